@@ -1,0 +1,78 @@
+// Result<T>: either a value, or one sentence that says what is wrong, where, and what would be right.
+//
+// It is for what comes from outside: refused commands and damaged or foreign files. Our own mistakes are
+// TAPWRIGHT_ENSURE (core/base/ensure.h).
+#pragma once
+
+#include <string>
+#include <utility>
+#include <variant>
+
+#include "core/base/ensure.h"
+
+namespace tapwright {
+
+// Why something was not done. `text` is a whole sentence for a person: what, where, and what would be right.
+struct Refusal {
+    std::string text;
+};
+
+template <class T>
+class [[nodiscard]] Result {
+public:
+    Result(T value) : state_(std::in_place_index<0>, std::move(value)) {}
+    Result(Refusal refusal) : state_(std::in_place_index<1>, std::move(refusal)) {}
+
+    bool ok() const { return state_.index() == 0; }
+    explicit operator bool() const { return ok(); }
+
+    // Requires: ok().
+    T& value() & {
+        TAPWRIGHT_ENSURE(ok());
+        return *std::get_if<0>(&state_);
+    }
+    const T& value() const& {
+        TAPWRIGHT_ENSURE(ok());
+        return *std::get_if<0>(&state_);
+    }
+    T&& value() && {
+        TAPWRIGHT_ENSURE(ok());
+        return std::move(*std::get_if<0>(&state_));
+    }
+    T& operator*() & { return value(); }
+    const T& operator*() const& { return value(); }
+    T* operator->() { return &value(); }
+    const T* operator->() const { return &value(); }
+
+    // Requires: !ok().
+    const Refusal& refusal() const {
+        TAPWRIGHT_ENSURE(!ok());
+        return *std::get_if<1>(&state_);
+    }
+
+private:
+    std::variant<T, Refusal> state_;
+};
+
+// Result<void>: done, or the sentence why not.
+template <>
+class [[nodiscard]] Result<void> {
+public:
+    Result() = default;
+    Result(Refusal refusal) : refusal_(std::move(refusal)), ok_(false) {}
+
+    bool ok() const { return ok_; }
+    explicit operator bool() const { return ok_; }
+    const Refusal& refusal() const {
+        TAPWRIGHT_ENSURE(!ok_);
+        return refusal_;
+    }
+
+private:
+    Refusal refusal_;
+    bool ok_ = true;
+};
+
+inline Result<void> done() { return {}; }
+
+}  // namespace tapwright

@@ -1,0 +1,34 @@
+// Small helpers for UTF-8 text that several layers need.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace tapwright {
+
+// True when `text` is well-formed UTF-8 (RFC 3629: no overlong form, no surrogate, nothing above U+10FFFF).
+bool is_utf8(std::string_view text);
+
+// How many code points `text` has. Requires: is_utf8(text).
+std::size_t code_points(std::string_view text);
+
+// At most `most` code points of `text`, with an ellipsis when something was cut; control characters become spaces.
+// For quoting foreign input in a sentence. Any bytes may come in; what is not UTF-8 is shown as '?'.
+std::string quoted(std::string_view text, std::size_t most = 60);
+
+// The shortest decimal text that reads back as the same double: "5", "0.1", "1e-07". No ".0", no "-0".
+// Requires: number is finite.
+std::string shortest(double number);
+
+// `number` with at most `decimals` decimals, without trailing zeros: fixed(22.50, 2) is "22.5". For sentences.
+std::string rounded(double number, int decimals);
+
+// "one", "one and two", "one, two and three".
+std::string list_in_words(const std::vector<std::string>& items);
+
+// "1 loudspeaker", "2 loudspeakers": the noun takes a plain s.
+std::string counted(std::size_t count, std::string_view noun);
+
+}  // namespace tapwright

@@ -1,0 +1,133 @@
+// A document without a medium: what a sheet says, in reading order, and nothing of how it looks. platform/print
+// turns it into a tagged PDF; core/exchange/html into one self-contained page. Both take the same value, so that
+// neither can say something the other does not.
+//
+// All texts are UTF-8 in any script; renderers wrap them, and never clip or drop a character.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace tapwright::document {
+
+enum class Paper { a4, letter };
+
+// How a value must strike the eye. Never colour alone: a renderer adds a shape or weight, the text carries the word.
+enum class Tone { plain, good, note, warning, stop };
+
+struct Heading {
+    int level = 1;  // 1 the document's title, 2 a section, 3 a part of one
+    std::string text;
+};
+
+struct Paragraph {
+    std::string text;
+    Tone tone = Tone::plain;  // other than plain: set apart in a box of its own
+};
+
+struct Bullets {
+    std::vector<std::string> items;
+};
+
+// A short list of names and values: job, site, line voltage.
+struct Facts {
+    struct Fact {
+        std::string name;
+        std::string value;
+    };
+    std::vector<Fact> facts;
+};
+
+enum class Align { start, end };  // end for numbers
+
+struct Column {
+    std::string title;
+    Align align = Align::start;
+    double weight = 1;  // the share of the width it would like, against the other columns
+};
+
+struct Cell {
+    std::string text;
+    Tone tone = Tone::plain;
+};
+
+// A table with one header row (repeated on every page) whose first column names the row.
+// Requires: every row has as many cells as there are columns.
+struct Table {
+    std::string caption;
+    std::vector<Column> columns;
+    std::vector<std::vector<Cell>> rows;
+};
+
+// A horizontal bar against a limit. Values in one unit; the renderer scales `whole` to the width it has.
+struct Bar {
+    struct Part {
+        double amount = 0;
+        std::string label;  // drawn inside when it fits
+        bool hatched = false;
+    };
+    std::vector<Part> parts;
+    double reserve_from = 0;  // where the reserve begins; == limit when there is none
+    double limit = 0;         // 0: no limit known
+    double whole = 1;         // right end of the scale, >= everything else
+};
+
+// Strokes and texts in a plane, x to the right and y down, in points (1/72 inch) before scaling to fit the page.
+struct Drawing {
+    struct Stroke {
+        std::vector<std::array<double, 2>> path;
+        double width = 1;
+        bool dashed = false;
+        bool filled = false;
+    };
+    struct Label {
+        double x = 0;
+        double y = 0;  // of the baseline
+        std::string text;
+        double size = 9;
+        Align align = Align::start;
+    };
+    double width = 0;
+    double height = 0;
+    std::vector<Stroke> strokes;
+    std::vector<Label> labels;
+};
+
+struct Picture {
+    std::string jpeg;  // the bytes of a baseline or progressive JPEG without metadata
+    int width = 0;     // pixels
+    int height = 0;
+};
+
+struct Figure {
+    std::variant<Bar, Drawing, Picture> content;
+    std::string caption;
+    std::string alternative;  // said instead of the picture to who cannot see it; never empty
+};
+
+// A line to sign on, with room for name and date, and what was drawn if it was signed on the device.
+struct SignatureLine {
+    std::string role;
+    std::string name;
+    std::string date;
+    std::vector<std::vector<std::array<double, 2>>> strokes;  // in 0..1 x 0..1
+};
+
+struct PageBreak {};
+
+using Block = std::variant<Heading, Paragraph, Bullets, Facts, Table, Figure, SignatureLine, PageBreak>;
+
+struct Document {
+    std::string title;
+    std::string language = "en";
+    std::string author;
+    std::string created;   // RFC 3339; becomes the file's creation date, so equal input gives equal bytes
+    std::string footer;    // stands on every page beside "Page X of Y"
+    Paper paper = Paper::a4;
+    std::vector<Block> blocks;
+};
+
+}  // namespace tapwright::document
