@@ -1,0 +1,34 @@
+# Compiles the core and its tests to WebAssembly with Debian's emscripten package:
+#
+#   export NODE_PATH=/usr/share/nodejs
+#   cmake -S . -B .build/web -G Ninja -DCMAKE_TOOLCHAIN_FILE=platform/web/toolchain.cmake \
+#         -DTAPWRIGHT_PRINT=OFF -DTAPWRIGHT_WINDOW=OFF -DTAPWRIGHT_SQLITE_DIR=FOLDER
+#
+# Debian's emscripten looks for its JavaScript parser in NODE_PATH. FOLDER is where platform/fetch keeps sqlite3.c.
+find_program(TAPWRIGHT_EMCC emcc REQUIRED)
+file(REAL_PATH "${TAPWRIGHT_EMCC}" emcc_file)
+get_filename_component(EMSCRIPTEN_ROOT_PATH "${emcc_file}" DIRECTORY)
+include("${EMSCRIPTEN_ROOT_PATH}/cmake/Modules/Platform/Emscripten.cmake")
+
+# The JSON and test libraries are headers only, so the machine's packages serve WebAssembly too. Their own CMake files
+# would put all of /usr/include, with another machine's C library, before emscripten's: each gets a folder that links
+# to its headers and nothing else.
+function(tapwright_headers_of_machine package version headers)
+  set(folder "${CMAKE_BINARY_DIR}/machine/${package}")
+  file(MAKE_DIRECTORY "${folder}")
+  file(CREATE_LINK "/usr/include/${headers}" "${folder}/${headers}" SYMBOLIC)
+  file(WRITE "${folder}/${package}Config.cmake"
+    "if(NOT TARGET ${package}::${package})\n"
+    "  add_library(${package}::${package} INTERFACE IMPORTED)\n"
+    "  target_include_directories(${package}::${package} INTERFACE \"${folder}\")\n"
+    "endif()\n")
+  file(WRITE "${folder}/${package}ConfigVersion.cmake"
+    "set(PACKAGE_VERSION ${version})\nset(PACKAGE_VERSION_COMPATIBLE TRUE)\n")
+  set(${package}_DIR "${folder}" CACHE PATH "Headers of the machine's ${package}" FORCE)
+endfunction()
+
+get_property(is_a_trial GLOBAL PROPERTY IN_TRY_COMPILE)
+if(NOT is_a_trial)
+  tapwright_headers_of_machine(doctest 2.4 doctest)
+  tapwright_headers_of_machine(nlohmann_json 3.11 nlohmann)
+endif()
