@@ -1,0 +1,292 @@
+// Elimination on a tree, after the general observation that a symmetric matrix whose graph is a tree factors without
+// fill-in when leaves go first (from memory: S. Parter, "The use of linear graphs in Gauss elimination", 1961).
+//
+// Up, for a point with admittance Y at its terminals behind a run R:
+//     share = 1 / (1 + R Y)        what is left of the feed's volts
+//     Y seen by the feed = Y share
+// Down: V = V of the feed x share; into the load |V|^2 Re(load); in the run |V Y|^2 R. Nothing is found by
+// subtracting two near-equal numbers, so a run of a micro-ohm keeps all its digits.
+#include "core/line/tree.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "core/base/ensure.h"
+
+namespace tapwright {
+
+namespace {
+
+using Complex = std::complex<double>;
+
+// std::complex's own * and / test for infinities on every call, which costs several times the arithmetic. All values
+// here are far inside the range (see RANGE in the header), so the schoolbook formulas are exact enough and safe.
+inline double product(double a, double b) {
+    return a * b;
+}
+inline Complex product(Complex a, Complex b) {
+    return {a.real() * b.real() - a.imag() * b.imag(), a.real() * b.imag() + a.imag() * b.real()};
+}
+inline double squared(double a) {
+    return a * a;
+}
+inline double squared(Complex a) {
+    return a.real() * a.real() + a.imag() * a.imag();
+}
+inline double reciprocal(double a) {
+    return 1 / a;
+}
+inline Complex reciprocal(Complex a) {
+    const double scale = 1 / squared(a);
+    return {a.real() * scale, -a.imag() * scale};
+}
+inline double real_part(double a) {
+    return a;
+}
+inline double real_part(Complex a) {
+    return a.real();
+}
+
+bool in_range(double value) {
+    return value >= 0 && value <= largest_value;
+}
+bool is_load(double load) {
+    return in_range(load);
+}
+bool is_load(Complex load) {
+    return in_range(load.real()) && std::abs(load.imag()) <= largest_value;
+}
+
+void ensure_network(const AttenuatorNetwork& network) {
+    TAPWRIGHT_ENSURE(network.voltage_gain >= 0 && network.voltage_gain <= 1);
+    TAPWRIGHT_ENSURE(network.admittance_gain >= 0 && network.admittance_gain <= 1);
+    TAPWRIGHT_ENSURE(network.core_loss >= 0 && network.core_loss <= 1);
+    TAPWRIGHT_ENSURE(in_range(network.series_ohm) && in_range(network.shunt_s));
+}
+
+// Folds rows (last, first], all of them points, into their feeds.
+template <class Scalar>
+inline void fold_points(const LineTree<Scalar>& tree, Row first, Row last, Scalar* admittance, Scalar* share) {
+    const Row* feed = tree.feeds().data();
+    const double* run = tree.runs_ohm().data();
+    for (Row row = last; row > first; --row) {
+        const Scalar here = admittance[row];
+        const Scalar kept = reciprocal(1.0 + run[row] * here);
+        share[row] = kept;
+        admittance[feed[row]] += product(here, kept);
+    }
+}
+
+template <class Scalar>
+inline void fold_attenuator(const AttenuatorNetwork& network, Row row, Row feed, Scalar* admittance, Scalar* share) {
+    const Scalar across = admittance[row] + network.shunt_s;
+    const Scalar kept = reciprocal(1.0 + network.series_ohm * across);
+    share[row] = network.voltage_gain * kept;
+    admittance[feed] += network.admittance_gain * product(across, kept);
+}
+
+// The upward pass. On return `admittance` is final; `share` is V of the row / V of its feed.
+template <class Scalar>
+void fold(const LineTree<Scalar>& tree, std::vector<Scalar>& admittance, std::vector<Scalar>& share) {
+    const auto loads = tree.loads_s();
+    admittance.assign(loads.begin(), loads.end());
+    share.resize(tree.rows());
+    const auto specials = tree.specials();
+    Row last = static_cast<Row>(tree.rows()) - 1;
+    for (auto special = specials.rbegin(); special != specials.rend(); ++special) {
+        const Row row = special->row;
+        fold_points(tree, row, last, admittance.data(), share.data());
+        if (!special->is_source) {
+            fold_attenuator(special->network, row, tree.feeds()[row], admittance.data(), share.data());
+        }
+        last = row - 1;
+    }
+}
+
+// Down over the points (first, end); `volts` holds shares there and becomes voltages.
+template <class Scalar>
+inline void spread_points(const LineTree<Scalar>& tree, Row first, Row end, LineSolution<Scalar>& solution,
+                          LineTotals& line) {
+    const Row* feed = tree.feeds().data();
+    const double* run = tree.runs_ohm().data();
+    const Scalar* load = tree.loads_s().data();
+    const Scalar* admittance = solution.admittance.data();
+    Scalar* volts = solution.volts.data();
+    double* load_w = solution.load_w.data();
+    double* lost_w = solution.lost_w.data();
+    double delivered = 0;
+    double cable = 0;
+    for (Row row = first + 1; row < end; ++row) {
+        const Scalar here = product(volts[feed[row]], volts[row]);
+        volts[row] = here;
+        const double square = squared(here);
+        const double in_load = square * real_part(load[row]);
+        const double in_run = square * squared(admittance[row]) * run[row];
+        load_w[row] = in_load;
+        lost_w[row] = in_run;
+        delivered += in_load;
+        cable += in_run;
+    }
+    line.delivered_w += delivered;
+    line.cable_w += cable;
+}
+
+template <class Scalar>
+inline void spread_attenuator(const AttenuatorNetwork& network, Row row, Row feed, LineSolution<Scalar>& solution,
+                              LineTotals& line) {
+    const Scalar before = solution.volts[feed];
+    const Scalar here = product(before, solution.volts[row]);
+    solution.volts[row] = here;
+    // An L-pad's series part carries what its shunt part and all behind it draw. Core loss is an autotransformer's.
+    const double series_amps_squared = squared(here) * squared(solution.admittance[row] + network.shunt_s);
+    const double lost = network.core_loss * squared(before) * real_part(solution.admittance[row]) +
+                        series_amps_squared * network.series_ohm + squared(here) * network.shunt_s;
+    solution.load_w[row] = 0;
+    solution.lost_w[row] = lost;
+    line.attenuator_w += lost;
+}
+
+template <class Scalar>
+LineTotals begin_line(double source_v, Row row, LineSolution<Scalar>& solution) {
+    solution.volts[row] = source_v;
+    solution.load_w[row] = 0;
+    solution.lost_w[row] = 0;
+    const Scalar admittance = solution.admittance[row];
+    LineTotals line;
+    line.source = row;
+    line.volts = source_v;
+    line.amps = source_v * std::abs(admittance);
+    line.watts = source_v * source_v * real_part(admittance);
+    line.ohms = ohms_of_admittance(admittance).value();
+    return line;
+}
+
+}  // namespace
+
+template <class Scalar>
+void solve(const LineTree<Scalar>& tree, LineSolution<Scalar>& into) {
+    into.lines.clear();
+    into.load_w.resize(tree.rows());
+    into.lost_w.resize(tree.rows());
+    fold(tree, into.admittance, into.volts);
+    // Beyond this point admittances are final; `volts` holds shares until each row's turn comes.
+    const auto specials = tree.specials();
+    for (std::size_t i = 0; i < specials.size(); ++i) {
+        const auto& special = specials[i];
+        if (special.is_source) {
+            into.lines.push_back(begin_line(special.source_v, special.row, into));
+        } else {
+            spread_attenuator(special.network, special.row, tree.feeds()[special.row], into, into.lines.back());
+        }
+        const Row end = i + 1 < specials.size() ? specials[i + 1].row : static_cast<Row>(tree.rows());
+        spread_points(tree, special.row, end, into, into.lines.back());
+    }
+}
+
+template <class Scalar>
+LineSolution<Scalar> solve(const LineTree<Scalar>& tree) {
+    LineSolution<Scalar> solution;
+    solve(tree, solution);
+    return solution;
+}
+
+template <class Scalar>
+std::vector<Scalar> admittances(const LineTree<Scalar>& tree) {
+    std::vector<Scalar> admittance;
+    std::vector<Scalar> share;
+    fold(tree, admittance, share);
+    return admittance;
+}
+
+// ---- building -----------------------------------------------------------------------------------
+template <class Scalar>
+void LineTree<Scalar>::reserve(std::size_t rows) {
+    feed_.reserve(rows);
+    run_ohm_.reserve(rows);
+    load_s_.reserve(rows);
+}
+
+template <class Scalar>
+Row LineTree<Scalar>::append(Row feed, double run_ohm, Scalar load) {
+    TAPWRIGHT_ENSURE(rows() < std::numeric_limits<Row>::max());
+    feed_.push_back(feed);
+    run_ohm_.push_back(run_ohm);
+    load_s_.push_back(load);
+    return static_cast<Row>(rows() - 1);
+}
+
+template <class Scalar>
+Row LineTree<Scalar>::add_source(Volts volts) {
+    TAPWRIGHT_ENSURE(volts.value() > 0 && in_range(volts.value()));
+    const Row row = append(static_cast<Row>(rows()), 0, Scalar(0));
+    current_source_ = row;
+    ++lines_;
+    specials_.push_back({.row = row, .is_source = true, .source_v = volts.value(), .network = {}});
+    return row;
+}
+
+template <class Scalar>
+Row LineTree<Scalar>::add_point(Row feed, Ohms run, Scalar load) {
+    TAPWRIGHT_ENSURE(lines_ > 0 && feed >= current_source_ && feed < rows());
+    TAPWRIGHT_ENSURE(in_range(run.value()));
+    TAPWRIGHT_ENSURE(is_load(load));
+    return append(feed, run.value(), load);
+}
+
+template <class Scalar>
+Row LineTree<Scalar>::add_attenuator(Row feed, const AttenuatorNetwork& network) {
+    TAPWRIGHT_ENSURE(lines_ > 0 && feed >= current_source_ && feed < rows());
+    ensure_network(network);
+    const Row row = append(feed, 0, Scalar(0));
+    specials_.push_back({.row = row, .is_source = false, .source_v = 0, .network = network});
+    return row;
+}
+
+// ---- changing -----------------------------------------------------------------------------------
+template <class Scalar>
+typename LineTree<Scalar>::Special* LineTree<Scalar>::find_special(Row row) {
+    const auto found = std::lower_bound(specials_.begin(), specials_.end(), row,
+                                        [](const Special& special, Row wanted) { return special.row < wanted; });
+    return found != specials_.end() && found->row == row ? &*found : nullptr;
+}
+
+template <class Scalar>
+void LineTree<Scalar>::set_load(Row point, Scalar load) {
+    TAPWRIGHT_ENSURE(point < rows() && find_special(point) == nullptr);
+    TAPWRIGHT_ENSURE(is_load(load));
+    load_s_[point] = load;
+}
+
+template <class Scalar>
+void LineTree<Scalar>::set_run(Row point, Ohms run) {
+    TAPWRIGHT_ENSURE(point < rows() && find_special(point) == nullptr);
+    TAPWRIGHT_ENSURE(in_range(run.value()));
+    run_ohm_[point] = run.value();
+}
+
+template <class Scalar>
+void LineTree<Scalar>::set_attenuator(Row attenuator, const AttenuatorNetwork& network) {
+    Special* special = find_special(attenuator);
+    TAPWRIGHT_ENSURE(special != nullptr && !special->is_source);
+    ensure_network(network);
+    special->network = network;
+}
+
+template <class Scalar>
+void LineTree<Scalar>::set_source(Row source, Volts volts) {
+    Special* special = find_special(source);
+    TAPWRIGHT_ENSURE(special != nullptr && special->is_source);
+    TAPWRIGHT_ENSURE(volts.value() > 0 && in_range(volts.value()));
+    special->source_v = volts.value();
+}
+
+template class LineTree<double>;
+template class LineTree<Complex>;
+template LineSolution<double> solve(const LineTree<double>&);
+template LineSolution<Complex> solve(const LineTree<Complex>&);
+template void solve(const LineTree<double>&, LineSolution<double>&);
+template void solve(const LineTree<Complex>&, LineSolution<Complex>&);
+template std::vector<double> admittances(const LineTree<double>&);
+template std::vector<Complex> admittances(const LineTree<Complex>&);
+
+}  // namespace tapwright
