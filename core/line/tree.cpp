@@ -40,6 +40,13 @@ inline Complex reciprocal(Complex a) {
     const double scale = 1 / squared(a);
     return {a.real() * scale, -a.imag() * scale};
 }
+// Two divisions by the same number are cheaper than waiting for one and multiplying.
+inline double quotient(double a, double b) {
+    return a / b;
+}
+inline Complex quotient(Complex a, Complex b) {
+    return product(a, reciprocal(b));
+}
 inline double real_part(double a) {
     return a;
 }
@@ -64,42 +71,52 @@ void ensure_network(const AttenuatorNetwork& network) {
     TAPWRIGHT_ENSURE(in_range(network.series_ohm) && in_range(network.shunt_s));
 }
 
-// Folds rows (last, first], all of them points, into their feeds.
-template <class Scalar>
+// Folds the rows first + 1 .. last, all of them points, into their feeds, the last first.
+//
+// In a daisy chain the feed is the row just before. Its sum is then carried in a register: going through memory would
+// add the time of a store and a load to the one thing the loop waits for.
+template <bool KeepShares, class Scalar>
 inline void fold_points(const LineTree<Scalar>& tree, Row first, Row last, Scalar* admittance, Scalar* share) {
     const Row* feed = tree.feeds().data();
     const double* run = tree.runs_ohm().data();
+    Scalar here = admittance[last];
     for (Row row = last; row > first; --row) {
-        const Scalar here = admittance[row];
-        const Scalar kept = reciprocal(1.0 + run[row] * here);
-        share[row] = kept;
-        admittance[feed[row]] += product(here, kept);
+        const Scalar whole = 1.0 + run[row] * here;
+        const Scalar passed_on = quotient(here, whole);
+        if constexpr (KeepShares) share[row] = reciprocal(whole);
+        admittance[row] = here;
+        here = admittance[row - 1];
+        if (feed[row] == row - 1) {
+            here += passed_on;
+        } else {
+            admittance[feed[row]] += passed_on;
+        }
     }
+    admittance[first] = here;
 }
 
-template <class Scalar>
+template <bool KeepShares, class Scalar>
 inline void fold_attenuator(const AttenuatorNetwork& network, Row row, Row feed, Scalar* admittance, Scalar* share) {
     const Scalar across = admittance[row] + network.shunt_s;
     const Scalar kept = reciprocal(1.0 + network.series_ohm * across);
-    share[row] = network.voltage_gain * kept;
+    if constexpr (KeepShares) share[row] = network.voltage_gain * kept;
     admittance[feed] += network.admittance_gain * product(across, kept);
 }
 
-// The upward pass. On return `admittance` is final; `share` is V of the row / V of its feed.
-template <class Scalar>
-void fold(const LineTree<Scalar>& tree, std::vector<Scalar>& admittance, std::vector<Scalar>& share) {
+// The upward pass. On return `admittance` is final; `share`, if kept, is V of the row / V of its feed.
+template <bool KeepShares, class Scalar>
+void fold(const LineTree<Scalar>& tree, std::vector<Scalar>& admittance, Scalar* share) {
     const auto loads = tree.loads_s();
     admittance.assign(loads.begin(), loads.end());
-    share.resize(tree.rows());
     const auto specials = tree.specials();
-    Row last = static_cast<Row>(tree.rows()) - 1;
+    Row end = static_cast<Row>(tree.rows());
     for (auto special = specials.rbegin(); special != specials.rend(); ++special) {
         const Row row = special->row;
-        fold_points(tree, row, last, admittance.data(), share.data());
+        fold_points<KeepShares>(tree, row, end - 1, admittance.data(), share);
         if (!special->is_source) {
-            fold_attenuator(special->network, row, tree.feeds()[row], admittance.data(), share.data());
+            fold_attenuator<KeepShares>(special->network, row, tree.feeds()[row], admittance.data(), share);
         }
-        last = row - 1;
+        end = row;
     }
 }
 
@@ -116,8 +133,9 @@ inline void spread_points(const LineTree<Scalar>& tree, Row first, Row end, Line
     double* lost_w = solution.lost_w.data();
     double delivered = 0;
     double cable = 0;
+    Scalar here = volts[first];
     for (Row row = first + 1; row < end; ++row) {
-        const Scalar here = product(volts[feed[row]], volts[row]);
+        here = product(feed[row] == row - 1 ? here : volts[feed[row]], volts[row]);
         volts[row] = here;
         const double square = squared(here);
         const double in_load = square * real_part(load[row]);
@@ -168,7 +186,8 @@ void solve(const LineTree<Scalar>& tree, LineSolution<Scalar>& into) {
     into.lines.clear();
     into.load_w.resize(tree.rows());
     into.lost_w.resize(tree.rows());
-    fold(tree, into.admittance, into.volts);
+    into.volts.resize(tree.rows());
+    fold<true>(tree, into.admittance, into.volts.data());
     // Beyond this point admittances are final; `volts` holds shares until each row's turn comes.
     const auto specials = tree.specials();
     for (std::size_t i = 0; i < specials.size(); ++i) {
@@ -191,10 +210,14 @@ LineSolution<Scalar> solve(const LineTree<Scalar>& tree) {
 }
 
 template <class Scalar>
+void admittances(const LineTree<Scalar>& tree, std::vector<Scalar>& into) {
+    fold<false, Scalar>(tree, into, nullptr);
+}
+
+template <class Scalar>
 std::vector<Scalar> admittances(const LineTree<Scalar>& tree) {
     std::vector<Scalar> admittance;
-    std::vector<Scalar> share;
-    fold(tree, admittance, share);
+    admittances(tree, admittance);
     return admittance;
 }
 
@@ -286,6 +309,8 @@ template LineSolution<double> solve(const LineTree<double>&);
 template LineSolution<Complex> solve(const LineTree<Complex>&);
 template void solve(const LineTree<double>&, LineSolution<double>&);
 template void solve(const LineTree<Complex>&, LineSolution<Complex>&);
+template void admittances(const LineTree<double>&, std::vector<double>&);
+template void admittances(const LineTree<Complex>&, std::vector<Complex>&);
 template std::vector<double> admittances(const LineTree<double>&);
 template std::vector<Complex> admittances(const LineTree<Complex>&);
 

@@ -136,6 +136,8 @@ void solve(const LineTree<Scalar>& tree, LineSolution<Scalar>& into);
 // The upward pass alone: LineSolution::admittance, for expected ohms with other knobs or another frequency.
 template <class Scalar>
 std::vector<Scalar> admittances(const LineTree<Scalar>& tree);
+template <class Scalar>
+void admittances(const LineTree<Scalar>& tree, std::vector<Scalar>& into);
 
 extern template class LineTree<double>;
 extern template class LineTree<std::complex<double>>;
