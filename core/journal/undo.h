@@ -1,0 +1,45 @@
+// Undo as a batch like any other: it restores what a batch replaced, where that batch is still what counts.
+//
+// What was restored by an undo stands for what it restored. So a person may undo one action after another, and redo
+// (which is undoing the undo) and undo again, and each step finds its own value on top.
+//
+//   a field                       the value or values it replaced; with several, all become heads again
+//   a field that had no value     "null"
+//   a record made                 removed again, if no other batch has left anything in it; else it stays
+//   a record removed              `true`, naming the removal; its fields were never cleared
+#pragma once
+
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "core/base/result.h"
+#include "core/journal/log.h"
+#include "core/journal/replica.h"
+
+namespace tapwright {
+
+// Something the undo leaves as it is, because it was changed since.
+struct NotRestored {
+    std::string kind;
+    std::string id;
+    std::string field;   // "" when it is about the whole record
+    std::string person;  // who changed it since
+};
+
+struct UndoPlan {
+    std::vector<Op> ops;  // never empty; parents filled in
+    std::vector<NotRestored> kept;
+};
+
+// Fetches a batch that the replica knows, as Journal::batch does.
+using BatchLookup = std::function<Result<Batch>(BatchAddress)>;
+
+// The ops that undo `mine`. The batch made of them must name it in `undoes`. Refuses, saying which and by whom, when
+// nothing of it can be restored. Requires: the replica has absorbed `mine`.
+Result<UndoPlan> plan_undo(const Replica& replica, const Batch& mine, const BatchLookup& lookup);
+
+// "tap_w of point s12 was changed since by Ana".
+std::string sentence(const NotRestored& kept);
+
+}  // namespace tapwright
