@@ -73,6 +73,8 @@ private:
     bool ok_ = true;
 };
 
-inline Result<void> done() { return {}; }
+inline Result<void> done() {
+    return {};
+}
 
 }  // namespace tapwright

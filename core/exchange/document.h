@@ -124,8 +124,8 @@ struct Document {
     std::string title;
     std::string language = "en";
     std::string author;
-    std::string created;   // RFC 3339; becomes the file's creation date, so equal input gives equal bytes
-    std::string footer;    // stands on every page beside "Page X of Y"
+    std::string created;  // RFC 3339; becomes the file's creation date, so equal input gives equal bytes
+    std::string footer;   // stands on every page beside "Page X of Y"
     Paper paper = Paper::a4;
     std::vector<Block> blocks;
 };

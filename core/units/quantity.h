@@ -58,8 +58,12 @@ public:
     constexpr double value() const { return db_; }
     constexpr auto operator<=>(const SoundLevel&) const = default;
 
-    friend constexpr SoundLevel operator+(SoundLevel level, Decibels gain) { return SoundLevel(level.db_ + gain.value()); }
-    friend constexpr SoundLevel operator-(SoundLevel level, Decibels gain) { return SoundLevel(level.db_ - gain.value()); }
+    friend constexpr SoundLevel operator+(SoundLevel level, Decibels gain) {
+        return SoundLevel(level.db_ + gain.value());
+    }
+    friend constexpr SoundLevel operator-(SoundLevel level, Decibels gain) {
+        return SoundLevel(level.db_ - gain.value());
+    }
     friend constexpr Decibels operator-(SoundLevel a, SoundLevel b) { return Decibels(a.db_ - b.db_); }
 
 private:
@@ -67,18 +71,32 @@ private:
 };
 
 // Ohm's law for a resistive load: P = V^2/R and its two readings.
-constexpr Ohms ohms_of(Volts v, Watts p) { return Ohms(v.value() * v.value() / p.value()); }
-constexpr Watts watts_of(Volts v, Ohms r) { return Watts(v.value() * v.value() / r.value()); }
+constexpr Ohms ohms_of(Volts v, Watts p) {
+    return Ohms(v.value() * v.value() / p.value());
+}
+constexpr Watts watts_of(Volts v, Ohms r) {
+    return Watts(v.value() * v.value() / r.value());
+}
 
 // Decibels of a power ratio, and back.
-inline Decibels decibels_of_power(double ratio) { return Decibels(10 * std::log10(ratio)); }
-inline double power_ratio(Decibels gain) { return std::pow(10.0, gain.value() / 10); }
-inline double voltage_ratio(Decibels gain) { return std::pow(10.0, gain.value() / 20); }
+inline Decibels decibels_of_power(double ratio) {
+    return Decibels(10 * std::log10(ratio));
+}
+inline double power_ratio(Decibels gain) {
+    return std::pow(10.0, gain.value() / 10);
+}
+inline double voltage_ratio(Decibels gain) {
+    return std::pow(10.0, gain.value() / 20);
+}
 
 namespace literals {
-#define TAPWRIGHT_LITERAL(suffix, Type)                                                                             \
-    constexpr Type operator""_##suffix(long double value) { return Type(static_cast<double>(value)); }               \
-    constexpr Type operator""_##suffix(unsigned long long value) { return Type(static_cast<double>(value)); }
+#define TAPWRIGHT_LITERAL(suffix, Type)                            \
+    constexpr Type operator""_##suffix(long double value) {        \
+        return Type(static_cast<double>(value));                   \
+    }                                                              \
+    constexpr Type operator""_##suffix(unsigned long long value) { \
+        return Type(static_cast<double>(value));                   \
+    }
 TAPWRIGHT_LITERAL(V, Volts)
 TAPWRIGHT_LITERAL(A, Amps)
 TAPWRIGHT_LITERAL(mA, MilliAmps)

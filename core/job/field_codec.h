@@ -1,0 +1,249 @@
+// How each type of field is read from a Value and written to one. Used by field_table.cpp alone.
+#pragma once
+
+#include "core/base/text.h"
+#include "core/job/field_table.h"
+
+namespace tapwright::codec {
+
+// "must be ..., not ...": the part of a sentence that follows the place.
+Refusal wrong(const FieldInfo& info, const Value& value);
+Result<void> check_number(const FieldInfo& info, double number);
+Result<void> check_text(const FieldInfo& info, const std::string& text);
+Result<std::string> read_text(const FieldInfo& info, const Value& value);
+Result<double> read_number(const FieldInfo& info, const Value& value);
+
+// Codec<T>: form, unit, default range, read (Value to T), write (T to Value).
+template <class T>
+struct Codec;
+
+struct NoUnit {
+    static constexpr std::string_view unit = "";
+    static constexpr Rule range(Rule rule) { return rule; }
+};
+
+// Narrows a rule that says nothing itself to what the quantity can sensibly be.
+constexpr Rule within(Rule rule, double low, bool low_excluded, double high) {
+    if (rule.low == -std::numeric_limits<double>::infinity()) {
+        rule.low = low;
+        rule.low_excluded = low_excluded;
+    }
+    if (rule.high == std::numeric_limits<double>::infinity()) rule.high = high;
+    return rule;
+}
+
+template <class Q>
+struct QuantityTraits;
+#define TAPWRIGHT_QUANTITY(Q, symbol, low_bound, excluded, high_bound)                                   \
+    template <>                                                                                          \
+    struct QuantityTraits<Q> {                                                                           \
+        static constexpr std::string_view unit = symbol;                                                 \
+        static constexpr Rule range(Rule rule) { return within(rule, low_bound, excluded, high_bound); } \
+    };
+TAPWRIGHT_QUANTITY(Volts, "V", 0, true, 1000)
+TAPWRIGHT_QUANTITY(Watts, "W", 0, true, 1e6)
+TAPWRIGHT_QUANTITY(Ohms, "ohm", 0, false, 1e9)
+TAPWRIGHT_QUANTITY(OhmsPerKm, "ohm/km", 0, true, 1e5)
+TAPWRIGHT_QUANTITY(Henries, "H", 0, false, 1e6)
+TAPWRIGHT_QUANTITY(Hertz, "Hz", 0, true, 200000)
+TAPWRIGHT_QUANTITY(Metres, "m", 0, false, 100000)
+TAPWRIGHT_QUANTITY(SquareMm, "mm2", 0, true, 1000)
+TAPWRIGHT_QUANTITY(Celsius, "C", -60, false, 150)
+TAPWRIGHT_QUANTITY(Decibels, "dB", -200, false, 200)
+TAPWRIGHT_QUANTITY(SoundLevel, "dB", 0, false, 200)
+TAPWRIGHT_QUANTITY(Percent, "%", 0, false, 100)
+TAPWRIGHT_QUANTITY(Degrees, "deg", 0, false, 360)
+TAPWRIGHT_QUANTITY(MilliAmps, "mA", 0, false, 1e6)
+#undef TAPWRIGHT_QUANTITY
+
+template <class Q>
+concept IsQuantity = requires {
+    QuantityTraits<Q>::unit;
+};
+template <class C>
+concept IsChoice = requires {
+    ChoiceWords<C>::words;
+};
+
+template <IsQuantity Q>
+struct Codec<Q> : QuantityTraits<Q> {
+    static constexpr FieldForm form = FieldForm::number;
+    static Result<Q> read(const FieldInfo& info, const Value& value) {
+        const Result<double> number = read_number(info, value);
+        if (!number) return number.refusal();
+        return Q(*number);
+    }
+    static Value write(const Q& quantity) { return quantity.value(); }
+};
+
+template <>
+struct Codec<Number> : NoUnit {
+    static constexpr FieldForm form = FieldForm::number;
+    static constexpr Rule range(Rule rule) { return within(rule, -1e9, false, 1e9); }
+    static Result<double> read(const FieldInfo& info, const Value& value) { return read_number(info, value); }
+    static Value write(double number) { return number; }
+};
+
+template <>
+struct Codec<Whole> : NoUnit {
+    static constexpr FieldForm form = FieldForm::whole;
+    static constexpr Rule range(Rule rule) { return within(rule, -1e9, false, 1e9); }
+    static Result<int> read(const FieldInfo& info, const Value& value);
+    static Value write(int number) { return static_cast<double>(number); }
+};
+
+template <>
+struct Codec<Text> : NoUnit {
+    static constexpr FieldForm form = FieldForm::text;
+    static Result<Text> read(const FieldInfo& info, const Value& value) { return read_text(info, value); }
+    static Value write(const Text& text) { return text; }
+};
+
+template <>
+struct Codec<Flag> : NoUnit {
+    static constexpr FieldForm form = FieldForm::flag;
+    static Result<bool> read(const FieldInfo& info, const Value& value) {
+        if (!value.flag()) return wrong(info, value);
+        return *value.flag();
+    }
+    static Value write(bool flag) { return flag; }
+};
+
+template <IsChoice C>
+struct Codec<C> : NoUnit {
+    static constexpr FieldForm form = FieldForm::choice;
+    static Result<C> read(const FieldInfo& info, const Value& value) {
+        if (const std::string* text = value.text())
+            for (std::size_t i = 0; i < ChoiceWords<C>::words.size(); ++i)
+                if (ChoiceWords<C>::words[i] == *text) return static_cast<C>(i);
+        return wrong(info, value);
+    }
+    static Value write(C choice) { return std::string(word(choice)); }
+};
+
+template <>
+struct Codec<Id> : NoUnit {
+    static constexpr FieldForm form = FieldForm::id;
+    static Result<Id> read(const FieldInfo& info, const Value& value) {
+        if (!value.text() || !Id::is_valid(*value.text())) return wrong(info, value);
+        return Id(*value.text());
+    }
+    static Value write(const Id& id) { return id.text(); }
+};
+
+// A text that must match a pattern.
+template <class T, FieldForm shape, bool (*matches)(std::string_view), std::string T::*member>
+struct PatternCodec : NoUnit {
+    static constexpr FieldForm form = shape;
+    static Result<T> read(const FieldInfo& info, const Value& value) {
+        if (!value.text() || !matches(*value.text())) return wrong(info, value);
+        T made;
+        made.*member = *value.text();
+        return made;
+    }
+    static Value write(const T& made) { return made.*member; }
+};
+bool is_sha256(std::string_view text);
+template <>
+struct Codec<Date> : PatternCodec<Date, FieldForm::date, is_date, &Date::text> {};
+template <>
+struct Codec<Time> : PatternCodec<Time, FieldForm::time, is_time, &Time::text> {};
+template <>
+struct Codec<Sha256Text> : PatternCodec<Sha256Text, FieldForm::sha256, is_sha256, &Sha256Text::hex> {};
+
+template <>
+struct Codec<Knob> : NoUnit {
+    static constexpr FieldForm form = FieldForm::knob;
+    static constexpr std::string_view unit = "dB";
+    static constexpr Rule range(Rule rule) { return within(rule, -200, false, 200); }
+    static Result<Knob> read(const FieldInfo& info, const Value& value);
+    static Value write(const Knob& knob);
+};
+
+template <>
+struct Codec<Pin> : NoUnit {
+    static constexpr FieldForm form = FieldForm::pin;
+    static Result<Pin> read(const FieldInfo& info, const Value& value);
+    static Value write(const Pin& pin);
+};
+
+template <class T>
+struct ListCodec : Codec<T> {
+    static constexpr std::size_t most = 10000;
+    static Result<std::vector<T>> read(const FieldInfo& info, const Value& value) {
+        if (!value.list() || value.list()->size() > most) return wrong(info, value);
+        std::vector<T> items;
+        for (const Value& element : *value.list()) {
+            Result<T> item = Codec<T>::read(info, element);
+            if (!item) return wrong(info, value);
+            items.push_back(std::move(item).value());
+        }
+        return items;
+    }
+    static Value write(const std::vector<T>& items) {
+        List list;
+        for (const T& item : items) list.push_back(Codec<T>::write(item));
+        return list;
+    }
+};
+template <IsQuantity Q>
+struct Codec<std::vector<Q>> : ListCodec<Q> {
+    static constexpr FieldForm form = FieldForm::number_list;
+};
+template <>
+struct Codec<IdList> : ListCodec<Id> {
+    static constexpr FieldForm form = FieldForm::id_list;
+};
+
+template <>
+struct Codec<TextMap> : NoUnit {
+    static constexpr FieldForm form = FieldForm::text_map;
+    static Result<TextMap> read(const FieldInfo& info, const Value& value);
+    static Value write(const TextMap& map);
+};
+
+template <>
+struct Codec<KnobMap> : Codec<Knob> {
+    static constexpr FieldForm form = FieldForm::knob_map;
+    static Result<KnobMap> read(const FieldInfo& info, const Value& value);
+    static Value write(const KnobMap& map);
+};
+
+template <>
+struct Codec<Strokes> : NoUnit {
+    static constexpr FieldForm form = FieldForm::strokes;
+    static Result<Strokes> read(const FieldInfo& info, const Value& value);
+    static Value write(const Strokes& strokes);
+};
+
+template <>
+struct Codec<ChangeList> : NoUnit {
+    static constexpr FieldForm form = FieldForm::changes;
+    static Result<ChangeList> read(const FieldInfo& info, const Value& value);
+    static Value write(const ChangeList& changes);
+};
+
+template <class C>
+constexpr std::span<const std::string_view> words_of() {
+    if constexpr (IsChoice<C>)
+        return ChoiceWords<C>::words;
+    else
+        return {};
+}
+
+// The ids inside a field.
+template <class T>
+void each_reference(const T& held, const std::function<void(const Id&)>& with) {
+    if constexpr (std::is_same_v<T, Id>) {
+        with(held);
+    } else if constexpr (std::is_same_v<T, IdList>) {
+        for (const Id& id : held) with(id);
+    } else if constexpr (std::is_same_v<T, KnobMap>) {
+        for (const auto& [id, knob] : held) with(id);
+    } else {
+        static_cast<void>(held);
+        static_cast<void>(with);
+    }
+}
+
+}  // namespace tapwright::codec

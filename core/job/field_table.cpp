@@ -1,0 +1,173 @@
+#include "core/job/field_table.h"
+
+#include "core/job/field_codec.h"
+
+namespace tapwright {
+namespace {
+
+// ---- the rules fields.def speaks in ----
+constexpr Rule optional_text{};
+constexpr Rule optional_choice{};
+constexpr Rule required = [] {
+    Rule rule;
+    rule.is_required = true;
+    return rule;
+}();
+constexpr Rule notes = Rule{}.chars(20000);
+constexpr Rule limit_watts = Rule{}.above(0).to(1e6);
+constexpr Rule refers_any = Rule{}.refers(KindSet::any());
+constexpr Rule from(double x) {
+    return Rule{}.from(x);
+}
+constexpr Rule above(double x) {
+    return Rule{}.above(x);
+}
+constexpr Rule to(double x) {
+    return Rule{}.to(x);
+}
+constexpr Rule chars(std::size_t n) {
+    return Rule{}.chars(n);
+}
+constexpr Rule one_of(std::initializer_list<int> values) {
+    return Rule{}.one_of(values);
+}
+constexpr Rule refers(KindSet kinds) {
+    return Rule{}.refers(kinds);
+}
+constexpr Rule otherwise(std::string_view text) {
+    return Rule{}.otherwise(text);
+}
+
+template <class T>
+constexpr FieldInfo describe(std::string_view name, Rule rule, std::string_view help) {
+    return {name, codec::Codec<T>::form, codec::Codec<T>::unit, codec::Codec<T>::range(rule), codec::words_of<T>(),
+            help};
+}
+
+template <class R, class T, std::optional<T> R::*member>
+Value get_member(const R& record) {
+    if (const auto& held = record.*member) return codec::Codec<T>::write(*held);
+    return {};
+}
+
+template <class R, class T, std::optional<T> R::*member>
+Result<void> set_member(R& record, const Value& value, const FieldInfo& info) {
+    if (value.is_null()) {
+        (record.*member).reset();
+        return done();
+    }
+    Result<T> read = codec::Codec<T>::read(info, value);
+    if (!read) return read.refusal();
+    record.*member = std::move(read).value();
+    return done();
+}
+
+template <class R, class T, std::optional<T> R::*member>
+void member_references(const R& record, const std::function<void(const Id&)>& with) {
+    if (const auto& held = record.*member) codec::each_reference(*held, with);
+}
+
+template <class R>
+struct TableOf;
+
+#define TAPWRIGHT_KIND(Type, singular, plural, help) \
+    template <>                                      \
+    struct TableOf<Type> {                           \
+        using R = Type;                              \
+        static constexpr auto make() {               \
+            return std::array {
+#define TAPWRIGHT_FIELD(member, T, rule, help)                                                               \
+    FieldOf<R>{describe<T>(#member, rule, help), get_member<R, T, &R::member>, set_member<R, T, &R::member>, \
+               member_references<R, T, &R::member>},
+#define TAPWRIGHT_END \
+    }                 \
+    ;                 \
+    }                 \
+    }                 \
+    ;
+#include "core/job/fields.def"
+
+template <class R>
+const auto& table_of() {
+    static constexpr auto table = TableOf<R>::make();
+    return table;
+}
+
+template <class R>
+std::span<const FieldInfo> infos_of() {
+    static const auto infos = [] {
+        std::vector<FieldInfo> list;
+        for (const FieldOf<R>& field : table_of<R>()) list.push_back(field.info);
+        return list;
+    }();
+    return infos;
+}
+
+struct KindWords {
+    std::string_view singular;
+    std::string_view plural;
+    std::string_view help;
+};
+constexpr std::array<KindWords, kind_count> kind_words{{
+#define TAPWRIGHT_KIND(Type, singular, plural, help) {#singular, #plural, help},
+#define TAPWRIGHT_FIELD(member, Type, rule, help)
+#define TAPWRIGHT_END
+#include "core/job/fields.def"
+}};
+
+}  // namespace
+
+template <class R>
+std::span<const FieldOf<R>> field_table() {
+    return table_of<R>();
+}
+#define TAPWRIGHT_KIND(Type, singular, plural, help) template std::span<const FieldOf<Type>> field_table<Type>();
+#define TAPWRIGHT_FIELD(member, Type, rule, help)
+#define TAPWRIGHT_END
+#include "core/job/fields.def"
+
+std::string_view singular(Kind kind) {
+    return kind_words[number_of(kind)].singular;
+}
+std::string_view plural(Kind kind) {
+    return kind_words[number_of(kind)].plural;
+}
+std::string_view help(Kind kind) {
+    return kind_words[number_of(kind)].help;
+}
+
+std::optional<Kind> kind_from_singular(std::string_view text) {
+    for (std::size_t i = 0; i < kind_count; ++i)
+        if (kind_words[i].singular == text) return kind_at(i);
+    return std::nullopt;
+}
+
+std::optional<Kind> kind_from_plural(std::string_view text) {
+    for (std::size_t i = 0; i < kind_count; ++i)
+        if (kind_words[i].plural == text) return kind_at(i);
+    return std::nullopt;
+}
+
+std::span<const FieldInfo> fields(Kind kind) {
+    return with_record_type(kind, []<class R>() { return infos_of<R>(); });
+}
+
+const FieldInfo* find_field(Kind kind, std::string_view name) {
+    for (const FieldInfo& field : fields(kind))
+        if (field.name == name) return &field;
+    return nullptr;
+}
+
+Result<void> check_form(const FieldInfo& field, const Value& value) {
+    for (std::size_t i = 0; i < kind_count; ++i) {
+        const std::span<const FieldInfo> infos = fields(kind_at(i));
+        if (infos.empty() || &field < infos.data() || &field >= infos.data() + infos.size()) continue;
+        return with_record_type(kind_at(i), [&]<class R>() -> Result<void> {
+            R scratch{};
+            return field_table<R>()[static_cast<std::size_t>(&field - infos.data())].set(scratch, value, field);
+        });
+    }
+    TAPWRIGHT_ENSURE(!"a field that is not in the table");
+}
+
+}  // namespace tapwright

@@ -1,0 +1,149 @@
+// The field table as data: what fields.def says, for everything that handles fields without knowing them by name.
+//
+// The untyped half (FieldInfo, fields()) serves files, forms, help and docs. The typed half (field_table<R>()) also
+// reads and writes the members of a record R. Form (type, range, size) is checked here and nowhere else.
+#pragma once
+
+#include <array>
+#include <functional>
+#include <limits>
+#include <span>
+#include <string_view>
+
+#include "core/base/result.h"
+#include "core/job/records.h"
+
+namespace tapwright {
+
+// The version of the JSON form and of this table; raised whenever a field or kind is added.
+inline constexpr int job_version = 1;
+
+// What a field's value looks like.
+enum class FieldForm : std::uint8_t {
+    text,
+    number,
+    whole,
+    flag,
+    choice,
+    id,
+    date,
+    time,
+    sha256,
+    knob,
+    pin,
+    number_list,
+    id_list,
+    text_map,
+    knob_map,
+    strokes,
+    changes,
+};
+std::string_view name_of(FieldForm form);
+
+// What a value must keep to besides its form.
+struct Rule {
+    bool is_required = false;
+    double low = -std::numeric_limits<double>::infinity();
+    double high = std::numeric_limits<double>::infinity();
+    bool low_excluded = false;
+    bool high_excluded = false;
+    std::size_t most_chars = 200;
+    KindSet may_refer_to;
+    std::array<int, 4> allowed{};
+    std::size_t allowed_count = 0;
+    std::string_view absent_means;  // what holds while the field is absent; empty: unknown
+
+    constexpr Rule from(double x) const {
+        Rule r = *this;
+        r.low = x;
+        r.low_excluded = false;
+        return r;
+    }
+    constexpr Rule above(double x) const {
+        Rule r = *this;
+        r.low = x;
+        r.low_excluded = true;
+        return r;
+    }
+    constexpr Rule to(double x) const {
+        Rule r = *this;
+        r.high = x;
+        r.high_excluded = false;
+        return r;
+    }
+    constexpr Rule below(double x) const {
+        Rule r = *this;
+        r.high = x;
+        r.high_excluded = true;
+        return r;
+    }
+    constexpr Rule chars(std::size_t n) const {
+        Rule r = *this;
+        r.most_chars = n;
+        return r;
+    }
+    constexpr Rule refers(KindSet kinds) const {
+        Rule r = *this;
+        r.may_refer_to = kinds;
+        return r;
+    }
+    constexpr Rule otherwise(std::string_view text) const {
+        Rule r = *this;
+        r.absent_means = text;
+        return r;
+    }
+    constexpr Rule one_of(std::initializer_list<int> values) const {
+        Rule r = *this;
+        for (const int value : values) r.allowed[r.allowed_count++] = value;
+        return r;
+    }
+};
+
+struct FieldInfo {
+    std::string_view name;
+    FieldForm form = FieldForm::text;
+    std::string_view unit;  // "W", "m", ...; empty: none
+    Rule rule;
+    std::span<const std::string_view> choices;
+    std::string_view help;
+};
+
+// The fields of a kind, in file order.
+std::span<const FieldInfo> fields(Kind kind);
+const FieldInfo* find_field(Kind kind, std::string_view name);
+
+// A sentence part that says what the field takes: "a number of W above 0 and at most 1000000".
+std::string expected_form(const FieldInfo& field);
+
+// Whether `value` has the form the field wants. Null is no form; clearing is decided by the caller.
+// Errors: a sentence part that follows the place: "must be a number ..., not the text \"abc\"".
+Result<void> check_form(const FieldInfo& field, const Value& value);
+
+// A record's field, typed. `set` refuses exactly what check_form refuses and then changes nothing; null clears.
+template <class R>
+struct FieldOf {
+    FieldInfo info;
+    Value (*get)(const R& record) = nullptr;
+    Result<void> (*set)(R& record, const Value& value, const FieldInfo& info) = nullptr;
+    // Calls back with each id the field holds.
+    void (*references)(const R& record, const std::function<void(const Id&)>& with) = nullptr;
+};
+
+template <class R>
+std::span<const FieldOf<R>> field_table();
+
+// Calls f.template operator()<R>() for the record type R of `kind`.
+template <class F>
+decltype(auto) with_record_type(Kind kind, F&& f) {
+    switch (kind) {
+#define TAPWRIGHT_KIND(Type, singular, plural, help) \
+    case Kind::singular:                             \
+        return f.template operator()<Type>();
+#define TAPWRIGHT_FIELD(member, Type, rule, help)
+#define TAPWRIGHT_END
+#include "core/job/fields.def"
+    }
+    TAPWRIGHT_ENSURE(!"a kind of records that is not in the table");
+}
+
+}  // namespace tapwright

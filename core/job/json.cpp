@@ -1,0 +1,245 @@
+#include "core/job/json.h"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <unordered_set>
+
+#include "core/base/text.h"
+
+namespace tapwright {
+namespace {
+
+// Builds a Value from nlohmann's SAX events and stops at the first thing a job cannot hold.
+class Builder : public nlohmann::json_sax<nlohmann::json> {
+public:
+    Builder(std::string_view what, const JsonLimits& limits) : what_(what), limits_(limits) {}
+
+    bool null() override { return put(Value()); }
+    bool boolean(bool flag) override { return put(flag); }
+    bool number_integer(number_integer_t number) override { return put(static_cast<double>(number)); }
+    bool number_unsigned(number_unsigned_t number) override { return put(static_cast<double>(number)); }
+    bool number_float(number_float_t number, const string_t& text) override {
+        if (!std::isfinite(number))
+            return refuse("the number " + quoted(text, 30) + " is too large; no quantity of a job is");
+        return put(number);
+    }
+    bool string(string_t& text) override {
+        if (text.size() > limits_.text_bytes)
+            return refuse("a text has " + std::to_string(text.size()) + " bytes; the most is " +
+                          std::to_string(limits_.text_bytes));
+        return put(std::move(text));
+    }
+    bool binary(binary_t&) override { return refuse("there is binary data"); }
+
+    bool start_object(std::size_t) override { return open(Map{}); }
+    bool end_object() override { return close(); }
+    bool start_array(std::size_t) override { return open(List{}); }
+    bool end_array() override { return close(); }
+
+    bool key(string_t& name) override {
+        Level& level = levels_.back();
+        if (name.size() > limits_.text_bytes)
+            return refuse("a key is longer than " + std::to_string(limits_.text_bytes) + " bytes");
+        if (!level.keys.insert(name).second)
+            return refuse("the key \"" + quoted(name, 60) + "\" stands twice; keep one of them");
+        level.key = std::move(name);
+        return true;
+    }
+
+    bool parse_error(std::size_t position, const std::string&, const nlohmann::json::exception&) override {
+        byte_ = position;
+        return false;
+    }
+
+    bool refused() const { return !why_.empty(); }
+    const std::string& why() const { return why_; }
+    std::size_t byte() const { return byte_; }
+    Value take() { return std::move(root_); }
+
+private:
+    struct Level {
+        Value value;
+        std::string key;
+        std::unordered_set<std::string> keys;
+    };
+
+    std::string pointer() const {
+        std::string text;
+        for (const Level& level : levels_) {
+            text += '/';
+            if (level.value.list())
+                text += std::to_string(level.value.list()->size());
+            else
+                text += quoted(level.key, 60);
+        }
+        return text.empty() ? "the top" : text;
+    }
+
+    bool refuse(const std::string& reason) {
+        why_ = std::string(what_) + ", at " + pointer() + ": " + reason + ".";
+        return false;
+    }
+
+    bool put(Value value) {
+        if (++values_ > limits_.values)
+            return refuse("there are more than " + std::to_string(limits_.values) + " values");
+        if (levels_.empty()) {
+            root_ = std::move(value);
+            return true;
+        }
+        Level& level = levels_.back();
+        if (List* list = level.value.list())
+            list->push_back(std::move(value));
+        else
+            level.value.map()->emplace_back(std::move(level.key), std::move(value));
+        return true;
+    }
+
+    bool open(Value empty) {
+        if (static_cast<int>(levels_.size()) >= limits_.depth)
+            return refuse("lists and maps are nested deeper than " + std::to_string(limits_.depth) + " levels");
+        levels_.push_back({std::move(empty), {}, {}});
+        return true;
+    }
+
+    bool close() {
+        Value value = std::move(levels_.back().value);
+        levels_.pop_back();
+        return put(std::move(value));
+    }
+
+    std::string_view what_;
+    JsonLimits limits_;
+    std::vector<Level> levels_;
+    Value root_;
+    std::string why_;
+    std::size_t values_ = 0;
+    std::size_t byte_ = 0;
+};
+
+std::string line_and_column(std::string_view text, std::size_t byte) {
+    std::size_t line = 1;
+    std::size_t column = 1;
+    for (std::size_t i = 0; i + 1 < byte && i < text.size(); ++i) {
+        if (text[i] == '\n') {
+            ++line;
+            column = 1;
+        } else {
+            ++column;
+        }
+    }
+    return "line " + std::to_string(line) + ", column " + std::to_string(column);
+}
+
+void write_text(std::string& out, std::string_view text) {
+    static constexpr char digits[] = "0123456789abcdef";
+    out += '"';
+    for (const char c : text) {
+        switch (c) {
+            case '"':
+                out += "\\\"";
+                break;
+            case '\\':
+                out += "\\\\";
+                break;
+            case '\n':
+                out += "\\n";
+                break;
+            case '\r':
+                out += "\\r";
+                break;
+            case '\t':
+                out += "\\t";
+                break;
+            case '\b':
+                out += "\\b";
+                break;
+            case '\f':
+                out += "\\f";
+                break;
+            default:
+                if (static_cast<unsigned char>(c) < 0x20) {
+                    out += "\\u00";
+                    out += digits[c >> 4];
+                    out += digits[c & 15];
+                } else {
+                    out += c;
+                }
+        }
+    }
+    out += '"';
+}
+
+// Writes `value`; `indent` < 0 means on one line. Depth is bounded by what could be read.
+void write(std::string& out, const Value& value, int indent) {
+    const auto line = [&](int level) {
+        if (indent >= 0) out.append(1, '\n').append(static_cast<std::size_t>(level) * 2, ' ');
+    };
+    const int inner = indent < 0 ? -1 : indent + 1;
+    if (const bool* flag = value.flag()) {
+        out += *flag ? "true" : "false";
+    } else if (const double* number = value.number()) {
+        out += shortest(*number);
+    } else if (const std::string* text = value.text()) {
+        write_text(out, *text);
+    } else if (const List* list = value.list()) {
+        out += '[';
+        for (std::size_t i = 0; i < list->size(); ++i) {
+            if (i > 0) out += ',';
+            line(inner);
+            write(out, (*list)[i], inner);
+        }
+        if (!list->empty()) line(indent);
+        out += ']';
+    } else if (const Map* map = value.map()) {
+        out += '{';
+        for (std::size_t i = 0; i < map->size(); ++i) {
+            if (i > 0) out += ',';
+            line(inner);
+            write_text(out, (*map)[i].first);
+            out += indent < 0 ? ":" : ": ";
+            write(out, (*map)[i].second, inner);
+        }
+        if (!map->empty()) line(indent);
+        out += '}';
+    } else {
+        out += "null";
+    }
+}
+
+// The values a journal holds most, without a parser: a plain text or a short number. Anything else: nothing.
+bool plain_text(std::string_view json) {
+    if (json.size() < 2 || json.front() != '"' || json.back() != '"') return false;
+    for (const char c : json.substr(1, json.size() - 2))
+        if (c == '"' || c == '\\' || static_cast<unsigned char>(c) < 0x20) return false;
+    return true;
+}
+
+}  // namespace
+
+Result<Value> parse_json(std::string_view text, std::string_view what, const JsonLimits& limits) {
+    if (text.size() > limits.bytes)
+        return Refusal{std::string(what) + " has " + std::to_string(text.size()) + " bytes; the most that is read is " +
+                       std::to_string(limits.bytes) + "."};
+    if (text.empty()) return Refusal{std::string(what) + " is empty; a JSON text is wanted."};
+    if (!is_utf8(text)) return Refusal{std::string(what) + " is not UTF-8 text; save it as UTF-8 JSON."};
+    if (plain_text(text)) return Value(std::string(text.substr(1, text.size() - 2)));
+    Builder builder(what, limits);
+    if (nlohmann::json::sax_parse(text, &builder)) return builder.take();
+    if (builder.refused()) return Refusal{builder.why()};
+    return Refusal{std::string(what) + ", " + line_and_column(text, builder.byte()) + ": this is not JSON (RFC 8259)."};
+}
+
+std::string compact_json(const Value& value) {
+    std::string out;
+    write(out, value, -1);
+    return out;
+}
+
+std::string pretty_json(const Value& value) {
+    std::string out;
+    write(out, value, 0);
+    return out + "\n";
+}
+
+}  // namespace tapwright
