@@ -1,0 +1,138 @@
+// Derived: everything a job's records lead to, made anew by derive() after every change and never stored. Screens, the
+// command line, CSV and the sheet read it and compute nothing themselves.
+//
+// Every list runs parallel to the records it speaks of: zones[i] belongs to job.all<Zone>()[i], and so on.
+// An absent optional is "unknown", never 0. Definitions: docs/calculations.md.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/job/job.h"
+#include "core/units/quantity.h"
+
+namespace tapwright {
+
+// ---- loads (core/calc/loads.h) ----------------------------------------------------------------------------------
+
+// What a load figure rests on. `at_least`: some loudspeaker has neither a tap nor a plan, so the sum is a lower bound.
+enum class Basis : std::uint8_t { as_built, planned, at_least };
+std::string_view word(Basis basis);
+
+// A load against one limit.
+struct Margin {
+    Watts load{0};
+    Basis basis = Basis::as_built;
+    std::optional<Watts> limit;
+    std::optional<Watts> reserve;    // of the limit, kept free
+    std::optional<Watts> headroom;   // limit - reserve - load; negative once into the reserve
+    std::optional<double> used_pct;  // load / limit x 100
+};
+
+struct ZoneState {
+    Volts line_v{0};
+    std::uint32_t speakers = 0;
+    bool low_impedance = false;  // a low_z zone: no tap sum, load and what follows from it are absent
+    Margin margin;
+    Watts unrecorded{0};                     // drawn according to a reading, but not in the records
+    std::optional<Watts> headroom_measured;  // headroom - unrecorded
+    std::optional<Watts> can_add;            // the least on the way to the amplifier, >= 0; absent: unknown
+    Ohms ohms{0};                            // expected with the knobs as left; infinite where nothing draws
+    std::optional<std::uint32_t> channel;    // its place in job.all<Channel>()
+    std::optional<std::uint32_t> amplifier;
+};
+
+struct ChannelState {
+    Margin margin;
+    Watts unrecorded{0};
+    std::optional<std::uint32_t> amplifier;
+    Ohms ohms{0};  // all its zones in parallel, knobs as left
+};
+
+struct AmplifierState {
+    Margin margin;
+    Watts unrecorded{0};
+};
+
+// ---- the line (core/calc/line_state.h) --------------------------------------------------------------------------
+
+inline constexpr std::uint32_t nowhere = 0xFFFFFFFFu;
+
+struct PointOnLine {
+    std::uint32_t zone = nowhere;  // its place in job.all<Zone>(); nowhere: not traced to a zone
+    std::uint32_t feed = nowhere;  // the point it is fed from; nowhere: fed from the zone itself, or not traced
+    bool traced = false;
+    std::optional<Watts> drawn;  // a loudspeaker's watts at the line voltage; absent: no tap known
+    Watts behind{0};             // an attenuator's: tap watts behind it (feed_side out)
+    Basis behind_basis = Basis::as_built;
+    std::optional<Watts> rating;   // an attenuator's, scaled to the line voltage
+    std::optional<Watts> can_add;  // as the zone's, and every attenuator's rating before it
+
+    // The solution, knobs as left. Zero volts where nothing arrives.
+    Volts volts{0};
+    Watts watts{0};                 // into its own load (a loudspeaker's line terminals)
+    Ohms ohms{0};                   // looking into its incoming terminals, away from the amplifier
+    std::optional<Decibels> level;  // of a loudspeaker: 10 lg(watts / drawn); absent when silent or not a loudspeaker
+    std::optional<Decibels> cable;  // the same with attenuators straight through and lossless
+};
+
+struct ZoneLine {
+    Volts volts{0};
+    Amps amps{0};
+    Watts watts{0};
+    Ohms ohms{0};
+    Watts delivered{0};
+    Watts cable{0};
+    Watts attenuator{0};
+};
+
+// ---- readings (core/calc/readings.h) ----------------------------------------------------------------------------
+
+enum class Verdict : std::uint8_t { not_judged, open, shorted, more_load, less_load, drifted, agrees };
+std::string_view word(Verdict verdict);  // "short" for shorted
+enum class LimitState : std::uint8_t { ok, warn, stop };
+std::string_view word(LimitState state);
+
+// What one reading means. Only readings of ohms at a zone, channel or point are judged.
+struct Judgement {
+    std::optional<Ohms> expected;  // absent where nothing can be expected (not traced, taps unknown)
+    std::optional<Ohms> low;       // the band: expected -/+ ohms_tol_pct
+    std::optional<Ohms> high;
+    std::optional<Watts> measured;  // V^2/ohms
+    std::optional<Watts> expected_w;
+    std::optional<Watts> difference;
+    Verdict verdict = Verdict::not_judged;
+    LimitState limit = LimitState::ok;
+};
+
+// ---- findings (core/calc/findings.h) ----------------------------------------------------------------------------
+
+enum class Severity : std::uint8_t { note, warn, stop };
+std::string_view word(Severity severity);
+
+// Something that is wrong or open. The sentence is made when somebody looks: sentence(job, derived, finding).
+struct Finding {
+    std::string_view code;  // "zone_over_limit", ...: a fixed list in findings.h
+    Severity severity = Severity::note;
+    Id at;                     // the record it is about
+    std::uint32_t detail = 0;  // told apart by code: a place in a list, a field, ...
+};
+
+struct Derived {
+    std::vector<ZoneState> zones;
+    std::vector<ChannelState> channels;
+    std::vector<AmplifierState> amplifiers;
+    std::vector<PointOnLine> points;
+    std::vector<ZoneLine> lines;  // one a zone
+    std::vector<Judgement> readings;
+    std::vector<Finding> findings;  // stops first, then warnings, then notes; within these in record order
+
+    bool has_stop() const { return !findings.empty() && findings.front().severity == Severity::stop; }
+};
+
+// The whole of it. Linear in the records; survives every broken relation.
+Derived derive(const Job& job);
+
+}  // namespace tapwright
