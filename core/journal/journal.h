@@ -106,6 +106,7 @@ public:
     // Reads and verifies all batches once more, in the order they came into this file.
     Result<void> for_each_batch(const BatchVisitor& visit) const;
     Result<Batch> batch(BatchAddress address) const;
+    Result<Op> op(OpAddress address) const;
     // The latest to come into this file first, at most `limit`.
     Result<std::vector<HistoryEntry>> history(std::size_t limit) const;
 

@@ -14,6 +14,7 @@
 #include <cstdint>
 #include <optional>
 #include <set>
+#include <span>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -53,7 +54,7 @@ struct Conflict {
     Form form = Form::values;
     RecordNumber record = 0;
     std::string_view field;
-    // By rank, the last one stands in. Form removal: the removals, and the heads they did not see.
+    // By rank, the last one stands in. Form removal: the removals, and the heads none of them saw.
     std::vector<HeadView> heads;
 };
 
@@ -64,6 +65,8 @@ struct Absorbed {
 
 class Replica {
 public:
+    Replica();
+
     // Takes the batch in whole, or refuses it and stays as it was: when a predecessor is missing (its writer's previous
     // batch, a parent, what it undoes), or when the same (writer, n) is known with another hash.
     // Requires: check_form(batch), and batch.hash is right; the Journal sees to both.
@@ -97,7 +100,7 @@ public:
     Op removing(std::string_view kind, std::string_view id) const;
 
     bool has_conflicts() const { return !contested_.empty(); }
-    // Ordered by record, then field. Those of absent records too when two of their field heads differ.
+    // Those of present records, ordered by record number.
     std::vector<Conflict> conflicts() const;
 
     // ---- batches --------------------------------------------------------------------------------
@@ -105,6 +108,8 @@ public:
     bool knows(BatchAddress address) const { return index_.find(address).has_value(); }
     // Requires: knows(address).
     std::string_view person_of(BatchAddress address) const;
+    std::int64_t clock_of(BatchAddress address) const;
+    std::optional<BatchAddress> undoes(BatchAddress address) const;  // nothing when it is no undo or redo
     bool is_undone(BatchAddress address) const;  // by an undo that is not undone itself. Requires: knows(address).
     std::int64_t last_clock() const { return last_clock_; }  // the greatest absorbed; 0 when none
 
@@ -114,57 +119,68 @@ public:
     std::optional<BatchAddress> latest_redoable(std::string_view person) const;
 
 private:
+    enum class Role : std::uint8_t { action, undo, redo };
+    static constexpr std::uint32_t none = ~std::uint32_t{0};
+    static constexpr Name existence = 0;  // "" is the first of names_
+
     struct Known {
+        Digest hash;
         Writer writer;
         std::int64_t clock;
-        Digest hash;
         std::uint32_t n;
-        std::uint32_t person;  // in people_
-        std::uint32_t undoes;  // batch number; nothing_undone
-        std::uint32_t depth;   // 0 an action, 1 an undo, 2 a redo, 3 an undo of a redo ...
+        Name person;           // of people_
+        std::uint32_t undoes;  // the number of an earlier batch, or none
+        Role role;
     };
     struct Head {
-        std::uint32_t batch;  // number
+        std::uint32_t batch;  // its number
         std::uint32_t index;
         Name field;
         std::string value;
     };
     struct Record {
         std::string id;
-        std::vector<Head> heads;
+        std::vector<Head> heads;  // ordered by field
         Rank rank;
-        Name kind;
-        bool is_made = false;
+        Name kind = 0;
+        std::uint32_t touched_by = none;
+        bool is_made = false;  // by any op ever
         bool is_present = false;
-        bool has_removal = false;      // a removal is among the heads
-        std::uint32_t touched_by = 0;  // batch number + 1
     };
     // An op as batch number << 32 | index.
     using OpNumber = std::uint64_t;
 
-    RecordNumber record_for(const Op& op);
+    RecordNumber record_for(const Op& op, Rank rank);
     void take(const Op& op, std::uint32_t batch, std::uint32_t index, Record& record);
     void settle(RecordNumber number);
+    std::string key_of(Name kind, std::string_view id) const;
     OpNumber number_of(OpAddress address) const;
+    static OpNumber number_of(const Head& head) { return OpNumber{head.batch} << 32 | head.index; }
     OpAddress address_of(const Head& head) const;
     Rank rank_of(const Head& head) const;
     HeadView view(const Head& head) const;
-    std::vector<const Head*> ranked(const Record& record, Name field) const;
-    const Head& standing(const Record& record, Name field) const;
+    std::vector<HeadView> ranked_views(std::vector<const Head*> heads) const;
+    std::span<const Head> register_of(const Record& record, Name field) const;
+    const Head& standing(std::span<const Head> heads) const;
+    // The ops covered by the record's removals, ascending.
     std::vector<OpNumber> covered(const Record& record) const;
+    // The field heads no removal covers, and existence heads that say `true`: what keeps the record present.
+    std::vector<const Head*> holding(const Record& record) const;
+    bool is_contested(const Record& record) const;
     std::vector<bool> undone() const;
-    void add_conflicts(RecordNumber number, std::vector<Conflict>& conflicts) const;
+    bool ranks_below(std::uint32_t batch, std::uint32_t other) const;
+    std::optional<BatchAddress> latest(std::string_view person, Role role, bool may_be_undone) const;
 
     BatchIndex index_;
     NameTable names_;  // kinds and fields
     NameTable people_;
     std::vector<Known> batches_;
     std::vector<Record> records_;
-    std::unordered_map<std::string, RecordNumber> numbers_;                // "kind id"
-    std::unordered_map<OpNumber, std::vector<OpNumber>> removal_parents_;  // of removals that are heads
+    std::unordered_map<std::string, RecordNumber> numbers_;                // key_of()
+    std::unordered_map<OpNumber, std::vector<OpNumber>> removal_parents_;  // of the removals that are heads
     std::set<RecordNumber> contested_;
     std::int64_t last_clock_ = 0;
-    RecordNumber latest_record_ = 0;  // ops of one record come together
+    RecordNumber latest_record_ = none;  // the ops of one record come together
 };
 
 }  // namespace tapwright

@@ -32,12 +32,12 @@ struct UndoPlan {
     std::vector<NotRestored> kept;
 };
 
-// Fetches a batch that the replica knows, as Journal::batch does.
-using BatchLookup = std::function<Result<Batch>(BatchAddress)>;
+// Fetches an op of a batch that the replica knows, as Journal::op does.
+using OpLookup = std::function<Result<Op>(OpAddress)>;
 
 // The ops that undo `mine`. The batch made of them must name it in `undoes`. Refuses, saying which and by whom, when
 // nothing of it can be restored. Requires: the replica has absorbed `mine`.
-Result<UndoPlan> plan_undo(const Replica& replica, const Batch& mine, const BatchLookup& lookup);
+Result<UndoPlan> plan_undo(const Replica& replica, const Batch& mine, const OpLookup& lookup);
 
 // "tap_w of point s12 was changed since by Ana".
 std::string sentence(const NotRestored& kept);
