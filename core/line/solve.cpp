@@ -54,11 +54,11 @@ inline double real_part(Complex a) {
 // In a daisy chain the feed is the row just before. Its sum is then carried in a register: going through memory would
 // add the time of a store and a load to the one thing the loop waits for.
 template <bool KeepShares, class Scalar>
-inline void fold_points(const LineTree<Scalar>& tree, Row first, Row last, Scalar* admittance, Scalar* share) {
-    const Row* feed = tree.feeds().data();
+inline void fold_points(const LineTree<Scalar>& tree, LineRow first, LineRow last, Scalar* admittance, Scalar* share) {
+    const LineRow* feed = tree.feeds().data();
     const double* run = tree.runs_ohm().data();
     Scalar here = admittance[last];
-    for (Row row = last; row > first; --row) {
+    for (LineRow row = last; row > first; --row) {
         const Scalar whole = 1.0 + run[row] * here;
         const Scalar passed_on = quotient(here, whole);
         if constexpr (KeepShares) share[row] = reciprocal(whole);
@@ -74,7 +74,8 @@ inline void fold_points(const LineTree<Scalar>& tree, Row first, Row last, Scala
 }
 
 template <bool KeepShares, class Scalar>
-inline void fold_attenuator(const AttenuatorNetwork& network, Row row, Row feed, Scalar* admittance, Scalar* share) {
+inline void fold_attenuator(const AttenuatorNetwork& network, LineRow row, LineRow feed, Scalar* admittance,
+                            Scalar* share) {
     const Scalar across = admittance[row] + network.shunt_s;
     const Scalar kept = reciprocal(1.0 + network.series_ohm * across);
     if constexpr (KeepShares) share[row] = network.voltage_gain * kept;
@@ -87,9 +88,9 @@ void fold(const LineTree<Scalar>& tree, std::vector<Scalar>& admittance, Scalar*
     const auto loads = tree.loads_s();
     admittance.assign(loads.begin(), loads.end());
     const auto specials = tree.specials();
-    Row end = static_cast<Row>(tree.rows());
+    LineRow end = static_cast<LineRow>(tree.rows());
     for (auto special = specials.rbegin(); special != specials.rend(); ++special) {
-        const Row row = special->row;
+        const LineRow row = special->row;
         fold_points<KeepShares>(tree, row, end - 1, admittance.data(), share);
         if (!special->is_source) {
             fold_attenuator<KeepShares>(special->network, row, tree.feeds()[row], admittance.data(), share);
@@ -100,9 +101,9 @@ void fold(const LineTree<Scalar>& tree, std::vector<Scalar>& admittance, Scalar*
 
 // Down over the points (first, end); `volts` holds shares there and becomes voltages.
 template <class Scalar>
-inline void spread_points(const LineTree<Scalar>& tree, Row first, Row end, LineSolution<Scalar>& solution,
+inline void spread_points(const LineTree<Scalar>& tree, LineRow first, LineRow end, LineSolution<Scalar>& solution,
                           LineTotals& line) {
-    const Row* feed = tree.feeds().data();
+    const LineRow* feed = tree.feeds().data();
     const double* run = tree.runs_ohm().data();
     const Scalar* load = tree.loads_s().data();
     const Scalar* admittance = solution.admittance.data();
@@ -112,7 +113,7 @@ inline void spread_points(const LineTree<Scalar>& tree, Row first, Row end, Line
     double delivered = 0;
     double cable = 0;
     Scalar here = volts[first];
-    for (Row row = first + 1; row < end; ++row) {
+    for (LineRow row = first + 1; row < end; ++row) {
         here = product(feed[row] == row - 1 ? here : volts[feed[row]], volts[row]);
         volts[row] = here;
         const double square = squared(here);
@@ -128,8 +129,8 @@ inline void spread_points(const LineTree<Scalar>& tree, Row first, Row end, Line
 }
 
 template <class Scalar>
-inline void spread_attenuator(const AttenuatorNetwork& network, Row row, Row feed, LineSolution<Scalar>& solution,
-                              LineTotals& line) {
+inline void spread_attenuator(const AttenuatorNetwork& network, LineRow row, LineRow feed,
+                              LineSolution<Scalar>& solution, LineTotals& line) {
     const Scalar before = solution.volts[feed];
     const Scalar here = product(before, solution.volts[row]);
     solution.volts[row] = here;
@@ -143,7 +144,7 @@ inline void spread_attenuator(const AttenuatorNetwork& network, Row row, Row fee
 }
 
 template <class Scalar>
-LineTotals begin_line(double source_v, Row row, LineSolution<Scalar>& solution) {
+LineTotals begin_line(double source_v, LineRow row, LineSolution<Scalar>& solution) {
     solution.volts[row] = source_v;
     solution.load_w[row] = 0;
     solution.lost_w[row] = 0;
@@ -175,7 +176,7 @@ void solve(const LineTree<Scalar>& tree, LineSolution<Scalar>& into) {
         } else {
             spread_attenuator(special.network, special.row, tree.feeds()[special.row], into, into.lines.back());
         }
-        const Row end = i + 1 < specials.size() ? specials[i + 1].row : static_cast<Row>(tree.rows());
+        const LineRow end = i + 1 < specials.size() ? specials[i + 1].row : static_cast<LineRow>(tree.rows());
         spread_points(tree, special.row, end, into, into.lines.back());
     }
 }

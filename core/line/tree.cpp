@@ -37,18 +37,18 @@ void LineTree<Scalar>::reserve(std::size_t rows) {
 }
 
 template <class Scalar>
-Row LineTree<Scalar>::append(Row feed, double run_ohm, Scalar load) {
-    TAPWRIGHT_ENSURE(rows() < std::numeric_limits<Row>::max());
+LineRow LineTree<Scalar>::append(LineRow feed, double run_ohm, Scalar load) {
+    TAPWRIGHT_ENSURE(rows() < std::numeric_limits<LineRow>::max());
     feed_.push_back(feed);
     run_ohm_.push_back(run_ohm);
     load_s_.push_back(load);
-    return static_cast<Row>(rows() - 1);
+    return static_cast<LineRow>(rows() - 1);
 }
 
 template <class Scalar>
-Row LineTree<Scalar>::add_source(Volts volts) {
+LineRow LineTree<Scalar>::add_source(Volts volts) {
     TAPWRIGHT_ENSURE(volts.value() > 0 && in_range(volts.value()));
-    const Row row = append(static_cast<Row>(rows()), 0, Scalar(0));
+    const LineRow row = append(static_cast<LineRow>(rows()), 0, Scalar(0));
     current_source_ = row;
     ++lines_;
     specials_.push_back({.row = row, .is_source = true, .source_v = volts.value(), .network = {}});
@@ -56,7 +56,7 @@ Row LineTree<Scalar>::add_source(Volts volts) {
 }
 
 template <class Scalar>
-Row LineTree<Scalar>::add_point(Row feed, Ohms run, Scalar load) {
+LineRow LineTree<Scalar>::add_point(LineRow feed, Ohms run, Scalar load) {
     TAPWRIGHT_ENSURE(lines_ > 0 && feed >= current_source_ && feed < rows());
     TAPWRIGHT_ENSURE(in_range(run.value()));
     TAPWRIGHT_ENSURE(is_load(load));
@@ -64,38 +64,38 @@ Row LineTree<Scalar>::add_point(Row feed, Ohms run, Scalar load) {
 }
 
 template <class Scalar>
-Row LineTree<Scalar>::add_attenuator(Row feed, const AttenuatorNetwork& network) {
+LineRow LineTree<Scalar>::add_attenuator(LineRow feed, const AttenuatorNetwork& network) {
     TAPWRIGHT_ENSURE(lines_ > 0 && feed >= current_source_ && feed < rows());
     ensure_network(network);
-    const Row row = append(feed, 0, Scalar(0));
+    const LineRow row = append(feed, 0, Scalar(0));
     specials_.push_back({.row = row, .is_source = false, .source_v = 0, .network = network});
     return row;
 }
 
 // ---- changing -----------------------------------------------------------------------------------
 template <class Scalar>
-typename LineTree<Scalar>::Special* LineTree<Scalar>::find_special(Row row) {
+typename LineTree<Scalar>::Special* LineTree<Scalar>::find_special(LineRow row) {
     const auto found = std::lower_bound(specials_.begin(), specials_.end(), row,
-                                        [](const Special& special, Row wanted) { return special.row < wanted; });
+                                        [](const Special& special, LineRow wanted) { return special.row < wanted; });
     return found != specials_.end() && found->row == row ? &*found : nullptr;
 }
 
 template <class Scalar>
-void LineTree<Scalar>::set_load(Row point, Scalar load) {
+void LineTree<Scalar>::set_load(LineRow point, Scalar load) {
     TAPWRIGHT_ENSURE(point < rows() && find_special(point) == nullptr);
     TAPWRIGHT_ENSURE(is_load(load));
     load_s_[point] = load;
 }
 
 template <class Scalar>
-void LineTree<Scalar>::set_run(Row point, Ohms run) {
+void LineTree<Scalar>::set_run(LineRow point, Ohms run) {
     TAPWRIGHT_ENSURE(point < rows() && find_special(point) == nullptr);
     TAPWRIGHT_ENSURE(in_range(run.value()));
     run_ohm_[point] = run.value();
 }
 
 template <class Scalar>
-void LineTree<Scalar>::set_attenuator(Row attenuator, const AttenuatorNetwork& network) {
+void LineTree<Scalar>::set_attenuator(LineRow attenuator, const AttenuatorNetwork& network) {
     Special* special = find_special(attenuator);
     TAPWRIGHT_ENSURE(special != nullptr && !special->is_source);
     ensure_network(network);
@@ -103,7 +103,7 @@ void LineTree<Scalar>::set_attenuator(Row attenuator, const AttenuatorNetwork& n
 }
 
 template <class Scalar>
-void LineTree<Scalar>::set_source(Row source, Volts volts) {
+void LineTree<Scalar>::set_source(LineRow source, Volts volts) {
     Special* special = find_special(source);
     TAPWRIGHT_ENSURE(special != nullptr && special->is_source);
     TAPWRIGHT_ENSURE(volts.value() > 0 && in_range(volts.value()));

@@ -15,9 +15,9 @@
 // What is looped through at its input is fed from the first, what hangs behind it from the second.
 //
 //   LineTree<double> tree;
-//   const Row amplifier = tree.add_source(70.7_V);
-//   const Row wall = tree.add_point(amplifier, 0.838_ohm, 0);
-//   const Row behind = tree.add_attenuator(wall, autotransformer(-6.0_dB, 0.5_dB));
+//   const LineRow amplifier = tree.add_source(70.7_V);
+//   const LineRow wall = tree.add_point(amplifier, 0.838_ohm, 0);
+//   const LineRow behind = tree.add_attenuator(wall, autotransformer(-6.0_dB, 0.5_dB));
 //   tree.add_point(behind, 0.419_ohm, 5 / (70.7 * 70.7));
 //   const LineSolution<double> solution = solve(tree);
 //
@@ -42,7 +42,7 @@
 
 namespace tapwright {
 
-using Row = std::uint32_t;
+using LineRow = std::uint32_t;
 
 inline constexpr double largest_value = 1e12;
 
@@ -52,22 +52,22 @@ public:
     void reserve(std::size_t rows);
 
     // Begins a line. Requires: 0 < volts <= largest_value. Returns: the source's row.
-    Row add_source(Volts volts);
+    LineRow add_source(Volts volts);
     // Requires: feed is a row of the line begun last; 0 <= run <= largest_value; load: see RANGE.
     // Returns: the row of the point's terminals.
-    Row add_point(Row feed, Ohms run, Scalar load);
+    LineRow add_point(LineRow feed, Ohms run, Scalar load);
     // Requires: feed as for add_point. Returns: the row of the attenuator's output terminals.
-    Row add_attenuator(Row feed, const AttenuatorNetwork& network);
+    LineRow add_attenuator(LineRow feed, const AttenuatorNetwork& network);
 
     // The same tree with another load, run, knob or source. Requires: row is of that kind; values as when adding.
-    void set_load(Row point, Scalar load);
-    void set_run(Row point, Ohms run);
-    void set_attenuator(Row attenuator, const AttenuatorNetwork& network);
-    void set_source(Row source, Volts volts);
+    void set_load(LineRow point, Scalar load);
+    void set_run(LineRow point, Ohms run);
+    void set_attenuator(LineRow attenuator, const AttenuatorNetwork& network);
+    void set_source(LineRow source, Volts volts);
 
     // What is not a run: an attenuator, or the source of a line. In the order of their rows.
     struct Special {
-        Row row = 0;
+        LineRow row = 0;
         bool is_source = false;
         double source_v = 0;
         AttenuatorNetwork network;
@@ -76,26 +76,26 @@ public:
     // Plain arrays, one entry a row. A source is its own feed; run is 0 for sources and attenuators.
     std::size_t rows() const { return feed_.size(); }
     std::size_t lines() const { return lines_; }
-    std::span<const Row> feeds() const { return feed_; }
+    std::span<const LineRow> feeds() const { return feed_; }
     std::span<const double> runs_ohm() const { return run_ohm_; }
     std::span<const Scalar> loads_s() const { return load_s_; }
     std::span<const Special> specials() const { return specials_; }
 
 private:
-    Row append(Row feed, double run_ohm, Scalar load);
-    Special* find_special(Row row);
+    LineRow append(LineRow feed, double run_ohm, Scalar load);
+    Special* find_special(LineRow row);
 
-    std::vector<Row> feed_;
+    std::vector<LineRow> feed_;
     std::vector<double> run_ohm_;
     std::vector<Scalar> load_s_;
     std::vector<Special> specials_;
     std::size_t lines_ = 0;
-    Row current_source_ = 0;
+    LineRow current_source_ = 0;
 };
 
 // One line as its source sees it. watts = delivered_w + cable_w + attenuator_w.
 struct LineTotals {
-    Row source = 0;
+    LineRow source = 0;
     double volts = 0;
     double amps = 0;
     double watts = 0;
@@ -122,9 +122,9 @@ struct LineSolution {
     std::vector<double> lost_w;      // in what feeds the row: its run (cable) or the attenuator it is the output of
     std::vector<LineTotals> lines;
 
-    Volts volts_at(Row row) const { return Volts(std::abs(volts[row])); }
+    Volts volts_at(LineRow row) const { return Volts(std::abs(volts[row])); }
     // Impedance looking into the row's terminals, after its own run, away from the source; infinite if nothing draws.
-    Ohms ohms_at(Row row) const { return ohms_of_admittance(admittance[row]); }
+    Ohms ohms_at(LineRow row) const { return ohms_of_admittance(admittance[row]); }
 };
 
 // Linear in rows; allocates only the result. The second form reuses `into`, whatever it held.
