@@ -1,0 +1,269 @@
+#include "platform/print/finish.h"
+
+#include <qpdf/Pl_Buffer.hh>
+#include <qpdf/QPDF.hh>
+#include <qpdf/QPDFPageDocumentHelper.hh>
+#include <qpdf/QPDFWriter.hh>
+
+#include <cctype>
+#include <exception>
+#include <stdexcept>
+
+#include "platform/print/text.h"
+
+namespace tapwright::print {
+namespace {
+
+using Object = QPDFObjectHandle;
+using Token = QPDFTokenizer::Token;
+
+// Rewrites the marked content of one page: the n-th mark gets the type of the n-th element drawn there, and whatever
+// is drawn outside of marks becomes an artifact (ISO 32000-1, 14.8.2.2). Works on whole instructions, because a mark
+// must open before the operands of what it holds, and never inside a text object that began outside of it.
+class MarkFilter : public Object::TokenFilter {
+public:
+    explicit MarkFilter(const std::vector<const char*>& types) : types_(types) {}
+
+    void handleToken(const Token& token) override {
+        instruction_ += token.getRawValue();
+        if (token.getType() == QPDFTokenizer::tt_name && token.getValue() == "/MCID") numbered_ = true;
+        if (token.getType() != QPDFTokenizer::tt_word) return;
+        const std::string name = token.getValue();
+        if (name == "BDC" && numbered_) {
+            open_mark();
+        } else if (name == "BDC" || name == "BMC") {
+            pass();
+            open_.push_back(false);
+        } else if (name == "EMC") {
+            close();
+        } else {
+            if (paints(name) && open_.empty() && !artifact_) open_artifact();
+            pass();
+        }
+        numbered_ = false;
+    }
+
+    void handleEOF() override {
+        pass();
+        close_artifact();
+    }
+
+    std::size_t marks() const { return marks_; }
+    bool balanced() const { return open_.empty(); }
+
+private:
+    static bool paints(const std::string& name) {
+        return name == "m" || name == "re" || name == "BT" || name == "Do" || name == "sh" || name == "BI";
+    }
+
+    void pass() {
+        write(instruction_);
+        instruction_.clear();
+    }
+
+    void open_mark() {
+        close_artifact();
+        const std::string type = marks_ < types_.size() ? types_[marks_] : "P";
+        write("\n/" + type + " << /MCID " + std::to_string(marks_) + " >> BDC");
+        instruction_.clear();
+        open_.push_back(true);
+        ++marks_;
+    }
+
+    void close() {
+        if (open_.empty()) throw std::runtime_error("an EMC without its BDC");
+        open_.pop_back();
+        pass();
+    }
+
+    void open_artifact() {
+        write("\n/Artifact BMC\n");
+        artifact_ = true;
+    }
+
+    void close_artifact() {
+        if (artifact_) write("\nEMC\n");
+        artifact_ = false;
+    }
+
+    const std::vector<const char*>& types_;
+    std::string instruction_;
+    std::vector<bool> open_;
+    std::size_t marks_ = 0;
+    bool numbered_ = false;
+    bool artifact_ = false;
+};
+
+// For each page, the elements of its marks in order.
+std::vector<std::vector<int>> elements_by_page(const Structure& structure, std::size_t pages) {
+    std::vector<std::vector<int>> by_page(pages);
+    for (std::size_t k = 0; k < structure.elements().size(); ++k) {
+        for (const Mark mark : structure.elements()[k].marks) {
+            auto& page = by_page.at(static_cast<std::size_t>(mark.page));
+            const auto number = static_cast<std::size_t>(mark.number);
+            if (page.size() <= number) page.resize(number + 1, 0);
+            page[number] = static_cast<int>(k);
+        }
+    }
+    return by_page;
+}
+
+class Finisher {
+public:
+    Finisher(const std::string& painted, const Structure& structure) : structure_(structure) {
+        pdf_.setSuppressWarnings(true);
+        pdf_.processMemoryFile("sheet", painted.data(), painted.size());
+        pages_ = pdf_.getAllPages();
+        by_page_ = elements_by_page(structure, pages_.size());
+    }
+
+    void rewrite_marks() {
+        for (std::size_t k = 0; k < pages_.size(); ++k) {
+            std::vector<const char*> types;
+            for (const int element : by_page_[k])
+                types.push_back(structure_type(structure_.elements()[static_cast<std::size_t>(element)].role));
+            MarkFilter filter(types);
+            Pl_Buffer rewritten("content");
+            pages_[k].filterPageContents(&filter, &rewritten);
+            if (filter.marks() != types.size() || !filter.balanced())
+                throw std::runtime_error("page " + std::to_string(k + 1) + " has " + std::to_string(filter.marks()) +
+                                         " marks instead of " + std::to_string(types.size()));
+            pages_[k].replaceKey("/Contents", Object::newStream(&pdf_, rewritten.getBufferSharedPointer()));
+        }
+    }
+
+    void write_tree() {
+        const auto& elements = structure_.elements();
+        objects_.clear();
+        for (std::size_t k = 0; k < elements.size(); ++k)
+            objects_.push_back(pdf_.makeIndirectObject(Object::newDictionary()));
+        Object root = pdf_.makeIndirectObject(Object::newDictionary());
+        root.replaceKey("/Type", Object::newName("/StructTreeRoot"));
+        root.replaceKey("/K", objects_[0]);
+        for (std::size_t k = 0; k < elements.size(); ++k) fill(objects_[k], elements[k], root);
+        root.replaceKey("/ParentTree", pdf_.makeIndirectObject(parent_tree()));
+        root.replaceKey("/ParentTreeNextKey", Object::newInteger(static_cast<long long>(pages_.size())));
+        pdf_.getRoot().replaceKey("/StructTreeRoot", root);
+    }
+
+    void write_metadata(const document::Document& document) {
+        Object catalog = pdf_.getRoot();
+        const std::string language = document.language.empty() ? "en" : document.language;
+        catalog.replaceKey("/Lang", Object::newUnicodeString(settable(language)));
+        catalog.replaceKey("/MarkInfo", Object::parse("<< /Marked true >>"));
+        catalog.replaceKey("/ViewerPreferences", Object::parse("<< /DisplayDocTitle true >>"));
+        Object info = Object::newDictionary();
+        info.replaceKey("/Title", Object::newUnicodeString(settable(document.title)));
+        if (!document.author.empty()) info.replaceKey("/Author", Object::newUnicodeString(settable(document.author)));
+        info.replaceKey("/Creator", Object::newString("Tapwright"));
+        info.replaceKey("/Producer", Object::newString("Tapwright"));
+        if (!document.created.empty()) info.replaceKey("/CreationDate", Object::newString(pdf_date(document.created)));
+        pdf_.getTrailer().replaceKey("/Info", pdf_.makeIndirectObject(info));
+    }
+
+    std::string bytes() {
+        QPDFWriter writer(pdf_);
+        writer.setOutputMemory();
+        writer.setMinimumPDFVersion("1.7");
+        writer.setObjectStreamMode(qpdf_o_generate);
+        writer.setCompressStreams(true);
+        writer.setDeterministicID(true);
+        writer.write();
+        const auto buffer = writer.getBufferSharedPointer();
+        return {reinterpret_cast<const char*>(buffer->getBuffer()), buffer->getSize()};
+    }
+
+private:
+    void fill(Object object, const Element& element, const Object& root) {
+        object.replaceKey("/Type", Object::newName("/StructElem"));
+        object.replaceKey("/S", Object::newName(std::string("/") + structure_type(element.role)));
+        object.replaceKey("/P", element.parent < 0 ? root : objects_[static_cast<std::size_t>(element.parent)]);
+        if (!element.alternative.empty()) object.replaceKey("/Alt", Object::newUnicodeString(element.alternative));
+        if (element.role == Role::column_header)
+            object.replaceKey("/A", Object::parse("<< /O /Table /Scope /Column >>"));
+        if (element.role == Role::row_header) object.replaceKey("/A", Object::parse("<< /O /Table /Scope /Row >>"));
+        std::vector<Object> kids;
+        for (const Mark mark : element.marks) kids.push_back(content(element, mark));
+        for (const int child : element.children) kids.push_back(objects_[static_cast<std::size_t>(child)]);
+        if (!element.marks.empty()) object.replaceKey("/Pg", page_of(element.marks.front()));
+        if (kids.size() == 1) object.replaceKey("/K", kids.front());
+        if (kids.size() > 1) object.replaceKey("/K", Object::newArray(kids));
+    }
+
+    Object page_of(Mark mark) { return pages_.at(static_cast<std::size_t>(mark.page)); }
+
+    // A mark on the element's first page is its number alone; on another it says which page.
+    Object content(const Element& element, Mark mark) {
+        if (mark.page == element.marks.front().page) return Object::newInteger(mark.number);
+        Object reference = Object::newDictionary();
+        reference.replaceKey("/Type", Object::newName("/MCR"));
+        reference.replaceKey("/Pg", page_of(mark));
+        reference.replaceKey("/MCID", Object::newInteger(mark.number));
+        return reference;
+    }
+
+    Object parent_tree() {
+        std::vector<Object> numbers;
+        for (std::size_t k = 0; k < pages_.size(); ++k) {
+            std::vector<Object> parents;
+            for (const int element : by_page_[k]) parents.push_back(objects_[static_cast<std::size_t>(element)]);
+            numbers.push_back(Object::newInteger(static_cast<long long>(k)));
+            numbers.push_back(pdf_.makeIndirectObject(Object::newArray(parents)));
+            pages_[k].replaceKey("/StructParents", Object::newInteger(static_cast<long long>(k)));
+            pages_[k].replaceKey("/Tabs", Object::newName("/S"));
+        }
+        Object tree = Object::newDictionary();
+        tree.replaceKey("/Nums", Object::newArray(numbers));
+        return tree;
+    }
+
+    const Structure& structure_;
+    QPDF pdf_;
+    std::vector<Object> pages_;
+    std::vector<std::vector<int>> by_page_;
+    std::vector<Object> objects_;  // one for each element
+};
+
+}  // namespace
+
+std::string pdf_date(const std::string& rfc3339) {
+    // Digits where the pattern has '0'; a fraction of a second may follow and is left out.
+    static constexpr std::string_view pattern = "0000-00-00T00:00:00";
+    const auto fits = [](std::string_view text, std::string_view shape) {
+        if (text.size() != shape.size()) return false;
+        for (std::size_t k = 0; k < shape.size(); ++k) {
+            const bool digit = std::isdigit(static_cast<unsigned char>(text[k])) != 0;
+            if (shape[k] == '0' ? !digit : text[k] != shape[k]) return false;
+        }
+        return true;
+    };
+    const std::string_view text = rfc3339;
+    if (text.size() <= pattern.size() || !fits(text.substr(0, pattern.size()), pattern)) return {};
+    std::string out = "D:";
+    for (std::size_t k = 0; k < pattern.size(); ++k)
+        if (pattern[k] == '0') out += text[k];
+    std::string_view zone = text.substr(pattern.size());
+    if (zone.front() == '.') {
+        const auto end = zone.find_first_not_of("0123456789", 1);
+        if (end == std::string_view::npos || end == 1) return {};
+        zone.remove_prefix(end);
+    }
+    if (zone == "Z") return out + "Z";
+    if (!fits(zone, "+00:00") && !fits(zone, "-00:00")) return {};
+    return out + std::string(zone.substr(0, 3)) + "'" + std::string(zone.substr(4, 2)) + "'";
+}
+
+Result<std::string> finish(const std::string& painted, const Structure& structure, const document::Document& document) {
+    try {
+        Finisher finisher(painted, structure);
+        finisher.rewrite_marks();
+        finisher.write_tree();
+        finisher.write_metadata(document);
+        return finisher.bytes();
+    } catch (const std::exception& error) {
+        return Refusal{std::string("The sheet could not be tagged; qpdf says: ") + error.what() +
+                       ". Nothing was written."};
+    }
+}
+
+}  // namespace tapwright::print

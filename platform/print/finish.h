@@ -1,0 +1,20 @@
+// The last pass over the PDF, with libqpdf: what cairo 1.16 leaves out or gets only half. It replaces cairo's tag tree
+// with ours (alternative texts, header scopes, language), marks everything outside of it as an artifact, writes the
+// metadata, and gives the file an identifier made from its own content.
+#pragma once
+
+#include <string>
+
+#include "core/base/result.h"
+#include "core/exchange/document.h"
+#include "platform/print/structure.h"
+
+namespace tapwright::print {
+
+// `painted`: what paint() returned for the same structure. Returns: the finished bytes, or a sentence.
+Result<std::string> finish(const std::string& painted, const Structure& structure, const document::Document& document);
+
+// "2026-05-04T09:30:00+02:00" as "D:20260504093000+02'00'" (ISO 32000-1, 7.9.4). Empty when it is no RFC 3339 time.
+std::string pdf_date(const std::string& rfc3339);
+
+}  // namespace tapwright::print

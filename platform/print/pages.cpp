@@ -1,0 +1,103 @@
+#include "platform/print/pages.h"
+
+namespace tapwright::print {
+namespace {
+
+class Dealer {
+public:
+    Dealer(const Flow& flow, const Frame& frame) : flow_(flow), frame_(frame), pages_(1) {}
+
+    std::vector<Page> run() {
+        for (std::size_t first = 0; first < flow_.strips.size();) {
+            const std::size_t last = group_end(first);
+            open_page_for(first, last);
+            for (; first < last; ++first) place(flow_.strips[first]);
+        }
+        return std::move(pages_);
+    }
+
+private:
+    std::size_t group_end(std::size_t first) const {
+        std::size_t last = first;
+        while (last + 1 < flow_.strips.size() && flow_.strips[last].keep_with_next && !flow_.strips[last + 1].new_page)
+            ++last;
+        return last + 1;
+    }
+
+    void open_page_for(std::size_t first, std::size_t last) {
+        double height = 0;
+        for (std::size_t k = first; k < last; ++k)
+            height += flow_.strips[k].height + (k == first ? 0 : flow_.strips[k].space_before);
+        const Strip& strip = flow_.strips[first];
+        const bool fits = used_ + strip.space_before + height <= frame_.height;
+        const bool fits_anywhere = head_height(strip) + height <= frame_.height;
+        if (!at_top_ && (strip.new_page || (!fits && fits_anywhere))) next_page();
+    }
+
+    double head_height(const Strip& strip) const {
+        return strip.head < 0 ? 0 : flow_.heads[static_cast<std::size_t>(strip.head)].height;
+    }
+
+    void next_page() {
+        pages_.emplace_back();
+        used_ = 0;
+        at_top_ = true;
+    }
+
+    void place(const Strip& strip) {
+        if (!at_top_ && used_ + strip.space_before + strip.height > frame_.height) next_page();
+        if (at_top_ && strip.head >= 0) {
+            const Head& head = flow_.heads[static_cast<std::size_t>(strip.head)];
+            put(head.shapes, head.items);
+            used_ += head.height;
+        } else if (!at_top_) {
+            used_ += strip.space_before;
+        }
+        if (strip.bookmark) pages_.back().bookmarks.push_back({*strip.bookmark, frame_.top + used_});
+        put(strip.shapes, strip.items);
+        used_ += strip.height;
+        at_top_ = false;
+    }
+
+    void put(const std::vector<Shape>& shapes, const std::vector<Item>& items) {
+        for (Shape shape : shapes) {
+            shape.x += frame_.left;
+            shape.y += frame_.top + used_;
+            if (!continues_last(shape)) pages_.back().shapes.push_back(shape);
+        }
+        for (Item item : items) {
+            item.x += frame_.left;
+            item.y += frame_.top + used_;
+            pages_.back().items.push_back(std::move(item));
+        }
+    }
+
+    // A box that goes on below another of its kind becomes one with it, so that no seam shows.
+    bool continues_last(const Shape& shape) {
+        if (shape.kind != Shape::Kind::box) return false;
+        auto& shapes = pages_.back().shapes;
+        for (std::size_t back = 1; back <= 3 && back <= shapes.size(); ++back) {
+            Shape& last = shapes[shapes.size() - back];
+            const double end = last.y + last.height;
+            if (last.kind != Shape::Kind::box || last.x != shape.x || last.width != shape.width) continue;
+            if (!(last.colour == shape.colour) || shape.y > end + 0.01 || shape.y < end - 0.01) continue;
+            last.height = shape.y + shape.height - last.y;
+            return true;
+        }
+        return false;
+    }
+
+    const Flow& flow_;
+    const Frame& frame_;
+    std::vector<Page> pages_;
+    double used_ = 0;
+    bool at_top_ = true;
+};
+
+}  // namespace
+
+std::vector<Page> deal_out(const Flow& flow, const Frame& frame) {
+    return Dealer(flow, frame).run();
+}
+
+}  // namespace tapwright::print

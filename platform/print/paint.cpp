@@ -1,0 +1,140 @@
+#include "platform/print/paint.h"
+
+#include <cairo-pdf.h>
+
+#include <algorithm>
+
+namespace tapwright::print {
+namespace {
+
+constexpr double number_room = 90;  // for "Page 1000 of 1000"
+constexpr double rule_gap = 6;
+
+cairo_status_t append(void* closure, const unsigned char* data, unsigned length) {
+    static_cast<std::string*>(closure)->append(reinterpret_cast<const char*>(data), length);
+    return CAIRO_STATUS_SUCCESS;
+}
+
+class Painter {
+public:
+    Painter(std::string& out, const Frame& frame, Structure& structure)
+        : frame_(frame),
+          structure_(structure),
+          surface_(cairo_pdf_surface_create_for_stream(append, &out, frame.page_width, frame.page_height)),
+          context_(cairo_create(surface_.get())) {
+        parents_.push_back(CAIRO_PDF_OUTLINE_ROOT);
+    }
+
+    void page(const Page& page) {
+        for (const Shape& shape : page.shapes) draw_shape(context_.get(), shape);
+        for (const Item& item : page.items) draw(item);
+        close_mark();
+        for (const PlacedBookmark& placed : page.bookmarks) add_bookmark(placed);
+    }
+
+    void footer(const Footer& footer, Typesetter& type, std::size_t pages) {
+        cairo_t* context = context_.get();
+        const double top = frame_.page_height - theme::margin_bottom - footer.height;
+        draw_shape(context,
+                   {.x = frame_.left, .y = top, .width = frame_.width, .height = 0.4, .colour = theme::hairline});
+        set_colour(context, theme::quiet);
+        draw_lines(context, *footer.text, 0, footer.text->line_count(), frame_.left, top + rule_gap,
+                   frame_.width - number_room, document::Align::start);
+        const SharedText number =
+            type.set("Page " + std::to_string(page_ + 1) + " of " + std::to_string(pages), theme::small);
+        draw_lines(context, *number, 0, 1, frame_.left, top + rule_gap, frame_.width, document::Align::end);
+    }
+
+    void end_page() {
+        cairo_show_page(context_.get());
+        ++page_;
+        marks_ = 0;
+    }
+
+    Result<void> finish() {
+        const cairo_status_t drawing = cairo_status(context_.get());
+        context_.reset();
+        cairo_surface_finish(surface_.get());
+        const cairo_status_t writing = cairo_surface_status(surface_.get());
+        const cairo_status_t worst = drawing != CAIRO_STATUS_SUCCESS ? drawing : writing;
+        if (worst == CAIRO_STATUS_SUCCESS) return done();
+        return Refusal{std::string("The sheet could not be drawn; cairo says: ") + cairo_status_to_string(worst) +
+                       ". Nothing was written."};
+    }
+
+private:
+    void draw(const Item& item) {
+        open_mark(item.element);
+        cairo_t* context = context_.get();
+        if (item.draw) {
+            cairo_save(context);
+            cairo_translate(context, item.x, item.y);
+            item.draw(context);
+            cairo_restore(context);
+        } else {
+            set_colour(context, item.colour);
+            draw_lines(context, *item.text, item.first, item.last, item.x, item.y, item.width, item.align);
+        }
+    }
+
+    // Consecutive lines of one element share a mark. Any structure tag would do for cairo: it only has to number them.
+    void open_mark(int element) {
+        if (element == marked_) return;
+        close_mark();
+        if (element < 0) return;
+        cairo_tag_begin(context_.get(), "P", "");
+        structure_.mark(element, {page_, marks_++});
+        marked_ = element;
+    }
+
+    void close_mark() {
+        if (marked_ >= 0) cairo_tag_end(context_.get(), "P");
+        marked_ = -1;
+    }
+
+    void add_bookmark(const PlacedBookmark& placed) {
+        const auto level = static_cast<std::size_t>(std::max(placed.bookmark.level, 1));
+        parents_.resize(std::min(parents_.size(), level));
+        const std::string place = "page=" + std::to_string(page_ + 1) + " pos=[0 " +
+                                  std::to_string(static_cast<int>(std::max(placed.y - 12, 0.0))) + "]";
+        const auto flags = level < 2 ? CAIRO_PDF_OUTLINE_FLAG_OPEN : cairo_pdf_outline_flags_t{};
+        const int made = cairo_pdf_surface_add_outline(surface_.get(), parents_.back(), placed.bookmark.text.c_str(),
+                                                       place.c_str(), flags);
+        parents_.push_back(made);
+    }
+
+    const Frame& frame_;
+    Structure& structure_;
+    Surface surface_;
+    Context context_;
+    std::vector<int> parents_;  // of the next bookmark, by level
+    int page_ = 0;
+    int marks_ = 0;
+    int marked_ = -1;
+};
+
+}  // namespace
+
+Result<Footer> set_footer(Typesetter& type, const std::string& text, const Frame& frame) {
+    Footer footer{type.set(text, theme::small, frame.width - number_room), 0};
+    const double line = theme::small.size * theme::small.leading;
+    footer.height = rule_gap + std::max(footer.text->height(), line);
+    if (footer.height > frame.page_height / 4)
+        return Refusal{"The footer of the sheet takes more than a quarter of the page; shorten it."};
+    return footer;
+}
+
+Result<std::string> paint(const std::vector<Page>& pages, const Frame& frame, const Footer& footer, Typesetter& type,
+                          Structure& structure) {
+    std::string bytes;
+    Painter painter(bytes, frame, structure);
+    for (const Page& page : pages) {
+        painter.page(page);
+        painter.footer(footer, type, pages.size());
+        painter.end_page();
+    }
+    if (auto finished = painter.finish(); !finished) return finished.refusal();
+    return bytes;
+}
+
+}  // namespace tapwright::print

@@ -1,0 +1,50 @@
+#include "platform/print/pdf.h"
+
+#include "core/base/text.h"
+#include "platform/print/compose.h"
+#include "platform/print/finish.h"
+#include "platform/print/fonts.h"
+#include "platform/print/paint.h"
+
+namespace tapwright::print {
+namespace {
+
+Frame frame_of(document::Paper paper) {
+    Frame frame;
+    const bool a4 = paper == document::Paper::a4;
+    frame.page_width = a4 ? 595.276 : 612;
+    frame.page_height = a4 ? 841.89 : 792;
+    frame.left = theme::margin_side;
+    frame.top = theme::margin_top;
+    frame.width = frame.page_width - 2 * theme::margin_side;
+    return frame;
+}
+
+}  // namespace
+
+Result<Pdf> render_pdf(const document::Document& document) {
+    if (!document.created.empty() && pdf_date(document.created).empty())
+        return Refusal{"The sheet's date " + quoted(document.created) +
+                       " is not a time as in RFC 3339; write it as 2026-05-04T09:30:00Z."};
+    const std::string language = document.language.empty() ? "en" : settable(document.language);
+    const auto fonts = open_fonts(language);
+    if (!fonts) return fonts.refusal();
+    Typesetter type(*fonts, language);
+
+    Frame frame = frame_of(document.paper);
+    const auto footer = set_footer(type, document.footer, frame);
+    if (!footer) return footer.refusal();
+    frame.height = frame.page_height - frame.top - theme::margin_bottom - footer->height - theme::footer_gap;
+
+    Structure structure;
+    Composer composer{type, structure, frame.width, frame.height};
+    if (auto composed = compose(composer, document); !composed) return composed.refusal();
+    const std::vector<Page> pages = deal_out(composer.flow, frame);
+    const auto painted = paint(pages, frame, *footer, type, structure);
+    if (!painted) return painted.refusal();
+    auto bytes = finish(*painted, structure, document);
+    if (!bytes) return bytes.refusal();
+    return Pdf{std::move(*bytes), static_cast<int>(pages.size())};
+}
+
+}  // namespace tapwright::print

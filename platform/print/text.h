@@ -1,0 +1,78 @@
+// Texts measured and broken into lines, once each; drawn later, line by line, so that a text may go on over a page.
+#pragma once
+
+#include <cairo.h>
+
+#include <memory>
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <vector>
+
+#include "core/exchange/document.h"
+#include "platform/print/fonts.h"
+#include "platform/print/handles.h"
+#include "platform/print/theme.h"
+
+namespace tapwright::print {
+
+// `text` as UTF-8 that can be set: what is not UTF-8 and control characters become U+FFFD, a tab a space, and every
+// kind of line end one '\n'. Nothing else changes.
+std::string settable(std::string_view text);
+
+// A text in one style, broken for one width. Immutable; shared by all cells that say the same.
+class Text {
+public:
+    struct Line {
+        PangoLayoutLine* line;  // owned by the layout
+        double width;           // without the spaces at its end
+        double baseline;        // below the top of the line
+        double height;
+        bool right_to_left;
+    };
+
+    explicit Text(Layout layout, const Style& style);
+
+    const std::vector<Line>& lines() const { return lines_; }
+    std::size_t line_count() const { return lines_.size(); }
+    bool empty() const { return empty_; }
+    double width() const { return width_; }    // of the widest line
+    double height() const { return height_; }  // of all lines
+    // The widest piece that cannot be broken at a place where text should be broken. Walks the glyphs: not cheap.
+    double widest_word() const;
+
+private:
+    Layout layout_;
+    std::vector<Line> lines_;
+    double width_ = 0;
+    double height_ = 0;
+    bool empty_ = true;
+};
+
+using SharedText = std::shared_ptr<const Text>;
+
+class Typesetter {
+public:
+    // `language`: see open_fonts(). The fonts must outlive the typesetter and its texts.
+    Typesetter(const Fonts& fonts, std::string language);
+
+    // `width` < 0: on one line, but for line ends in the text itself.
+    SharedText set(std::string_view text, const Style& style, double width = -1);
+
+private:
+    SharedText shape(const std::string& text, const Style& style, double width);
+
+    const Fonts& fonts_;
+    std::string language_;
+    Attributes attributes_;
+    std::unordered_map<std::string, SharedText> known_;
+};
+
+// Where the line's left end goes between `x` and `x + width`. Texts that run from right to left start at the right.
+double line_start(const Text::Line& line, double x, double width, document::Align align);
+
+// Draws lines [first, last) with the top of the first at `y`, in the colour that the context has.
+void draw_lines(cairo_t* context, const Text& text, std::size_t first, std::size_t last, double x, double y,
+                double width, document::Align align);
+
+}  // namespace tapwright::print
