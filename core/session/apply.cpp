@@ -1,0 +1,84 @@
+#include "core/session/apply.h"
+
+#include <algorithm>
+
+#include "core/base/text.h"
+#include "core/job/json.h"
+
+namespace tapwright {
+namespace {
+
+MadeRank made_rank(const Rank& rank) {
+    return {rank.clock, rank.writer, rank.n, rank.index};
+}
+
+Refusal foreign(std::string_view kind, std::string_view id, std::string_view field, const std::string& why) {
+    return {"The job file holds something this program does not know: " + quoted(field, 40) + " of " +
+            quoted(kind, 40) + " " + quoted(id, 40) + " " + why +
+            ". It was written by something else; nothing was changed."};
+}
+
+Result<void> apply_record(Job& job, const Replica& replica, RecordNumber number) {
+    const std::optional<Kind> kind = kind_from_singular(replica.kind(number));
+    if (!kind || !Id::is_valid(replica.id(number)))
+        return foreign(replica.kind(number), replica.id(number), "the kind", "is none of a job's");
+    const Id id(replica.id(number));
+    const bool was_there = job.has(*kind, id);
+    if (!replica.present(number)) {
+        if (was_there && *kind != Kind::job) job.remove(*kind, id);
+        return done();
+    }
+    if (!was_there) job.make(*kind, id, made_rank(replica.rank(number)));
+    const std::vector<FieldValue> values = replica.fields(number);
+    if (was_there)
+        for (const FieldInfo& field : fields(*kind)) {
+            const bool stands =
+                std::any_of(values.begin(), values.end(), [&](const FieldValue& v) { return v.field == field.name; });
+            if (!stands && !job.set(*kind, id, field, Value()))
+                TAPWRIGHT_ENSURE(!"clearing a field is always possible");
+        }
+    for (const FieldValue& standing : values) {
+        const FieldInfo* field = find_field(*kind, standing.field);
+        if (!field)
+            return foreign(replica.kind(number), replica.id(number), standing.field, "is no field of that kind");
+        const Result<Value> value = parse_json(standing.value, "the value");
+        if (!value) return foreign(replica.kind(number), replica.id(number), standing.field, "is no JSON value");
+        const Result<void> set = job.set(*kind, id, *field, *value);
+        if (!set) return foreign(replica.kind(number), replica.id(number), standing.field, set.refusal().text);
+    }
+    return done();
+}
+
+}  // namespace
+
+Result<void> apply(Job& job, const Replica& replica, const std::vector<RecordNumber>& touched) {
+    for (const RecordNumber number : touched) {
+        const Result<void> applied = apply_record(job, replica, number);
+        if (!applied) return applied.refusal();
+    }
+    return done();
+}
+
+Result<Job> job_of(const Replica& replica) {
+    Job job;
+    const Result<void> applied = apply(job, replica, replica.records());
+    if (!applied) return applied.refusal();
+    return job;
+}
+
+std::vector<Op> ops_of(const Replica& replica, const std::vector<Fact>& facts) {
+    std::vector<Op> ops;
+    ops.reserve(facts.size());
+    for (const Fact& fact : facts) {
+        const std::string_view kind = singular(fact.kind);
+        if (fact.field)
+            ops.push_back(replica.setting(kind, fact.id.text(), fact.field->name, compact_json(fact.value)));
+        else if (fact.value.is_null())
+            ops.push_back(replica.removing(kind, fact.id.text()));
+        else
+            ops.push_back(replica.making(kind, fact.id.text()));
+    }
+    return ops;
+}
+
+}  // namespace tapwright

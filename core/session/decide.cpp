@@ -1,0 +1,224 @@
+#include "core/session/decide.h"
+
+#include <algorithm>
+#include <unordered_map>
+
+#include "core/base/text.h"
+#include "core/job/json.h"
+#include "core/job/relations.h"
+
+namespace tapwright {
+namespace {
+
+// Works a command out on a copy of the job.
+class Decision {
+public:
+    Decision(const Job& job, const Command& command, const Author& author, const Stamp& stamp,
+             const IdWasUsed& was_used)
+        : before_(job),
+          after_(job),
+          command_(command),
+          author_(author),
+          stamp_(stamp),
+          was_used_(was_used),
+          ids_(stamp.seed) {}
+
+    Result<Decided> run() {
+        for (number_ = 0; number_ < command_.changes.size(); ++number_) {
+            const Result<void> taken = take(command_.changes[number_]);
+            if (!taken) return taken.refusal();
+        }
+        const Result<void> related = check_relations();
+        if (!related) return related.refusal();
+        return std::move(decided_);
+    }
+
+private:
+    Result<void> take(const Change& change) {
+        switch (change.op) {
+            case ChangeOp::add:
+                return add(change);
+            case ChangeOp::set:
+                return set(change);
+            case ChangeOp::remove:
+                return remove(change);
+        }
+        return done();
+    }
+
+    Result<void> add(const Change& change) {
+        if (change.kind == Kind::job)
+            return Refusal{"A job has one job record already; set its fields instead of adding another."};
+        const bool given = !change.id.text().empty();
+        const Id id = given ? change.id : ids_.make(change.kind);
+        if (id == job_id())
+            return Refusal{place(id, "id") + " must not be \"job\"; that id belongs to the job itself."};
+        if (const std::optional<Kind> other = after_.kind_of(id))
+            return Refusal{place(id, "id") + " is " + id.text() + ", which is already the id of a " +
+                           std::string(singular(*other)) +
+                           "; ids are unique over all kinds, so give this one another."};
+        if (given && was_used_ && was_used_(id))
+            return Refusal{place(id, "id") + " is " + id.text() +
+                           ", which a removed record had; leave the id out to get a new one."};
+        after_.make(change.kind, id, next_rank());
+        decided_.facts.push_back({change.kind, id, nullptr, true});
+        by_id_.emplace(id.text(), number_);
+        decided_.ids.push_back(id);
+        for (const auto& [name, value] : change.fields) {
+            if (value.is_null()) return Refusal{place(id, name) + " is null; leave it out when it is unknown."};
+            const Result<void> written = write(change.kind, id, name, value);
+            if (!written) return written.refusal();
+        }
+        if (command_.fill_in) fill_in(change.kind, id);
+        return done();
+    }
+
+    Result<void> set(const Change& change) {
+        const Result<void> known = check_known(change);
+        if (!known) return known.refusal();
+        by_id_.emplace(change.id.text(), number_);
+        decided_.ids.push_back(change.id);
+        for (const auto& [name, value] : change.fields) {
+            const Result<void> written = write(change.kind, change.id, name, value);
+            if (!written) return written.refusal();
+        }
+        return done();
+    }
+
+    Result<void> remove(const Change& change) {
+        const Result<void> known = check_known(change);
+        if (!known) return known.refusal();
+        if (change.kind == Kind::job) return Refusal{"The job record cannot be removed; remove the file instead."};
+        after_.remove(change.kind, change.id);
+        decided_.facts.push_back({change.kind, change.id, nullptr, Value()});
+        decided_.ids.push_back(change.id);
+        removed_.push_back(change.id);
+        return done();
+    }
+
+    Result<void> check_known(const Change& change) const {
+        if (after_.has(change.kind, change.id)) return done();
+        const std::string number = command_.place ? command_.place(number_, "id") : change.id.text();
+        return Refusal{number + ": there is no " + std::string(singular(change.kind)) + " with the id " +
+                       change.id.text() + " in this job; `export` or `check` list the ids."};
+    }
+
+    Result<void> write(Kind kind, const Id& id, std::string_view name, const Value& value) {
+        const FieldInfo* field = find_field(kind, name);
+        if (!field) return Refusal{unknown_field(kind, id, name)};
+        const Value held = after_.get(kind, id, *field);
+        const Result<void> taken = after_.set(kind, id, *field, value);
+        if (!taken) return Refusal{place(id, name) + " " + taken.refusal().text + "."};
+        Value now = after_.get(kind, id, *field);
+        if (!(now == held)) decided_.facts.push_back({kind, id, field, std::move(now)});
+        return done();
+    }
+
+    std::string unknown_field(Kind kind, const Id& id, std::string_view name) const {
+        std::vector<std::string> known;
+        for (const FieldInfo& field : fields(kind)) known.emplace_back(field.name);
+        return place(id, name) + " is no field of a " + std::string(singular(kind)) + "; its fields are " +
+               list_in_words(known) + ".";
+    }
+
+    // What is obvious on site.
+    void fill_in(Kind kind, const Id& id) {
+        if (kind == Kind::reading || kind == Kind::signoff || kind == Kind::photo)
+            fill(kind, id, kind == Kind::photo ? "taken" : "time", stamp_.time);
+        if (kind == Kind::reading && !author_.visit.empty()) fill(kind, id, "visit", author_.visit);
+        if (kind == Kind::snag) fill(kind, id, "opened", stamp_.date());
+        if (kind == Kind::visit) fill(kind, id, "date", stamp_.date());
+        if (kind == Kind::visit && !author_.person.empty()) fill(kind, id, "person", author_.person);
+    }
+
+    void fill(Kind kind, const Id& id, std::string_view name, const std::string& text) {
+        const FieldInfo* field = find_field(kind, name);
+        if (!after_.get(kind, id, *field).is_null()) return;
+        if (after_.set(kind, id, *field, text)) decided_.facts.push_back({kind, id, field, text});
+    }
+
+    // Refuses what this command breaks; what was broken before does not stand in the way of mending something else.
+    Result<void> check_relations() const {
+        for (const Id& id : removed_)
+            if (const std::vector<Referrer> naming = referrers(after_, id); !naming.empty())
+                return Refusal{still_named(id, naming)};
+        const std::vector<BrokenRelation> old = broken_relations(before_);
+        for (const BrokenRelation& broken : broken_relations(after_)) {
+            if (std::find(old.begin(), old.end(), broken) != old.end()) continue;
+            const std::string_view field = broken.breach == Breach::shared_id ? "id" : broken.field;
+            return Refusal{place(broken.id, field) + " " + sentence(after_, broken) + "."};
+        }
+        return done();
+    }
+
+    std::string still_named(const Id& id, const std::vector<Referrer>& naming) const {
+        std::vector<std::string> who;
+        for (const Referrer& referrer : naming) {
+            if (who.size() == 5) {
+                who.push_back(std::to_string(naming.size() - 5) + " more");
+                break;
+            }
+            who.push_back(std::string(referrer.field) + " of the " + std::string(singular(referrer.kind)) + " " +
+                          called(after_, referrer.id));
+        }
+        return called(before_, id) + " is still referred to by " + list_in_words(who) +
+               "; change or remove these first.";
+    }
+
+    static std::string called(const Job& job, const Id& id) {
+        const std::string name = name_of(job, id);
+        return name == id.text() ? name : quoted(name) + " (" + id.text() + ")";
+    }
+
+    // Where the input says it, else the record by name.
+    std::string place(const Id& id, std::string_view field) const {
+        const auto found = by_id_.find(id.text());
+        const std::size_t change = found == by_id_.end() ? number_ : found->second;
+        if (command_.place && change < command_.changes.size()) return command_.place(change, field);
+        return std::string(quoted(field, 60)) + " of " + called(after_, id);
+    }
+
+    MadeRank next_rank() const {
+        // Behind everything there is; the log gives the true rank when the facts are kept.
+        return {INT64_MAX, UINT64_MAX, UINT32_MAX, static_cast<std::uint32_t>(number_)};
+    }
+
+    const Job& before_;
+    Job after_;
+    const Command& command_;
+    const Author& author_;
+    const Stamp& stamp_;
+    const IdWasUsed& was_used_;
+    IdMaker ids_;
+    std::size_t number_ = 0;
+    Decided decided_;
+    std::vector<Id> removed_;
+    std::unordered_map<std::string, std::size_t> by_id_;
+};
+
+}  // namespace
+
+Result<Decided> decide(const Job& job, const Command& command, const Author& author, const Stamp& stamp,
+                       const IdWasUsed& was_used) {
+    return Decision(job, command, author, stamp, was_used).run();
+}
+
+ChangeList removal(const Job& job, Kind kind, const Id& id) {
+    ChangeList changes;
+    const Point* gone = kind == Kind::point ? job.find<Point>(id) : nullptr;
+    if (gone) {
+        for (const Point& point : job.all<Point>()) {
+            if (point.fed_from != id) continue;
+            Map fields;
+            fields.emplace_back("fed_from", gone->fed_from ? Value(gone->fed_from->text()) : Value());
+            fields.emplace_back("feed_side", gone->feed_side ? Value(std::string(word(*gone->feed_side))) : Value());
+            if (point.length_m && gone->length_m && point.cable == gone->cable)
+                fields.emplace_back("length_m", (*point.length_m + *gone->length_m).value());
+            changes.push_back({ChangeOp::set, Kind::point, point.id, std::move(fields)});
+        }
+    }
+    changes.push_back({ChangeOp::remove, kind, id, {}});
+    return changes;
+}
+
+}  // namespace tapwright

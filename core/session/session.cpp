@@ -1,0 +1,118 @@
+#include "core/session/session.h"
+
+#include "core/session/apply.h"
+
+namespace tapwright {
+namespace {
+
+Batch draft_of(std::vector<Op> ops, const Author& author, const Stamp& stamp, Writer writer, std::int64_t last_clock,
+               std::optional<BatchAddress> undoes) {
+    Batch draft;
+    draft.writer = writer;
+    draft.clock = next_clock(last_clock, stamp.now_ms);
+    draft.person = author.person;
+    draft.visit = author.visit;
+    draft.time = stamp.time;
+    draft.undoes = undoes;
+    draft.ops = std::move(ops);
+    return draft;
+}
+
+// A writer of its own for each opening that writes: the seed's first number, which no id is made of.
+Writer new_writer(const Stamp& stamp) {
+    return IdMaker(~stamp.seed).number();
+}
+
+}  // namespace
+
+Session::Session(Journal journal, Replica replica, Job job)
+    : journal_(std::move(journal)), replica_(std::move(replica)), job_(std::move(job)), derived_(derive(job_)) {}
+
+Result<Session> Session::create(const std::string& path, const Command& content, const Author& author,
+                                const Stamp& stamp, const std::string& vfs) {
+    const Result<Decided> decided = decide(Job(), content, author, stamp, nullptr);
+    if (!decided) return decided.refusal();
+    std::vector<Op> ops = ops_of(Replica(), decided->facts);
+    const Writer writer = new_writer(stamp);
+    Result<Journal::Created> created =
+        Journal::create(path, draft_of(std::move(ops), author, stamp, writer, 0, std::nullopt), vfs);
+    if (!created) return created.refusal();
+    Replica replica;
+    const Result<Absorbed> absorbed = replica.absorb(created->first);
+    if (!absorbed) return absorbed.refusal();
+    Result<Job> job = job_of(replica);
+    if (!job) return job.refusal();
+    Session session(std::move(created->journal), std::move(replica), std::move(*job));
+    session.writer_ = writer;
+    return session;
+}
+
+Result<Session> Session::open(const std::string& path, Access access, const std::string& vfs) {
+    Replica replica;
+    const auto absorb = [&](const Batch& batch) -> Result<void> {
+        const Result<Absorbed> absorbed = replica.absorb(batch);
+        return absorbed ? done() : Result<void>(absorbed.refusal());
+    };
+    Result<Journal> journal = Journal::open(path, access, absorb, vfs);
+    if (!journal) return journal.refusal();
+    Result<Job> job = job_of(replica);
+    if (!job) return job.refusal();
+    return Session(std::move(*journal), std::move(replica), std::move(*job));
+}
+
+Result<Outcome> Session::request(const Command& command, const Author& author, const Stamp& stamp) {
+    const auto was_used = [&](const Id& id) {
+        for (std::size_t i = 0; i < kind_count; ++i)
+            if (replica_.find(singular(kind_at(i)), id.text())) return true;
+        return false;
+    };
+    const Result<Decided> decided = decide(job_, command, author, stamp, was_used);
+    if (!decided) return decided.refusal();
+    if (decided->facts.empty()) return Outcome{false, decided->ids, {}};
+    Result<Outcome> kept = keep(ops_of(replica_, decided->facts), author, stamp, std::nullopt);
+    if (kept) kept->ids = decided->ids;
+    return kept;
+}
+
+Result<Outcome> Session::keep(std::vector<Op> ops, const Author& author, const Stamp& stamp,
+                              std::optional<BatchAddress> undoes) {
+    const Writer writer = writer_ == 0 ? new_writer(stamp) : writer_;
+    const Result<Batch> kept =
+        journal_.append(draft_of(std::move(ops), author, stamp, writer, journal_.last_clock(), undoes));
+    if (!kept) return kept.refusal();
+    // Beyond this point the change is on the disk; nothing below can refuse it.
+    writer_ = writer;
+    const Result<Absorbed> absorbed = replica_.absorb(*kept);
+    TAPWRIGHT_ENSURE(absorbed.ok());
+    const Result<void> applied = apply(job_, replica_, absorbed->touched);
+    TAPWRIGHT_ENSURE(applied.ok());
+    derived_ = derive(job_);
+    return Outcome{true, {}, {}};
+}
+
+Result<Outcome> Session::take_back(std::optional<BatchAddress> mine, const Author& author, const Stamp& stamp,
+                                   std::string_view nothing) {
+    if (!mine) return Refusal{std::string(nothing)};
+    const auto lookup = [&](OpAddress address) { return journal_.op(address); };
+    const Result<Batch> batch = journal_.batch(*mine);
+    if (!batch) return batch.refusal();
+    Result<UndoPlan> plan = plan_undo(replica_, *batch, lookup);
+    if (!plan) return plan.refusal();
+    Result<Outcome> outcome = keep(std::move(plan->ops), author, stamp, mine);
+    if (outcome)
+        for (const NotRestored& left : plan->kept) outcome->remarks.push_back(sentence(left));
+    return outcome;
+}
+
+Result<Outcome> Session::undo(const Author& author, const Stamp& stamp) {
+    return take_back(
+        replica_.latest_undoable(author.person), author, stamp,
+        "There is nothing of " + (author.person.empty() ? "yours" : author.person) + " to undo in this job.");
+}
+
+Result<Outcome> Session::redo(const Author& author, const Stamp& stamp) {
+    return take_back(replica_.latest_redoable(author.person), author, stamp,
+                     "There is nothing to redo: nothing was undone, or something was changed since.");
+}
+
+}  // namespace tapwright

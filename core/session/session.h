@@ -1,0 +1,92 @@
+// Session: one open job file, from a request to what it leads to.
+//
+//   request -> decide (pure) -> append to the journal (the only write) -> apply (pure) -> derive (pure)
+//
+// Command line, import and screens use nothing else. What a Session shows (job(), derived()) is what the file holds: a
+// change is visible only after it has reached the disk, and a refused one leaves everything as it was.
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "core/base/result.h"
+#include "core/calc/derived.h"
+#include "core/journal/journal.h"
+#include "core/journal/replica.h"
+#include "core/journal/undo.h"
+#include "core/session/decide.h"
+
+namespace tapwright {
+
+// What came of a request.
+struct Outcome {
+    bool kept = false;                 // false: nothing had to change
+    std::vector<Id> ids;               // of each change, in order
+    std::vector<std::string> remarks;  // what an undo had to leave, in sentences
+};
+
+// One line of the history, for people.
+struct HistoryLine {
+    std::string address;  // "0123456789abcdef/12"
+    std::string time;
+    std::string person;
+    std::string visit;
+    std::vector<std::string> what;  // one sentence part for each fact, at most `most_facts`
+    std::size_t facts = 0;          // how many there are
+    bool is_undo = false;
+    bool is_undone = false;
+};
+
+class Session {
+public:
+    // Makes a job file holding `content` (its job record must get a name) in one batch. `vfs`: see Journal.
+    static Result<Session> create(const std::string& path, const Command& content, const Author& author,
+                                  const Stamp& stamp, const std::string& vfs = {});
+    // Opens a job file. Access::read never writes to it.
+    static Result<Session> open(const std::string& path, Access access, const std::string& vfs = {});
+
+    const Job& job() const { return job_; }
+    const Derived& derived() const { return derived_; }
+    const std::string& path() const { return journal_.path(); }
+    bool can_write() const { return journal_.access() == Access::write; }
+
+    Result<Outcome> request(const Command& command, const Author& author, const Stamp& stamp);
+
+    // Takes back this person's latest batch that is neither an undo nor undone; redo takes back their latest undo.
+    Result<Outcome> undo(const Author& author, const Stamp& stamp);
+    Result<Outcome> redo(const Author& author, const Stamp& stamp);
+    bool can_undo(const Author& author) const { return replica_.latest_undoable(author.person).has_value(); }
+    bool can_redo(const Author& author) const { return replica_.latest_redoable(author.person).has_value(); }
+
+    // The latest first.
+    Result<std::vector<HistoryLine>> history(std::size_t most_batches, std::size_t most_facts) const;
+
+    Result<Verified> verify() const { return journal_.verify(); }
+    Result<Sealed> seal(const std::string& path, const FilePort& files) const { return journal_.seal(path, files); }
+
+    // Photos: bytes by their SHA-256. See Journal.
+    Result<Digest> put_blob(const Blob& blob) { return journal_.put_blob(blob); }
+    Result<bool> has_blob(const Digest& sha256) const { return journal_.has_blob(sha256); }
+    Result<Blob> get_blob(const Digest& sha256) const { return journal_.get_blob(sha256); }
+
+    // The log: where it stands, and fields that two copies set differently.
+    std::size_t batch_count() const { return journal_.batch_count(); }
+    std::vector<Conflict> conflicts() const { return replica_.conflicts(); }
+
+private:
+    Session(Journal journal, Replica replica, Job job);
+
+    Result<Outcome> keep(std::vector<Op> ops, const Author& author, const Stamp& stamp,
+                         std::optional<BatchAddress> undoes);
+    Result<Outcome> take_back(std::optional<BatchAddress> mine, const Author& author, const Stamp& stamp,
+                              std::string_view nothing);
+
+    Journal journal_;
+    Replica replica_;
+    Job job_;
+    Derived derived_;
+    Writer writer_ = 0;  // 0 until this opening has written
+};
+
+}  // namespace tapwright

@@ -1,0 +1,27 @@
+// What belongs to the person and the device and not to a job: who they are, how they like the screen, which jobs they
+// had open. Kept as JSON in the user's configuration folder: $XDG_CONFIG_HOME/tapwright or ~/.config/tapwright.
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "core/base/result.h"
+
+namespace tapwright {
+
+struct Settings {
+    std::string person;
+    std::string theme;                          // "day", "night" or "" (as the system says)
+    double text_scale = 1;                      // 1 to 3
+    std::vector<std::string> recent;            // absolute paths, the latest first
+    std::map<std::string, std::string> visits;  // path of a job file -> id of the visit in progress
+};
+
+// What stands there; the defaults when nothing does. A damaged file is a sentence, and nothing is overwritten.
+Result<Settings> load_settings();
+Result<void> save_settings(const Settings& settings);
+
+std::string settings_path();
+
+}  // namespace tapwright

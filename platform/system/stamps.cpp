@@ -1,0 +1,50 @@
+#include "platform/system/stamps.h"
+
+#include <chrono>
+#include <cstdio>
+#include <cstdlib>
+#include <ctime>
+#include <random>
+
+namespace tapwright {
+namespace {
+
+std::string rfc3339(std::time_t seconds, bool in_utc) {
+    std::tm parts{};
+    if (in_utc)
+        gmtime_r(&seconds, &parts);
+    else
+        localtime_r(&seconds, &parts);
+    char text[40];
+    std::strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%S", &parts);
+    const long minutes = in_utc ? 0 : parts.tm_gmtoff / 60;
+    char zone[16];
+    std::snprintf(zone, sizeof zone, "%c%02ld:%02ld", minutes < 0 ? '-' : '+', std::labs(minutes) / 60,
+                  std::labs(minutes) % 60);
+    return std::string(text) + (minutes == 0 ? "Z" : zone);
+}
+
+std::uint64_t random_number() {
+    std::random_device device;
+    return std::uint64_t{device()} << 32 ^ device();
+}
+
+}  // namespace
+
+Stamp make_stamp() {
+    const auto now = std::chrono::system_clock::now().time_since_epoch();
+    Stamp stamp;
+    stamp.now_ms = std::chrono::duration_cast<std::chrono::milliseconds>(now).count();
+    bool fixed = false;
+    if (const char* epoch = std::getenv("SOURCE_DATE_EPOCH")) {
+        char* end = nullptr;
+        const long long seconds = std::strtoll(epoch, &end, 10);
+        fixed = end != epoch && *end == '\0' && seconds >= 0;
+        if (fixed) stamp.now_ms = seconds * 1000;
+    }
+    stamp.time = rfc3339(static_cast<std::time_t>(stamp.now_ms / 1000), fixed);
+    stamp.seed = random_number();
+    return stamp;
+}
+
+}  // namespace tapwright
