@@ -1,0 +1,333 @@
+#include "core/journal/database.h"
+
+#include <sqlite3.h>
+
+#include <algorithm>
+#include <utility>
+#include <vector>
+
+#include "core/base/text.h"
+#include "core/journal/header.h"
+
+namespace tapwright {
+
+const Table tables[3] = {
+    {"batch",
+     "CREATE TABLE batch(place INTEGER PRIMARY KEY, writer TEXT NOT NULL, n INTEGER NOT NULL, clock INTEGER NOT NULL, "
+     "person TEXT NOT NULL, visit TEXT NOT NULL, time TEXT NOT NULL, undoes TEXT NOT NULL, prev BLOB NOT NULL, "
+     "hash BLOB NOT NULL) STRICT"},
+    {"op",
+     "CREATE TABLE op(place INTEGER NOT NULL, position INTEGER NOT NULL, kind TEXT NOT NULL, id TEXT NOT NULL, "
+     "field TEXT NOT NULL, value TEXT NOT NULL, parents TEXT NOT NULL, PRIMARY KEY(place, position)) "
+     "STRICT, WITHOUT ROWID"},
+    {"blob",
+     "CREATE TABLE blob(sha256 TEXT NOT NULL UNIQUE, original BLOB NOT NULL, copy BLOB NOT NULL, "
+     "copy_sha256 TEXT NOT NULL) STRICT"},
+};
+
+namespace {
+
+constexpr int longest_value = 48 << 20;  // bytes of one row: a photo, its copy and a little
+constexpr int patience_ms = 250;         // for a program that is just closing the file
+
+std::string named(const std::string& path) {
+    return "'" + quoted(path, 200) + "'";
+}
+
+sqlite3_vfs* find_vfs(const std::string& vfs) {
+    return sqlite3_vfs_find(vfs.empty() ? nullptr : vfs.c_str());
+}
+
+// "" when the path cannot be made whole: it is too long, or leads through what is no folder.
+std::string full_path(sqlite3_vfs* vfs, const std::string& path) {
+    std::string full(static_cast<std::size_t>(vfs->mxPathname) + 1, '\0');
+    const int made = vfs->xFullPathname(vfs, path.c_str(), vfs->mxPathname + 1, full.data()) & 0xff;
+    full.resize(made == SQLITE_OK ? full.find('\0') : 0);
+    return full;
+}
+
+bool is_there(sqlite3_vfs* vfs, const std::string& path) {
+    const std::string full = full_path(vfs, path);
+    int exists = 0;
+    return !full.empty() && vfs->xAccess(vfs, full.c_str(), SQLITE_ACCESS_EXISTS, &exists) == SQLITE_OK && exists != 0;
+}
+
+void harden(sqlite3* connection) {
+    sqlite3_db_config(connection, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+    sqlite3_db_config(connection, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
+    sqlite3_db_config(connection, SQLITE_DBCONFIG_ENABLE_TRIGGER, 0, nullptr);
+    sqlite3_db_config(connection, SQLITE_DBCONFIG_ENABLE_VIEW, 0, nullptr);
+    sqlite3_db_config(connection, SQLITE_DBCONFIG_DQS_DDL, 0, nullptr);
+    sqlite3_db_config(connection, SQLITE_DBCONFIG_DQS_DML, 0, nullptr);
+    sqlite3_limit(connection, SQLITE_LIMIT_LENGTH, longest_value);
+    sqlite3_limit(connection, SQLITE_LIMIT_ATTACHED, 1);  // VACUUM INTO needs it
+    sqlite3_limit(connection, SQLITE_LIMIT_SQL_LENGTH, 100000);
+    sqlite3_limit(connection, SQLITE_LIMIT_COLUMN, 32);
+    sqlite3_limit(connection, SQLITE_LIMIT_EXPR_DEPTH, 20);
+    sqlite3_limit(connection, SQLITE_LIMIT_TRIGGER_DEPTH, 1);
+    sqlite3_limit(connection, SQLITE_LIMIT_WORKER_THREADS, 0);
+    sqlite3_busy_timeout(connection, patience_ms);
+}
+
+sqlite3_file* file_of(sqlite3* connection) {
+    sqlite3_file* file = nullptr;
+    const int found = sqlite3_file_control(connection, "main", SQLITE_FCNTL_FILE_POINTER, &file);
+    return found == SQLITE_OK && file != nullptr && file->pMethods != nullptr ? file : nullptr;
+}
+
+}  // namespace
+
+std::string plain_path(const std::string& path) {
+    return path.starts_with("file:") || path.starts_with(":") ? "./" + path : path;
+}
+
+// ---- statements -------------------------------------------------------------------------------------
+
+void Statement::Finalize::operator()(sqlite3_stmt* statement) const {
+    sqlite3_finalize(statement);
+}
+
+Statement::Statement(sqlite3* connection, std::string_view sql) {
+    sqlite3_stmt* statement = nullptr;
+    sqlite3_prepare_v3(connection, sql.data(), static_cast<int>(sql.size()), SQLITE_PREPARE_PERSISTENT, &statement,
+                       nullptr);
+    statement_.reset(statement);
+}
+
+Statement::Step Statement::step() {
+    if (!statement_) return Step::error;
+    const int result = sqlite3_step(statement_.get());
+    return result == SQLITE_ROW ? Step::row : result == SQLITE_DONE ? Step::done : Step::error;
+}
+
+void Statement::reset() {
+    sqlite3_reset(statement_.get());
+}
+
+Statement& Statement::bind(int parameter, std::int64_t number) {
+    sqlite3_bind_int64(statement_.get(), parameter + 1, number);
+    return *this;
+}
+
+Statement& Statement::bind_text(int parameter, std::string_view text) {
+    // An empty view may have no address, and SQLite would take that for NULL.
+    const char* start = text.empty() ? "" : text.data();
+    sqlite3_bind_text64(statement_.get(), parameter + 1, start, text.size(), SQLITE_STATIC, SQLITE_UTF8);
+    return *this;
+}
+
+Statement& Statement::bind_bytes(int parameter, std::string_view bytes) {
+    const char* start = bytes.empty() ? "" : bytes.data();
+    sqlite3_bind_blob64(statement_.get(), parameter + 1, start, bytes.size(), SQLITE_STATIC);
+    return *this;
+}
+
+std::int64_t Statement::number(int column) const {
+    return sqlite3_column_int64(statement_.get(), column);
+}
+
+std::string_view Statement::text(int column) const {
+    const void* start = sqlite3_column_blob(statement_.get(), column);
+    const int size = sqlite3_column_bytes(statement_.get(), column);
+    if (start == nullptr || size <= 0) return {};
+    return {static_cast<const char*>(start), static_cast<std::size_t>(size)};
+}
+
+// ---- opening and closing ----------------------------------------------------------------------------
+
+void Database::Close::operator()(sqlite3* connection) const {
+    sqlite3_close_v2(connection);
+}
+
+Database::~Database() {
+    // Between commits the rollback file beside ours is empty; changing the mode takes it away.
+    if (connection_ && keeps_rollback_file_) run("PRAGMA journal_mode=DELETE");
+}
+
+Database& Database::operator=(Database&& other) noexcept {
+    std::swap(connection_, other.connection_);
+    std::swap(path_, other.path_);
+    std::swap(access_, other.access_);
+    std::swap(keeps_rollback_file_, other.keeps_rollback_file_);
+    return *this;
+}
+
+Result<Database> Database::connect(const std::string& path, bool create, const std::string& vfs) {
+    if (path.empty()) return Refusal{"No file is named; give the path of a job file (.tapjob)."};
+    if (path.find('\0') != std::string::npos)
+        return Refusal{named(path) + " cannot be the name of a file: it has a zero byte in it."};
+    sqlite3_vfs* files = find_vfs(vfs);
+    if (files == nullptr) return Refusal{"The file system '" + quoted(vfs) + "' is not registered with SQLite."};
+    const bool exists = is_there(files, plain_path(path));
+    if (create && exists)
+        return Refusal{named(path) + " is there already; choose another name, or open it. Nothing was changed."};
+    if (!create && !exists) return Refusal{named(path) + " does not exist; check the path, or make the job anew."};
+
+    sqlite3* connection = nullptr;
+    const int flags = SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_PRIVATECACHE | SQLITE_OPEN_EXRESCODE |
+                      (create ? SQLITE_OPEN_CREATE : 0);
+    const int opened =
+        sqlite3_open_v2(plain_path(path).c_str(), &connection, flags, vfs.empty() ? nullptr : vfs.c_str());
+    Database database(connection, path);
+    if (opened != SQLITE_OK || file_of(connection) == nullptr)
+        return Refusal{create ? named(path) + " cannot be made: its folder is missing or may not be written to."
+                              : named(path) + " cannot be opened: it is a folder, or may not be read."};
+    harden(connection);
+    return database;
+}
+
+Result<Database> Database::create(const std::string& path, const std::string& vfs) {
+    auto database = connect(path, true, vfs);
+    if (!database) return database;
+    const bool is_locked = database->run(
+        "PRAGMA page_size=16384; PRAGMA auto_vacuum=0; PRAGMA encoding='UTF-8'; PRAGMA locking_mode=EXCLUSIVE; "
+        "PRAGMA journal_mode=TRUNCATE; PRAGMA synchronous=FULL; PRAGMA temp_store=MEMORY; PRAGMA mmap_size=0; "
+        "BEGIN EXCLUSIVE");
+    const auto start = database->start_of_file();
+    if (!is_locked || !start || !start->empty())
+        return Refusal{named(path) + " was made by another program just now; choose another name."};
+    std::string sql = "PRAGMA application_id=" + std::to_string(job_application_id) +
+                      "; PRAGMA user_version=" + std::to_string(job_version) + "; ";
+    for (const Table& table : tables) sql += std::string(table.sql) + "; ";
+    database->access_ = Access::write;
+    database->keeps_rollback_file_ = true;
+    if (database->run(sql.c_str())) return database;
+    const Refusal refusal{named(path) + " cannot be made: " + database->trouble() + "."};
+    database = refusal;
+    discard(path, vfs);
+    return refusal;
+}
+
+void Database::discard(const std::string& path, const std::string& vfs) {
+    sqlite3_vfs* files = find_vfs(vfs);
+    for (const std::string& name : {plain_path(path), plain_path(path) + "-journal"}) {
+        const std::string full = full_path(files, name);
+        if (is_there(files, name)) files->xDelete(files, full.c_str(), 1);
+    }
+}
+
+Result<Database> Database::open(const std::string& path, Access access, const std::string& vfs) {
+    auto database = connect(path, false, vfs);
+    if (!database) return database;
+    if (auto fine = database->check_start(false); !fine) return fine.refusal();
+    if (auto fine = database->lock(access); !fine) return fine.refusal();
+    // Once more: an interrupted commit may have been rolled back while the lock was taken.
+    if (auto fine = database->check_start(true); !fine) return fine.refusal();
+    if (auto fine = database->check_structure(); !fine) return fine.refusal();
+    return database;
+}
+
+Result<std::string> Database::start_of_file() const {
+    sqlite3_file* file = file_of(connection_.get());
+    sqlite3_int64 size = 0;
+    if (file == nullptr || file->pMethods->xFileSize(file, &size) != SQLITE_OK)
+        return Refusal{named(path_) + " cannot be read: its size is not known."};
+    std::string start(static_cast<std::size_t>(std::clamp<sqlite3_int64>(size, 0, header_bytes)), '\0');
+    if (!start.empty() && file->pMethods->xRead(file, start.data(), static_cast<int>(start.size()), 0) != SQLITE_OK)
+        return Refusal{named(path_) + " cannot be read: it is a folder, or the disk reports an error."};
+    return start;
+}
+
+Result<void> Database::check_start(bool with_size) const {
+    const auto start = start_of_file();
+    if (!start) return start.refusal();
+    if (auto fine = check_header(*start, path_); !fine || !with_size) return fine;
+    sqlite3_file* file = file_of(connection_.get());
+    sqlite3_int64 size = 0;
+    file->pMethods->xFileSize(file, &size);
+    return check_size(*start, static_cast<std::uint64_t>(size), path_);
+}
+
+Result<void> Database::lock(Access access) {
+    const bool writes = access == Access::write && sqlite3_db_readonly(connection_.get(), "main") == 0;
+    access_ = writes ? Access::write : Access::read;
+    run("PRAGMA locking_mode=EXCLUSIVE; PRAGMA temp_store=MEMORY; PRAGMA mmap_size=0; PRAGMA cell_size_check=ON");
+    // In this locking mode a lock that a transaction took stays until the connection closes.
+    const bool is_locked = writes
+                               ? run("PRAGMA journal_mode=TRUNCATE; PRAGMA synchronous=FULL; BEGIN EXCLUSIVE; COMMIT")
+                               : run("BEGIN; SELECT count(*) FROM sqlite_schema; COMMIT");
+    if (!is_locked) {
+        if ((sqlite3_extended_errcode(connection_.get()) & 0xff) != SQLITE_BUSY) return reading_failed();
+        return Refusal{named(path_) +
+                       " is open in another program or window; close it there first. Nothing was changed."};
+    }
+    if (!writes) run("PRAGMA query_only=ON");
+    keeps_rollback_file_ = writes;
+    return done();
+}
+
+Result<void> Database::check_schema() const {
+    const Refusal foreign{named(path_) +
+                          " has other tables than a job file has: it was altered by another program or is damaged. "
+                          "Restore it from a sealed copy or a backup."};
+    Statement rows = prepare("SELECT type, name, tbl_name, sql FROM sqlite_schema ORDER BY rowid");
+    std::size_t found = 0;
+    Statement::Step step;
+    while ((step = rows.step()) == Statement::Step::row) {
+        if (rows.text(1) == "sqlite_autoindex_blob_1" && rows.text(0) == "index" && rows.text(2) == "blob") continue;
+        const bool fits = found < std::size(tables) && rows.text(0) == "table" && rows.text(1) == tables[found].name &&
+                          rows.text(2) == tables[found].name && rows.text(3) == tables[found].sql;
+        if (!fits) return foreign;
+        ++found;
+    }
+    if (step == Statement::Step::error) return reading_failed();
+    if (found != std::size(tables)) return foreign;
+    return done();
+}
+
+Result<void> Database::check_structure() const {
+    if (auto fine = check_schema(); !fine) return fine;
+    Statement check = prepare("PRAGMA quick_check(1)");
+    if (check.step() != Statement::Step::row) return reading_failed();
+    if (check.text(0) == "ok") return done();
+    return Refusal{named(path_) + " is damaged (" + quoted(check.text(0), 120) +
+                   "). Restore it from a sealed copy or a backup; nothing was changed."};
+}
+
+// ---- the rest ---------------------------------------------------------------------------------------
+
+bool Database::run(const char* sql) const {
+    return sqlite3_exec(connection_.get(), sql, nullptr, nullptr, nullptr) == SQLITE_OK;
+}
+
+std::string Database::trouble() const {
+    switch (sqlite3_extended_errcode(connection_.get()) & 0xff) {
+        case SQLITE_FULL:
+            return "the disk is full";
+        case SQLITE_READONLY:
+            return "the file was moved, or may only be read";
+        case SQLITE_BUSY:
+            return "another program holds the file";
+        case SQLITE_NOMEM:
+            return "there is not enough memory";
+        case SQLITE_TOOBIG:
+            return "a part of it is larger than 48 MiB";
+        case SQLITE_CORRUPT:
+        case SQLITE_NOTADB:
+            return "the file is damaged";
+        default:
+            break;
+    }
+    return "the disk reports an error (" + quoted(sqlite3_errmsg(connection_.get())) + ")";
+}
+
+Refusal Database::reading_failed() const {
+    return {named(path_) + " cannot be read: " + trouble() +
+            ". Restore it from a sealed copy or a backup if trying again does not help; nothing was changed."};
+}
+
+bool Database::read_file(const std::function<void(std::string_view)>& take) const {
+    sqlite3_file* file = file_of(connection_.get());
+    sqlite3_int64 size = 0;
+    if (file == nullptr || file->pMethods->xFileSize(file, &size) != SQLITE_OK) return false;
+    std::vector<char> piece(std::size_t{1} << 20);
+    for (sqlite3_int64 at = 0; at < size;) {
+        const auto bytes = std::min<sqlite3_int64>(size - at, static_cast<sqlite3_int64>(piece.size()));
+        if (file->pMethods->xRead(file, piece.data(), static_cast<int>(bytes), at) != SQLITE_OK) return false;
+        take({piece.data(), static_cast<std::size_t>(bytes)});
+        at += bytes;
+    }
+    return true;
+}
+
+}  // namespace tapwright

@@ -1,0 +1,98 @@
+// One open SQLite connection on a job file, set up for hostile content, and statements on it. Private to core/journal.
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "core/base/result.h"
+#include "core/journal/journal.h"
+
+struct sqlite3;
+struct sqlite3_stmt;
+
+namespace tapwright {
+
+// A prepared statement. Parameters and columns count from 0. Bound texts must live until the next reset().
+class Statement {
+public:
+    Statement() = default;
+    Statement(sqlite3* connection, std::string_view sql);
+
+    // Also Statement's own mistakes show at step(): a statement that could not be prepared steps into an error.
+    enum class Step { row, done, error };
+    Step step();
+    void reset();
+
+    Statement& bind(int parameter, std::int64_t number);
+    Statement& bind_text(int parameter, std::string_view text);
+    Statement& bind_bytes(int parameter, std::string_view bytes);
+
+    std::int64_t number(int column) const;
+    std::string_view text(int column) const;  // TEXT or BLOB, as stored; holds until the next step()
+
+private:
+    struct Finalize {
+        void operator()(sqlite3_stmt* statement) const;
+    };
+    std::unique_ptr<sqlite3_stmt, Finalize> statement_;
+};
+
+class Database {
+public:
+    // Makes the file and its tables inside an open transaction, not yet committed. Refuses when something is there.
+    static Result<Database> create(const std::string& path, const std::string& vfs);
+    // Takes a file made by create() away again, after its Database is gone.
+    static void discard(const std::string& path, const std::string& vfs);
+    // Opens and locks the file, rolls an interrupted commit back, and checks all but the batches.
+    static Result<Database> open(const std::string& path, Access access, const std::string& vfs);
+
+    Database(Database&&) noexcept = default;
+    Database& operator=(Database&&) noexcept;
+    ~Database();
+
+    Access access() const { return access_; }
+    Statement prepare(std::string_view sql) const { return Statement(connection_.get(), sql); }
+    // Returns: true when every statement of `sql` ran.
+    bool run(const char* sql) const;
+    // What the last call that failed has to say, as part of a sentence: "the disk is full".
+    std::string trouble() const;
+    // The sentence for an error while reading: damage or the disk.
+    Refusal reading_failed() const;
+    // The whole file, in pieces. Returns: false when it cannot be read.
+    bool read_file(const std::function<void(std::string_view)>& take) const;
+
+    Result<void> check_structure() const;
+
+private:
+    struct Close {
+        void operator()(sqlite3* connection) const;
+    };
+
+    Database(sqlite3* connection, std::string path) : connection_(connection), path_(std::move(path)) {}
+    static Result<Database> connect(const std::string& path, bool create, const std::string& vfs);
+    Result<void> check_start(bool with_size) const;
+    Result<void> lock(Access access);
+    Result<void> check_schema() const;
+    Result<std::string> start_of_file() const;
+
+    std::unique_ptr<sqlite3, Close> connection_;
+    std::string path_;
+    Access access_ = Access::read;
+    bool keeps_rollback_file_ = false;
+};
+
+// SQLite takes "file:..." for an address and ":memory:" for no file at all. To us both are names of files.
+std::string plain_path(const std::string& path);
+
+// What the file holds, to the letter; opening compares it.
+struct Table {
+    const char* name;
+    const char* sql;
+};
+extern const Table tables[3];
+
+}  // namespace tapwright

@@ -1,0 +1,68 @@
+// A copy to hand on. It appears under its name only when it is whole, checked and on the disk: SQLite writes and syncs
+// a compacted copy beside it, which is opened and verified like any file from outside, renamed, and its folder synced.
+#include "core/base/text.h"
+#include "core/journal/journal_impl.h"
+
+namespace tapwright {
+namespace {
+
+Result<void> write_copy(const Database& database, const std::string& path) {
+    const std::string plain = plain_path(path);
+    Statement vacuum = database.prepare("VACUUM INTO ?");
+    if (vacuum.bind_text(0, plain).step() == Statement::Step::done) return done();
+    return Refusal{"The copy '" + quoted(path, 200) + "' cannot be written: " + database.trouble() +
+                   ". Choose a folder with room that may be written to."};
+}
+
+// Opens the copy as a stranger would. Returns: what it holds and the hash of its bytes.
+Result<Sealed> check_copy(const std::string& path, const std::string& vfs) {
+    auto copy = Journal::open(
+        path, Access::read, [](const Batch&) { return done(); }, vfs);
+    if (!copy) return copy.refusal();
+    const auto content = copy->verify();
+    if (!content) return content.refusal();
+    auto file = Database::open(path, Access::read, vfs);
+    if (!file) return file.refusal();
+    Sealed sealed;
+    sealed.content = *content;
+    Sha256 sum;
+    const bool is_read = file->read_file([&](std::string_view bytes) {
+        sum.add(bytes);
+        sealed.bytes += bytes.size();
+    });
+    if (!is_read) return file->reading_failed();
+    sealed.sha256 = sum.finish();
+    return sealed;
+}
+
+}  // namespace
+
+Result<Sealed> Journal::seal(const std::string& path, const FilePort& files) const {
+    if (auto can = impl_->can_read(); !can) return can.refusal();
+    const std::string name = "'" + quoted(path, 200) + "'";
+    if (path.empty()) return Refusal{"No file is named for the sealed copy; give a path that ends in .tapjob."};
+    if (files.exists(path)) return Refusal{name + " is there already; choose another name. Nothing was changed."};
+    const std::string beside = path + ".sealing";
+    if (files.exists(beside))
+        return Refusal{"'" + quoted(beside, 200) + "' was left by an interrupted sealing; remove it and seal again."};
+
+    const auto mine = verify();
+    if (!mine) return mine.refusal();
+    const auto give_up = [&](const Refusal& refusal) {
+        if (files.exists(beside)) files.remove(beside);
+        return refusal;
+    };
+    if (auto written = write_copy(*impl_->database, beside); !written) return give_up(written.refusal());
+    const auto sealed = check_copy(beside, impl_->vfs);
+    if (!sealed) return give_up(sealed.refusal());
+    if (sealed->content.content != mine->content || sealed->content.blobs != mine->blobs)
+        return give_up(
+            {"The copy " + name + " does not hold what the job holds; the disk cannot be trusted. Use another."});
+    if (!files.rename(beside, path))
+        return give_up({"The copy cannot be given its name " + name + "; choose another name or folder."});
+    if (!files.sync_folder(path))
+        return Refusal{name + " is written, but the disk did not confirm its name; seal again to be sure."};
+    return *sealed;
+}
+
+}  // namespace tapwright
