@@ -1,0 +1,46 @@
+// What frames a page: its header, the places, what was kept last, and messages.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+
+#include "ui/context.h"
+#include "ui/shapes.h"
+
+namespace tapwright::ui {
+
+struct HeaderAction {
+    std::string name, what;
+    Shape shape = Shape::none;
+    bool enabled = true;
+};
+
+struct HeaderTouch {
+    bool back = false;
+    int action = -1;
+};
+
+// A page's title, with a key to go back (mark "header.back", when `back_to` is not empty) and at most three actions.
+HeaderTouch page_header(Context& context, std::string_view title, std::string_view back_to,
+                        std::span<const HeaderAction> actions = {});
+
+const char* place_name(PlaceId place);
+Shape place_shape(PlaceId place);
+
+// The places along the bottom, in two rows where one is too narrow. Marks "place.survey" ... "place.handover".
+// Returns: the place that was tapped, or -1.
+int place_bar(Context& context, PlaceId current);
+// Its height in pixels.
+float place_bar_height(Context& context, float width);
+// The same as a list at the side of a wide window.
+int place_list(Context& context, PlaceId current);
+
+enum class KeptEvent { none, undo, dismiss };
+// "Kept 14:02", what it was, and Undo. Marks "kept", "kept.undo", "kept.dismiss".
+KeptEvent kept_bar(Context& context, std::string_view time, std::string_view what, bool can_undo);
+
+// A sentence over the page, until it is put away. Marks NAME and NAME.dismiss. Returns: true when it was put away.
+bool message_bar(Context& context, std::string_view name, Tone tone, std::string_view sentence);
+
+}  // namespace tapwright::ui

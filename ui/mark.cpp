@@ -1,0 +1,50 @@
+#include "ui/mark.h"
+
+#include <algorithm>
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+namespace tapwright::ui {
+
+Area intersection(const Area& area, const Area& clip) {
+    const float left = std::max(area.x, clip.x), top = std::max(area.y, clip.y);
+    const float right = std::min(area.x + area.width, clip.x + clip.width);
+    const float bottom = std::min(area.y + area.height, clip.y + clip.height);
+    if (right <= left || bottom <= top) return {left, top, 0, 0};
+    return {left, top, right - left, bottom - top};
+}
+
+void Marks::begin_frame() {
+    marks_.clear();
+    texts_.clear();
+}
+
+void Marks::add(Mark mark) {
+    marks_.push_back(std::move(mark));
+}
+
+void Marks::add(TextPiece piece) {
+    texts_.push_back(std::move(piece));
+}
+
+const Mark* Marks::find(std::string_view name) const {
+    const auto found =
+        std::find_if(marks_.rbegin(), marks_.rend(), [&](const Mark& mark) { return mark.name == name; });
+    return found == marks_.rend() ? nullptr : &*found;
+}
+
+std::string Marks::json() const {
+    nlohmann::ordered_json array = nlohmann::ordered_json::array();
+    const auto whole = [](float pixels) { return static_cast<int>(std::lround(pixels)); };
+    for (const Mark& mark : marks_) {
+        array.push_back(
+            {{"name", mark.name},
+             {"rect", {whole(mark.area.x), whole(mark.area.y), whole(mark.area.width), whole(mark.area.height)}},
+             {"visible", mark.visible()},
+             {"enabled", mark.enabled},
+             {"text", mark.text}});
+    }
+    return array.dump(1, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace tapwright::ui
