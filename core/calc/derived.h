@@ -48,12 +48,14 @@ struct ChannelState {
     Margin margin;
     Watts unrecorded{0};
     std::optional<std::uint32_t> amplifier;
-    Ohms ohms{0};  // all its zones in parallel, knobs as left
+    Ohms ohms{0};       // all its zones in parallel, knobs as left
+    Ohms ohms_full{0};  // the same with every knob at 0 dB: what min_ohm is held against
 };
 
 struct AmplifierState {
     Margin margin;
     Watts unrecorded{0};
+    std::optional<std::uint32_t> only_channel;  // where it has exactly one
 };
 
 // ---- the line (core/calc/line_state.h) --------------------------------------------------------------------------

@@ -1,0 +1,200 @@
+#include "core/calc/loads.h"
+
+#include <algorithm>
+#include <limits>
+
+#include "core/calc/branches.h"
+
+namespace tapwright {
+namespace {
+
+Watts reserve_of(const Job& job, Watts limit) {
+    return limit * (job.info().reserve_pct.value_or(Defaults::reserve_pct).value() / 100);
+}
+
+void judge_margin(const Job& job, Margin& margin) {
+    if (!margin.limit) return;
+    margin.reserve = reserve_of(job, *margin.limit);
+    margin.headroom = *margin.limit - *margin.reserve - margin.load;
+    margin.used_pct = margin.load / *margin.limit * 100;
+}
+
+void add_to(Margin& sum, const Margin& part) {
+    sum.load += part.load;
+    sum.basis = weaker(sum.basis, part.basis);
+}
+
+// ---- zones, channels, amplifiers ----
+void load_zones(const Job& job, const Wiring& wiring, Derived& derived) {
+    const auto zones = job.all<Zone>();
+    for (std::size_t i = 0; i < zones.size(); ++i) {
+        const WiredZone& wired = wiring.zones[i];
+        ZoneState& zone = derived.zones[i];
+        zone.line_v = wired.line_v;
+        zone.low_impedance = wired.low_impedance;
+        if (wired.channel != nowhere) zone.channel = wired.channel;
+        if (wired.amplifier != nowhere) zone.amplifier = wired.amplifier;
+        for (std::uint32_t at = wired.first; at < wired.last; ++at)
+            zone.speakers += wiring.points[wiring.order[at]].draw.counts;
+        zone.margin.limit = zones[i].limit_w;
+        if (zone.low_impedance) continue;
+        zone.margin.load = Watts(wiring.zone_load_w[i]);
+        zone.margin.basis = wiring.zone_basis[i];
+        judge_margin(job, zone.margin);
+    }
+}
+
+void load_sources(const Job& job, Derived& derived) {
+    for (std::size_t i = 0; i < derived.zones.size(); ++i) {
+        const ZoneState& zone = derived.zones[i];
+        Margin part = zone.margin;
+        // What a low-impedance zone takes is not told by taps: whatever shares a source with it is "at least".
+        if (zone.low_impedance && zone.speakers > 0) part.basis = Basis::at_least;
+        if (zone.channel) add_to(derived.channels[*zone.channel].margin, part);
+        if (zone.amplifier) add_to(derived.amplifiers[*zone.amplifier].margin, part);
+    }
+    const auto channels = job.all<Channel>();
+    std::vector<std::uint32_t> channels_of(derived.amplifiers.size(), 0);
+    for (std::size_t i = 0; i < channels.size(); ++i) {
+        derived.channels[i].margin.limit = channels[i].rated_w;
+        if (channels[i].amplifier) derived.channels[i].amplifier = job.place<Amplifier>(*channels[i].amplifier);
+        if (const auto amplifier = derived.channels[i].amplifier) {
+            derived.amplifiers[*amplifier].only_channel = static_cast<std::uint32_t>(i);
+            ++channels_of[*amplifier];
+        }
+        judge_margin(job, derived.channels[i].margin);
+    }
+    const auto amplifiers = job.all<Amplifier>();
+    for (std::size_t i = 0; i < amplifiers.size(); ++i) {
+        derived.amplifiers[i].margin.limit = amplifiers[i].rated_w;
+        if (channels_of[i] != 1) derived.amplifiers[i].only_channel.reset();
+        judge_margin(job, derived.amplifiers[i].margin);
+    }
+}
+
+// ---- points ----
+std::optional<Watts> rating_of(const AttenuatorType& type, Volts line) {
+    if (!type.rated_w) return std::nullopt;
+    if (!type.rated_v) return type.rated_w;
+    return Watts(std::min(type.rated_w->value() * (line / *type.rated_v), largest_watts));
+}
+
+void load_points(const Job& job, const Wiring& wiring, Derived& derived) {
+    const auto types = job.all<AttenuatorType>();
+    for (std::size_t i = 0; i < wiring.points.size(); ++i) {
+        const WiredPoint& wired = wiring.points[i];
+        PointOnLine& point = derived.points[i];
+        point.zone = wired.zone;
+        point.feed = wired.feed;
+        point.traced = wired.zone != nowhere;
+        if (wired.kind == PointKind::speaker && wired.draw.known) point.drawn = Watts(wired.draw.watts);
+        if (wired.kind != PointKind::attenuator || !point.traced) continue;
+        point.behind = Watts(wired.behind_w);
+        point.behind_basis = wired.behind_basis;
+        if (wired.attenuator_type != nowhere)
+            point.rating = rating_of(types[wired.attenuator_type], wiring.zones[wired.zone].line_v);
+    }
+}
+
+// ---- what may be added ----
+
+// The least headroom met so far on a way towards the amplifier, and whether some limit or load on it is not known.
+struct Way {
+    double least = std::numeric_limits<double>::infinity();
+    bool unknown = false;
+
+    void pass(std::optional<Watts> headroom, Basis basis) {
+        if (headroom) least = std::min(least, headroom->value());
+        unknown |= !headroom || basis == Basis::at_least;
+    }
+    // A known limit that is used up answers, whatever else is not known.
+    std::optional<Watts> can_add() const {
+        if (least <= 0) return Watts(0);
+        if (unknown) return std::nullopt;
+        return Watts(least);
+    }
+};
+
+std::optional<Watts> left_of(const Job& job, std::optional<Watts> limit, const Margin& margin, Watts unrecorded) {
+    if (!limit) return std::nullopt;
+    return *limit - reserve_of(job, *limit) - margin.load - unrecorded;
+}
+
+void pass_sources(const Job& job, const Derived& derived, const ZoneState& zone, Way& way) {
+    if (zone.channel) {
+        const ChannelState& channel = derived.channels[*zone.channel];
+        way.pass(
+            left_of(job, channel_limit_on_the_way(job, derived, *zone.channel), channel.margin, channel.unrecorded),
+            channel.margin.basis);
+    } else {
+        way.unknown = true;
+    }
+    if (zone.amplifier) {
+        const AmplifierState& amplifier = derived.amplifiers[*zone.amplifier];
+        way.pass(left_of(job, amplifier_limit_on_the_way(job, derived, *zone.amplifier), amplifier.margin,
+                         amplifier.unrecorded),
+                 amplifier.margin.basis);
+    } else {
+        way.unknown = true;
+    }
+}
+
+// A point's way: its zone's, and the rating of every attenuator whose output it hangs behind, its own included.
+void add_along_branches(const Wiring& wiring, const std::vector<Way>& zone_ways, Derived& derived) {
+    std::vector<Way> before(wiring.points.size());   // at a point's incoming terminals
+    std::vector<Way> through(wiring.points.size());  // at its output; the same unless it is an attenuator
+    for (const std::uint32_t at : wiring.order) {
+        const WiredPoint& wired = wiring.points[at];
+        const bool at_input = wired.feed_in || wired.feed == nowhere;
+        before[at] = wired.feed == nowhere ? zone_ways[wired.zone] : (at_input ? before : through)[wired.feed];
+        through[at] = before[at];
+        PointOnLine& point = derived.points[at];
+        if (wired.kind == PointKind::attenuator) {
+            std::optional<Watts> left;
+            if (point.rating) left = *point.rating - Watts(wired.behind_load_w);
+            through[at].pass(left, wired.behind_basis);
+        }
+        if (!wiring.zones[wired.zone].low_impedance) point.can_add = through[at].can_add();
+    }
+}
+
+}  // namespace
+
+std::optional<Watts> channel_limit_on_the_way(const Job& job, const Derived& derived, std::uint32_t channel) {
+    const Channel& record = job.all<Channel>()[channel];
+    const auto amplifier = derived.channels[channel].amplifier;
+    if (record.rated_w || !amplifier || derived.amplifiers[*amplifier].only_channel != channel) return record.rated_w;
+    return job.all<Amplifier>()[*amplifier].rated_w;
+}
+
+std::optional<Watts> amplifier_limit_on_the_way(const Job& job, const Derived& derived, std::uint32_t amplifier) {
+    const Amplifier& record = job.all<Amplifier>()[amplifier];
+    const auto only = derived.amplifiers[amplifier].only_channel;
+    if (record.rated_w || !only) return record.rated_w;
+    return job.all<Channel>()[*only].rated_w;
+}
+
+void add_loads(const Job& job, const Wiring& wiring, Derived& derived) {
+    load_zones(job, wiring, derived);
+    load_sources(job, derived);
+    load_points(job, wiring, derived);
+}
+
+void add_headroom(const Job& job, const Wiring& wiring, Derived& derived) {
+    for (const ZoneState& zone : derived.zones) {
+        if (zone.channel) derived.channels[*zone.channel].unrecorded += zone.unrecorded;
+        if (zone.amplifier) derived.amplifiers[*zone.amplifier].unrecorded += zone.unrecorded;
+    }
+    std::vector<Way> ways(derived.zones.size());
+    for (std::size_t i = 0; i < derived.zones.size(); ++i) {
+        ZoneState& zone = derived.zones[i];
+        if (zone.low_impedance) continue;
+        if (zone.margin.headroom) zone.headroom_measured = *zone.margin.headroom - zone.unrecorded;
+        ways[i].pass(zone.headroom_measured, zone.margin.basis);
+        pass_sources(job, derived, zone, ways[i]);
+        zone.can_add = ways[i].can_add();
+    }
+    add_along_branches(wiring, ways, derived);
+}
+
+}  // namespace tapwright
