@@ -31,7 +31,9 @@ using Strokes = std::vector<std::vector<std::array<double, 2>>>;
 // A calendar day, YYYY-MM-DD, and a moment, RFC 3339 with offset. Kept as the text they were given in.
 struct Date {
     std::string text;
-    friend auto operator<=>(const Date&, const Date&) = default;
+    friend bool operator==(const Date&, const Date&) = default;
+    // Not defaulted: the library of emscripten 3.1.6 has no <=> for strings.
+    friend std::strong_ordering operator<=>(const Date& a, const Date& b) { return a.text.compare(b.text) <=> 0; }
 };
 struct Time {
     std::string text;

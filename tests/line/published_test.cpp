@@ -181,9 +181,9 @@ TEST_CASE("every published value is met within its tolerance") {
         CHECK(relative_error(value, std::stod(row[2])) <= std::stod(row[4]));
         ++met[subject];
     }
-    for (const auto& [subject, unused] : recomputed) {
-        CAPTURE(subject);
-        CHECK(met[subject] > 0);
+    for (const auto& entry : recomputed) {
+        CAPTURE(entry.first);
+        CHECK(met[entry.first] > 0);
     }
     CHECK(rows.size() == 351);
 }
