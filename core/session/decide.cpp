@@ -30,6 +30,7 @@ public:
         }
         const Result<void> related = check_relations();
         if (!related) return related.refusal();
+        decided_.after = std::move(after_);
         return std::move(decided_);
     }
 

@@ -36,6 +36,7 @@ struct Fact {
 struct Decided {
     std::vector<Fact> facts;  // empty when the job is already as wished
     std::vector<Id> ids;      // of each change, in order: those made here too
+    Job after;                // the job as it will be
 };
 
 // Whether an id has ever been used in the job's history, removed records included.

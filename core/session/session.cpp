@@ -60,18 +60,26 @@ Result<Session> Session::open(const std::string& path, Access access, const std:
     return Session(std::move(*journal), std::move(replica), std::move(*job));
 }
 
+bool Session::was_used(const Id& id) const {
+    for (std::size_t i = 0; i < kind_count; ++i)
+        if (replica_.find(singular(kind_at(i)), id.text())) return true;
+    return false;
+}
+
 Result<Outcome> Session::request(const Command& command, const Author& author, const Stamp& stamp) {
-    const auto was_used = [&](const Id& id) {
-        for (std::size_t i = 0; i < kind_count; ++i)
-            if (replica_.find(singular(kind_at(i)), id.text())) return true;
-        return false;
-    };
-    const Result<Decided> decided = decide(job_, command, author, stamp, was_used);
+    const Result<Decided> decided = decide(job_, command, author, stamp, [this](const Id& id) { return was_used(id); });
     if (!decided) return decided.refusal();
     if (decided->facts.empty()) return Outcome{false, decided->ids, {}};
     Result<Outcome> kept = keep(ops_of(replica_, decided->facts), author, stamp, std::nullopt);
     if (kept) kept->ids = decided->ids;
     return kept;
+}
+
+Result<Proposal> Session::propose(const Command& command, const Author& author, const Stamp& stamp) const {
+    Result<Decided> decided = decide(job_, command, author, stamp, [this](const Id& id) { return was_used(id); });
+    if (!decided) return decided.refusal();
+    Derived derived = derive(decided->after);
+    return Proposal{std::move(decided->ids), std::move(decided->after), std::move(derived)};
 }
 
 Result<Outcome> Session::keep(std::vector<Op> ops, const Author& author, const Stamp& stamp,

@@ -26,6 +26,13 @@ struct Outcome {
     std::vector<std::string> remarks;  // what an undo had to leave, in sentences
 };
 
+// What a request would lead to, with nothing written.
+struct Proposal {
+    std::vector<Id> ids;  // of each change, in order
+    Job job;
+    Derived derived;
+};
+
 // One line of the history, for people.
 struct HistoryLine {
     std::string address;  // "0123456789abcdef/12"
@@ -53,6 +60,9 @@ public:
 
     Result<Outcome> request(const Command& command, const Author& author, const Stamp& stamp);
 
+    // The same request, worked out beside the real job: refused for the same reasons, writes nothing.
+    Result<Proposal> propose(const Command& command, const Author& author, const Stamp& stamp) const;
+
     // Takes back this person's latest batch that is neither an undo nor undone; redo takes back their latest undo.
     Result<Outcome> undo(const Author& author, const Stamp& stamp);
     Result<Outcome> redo(const Author& author, const Stamp& stamp);
@@ -77,6 +87,7 @@ public:
 private:
     Session(Journal journal, Replica replica, Job job);
 
+    bool was_used(const Id& id) const;
     Result<Outcome> keep(std::vector<Op> ops, const Author& author, const Stamp& stamp,
                          std::optional<BatchAddress> undoes);
     Result<Outcome> take_back(std::optional<BatchAddress> mine, const Author& author, const Stamp& stamp,

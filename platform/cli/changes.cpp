@@ -1,0 +1,119 @@
+// add, set, remove: one change to a job.
+#include "core/base/text.h"
+#include "core/job/field_text.h"
+#include "core/job/json.h"
+#include "platform/cli/command.h"
+#include "platform/system/stamps.h"
+
+namespace tapwright::cli {
+namespace {
+
+struct Assignment {
+    std::string field;
+    std::string text;
+};
+
+Result<Assignment> split(const std::string& word) {
+    const std::size_t equals = word.find('=');
+    if (equals == std::string::npos || equals == 0)
+        return Refusal{quoted(word) + " is no field=value; write for example tap_w=5."};
+    return Assignment{word.substr(0, equals), word.substr(equals + 1)};
+}
+
+// field=value words as the fields of a change; an empty value clears.
+Result<Map> fields_from(Kind kind, std::span<const std::string> words, const Job& job) {
+    Map fields;
+    for (const std::string& word : words) {
+        const Result<Assignment> assignment = split(word);
+        if (!assignment) return assignment.refusal();
+        for (const auto& [name, value] : fields)
+            if (name == assignment->field) return Refusal{name + " stands twice; give it once."};
+        const FieldInfo* field = find_field(kind, assignment->field);
+        if (!field) {
+            fields.emplace_back(assignment->field, assignment->text);  // decide() says which fields there are
+            continue;
+        }
+        const Result<Value> value = value_from_text(*field, assignment->text, length_units(job));
+        if (!value) return Refusal{assignment->field + " " + value.refusal().text + "."};
+        fields.emplace_back(assignment->field, *value);
+    }
+    return fields;
+}
+
+Result<int> carry_out(Session& session, const ChangeList& changes, const Call& call, std::string_view did) {
+    const Result<Author> author = author_for(call, session.path());
+    if (!author) return author.refusal();
+    const Result<Outcome> outcome =
+        session.request(Command{.changes = changes, .fill_in = true, .place = {}}, *author, make_stamp());
+    if (!outcome) return outcome.refusal();
+    const Id& id = outcome->ids.back();
+    if (call.json())
+        print(pretty_json(Map{{"id", id.text()}}));
+    else
+        print((outcome->kept ? std::string(did) : std::string("Nothing had to change:")) + " " +
+              std::string(singular(changes.back().kind)) + " " + id.text() + ".\n");
+    return status_of(session.derived());
+}
+
+Result<Id> id_from(const std::string& text) {
+    if (!Id::is_valid(text)) return Refusal{quoted(text) + " is no id (1 to 40 of the characters A-Z a-z 0-9 _ -)."};
+    return Id(text);
+}
+
+Result<Kind> kind_of_record(const Job& job, const Id& id) {
+    if (const std::optional<Kind> kind = job.kind_of(id)) return *kind;
+    return Refusal{"There is no record with the id " + id.text() +
+                   " in this job; `tapwright export FILE OUT.json` shows all of them."};
+}
+
+}  // namespace
+
+Result<int> add_record(const Call& call) {
+    const std::optional<Kind> kind = kind_from_singular(call.arguments[1]);
+    if (!kind) {
+        std::vector<std::string> kinds;
+        for (std::size_t i = 0; i < kind_count; ++i)
+            if (kind_at(i) != Kind::job) kinds.emplace_back(singular(kind_at(i)));
+        return Refusal{quoted(call.arguments[1]) + " is no kind of record; the kinds are " + list_in_words(kinds) +
+                       "."};
+    }
+    Result<Session> session = Session::open(call.arguments[0], Access::write);
+    if (!session) return session.refusal();
+    Result<Map> fields = fields_from(*kind, std::span(call.arguments).subspan(2), session->job());
+    if (!fields) return fields.refusal();
+    Change change{ChangeOp::add, *kind, {}, {}};
+    for (auto& [name, value] : *fields) {
+        if (name == "id") {
+            const Result<Id> id = id_from(*value.text());
+            if (!id) return id.refusal();
+            change.id = *id;
+        } else if (!value.is_null()) {
+            change.fields.emplace_back(name, std::move(value));
+        }
+    }
+    return carry_out(*session, {change}, call, "Added");
+}
+
+Result<int> set_record(const Call& call) {
+    Result<Session> session = Session::open(call.arguments[0], Access::write);
+    if (!session) return session.refusal();
+    const Result<Id> id = id_from(call.arguments[1]);
+    if (!id) return id.refusal();
+    const Result<Kind> kind = kind_of_record(session->job(), *id);
+    if (!kind) return kind.refusal();
+    Result<Map> fields = fields_from(*kind, std::span(call.arguments).subspan(2), session->job());
+    if (!fields) return fields.refusal();
+    return carry_out(*session, {Change{ChangeOp::set, *kind, *id, std::move(*fields)}}, call, "Set");
+}
+
+Result<int> remove_record(const Call& call) {
+    Result<Session> session = Session::open(call.arguments[0], Access::write);
+    if (!session) return session.refusal();
+    const Result<Id> id = id_from(call.arguments[1]);
+    if (!id) return id.refusal();
+    const Result<Kind> kind = kind_of_record(session->job(), *id);
+    if (!kind) return kind.refusal();
+    return carry_out(*session, removal(session->job(), *kind, *id), call, "Removed");
+}
+
+}  // namespace tapwright::cli

@@ -1,0 +1,86 @@
+// The command table: the one list of what `tapwright COMMAND ...` can do. Dispatch, help and docs all read it.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/base/result.h"
+#include "core/session/session.h"
+
+namespace tapwright::cli {
+
+// Exit statuses.
+inline constexpr int fine = 0;
+inline constexpr int has_stop = 1;    // the job has a stop finding
+inline constexpr int wrong_call = 2;  // the call or a file is wrong; nothing was changed
+
+// What a command was called with.
+struct Call {
+    std::vector<std::string> arguments;          // without options
+    std::map<std::string, std::string> options;  // "--hz" -> "1000"; flags -> ""
+    bool has(const std::string& option) const { return options.contains(option); }
+    bool json() const { return has("--json"); }
+    // The value of an option, or `otherwise`.
+    std::string option(const std::string& name, const std::string& otherwise = "") const;
+};
+
+// Runs a command: prints to standard output, returns an exit status, or the sentence why not.
+using Run = Result<int> (*)(const Call& call);
+
+struct OptionInfo {
+    std::string_view name;   // "--hz"
+    std::string_view value;  // "F"; empty: a flag
+    std::string_view help;
+};
+
+struct CommandInfo {
+    std::string_view name;
+    std::string_view arguments;  // "FILE KIND field=value ..."
+    std::string_view help;
+    std::vector<OptionInfo> options;
+    std::size_t least = 0;  // arguments
+    std::size_t most = 0;
+    Run run = nullptr;
+};
+
+std::span<const CommandInfo> commands();
+const CommandInfo* find_command(std::string_view name);
+
+// The whole help, or that of one command.
+std::string help_text();
+std::string help_text(const CommandInfo& command);
+
+// Parses and runs `tapwright` with these arguments; messages to standard error. Returns the exit status.
+int run(const std::vector<std::string>& arguments);
+
+// ---- what commands share ----
+
+// Person and visit: the options, else the user's settings for that file.
+Result<Author> author_for(const Call& call, const std::string& file);
+// Exit status of a job after a change or check.
+int status_of(const Derived& derived);
+void print(std::string_view text);
+
+// ---- the commands, by file ----
+Result<int> make_new(const Call& call);  // files.cpp
+Result<int> import_job(const Call& call);
+Result<int> export_job(const Call& call);
+Result<int> seal_job(const Call& call);
+Result<int> verify_job(const Call& call);
+Result<int> write_sheet(const Call& call);  // sheets.cpp
+Result<int> add_record(const Call& call);   // changes.cpp
+Result<int> set_record(const Call& call);
+Result<int> remove_record(const Call& call);
+Result<int> take_reading(const Call& call);  // reading.cpp
+Result<int> check_job(const Call& call);     // shows.cpp
+Result<int> solve_job(const Call& call);
+Result<int> show_history(const Call& call);  // past.cpp
+Result<int> undo_batch(const Call& call);
+Result<int> redo_batch(const Call& call);
+Result<int> show_help(const Call& call);  // command.cpp
+
+}  // namespace tapwright::cli
