@@ -1,6 +1,7 @@
 #include "platform/print/columns.h"
 
 #include <algorithm>
+#include <numeric>
 
 namespace tapwright::print {
 namespace {
@@ -40,6 +41,23 @@ double pour(std::vector<double>& widths, const std::vector<ColumnDemand>& demand
     return left;
 }
 
+// Spares the columns that lack little for one line from breaking at all, those that lack least first.
+// Returns: what is left.
+double complete(std::vector<double>& widths, const std::vector<double>& natural, double left) {
+    constexpr double little = 36;
+    std::vector<std::size_t> order(widths.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(),
+                     [&](auto a, auto b) { return natural[a] - widths[a] < natural[b] - widths[b]; });
+    for (const std::size_t k : order) {
+        const double lack = natural[k] - widths[k];
+        if (lack <= 0 || lack > std::min(little, left)) continue;
+        widths[k] = natural[k];
+        left -= lack;
+    }
+    return left;
+}
+
 }  // namespace
 
 std::vector<double> column_widths(const std::vector<ColumnDemand>& demands, double available) {
@@ -52,7 +70,8 @@ std::vector<double> column_widths(const std::vector<ColumnDemand>& demands, doub
         break;
     }
     if (sum(widths) == 0) pour(widths, demands, needs(demands, &ColumnDemand::word), available);
-    const double left = pour(widths, demands, natural, available - sum(widths));
+    double left = complete(widths, natural, available - sum(widths));
+    left = pour(widths, demands, natural, left);
     const std::vector<double> boundless(demands.size(), available);
     pour(widths, demands, boundless, left);
     return widths;

@@ -14,8 +14,8 @@ struct ColumnDemand {
 };
 
 // Returns: one width a column, together `available`. Columns get what they need on one line where there is room for
-// all; else what reads easily, else whole words; where even that does not fit, the greedy ones are cut to a common
-// level in proportion to their weights, and their words break.
+// all; else what reads easily (and one line after all, for those that lack least), else whole words; where even that
+// does not fit, the greedy ones are cut to a common level in proportion to their weights, and their words break.
 std::vector<double> column_widths(const std::vector<ColumnDemand>& demands, double available);
 
 }  // namespace tapwright::print

@@ -7,92 +7,14 @@
 
 #include <cctype>
 #include <exception>
-#include <stdexcept>
 
+#include "platform/print/marks.h"
 #include "platform/print/text.h"
 
 namespace tapwright::print {
 namespace {
 
 using Object = QPDFObjectHandle;
-using Token = QPDFTokenizer::Token;
-
-// Rewrites the marked content of one page: the n-th mark gets the type of the n-th element drawn there, and whatever
-// is drawn outside of marks becomes an artifact (ISO 32000-1, 14.8.2.2). Works on whole instructions, because a mark
-// must open before the operands of what it holds, and never inside a text object that began outside of it.
-class MarkFilter : public Object::TokenFilter {
-public:
-    explicit MarkFilter(const std::vector<const char*>& types) : types_(types) {}
-
-    void handleToken(const Token& token) override {
-        instruction_ += token.getRawValue();
-        if (token.getType() == QPDFTokenizer::tt_name && token.getValue() == "/MCID") numbered_ = true;
-        if (token.getType() != QPDFTokenizer::tt_word) return;
-        const std::string name = token.getValue();
-        if (name == "BDC" && numbered_) {
-            open_mark();
-        } else if (name == "BDC" || name == "BMC") {
-            pass();
-            open_.push_back(false);
-        } else if (name == "EMC") {
-            close();
-        } else {
-            if (paints(name) && open_.empty() && !artifact_) open_artifact();
-            pass();
-        }
-        numbered_ = false;
-    }
-
-    void handleEOF() override {
-        pass();
-        close_artifact();
-    }
-
-    std::size_t marks() const { return marks_; }
-    bool balanced() const { return open_.empty(); }
-
-private:
-    static bool paints(const std::string& name) {
-        return name == "m" || name == "re" || name == "BT" || name == "Do" || name == "sh" || name == "BI";
-    }
-
-    void pass() {
-        write(instruction_);
-        instruction_.clear();
-    }
-
-    void open_mark() {
-        close_artifact();
-        const std::string type = marks_ < types_.size() ? types_[marks_] : "P";
-        write("\n/" + type + " << /MCID " + std::to_string(marks_) + " >> BDC");
-        instruction_.clear();
-        open_.push_back(true);
-        ++marks_;
-    }
-
-    void close() {
-        if (open_.empty()) throw std::runtime_error("an EMC without its BDC");
-        open_.pop_back();
-        pass();
-    }
-
-    void open_artifact() {
-        write("\n/Artifact BMC\n");
-        artifact_ = true;
-    }
-
-    void close_artifact() {
-        if (artifact_) write("\nEMC\n");
-        artifact_ = false;
-    }
-
-    const std::vector<const char*>& types_;
-    std::string instruction_;
-    std::vector<bool> open_;
-    std::size_t marks_ = 0;
-    bool numbered_ = false;
-    bool artifact_ = false;
-};
 
 // For each page, the elements of its marks in order.
 std::vector<std::vector<int>> elements_by_page(const Structure& structure, std::size_t pages) {
@@ -122,19 +44,19 @@ public:
             std::vector<const char*> types;
             for (const int element : by_page_[k])
                 types.push_back(structure_type(structure_.elements()[static_cast<std::size_t>(element)].role));
-            MarkFilter filter(types);
-            Pl_Buffer rewritten("content");
-            pages_[k].filterPageContents(&filter, &rewritten);
-            if (filter.marks() != types.size() || !filter.balanced())
-                throw std::runtime_error("page " + std::to_string(k + 1) + " has " + std::to_string(filter.marks()) +
-                                         " marks instead of " + std::to_string(types.size()));
-            pages_[k].replaceKey("/Contents", Object::newStream(&pdf_, rewritten.getBufferSharedPointer()));
+            Pl_Buffer content("content");
+            pages_[k].pipePageContents(&content);
+            const auto bytes = content.getBufferSharedPointer();
+            const std::string_view drawn(reinterpret_cast<const char*>(bytes->getBuffer()), bytes->getSize());
+            pages_[k].replaceKey("/Contents", Object::newStream(&pdf_, tagged_content(drawn, types)));
         }
     }
 
     void write_tree() {
         const auto& elements = structure_.elements();
         objects_.clear();
+        column_scope_ = pdf_.makeIndirectObject(Object::parse("<< /O /Table /Scope /Column >>"));
+        row_scope_ = pdf_.makeIndirectObject(Object::parse("<< /O /Table /Scope /Row >>"));
         for (std::size_t k = 0; k < elements.size(); ++k)
             objects_.push_back(pdf_.makeIndirectObject(Object::newDictionary()));
         Object root = pdf_.makeIndirectObject(Object::newDictionary());
@@ -179,9 +101,8 @@ private:
         object.replaceKey("/S", Object::newName(std::string("/") + structure_type(element.role)));
         object.replaceKey("/P", element.parent < 0 ? root : objects_[static_cast<std::size_t>(element.parent)]);
         if (!element.alternative.empty()) object.replaceKey("/Alt", Object::newUnicodeString(element.alternative));
-        if (element.role == Role::column_header)
-            object.replaceKey("/A", Object::parse("<< /O /Table /Scope /Column >>"));
-        if (element.role == Role::row_header) object.replaceKey("/A", Object::parse("<< /O /Table /Scope /Row >>"));
+        if (element.role == Role::column_header) object.replaceKey("/A", column_scope_);
+        if (element.role == Role::row_header) object.replaceKey("/A", row_scope_);
         std::vector<Object> kids;
         for (const Mark mark : element.marks) kids.push_back(content(element, mark));
         for (const int child : element.children) kids.push_back(objects_[static_cast<std::size_t>(child)]);
@@ -222,6 +143,8 @@ private:
     std::vector<Object> pages_;
     std::vector<std::vector<int>> by_page_;
     std::vector<Object> objects_;  // one for each element
+    Object column_scope_;          // shared by all header cells
+    Object row_scope_;
 };
 
 }  // namespace

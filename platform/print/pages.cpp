@@ -49,7 +49,7 @@ private:
         if (at_top_ && strip.head >= 0) {
             const Head& head = flow_.heads[static_cast<std::size_t>(strip.head)];
             put(head.shapes, head.items);
-            used_ += head.height;
+            used_ += head.height + (strip.continues ? 3 : 0);
         } else if (!at_top_) {
             used_ += strip.space_before;
         }

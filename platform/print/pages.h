@@ -39,7 +39,8 @@ struct Strip {
     double height = 0;
     bool keep_with_next = false;
     bool new_page = false;
-    int head = -1;  // the repeated head that goes above when this strip comes first on a page
+    bool continues = false;  // goes on with a row that began above
+    int head = -1;           // the repeated head that goes above when this strip comes first on a page
     std::vector<Shape> shapes = {};
     std::vector<Item> items = {};
     std::optional<Bookmark> bookmark = std::nullopt;

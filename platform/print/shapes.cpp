@@ -62,6 +62,7 @@ void draw_tone(cairo_t* context, document::Tone tone, double x, double y, double
 }
 
 void draw_shape(cairo_t* context, const Shape& shape) {
+    cairo_new_path(context);  // an arc would draw a line from where the last text ended
     set_colour(context, shape.colour);
     switch (shape.kind) {
         case Shape::Kind::box:

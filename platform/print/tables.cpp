@@ -123,7 +123,7 @@ int add_header(Composer& composer, const document::Table& table, const Grid& gri
     const std::size_t first = composer.flow.strips.size();
     const bool captioned = !table.caption.empty();
     add_row(composer, cells,
-            {.above = 3,
+            {.above = 5,
              .below = 4,
              .rule = 0.9,
              .rule_colour = theme::ink,
@@ -215,6 +215,7 @@ void add_row(Composer& composer, const std::vector<CellBox>& cells, const RowRul
         const bool last = k + 1 == slices;
         Strip strip;
         strip.head = rules.head;
+        strip.continues = !first;
         strip.space_before = first ? rules.space_before : 0;
         strip.keep_with_next = last ? rules.keep_with_next : first || k + 2 == slices;
         const double above = first ? rules.above : 0;

@@ -25,6 +25,7 @@ constexpr Colour quiet = colour(0x566069);
 constexpr Colour white = colour(0xFFFFFF);
 constexpr Colour hairline = colour(0xD3D8DB);
 constexpr Colour track = colour(0xEEF0F1);
+constexpr Colour reserve = colour(0xD2D8DC);
 constexpr Colour block = colour(0x4A5C69);
 constexpr Colour good = colour(0x1D6641);
 constexpr Colour note = colour(0x2B5782);
