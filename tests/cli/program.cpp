@@ -1,0 +1,56 @@
+#include "tests/cli/program.h"
+
+#include <doctest/doctest.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <cstdlib>
+#include <fstream>
+#include <iterator>
+
+#include "core/job/json.h"
+
+namespace tapwright::test {
+
+Ran tapwright(const std::string& folder, const std::vector<std::string>& arguments) {
+    const std::string out = folder + "/.stdout";
+    const std::string err = folder + "/.stderr";
+    const pid_t child = ::fork();
+    REQUIRE(child >= 0);
+    if (child == 0) {
+        ::setenv("XDG_CONFIG_HOME", folder.c_str(), 1);
+        ::setenv("SOURCE_DATE_EPOCH", "1772438400", 1);
+        if (!std::freopen(out.c_str(), "w", stdout) || !std::freopen(err.c_str(), "w", stderr)) ::_exit(126);
+        std::vector<char*> words{const_cast<char*>(TAPWRIGHT_PROGRAM)};
+        for (const std::string& argument : arguments) words.push_back(const_cast<char*>(argument.c_str()));
+        words.push_back(nullptr);
+        ::execv(TAPWRIGHT_PROGRAM, words.data());
+        ::_exit(127);
+    }
+    int status = 0;
+    REQUIRE(::waitpid(child, &status, 0) == child);
+    Ran ran;
+    ran.status = WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
+    ran.out = read_bytes(out);
+    ran.err = read_bytes(err);
+    return ran;
+}
+
+Value json_of(const Ran& ran) {
+    const Result<Value> value = parse_json(ran.out, "standard output");
+    REQUIRE_MESSAGE(value.ok(), (value.ok() ? std::string() : value.refusal().text) << ran.err);
+    return *value;
+}
+
+void write_bytes(const std::string& path, const std::string& bytes) {
+    std::ofstream file(path, std::ios::binary);
+    file << bytes;
+    REQUIRE(file.good());
+}
+
+std::string read_bytes(const std::string& path) {
+    std::ifstream file(path, std::ios::binary);
+    return {std::istreambuf_iterator<char>(file), {}};
+}
+
+}  // namespace tapwright::test

@@ -1,0 +1,26 @@
+// Runs the real program and catches what it says.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/job/value.h"
+
+namespace tapwright::test {
+
+struct Ran {
+    int status = -1;  // exit status; 128 + signal when it was killed
+    std::string out;
+    std::string err;
+};
+
+// Runs `tapwright` with these arguments, its settings in `folder`.
+Ran tapwright(const std::string& folder, const std::vector<std::string>& arguments);
+
+// Standard output as JSON; a failed check when it is none.
+Value json_of(const Ran& ran);
+
+void write_bytes(const std::string& path, const std::string& bytes);
+std::string read_bytes(const std::string& path);
+
+}  // namespace tapwright::test

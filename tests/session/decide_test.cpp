@@ -1,0 +1,143 @@
+#include "core/session/decide.h"
+
+#include <doctest/doctest.h>
+
+#include "core/session/apply.h"
+#include "tests/session/temporary.h"
+
+using namespace tapwright;
+using namespace tapwright::test;
+
+namespace {
+
+const Author ana{"Ana", ""};
+const Stamp noon{"2026-03-02T12:00:00Z", 1772452800000, 42};
+
+Job small_job() {
+    const Result<Decided> decided = decide(Job(), command(small_system()), ana, noon, nullptr);
+    REQUIRE(decided);
+    return decided->after;
+}
+
+std::string refusal(const Job& job, ChangeList changes) {
+    const Result<Decided> decided = decide(job, command(std::move(changes)), ana, noon, nullptr);
+    REQUIRE_FALSE(decided.ok());
+    return decided.refusal().text;
+}
+
+bool says(const std::string& text, std::initializer_list<std::string_view> parts) {
+    for (const std::string_view part : parts)
+        if (text.find(part) == std::string::npos) {
+            MESSAGE("\"" << text << "\" does not say \"" << part << "\"");
+            return false;
+        }
+    return true;
+}
+
+}  // namespace
+
+TEST_CASE("the same stamp gives the same facts") {
+    const ChangeList changes{add(Kind::point, "", {{"kind", "speaker"}, {"label", "C-3"}}),
+                             add(Kind::snag, "", {{"text", "no ladder"}})};
+    const Result<Decided> one = decide(small_job(), command(changes), ana, noon, nullptr);
+    const Result<Decided> two = decide(small_job(), command(changes), ana, noon, nullptr);
+    REQUIRE(one);
+    REQUIRE(two);
+    CHECK(one->ids == two->ids);
+    REQUIRE(one->facts.size() == two->facts.size());
+    for (std::size_t i = 0; i < one->facts.size(); ++i) CHECK(one->facts[i].value == two->facts[i].value);
+    Stamp later = noon;
+    later.seed = 43;
+    CHECK(decide(small_job(), command(changes), ana, later, nullptr)->ids != one->ids);
+}
+
+TEST_CASE("what is obvious on site is filled in, and nothing in an import") {
+    Job job = small_job();
+    const Command wish = command({add(Kind::reading, "", {{"at", "z1"}, {"quantity", "ohms"}, {"value", 499.0}}),
+                                  add(Kind::snag, "", {{"text", "hum"}})});
+    const Result<Decided> decided = decide(job, wish, ana, noon, nullptr);
+    REQUIRE(decided);
+    CHECK(decided->after.find<Reading>(decided->ids[0])->time->text == noon.time);
+    CHECK(decided->after.find<Snag>(decided->ids[1])->opened->text == "2026-03-02");
+    Command import = wish;
+    import.fill_in = false;
+    const Result<Decided> imported = decide(job, import, ana, noon, nullptr);
+    REQUIRE(imported);
+    CHECK_FALSE(imported->after.find<Reading>(imported->ids[0])->time.has_value());
+}
+
+TEST_CASE("setting what already holds makes no fact") {
+    const Result<Decided> decided =
+        decide(small_job(), command({set(Kind::point, "p1", {{"tap_w", 5.0}})}), ana, noon, nullptr);
+    REQUIRE(decided);
+    CHECK(decided->facts.empty());
+}
+
+TEST_CASE("a wrong form is refused with place and remedy") {
+    const Job job = small_job();
+    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"tap_w", "five"}})}),
+               {"tap_w of C-1 (p1)", "number of W above 0", "five"}));
+    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"length_m", -1.0}})}), {"length_m", "at least 0"}));
+    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"tap_w", 1e307}})}), {"tap_w", "1000000"}));
+    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"wired", "sideways"}})}), {"line, low_z or off", "sideways"}));
+    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"tapp", 5.0}})}), {"tapp", "no field of a point", "tap_w"}));
+    CHECK(says(refusal(job, {add(Kind::point, "", {{"kind", "speaker"}, {"label", ""}})}),
+               {"label", "1 to 200 characters"}));
+    CHECK(says(refusal(job, {add(Kind::point, "", {{"kind", "speaker"}, {"label", std::string(201, 'x')}})}),
+               {"label", "201"}));
+    CHECK(says(refusal(job, {set(Kind::job, "job", {{"reserve_pct", 100.0}})}), {"reserve_pct", "below 100"}));
+    CHECK(says(refusal(job, {set(Kind::job, "job", {{"name", Value()}})}), {"name", "missing"}));
+}
+
+TEST_CASE("broken relations are refused with place and remedy") {
+    const Job job = small_job();
+    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"room", "r9"}})}),
+               {"room of C-1 (p1)", "refers to r9", "no such record"}));
+    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"room", "z1"}})}), {"which is a zone", "room"}));
+    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"fed_from", "p2"}})}), {"in a circle"}));
+    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"fed_from", "p1"}})}), {"in a circle"}));
+    CHECK(
+        says(refusal(job, {set(Kind::point, "p1", {{"tap_w", 7.5}})}), {"7.5 W", "Ceiling 165 mm", "2.5, 5 and 10 W"}));
+    CHECK(says(refusal(job, {set(Kind::speaker_type, "t1", {{"taps_w", List{10.0}}})}), {"tap_w", "5 W"}));
+    CHECK(says(refusal(job, {add(Kind::point, "", {{"label", "C-9"}})}), {"kind", "missing", "speaker"}));
+    CHECK(says(refusal(job, {add(Kind::room, "p1", {{"name", "x"}})}), {"p1", "already the id of a point"}));
+    CHECK(says(refusal(job, {add(Kind::room, "job", {{"name", "x"}})}), {"job"}));
+    CHECK(says(refusal(job, {remove(Kind::room, "r9")}), {"no room", "r9"}));
+}
+
+TEST_CASE("a tap within one per cent of an offered one is that tap (nominal 0.63 W for 0.625 W: common practice)") {
+    Job job = small_job();
+    REQUIRE(decide(job,
+                   command({set(Kind::speaker_type, "t1", {{"taps_w", List{0.625, 5.0}}}),
+                            set(Kind::point, "p1", {{"tap_w", 0.63}})}),
+                   ana, noon, nullptr));
+    CHECK_FALSE(decide(job,
+                       command({set(Kind::speaker_type, "t1", {{"taps_w", List{0.625, 5.0}}}),
+                                set(Kind::point, "p1", {{"tap_w", 0.64}})}),
+                       ana, noon, nullptr)
+                    .ok());
+}
+
+TEST_CASE("removing what others refer to is refused, naming them") {
+    const Job job = small_job();
+    CHECK(says(refusal(job, removal(job, Kind::room, Id("r1"))),
+               {"Hall (r1)", "room of the point C-1 (p1)", "C-2 (p2)"}));
+    CHECK(decide(job, command({remove(Kind::point, "p2"), remove(Kind::point, "p1"), remove(Kind::room, "r1")}), ana,
+                 noon, nullptr));
+}
+
+TEST_CASE("removing a point feeds what hangs on it from its feed") {
+    const Job job = small_job();
+    const Result<Decided> decided = decide(job, command(removal(job, Kind::point, Id("p1"))), ana, noon, nullptr);
+    REQUIRE(decided);
+    const Point& point = decided->after.all<Point>().front();
+    CHECK(point.id == Id("p2"));
+    CHECK(point.fed_from == Id("z1"));
+    CHECK(point.length_m == Metres(18));
+}
+
+TEST_CASE("what was broken before does not stand in the way of something else") {
+    Job job = small_job();
+    REQUIRE(job.set(Kind::point, Id("p2"), *find_field(Kind::point, "room"), "gone"));
+    CHECK(decide(job, command({set(Kind::point, "p1", {{"tap_w", 10.0}})}), ana, noon, nullptr));
+}

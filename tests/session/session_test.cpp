@@ -1,0 +1,122 @@
+#include "core/session/session.h"
+
+#include <doctest/doctest.h>
+
+#include "core/exchange/job_json.h"
+#include "tests/session/temporary.h"
+
+using namespace tapwright;
+using namespace tapwright::test;
+
+namespace {
+
+const Author ana{"Ana", ""};
+const Author ben{"Ben", ""};
+
+Watts tap(const Session& session, const char* id) {
+    return session.job().find<Point>(Id(id))->tap_w.value_or(Watts(-1));
+}
+
+}  // namespace
+
+TEST_CASE("what was kept is there when the file is opened again") {
+    const TemporaryFolder folder;
+    Clock clock;
+    std::string live;
+    {
+        Result<Session> session = Session::create(folder.file("a.tapjob"), command(small_system()), ana, clock.next());
+        REQUIRE(session);
+        REQUIRE(session->request(command({set(Kind::point, "p1", {{"tap_w", 10.0}})}), ana, clock.next()));
+        live = write_job(session->job());
+    }
+    const Result<Session> again = Session::open(folder.file("a.tapjob"), Access::read);
+    REQUIRE(again);
+    CHECK(write_job(again->job()) == live);
+    CHECK(tap(*again, "p1") == Watts(10));
+}
+
+TEST_CASE("a refused request changes nothing, on screen or on disk") {
+    const TemporaryFolder folder;
+    Clock clock;
+    Result<Session> session = Session::create(folder.file("a.tapjob"), command(small_system()), ana, clock.next());
+    REQUIRE(session);
+    const std::string before = write_job(session->job());
+    CHECK_FALSE(
+        session
+            ->request(command({set(Kind::point, "p1", {{"tap_w", 10.0}}), set(Kind::point, "p2", {{"tap_w", 7.0}})}),
+                      ana, clock.next())
+            .ok());
+    CHECK(write_job(session->job()) == before);
+    CHECK(session->batch_count() == 1);
+}
+
+TEST_CASE("undo takes back one's own changes, redo brings them again") {
+    const TemporaryFolder folder;
+    Clock clock;
+    Result<Session> session = Session::create(folder.file("a.tapjob"), command(small_system()), ana, clock.next());
+    REQUIRE(session);
+    REQUIRE(session->request(command({set(Kind::point, "p1", {{"tap_w", 10.0}})}), ana, clock.next()));
+    REQUIRE(session->request(command({set(Kind::point, "p2", {{"tap_w", 2.5}})}), ben, clock.next()));
+    REQUIRE(session->undo(ana, clock.next()));
+    CHECK(tap(*session, "p1") == Watts(5));
+    CHECK(tap(*session, "p2") == Watts(2.5));
+    REQUIRE(session->redo(ana, clock.next()));
+    CHECK(tap(*session, "p1") == Watts(10));
+    REQUIRE(session->undo(ben, clock.next()));
+    CHECK(tap(*session, "p2") == Watts(5));
+    CHECK_FALSE(session->undo(ben, clock.next()).ok());
+}
+
+TEST_CASE("a removed point comes back with all it had, in its place") {
+    const TemporaryFolder folder;
+    Clock clock;
+    Result<Session> session = Session::create(folder.file("a.tapjob"), command(small_system()), ana, clock.next());
+    REQUIRE(session);
+    const std::string before = write_job(session->job());
+    REQUIRE(session->request(command(removal(session->job(), Kind::point, Id("p1"))), ana, clock.next()));
+    CHECK(session->job().count(Kind::point) == 1);
+    REQUIRE(session->undo(ana, clock.next()));
+    CHECK(write_job(session->job()) == before);
+}
+
+TEST_CASE("a removed id is not given again") {
+    const TemporaryFolder folder;
+    Clock clock;
+    Result<Session> session = Session::create(folder.file("a.tapjob"), command(small_system()), ana, clock.next());
+    REQUIRE(session);
+    REQUIRE(session->request(command({remove(Kind::point, "p2")}), ana, clock.next()));
+    const Result<Outcome> again =
+        session->request(command({add(Kind::point, "p2", {{"kind", "splice"}, {"label", "S"}})}), ana, clock.next());
+    REQUIRE_FALSE(again.ok());
+    CHECK(again.refusal().text.find("removed") != std::string::npos);
+}
+
+TEST_CASE("a proposal shows what would be and writes nothing") {
+    const TemporaryFolder folder;
+    Clock clock;
+    Result<Session> session = Session::create(folder.file("a.tapjob"), command(small_system()), ana, clock.next());
+    REQUIRE(session);
+    const Result<Proposal> proposal =
+        session->propose(command({set(Kind::point, "p1", {{"tap_w", 10.0}})}), ana, clock.next());
+    REQUIRE(proposal);
+    CHECK(proposal->derived.zones[0].margin.load == Watts(15));
+    CHECK(session->derived().zones[0].margin.load == Watts(10));
+    CHECK(session->batch_count() == 1);
+}
+
+TEST_CASE("the history says who changed what") {
+    const TemporaryFolder folder;
+    Clock clock;
+    Result<Session> session = Session::create(folder.file("a.tapjob"), command(small_system()), ana, clock.next());
+    REQUIRE(session);
+    REQUIRE(session->request(command({set(Kind::point, "p1", {{"tap_w", 10.0}, {"heard", "ok"}})}), ben, clock.next()));
+    REQUIRE(session->undo(ben, clock.next()));
+    const Result<std::vector<HistoryLine>> lines = session->history(10, 10);
+    REQUIRE(lines);
+    REQUIRE(lines->size() == 3);
+    CHECK((*lines)[0].is_undo);
+    CHECK((*lines)[1].is_undone);
+    CHECK((*lines)[1].person == "Ben");
+    CHECK((*lines)[1].what == std::vector<std::string>{"point C-1: tap_w 10", "point C-1: heard ok"});
+    CHECK((*lines)[2].what[0] == "job: name Mill House");
+}
