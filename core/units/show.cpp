@@ -1,0 +1,128 @@
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+
+#include "core/base/text.h"
+#include "core/units/text.h"
+
+namespace tapwright {
+namespace {
+
+// With a real minus sign (U+2212), which is as wide as a plus and does not break a line.
+std::string with_minus(std::string figure) {
+    if (figure.starts_with('-')) figure.replace(0, 1, "\u2212");
+    return figure;
+}
+
+std::string joined(double number, int decimals, std::string_view unit) {
+    const std::string gap = unit == "°" || unit.empty() ? "" : " ";
+    return with_minus(rounded(number, decimals)) + gap + std::string(unit);
+}
+
+double to_significant(double number, int digits) {
+    char buffer[40];
+    std::snprintf(buffer, sizeof buffer, "%.*e", digits - 1, number);
+    return std::strtod(buffer, nullptr);
+}
+
+// Three significant digits, but never a whole digit dropped: 83.3, 8.25, 1250.
+std::string three_digits(double number, std::string_view unit) {
+    const double size = std::abs(number);
+    if (size >= 100 || size == 0) return joined(number, 0, unit);
+    const double kept = to_significant(number, 3);
+    const int decimals = std::clamp(2 - static_cast<int>(std::floor(std::log10(std::abs(kept)))), 0, 12);
+    return joined(kept, decimals, unit);
+}
+
+// With kilo and mega in front of `unit` where the figure gets long; decided after rounding, so 999.7 is 1 k.
+std::string with_prefix(double number, const std::string& unit) {
+    const double kept = to_significant(number, 3);
+    if (std::abs(kept) >= 1e6) return three_digits(kept / 1e6, "M" + unit);
+    if (std::abs(kept) >= 1e3) return three_digits(kept / 1e3, "k" + unit);
+    return three_digits(number, unit);
+}
+
+std::string show_watts(double watts) {
+    const double size = std::abs(watts);
+    if (size < 0.005 && size >= 0.0005) return joined(watts * 1000, 1, "mW");
+    return joined(watts, size < 9.995 ? 2 : 1, "W");
+}
+
+std::string show_henries(double henries) {
+    const double size = std::abs(to_significant(henries, 3));
+    if (size >= 1 || size == 0) return three_digits(henries, "H");
+    if (size >= 1e-3) return three_digits(henries * 1e3, "mH");
+    return three_digits(henries * 1e6, "µH");
+}
+
+// Whole inches; tenths below a foot.
+std::string show_feet(double metres) {
+    const double all = std::abs(metres) / 0.0254;
+    const std::string sign = metres < 0 ? "\u2212" : "";
+    if (all < 11.95) {
+        const std::string inches = rounded(all, 1);
+        return (inches == "0" ? "" : sign) + inches + " in";
+    }
+    const double whole = std::round(all);
+    const double feet = std::floor(whole / 12);
+    const double inches = whole - feet * 12;
+    return sign + rounded(feet, 0) + " ft" + (inches > 0 ? " " + rounded(inches, 0) + " in" : "");
+}
+
+std::string show_endless(double number, Unit unit) {
+    if (unit == Unit::ohm && number > 0) return "open";
+    const std::string shown(words_of(unit).shown);
+    return std::string(number < 0 ? "\u2212∞" : "∞") + (shown.empty() || shown == "°" ? "" : " ") + shown;
+}
+
+}  // namespace
+
+std::string show_number(double number, Unit unit, LengthUnits lengths) {
+    if (std::isnan(number)) return "unknown";
+    if (std::isinf(number)) return show_endless(number, unit);
+    const std::string shown(words_of(unit).shown);
+    const double size = std::abs(number);
+    switch (unit) {
+        case Unit::none:
+            return with_minus(shortest(number));
+        case Unit::volt:
+            return joined(number, size < 9.995 ? 2 : 1, shown);
+        case Unit::amp:
+            if (size < 0.0995 && size >= 0.00005) return three_digits(number * 1000, "mA");
+            return three_digits(number, shown);
+        case Unit::milliamp:
+        case Unit::sound_level:
+        case Unit::percent:
+        case Unit::degree:
+        case Unit::celsius:
+            return joined(number, 1, shown);
+        case Unit::watt:
+            return show_watts(number);
+        case Unit::ohm:
+        case Unit::hertz:
+            return with_prefix(number, shown);
+        case Unit::ohm_per_km:
+        case Unit::square_mm:
+            return three_digits(number, shown);
+        case Unit::henry:
+            return show_henries(number);
+        case Unit::metre:
+            return lengths == LengthUnits::feet ? show_feet(number) : joined(number, size < 100 ? 2 : 1, shown);
+        case Unit::decibel:
+            return joined(number, size < 9.995 ? 2 : 1, shown);
+        case Unit::gauge:
+            return joined(number, 0, shown);
+    }
+    TAPWRIGHT_ENSURE(!"a unit that is not in the table");
+}
+
+std::string editable_number(double number, Unit unit, LengthUnits lengths) {
+    TAPWRIGHT_ENSURE(std::isfinite(number));
+    const std::string shown = show_number(number, unit, lengths);
+    if (const Result<double> again = parse_number(shown, unit, lengths); again && *again == number) return shown;
+    const std::string_view symbol = words_of(unit).symbol;
+    return shortest(number) + (symbol.empty() ? "" : " ") + std::string(symbol);
+}
+
+}  // namespace tapwright
