@@ -1,6 +1,7 @@
 #include "core/job/field_codec.h"
 
 #include <cmath>
+#include <cstdlib>
 
 namespace tapwright {
 namespace {
@@ -77,11 +78,13 @@ std::string expected_form(const FieldInfo& field) {
         case FieldForm::pin:
             return "{\"x\": ..., \"y\": ...} with both from 0 to 1";
         case FieldForm::number_list:
-            return "a list in which each is " + number_in_words(field, "a number");
+            return std::string(field.rule.is_required ? "a list of at least one, in which each is "
+                                                      : "a list in which each is ") +
+                   number_in_words(field, "a number");
         case FieldForm::id_list:
             return "a list of ids";
         case FieldForm::text_map:
-            return "a map from tap watts to a text of at most 200 characters";
+            return "a map from tap watts, such as \"7.5\", to a text of at most 200 characters";
         case FieldForm::knob_map:
             return "a map from attenuator ids to a number of dB at most 0, or \"off\"";
         case FieldForm::strokes:
@@ -170,11 +173,28 @@ Value Codec<Knob>::write(const Knob& knob) {
     return knob.off ? Value("off") : Value(knob.step.value());
 }
 
+namespace {
+
+// From 0 to 1, and a number.
+bool is_share(double number) {
+    return number >= 0 && number <= 1;
+}
+
+// "7.5", as JSON writes a number above 0.
+bool is_tap_key(const std::string& key) {
+    char* end = nullptr;
+    const double watts = std::strtod(key.c_str(), &end);
+    return key.find_first_not_of("0123456789.") == std::string::npos && *end == 0 && watts > 0 && watts <= 1e6 &&
+           shortest(watts) == key;
+}
+
+}  // namespace
+
 Result<Pin> Codec<Pin>::read(const FieldInfo& info, const Value& value) {
     const Map* map = value.map();
     const double* x = value.find("x").number();
     const double* y = value.find("y").number();
-    if (!map || map->size() != 2 || !x || !y || *x < 0 || *x > 1 || *y < 0 || *y > 1) return wrong(info, value);
+    if (!map || map->size() != 2 || !x || !y || !is_share(*x) || !is_share(*y)) return wrong(info, value);
     return Pin{*x, *y};
 }
 
@@ -186,10 +206,10 @@ Result<TextMap> Codec<TextMap>::read(const FieldInfo& info, const Value& value) 
     if (!value.map() || value.map()->size() > 100) return wrong(info, value);
     TextMap texts;
     for (const auto& [key, held] : *value.map()) {
-        if (!held.text() || key.empty()) return wrong(info, value);
-        for (const std::string* text : {&key, held.text()})
-            if (!is_utf8(*text) || text->find('\0') != std::string::npos || code_points(*text) > 200)
-                return wrong(info, value);
+        const std::string* text = held.text();
+        if (!text || !is_tap_key(key) || text->size() > 800) return wrong(info, value);
+        if (!is_utf8(*text) || text->find('\0') != std::string::npos || code_points(*text) > 200)
+            return wrong(info, value);
         texts.emplace_back(key, *held.text());
     }
     return texts;
@@ -228,7 +248,7 @@ Result<Strokes> Codec<Strokes>::read(const FieldInfo& info, const Value& value) 
         for (std::size_t i = 0; i < entry.list()->size(); i += 2) {
             const double* x = (*entry.list())[i].number();
             const double* y = (*entry.list())[i + 1].number();
-            if (!x || !y || !(*x >= 0 && *x <= 1 && *y >= 0 && *y <= 1)) return wrong(info, value);
+            if (!x || !y || !is_share(*x) || !is_share(*y)) return wrong(info, value);
             stroke.push_back({*x, *y});
         }
     }
@@ -268,13 +288,13 @@ Result<Change> read_change(const Value& value, const FieldInfo& info) {
     change.op = *op == "add" ? ChangeOp::add : *op == "set" ? ChangeOp::set : ChangeOp::remove;
     change.kind = known.value_or(Kind::job);
     if (id) change.id = Id(*id);
+    if (change.kind == Kind::trial) return Refusal{"holds a change of a trial; a trial changes the system, not trials"};
     const Value& fields = value.find("fields");
     if (fields.is_null()) return change;
     if (!fields.map() || change.op == ChangeOp::remove) return wrong(info, value);
     for (const auto& [name, held] : *fields.map()) {
         const FieldInfo* field = find_field(change.kind, name);
-        if (!field || change.kind == Kind::trial)
-            return Refusal{"holds a change of " + quoted(name, 40) + ", which is no field of a " + *kind};
+        if (!field) return Refusal{"holds a change of " + quoted(name, 40) + ", which is no field of a " + *kind};
         if (held.is_null() && change.op == ChangeOp::set) continue;
         const Result<void> checked = check_form(*field, held);
         if (held.is_null() || !checked)

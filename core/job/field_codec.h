@@ -50,7 +50,7 @@ TAPWRIGHT_QUANTITY(Metres, "m", 0, false, 100000)
 TAPWRIGHT_QUANTITY(SquareMm, "mm2", 0, true, 1000)
 TAPWRIGHT_QUANTITY(Celsius, "C", -60, false, 150)
 TAPWRIGHT_QUANTITY(Decibels, "dB", -200, false, 200)
-TAPWRIGHT_QUANTITY(SoundLevel, "dB", 0, false, 200)
+TAPWRIGHT_QUANTITY(SoundLevel, "dB SPL", 0, false, 200)
 TAPWRIGHT_QUANTITY(Percent, "%", 0, false, 100)
 TAPWRIGHT_QUANTITY(Degrees, "deg", 0, false, 360)
 TAPWRIGHT_QUANTITY(MilliAmps, "mA", 0, false, 1e6)
@@ -172,6 +172,7 @@ struct ListCodec : Codec<T> {
     static constexpr std::size_t most = 10000;
     static Result<std::vector<T>> read(const FieldInfo& info, const Value& value) {
         if (!value.list() || value.list()->size() > most) return wrong(info, value);
+        if (info.rule.is_required && value.list()->empty()) return wrong(info, value);
         std::vector<T> items;
         for (const Value& element : *value.list()) {
             Result<T> item = Codec<T>::read(info, element);

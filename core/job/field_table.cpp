@@ -40,8 +40,8 @@ constexpr Rule otherwise(std::string_view text) {
 
 template <class T>
 constexpr FieldInfo describe(std::string_view name, Rule rule, std::string_view help) {
-    return {name, codec::Codec<T>::form, codec::Codec<T>::unit, codec::Codec<T>::range(rule), codec::words_of<T>(),
-            help};
+    const std::string_view unit = rule.unit.empty() ? codec::Codec<T>::unit : rule.unit;
+    return {name, codec::Codec<T>::form, unit, codec::Codec<T>::range(rule), codec::words_of<T>(), help};
 }
 
 template <class R, class T, std::optional<T> R::*member>

@@ -51,6 +51,7 @@ struct Rule {
     KindSet may_refer_to;
     std::array<int, 4> allowed{};
     std::size_t allowed_count = 0;
+    std::string_view unit;          // where the field's type does not say it
     std::string_view absent_means;  // what holds while the field is absent; empty: unknown
 
     constexpr Rule from(double x) const {
@@ -85,6 +86,11 @@ struct Rule {
     constexpr Rule refers(KindSet kinds) const {
         Rule r = *this;
         r.may_refer_to = kinds;
+        return r;
+    }
+    constexpr Rule in(std::string_view symbol) const {
+        Rule r = *this;
+        r.unit = symbol;
         return r;
     }
     constexpr Rule otherwise(std::string_view text) const {

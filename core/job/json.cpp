@@ -1,6 +1,6 @@
 #include "core/job/json.h"
 
-#include <cmath>
+#include <algorithm>
 #include <nlohmann/json.hpp>
 #include <unordered_set>
 
@@ -18,11 +18,7 @@ public:
     bool boolean(bool flag) override { return put(flag); }
     bool number_integer(number_integer_t number) override { return put(static_cast<double>(number)); }
     bool number_unsigned(number_unsigned_t number) override { return put(static_cast<double>(number)); }
-    bool number_float(number_float_t number, const string_t& text) override {
-        if (!std::isfinite(number))
-            return refuse("the number " + quoted(text, 30) + " is too large; no quantity of a job is");
-        return put(number);
-    }
+    bool number_float(number_float_t number, const string_t&) override { return put(number); }
     bool string(string_t& text) override {
         if (text.size() > limits_.text_bytes)
             return refuse("a text has " + std::to_string(text.size()) + " bytes; the most is " +
@@ -38,30 +34,58 @@ public:
 
     bool key(string_t& name) override {
         Level& level = levels_.back();
-        if (name.size() > limits_.text_bytes)
-            return refuse("a key is longer than " + std::to_string(limits_.text_bytes) + " bytes");
-        if (!level.keys.insert(name).second)
-            return refuse("the key \"" + quoted(name, 60) + "\" stands twice; keep one of them");
         level.key = std::move(name);
+        if (level.key.size() > limits_.text_bytes)
+            return refuse("a key is longer than " + std::to_string(limits_.text_bytes) + " bytes");
+        if (level.has_key_already()) return refuse("this key stands twice; keep one of them");
         return true;
     }
 
-    bool parse_error(std::size_t position, const std::string&, const nlohmann::json::exception&) override {
+    bool parse_error(std::size_t position, const std::string& token,
+                     const nlohmann::json::exception& exception) override {
+        constexpr int number_overflow = 406;
+        if (exception.id == number_overflow)
+            return refuse("the number " + quoted(token, 30) + " is too large; no quantity of a job is");
         byte_ = position;
+        token_ = token;
         return false;
     }
 
     bool refused() const { return !why_.empty(); }
     const std::string& why() const { return why_; }
     std::size_t byte() const { return byte_; }
+    const std::string& token() const { return token_; }
     Value take() { return std::move(root_); }
 
 private:
     struct Level {
         Value value;
         std::string key;
-        std::unordered_set<std::string> keys;
+        std::unordered_set<std::string> keys;  // filled only for maps of many members
+
+        // Whether `key` is one of the members so far.
+        bool has_key_already() {
+            const Map& members = *value.map();
+            if (members.size() < 24)
+                return std::any_of(members.begin(), members.end(), [&](const auto& m) { return m.first == key; });
+            if (keys.empty())
+                for (const auto& [name, member] : members) keys.insert(name);
+            return !keys.insert(key).second;
+        }
     };
+
+    // RFC 6901, section 3: ~ is written ~0, and / is written ~1.
+    static std::string pointer_token(const std::string& key) {
+        std::string token;
+        for (const char c : quoted(key, 60))
+            if (c == '~')
+                token += "~0";
+            else if (c == '/')
+                token += "~1";
+            else
+                token += c;
+        return token;
+    }
 
     std::string pointer() const {
         std::string text;
@@ -70,7 +94,7 @@ private:
             if (level.value.list())
                 text += std::to_string(level.value.list()->size());
             else
-                text += quoted(level.key, 60);
+                text += pointer_token(level.key);
         }
         return text.empty() ? "the top" : text;
     }
@@ -115,6 +139,7 @@ private:
     std::string why_;
     std::size_t values_ = 0;
     std::size_t byte_ = 0;
+    std::string token_;
 };
 
 std::string line_and_column(std::string_view text, std::size_t byte) {
@@ -124,7 +149,7 @@ std::string line_and_column(std::string_view text, std::size_t byte) {
         if (text[i] == '\n') {
             ++line;
             column = 1;
-        } else {
+        } else if ((static_cast<unsigned char>(text[i]) & 0xC0) != 0x80) {
             ++column;
         }
     }
@@ -207,7 +232,7 @@ void write(std::string& out, const Value& value, int indent) {
     }
 }
 
-// The values a journal holds most, without a parser: a plain text or a short number. Anything else: nothing.
+// The values a journal holds most need no parser: a text without escapes.
 bool plain_text(std::string_view json) {
     if (json.size() < 2 || json.front() != '"' || json.back() != '"') return false;
     for (const char c : json.substr(1, json.size() - 2))
@@ -223,11 +248,18 @@ Result<Value> parse_json(std::string_view text, std::string_view what, const Jso
                        std::to_string(limits.bytes) + "."};
     if (text.empty()) return Refusal{std::string(what) + " is empty; a JSON text is wanted."};
     if (!is_utf8(text)) return Refusal{std::string(what) + " is not UTF-8 text; save it as UTF-8 JSON."};
-    if (plain_text(text)) return Value(std::string(text.substr(1, text.size() - 2)));
+    if (const std::size_t at = text.find('\0'); at != std::string_view::npos)
+        return Refusal{std::string(what) + ", " + line_and_column(text, at + 1) +
+                       ": there is a zero byte, which JSON does not have."};
+    if (text.size() - 2 <= limits.text_bytes && plain_text(text))
+        return Value(std::string(text.substr(1, text.size() - 2)));
     Builder builder(what, limits);
     if (nlohmann::json::sax_parse(text, &builder)) return builder.take();
     if (builder.refused()) return Refusal{builder.why()};
-    return Refusal{std::string(what) + ", " + line_and_column(text, builder.byte()) + ": this is not JSON (RFC 8259)."};
+    return Refusal{std::string(what) + ", " + line_and_column(text, builder.byte()) + ": " +
+                   (builder.byte() > text.size()
+                        ? "the text ends before its JSON is complete."
+                        : "this is not JSON (RFC 8259), from \"" + quoted(builder.token(), 20) + "\" on.")};
 }
 
 std::string compact_json(const Value& value) {

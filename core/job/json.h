@@ -15,7 +15,7 @@ namespace tapwright {
 
 struct JsonLimits {
     std::size_t bytes = std::size_t{256} << 20;
-    int depth = 12;                      // levels of nesting; a job needs 6
+    int depth = 12;                      // levels of nesting; a job needs 8 (a trial's strokes)
     std::size_t values = 20'000'000;     // numbers, texts, lists and maps together
     std::size_t text_bytes = 1'000'000;  // one text or key
 };
