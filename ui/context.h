@@ -56,6 +56,11 @@ public:
     // One more frame, for something that becomes visible only then.
     void another_frame() { frames_wanted = true; }
 
+    bool any() const {
+        return !changes.empty() || !messages.empty() || !opened.empty() || !later.empty() || !preferred.empty() ||
+               place_wanted >= 0 || undo_wanted || frames_wanted;
+    }
+
     std::vector<Change> changes;
     std::vector<std::pair<Tone, std::string>> messages;
     std::vector<std::shared_ptr<Screen>> opened;

@@ -23,6 +23,7 @@ Toolkit::Toolkit(Host& host) : host_(host), imgui_(ImGui::CreateContext()) {
     io.ConfigFlags |= ImGuiConfigFlags_NavEnableKeyboard;
     io.ConfigInputTextCursorBlink = false;  // nothing moves by itself
     io.ConfigNavEscapeClearFocusItem = false;
+    imgui_->ConfigNavWindowingKeyNext = imgui_->ConfigNavWindowingKeyPrev = 0;  // there is one window
     fonts_.load(host_);
 }
 
@@ -100,17 +101,25 @@ void Toolkit::begin(double seconds, float width, float height) {
 void Toolkit::end() {
     ImGui::PopFont();
     ImGui::Render();
-    fresh_glyphs_ = fonts_.load_missing(host_);
+    another_frame_ = fonts_.load_missing(host_);
     if (native_areas_ != published_areas_) {
         published_areas_ = native_areas_;
         host_.publish_native_areas(published_areas_);
     }
 }
 
+void Toolkit::settle(Program& program) {
+    const bool asked = requests_.any();
+    if (!requests_.preferred.empty()) preferences = requests_.preferred.back();
+    program.settle(requests_);
+    requests_ = Requests();
+    another_frame_ = another_frame_ || asked;
+}
+
 double Toolkit::next_frame_in() const {
     // Queued input that Dear ImGui spreads over frames must not wait for the next touch.
     const bool queued = !imgui_->InputEventsQueue.empty();
-    if (fresh_glyphs_ || requests_.frames_wanted || queued) return 0;
+    if (another_frame_ || queued) return 0;
     return gesture_.next_frame_in();
 }
 

@@ -37,6 +37,9 @@ public:
     // Ends it: closes the Dear ImGui frame and tells the host what it must know.
     void end();
 
+    // Between two frames: lets the program carry out what was asked for, and takes up new preferences.
+    void settle(Program& program);
+
     Context& context() { return *context_; }
     Gesture& gesture() { return gesture_; }
     Marks& marks() { return marks_; }
@@ -63,7 +66,7 @@ private:
     std::unique_ptr<Context> context_;
     double last_seconds_ = -1;
     float scale_ = 0;
-    bool fresh_glyphs_ = false;
+    bool another_frame_ = false;
 };
 
 }  // namespace tapwright::ui

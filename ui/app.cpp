@@ -1,0 +1,309 @@
+#include "ui/app.h"
+
+#include <imgui_internal.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "ui/widgets.h"
+
+namespace tapwright::ui {
+namespace {
+
+constexpr float side_units = 196, beside_units = 360, list_share = 0.44F;
+constexpr std::size_t most_messages = 2;
+
+// A part of the window with its own margins that does not scroll.
+class Band {
+public:
+    Band(Context& context, const char* name, float width, float height, Colour ground, float side, float top) {
+        ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(context.px(side), context.px(top)));
+        ImGui::PushStyleColor(ImGuiCol_ChildBg, ink(ground));
+        ImGui::BeginChild(
+            name, ImVec2(width, height),
+            ImGuiChildFlags_AlwaysUseWindowPadding | ImGuiChildFlags_NavFlattened |
+                (height <= 0 ? ImGuiChildFlags_AutoResizeY : 0),
+            ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse);
+        ImGui::PopStyleColor();
+        ImGui::PopStyleVar();
+    }
+    ~Band() { ImGui::EndChild(); }
+    Band(const Band&) = delete;
+    Band& operator=(const Band&) = delete;
+};
+
+bool is_typing() {
+    return ImGui::GetActiveID() != 0 && ImGui::GetInputTextState(ImGui::GetActiveID()) != nullptr;
+}
+
+void begin_root(const Context& context) {
+    ImGui::SetNextWindowPos(ImVec2(0, 0));
+    ImGui::SetNextWindowSize(ImGui::GetIO().DisplaySize);
+    ImGui::PushStyleColor(ImGuiCol_WindowBg, ink(context.theme.page));
+    ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(0, 0));
+    ImGui::Begin("##window", nullptr,
+                 ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
+                     ImGuiWindowFlags_NoBringToFrontOnFocus | ImGuiWindowFlags_NoScrollWithMouse);
+    ImGui::PopStyleVar();
+    ImGui::PopStyleColor();
+}
+
+}  // namespace
+
+App::App(Host& host, AppParts parts) : host_(host), parts_(std::move(parts)) {}
+
+void App::set_session(Session* session) {
+    session_ = session;
+    for (Stack& each : stacks_) each.clear();
+    opening_.clear();
+    kept_.clear();
+    messages_.clear();
+}
+
+App::Stack& App::stack() {
+    if (!session_ && parts_.opening) {
+        if (opening_.empty()) opening_.push_back(parts_.opening());
+        return opening_;
+    }
+    Stack& stack = stacks_[static_cast<std::size_t>(place_)];
+    if (stack.empty()) stack.push_back(parts_.root(place_));
+    return stack;
+}
+
+std::size_t App::depth() const {
+    if (!session_ && parts_.opening) return opening_.size();
+    return stacks_[static_cast<std::size_t>(place_)].size();
+}
+
+void App::say(Tone tone, std::string sentence) {
+    const auto same = [&](const Message& message) { return message.sentence == sentence; };
+    messages_.erase(std::remove_if(messages_.begin(), messages_.end(), same), messages_.end());
+    messages_.push_back({tone, std::move(sentence)});
+    if (messages_.size() > most_messages) messages_.erase(messages_.begin());
+}
+
+void App::shortcuts(Context& context) {
+    Requests& requests = context.requests;
+    const bool over_page = ImGui::GetTopMostPopupModal() == nullptr;
+    if (!over_page) return;
+    const bool has_job = session_ || !parts_.opening;
+    for (int i = 0; i < place_count && has_job; ++i)
+        if (ImGui::IsKeyChordPressed(ImGuiMod_Alt | static_cast<ImGuiKey>(ImGuiKey_1 + i)))
+            requests.show(static_cast<PlaceId>(i));
+    if (ImGui::IsKeyChordPressed(ImGuiMod_Alt | ImGuiKey_LeftArrow)) requests.back();
+    if (ImGui::IsKeyChordPressed(ImGuiMod_Ctrl | ImGuiKey_F) && parts_.find && has_job) requests.open(parts_.find());
+    if (is_typing()) return;
+    if (ImGui::IsKeyPressed(ImGuiKey_Escape, false)) requests.back();
+    if (ImGui::IsKeyChordPressed(ImGuiMod_Ctrl | ImGuiKey_Z)) requests.undo();
+}
+
+void App::draw(Context& context) {
+    context.session = session_;
+    shortcuts(context);
+    begin_root(context);
+    if (context.wide)
+        draw_wide(context);
+    else
+        draw_portrait(context);
+    ImGui::End();
+}
+
+void App::draw_pane(Context& context, const std::string& name, Screen& screen, const std::string& back_to,
+                    bool with_actions, float height) {
+    const float top = ImGui::GetCursorPosY();
+    {
+        Band band(context, (name + ".header").c_str(), 0, 0, context.theme.page, measure::margin, 4);
+        std::vector<HeaderAction> actions;
+        if (with_actions && parts_.find && session_) actions.push_back({"app.find", "Find", Shape::search, true});
+        if (with_actions && parts_.undo && session_) actions.push_back({"app.undo", "Undo", Shape::undo, true});
+        const HeaderTouch touch = page_header(context, screen.title(context), back_to, actions);
+        if (touch.back) context.requests.back();
+        if (touch.action >= 0) {
+            if (actions[static_cast<std::size_t>(touch.action)].name == "app.undo")
+                context.requests.undo();
+            else
+                context.requests.open(parts_.find());
+        }
+    }
+    if (with_actions) draw_strip(context);
+    const float left = height - (ImGui::GetCursorPosY() - top);
+    Page page(context, name, std::max(1.0F, left));
+    screen.draw(context);
+}
+
+void App::draw_strip(Context& context) {
+    if (!parts_.strip || (parts_.strip_shown && !parts_.strip_shown(context))) return;
+    Band band(context, "strip", 0, 0, context.theme.card, measure::margin, 8);
+    parts_.strip->draw(context);
+}
+
+void App::draw_notices(Context& context) {
+    if (messages_.empty() && kept_.empty()) return;
+    Band band(context, "notices", 0, 0, context.theme.page, measure::margin, 6);
+    ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(context.px(measure::gap), context.px(measure::gap)));
+    for (std::size_t i = 0; i < messages_.size(); ++i) {
+        const std::string name = "message." + std::to_string(i);
+        if (message_bar(context, name, messages_[i].tone, messages_[i].sentence))
+            context.requests.after_frame([this, i] { messages_.erase(messages_.begin() + static_cast<long>(i)); });
+    }
+    if (!kept_.empty()) {
+        const Kept& kept = kept_.front();
+        const KeptEvent event = kept_bar(context, kept.time, kept.what, kept.can_undo && parts_.undo);
+        if (event == KeptEvent::undo) context.requests.undo();
+        if (event == KeptEvent::dismiss) context.requests.after_frame([this] { kept_.clear(); });
+    }
+    ImGui::PopStyleVar();
+}
+
+// What the notices will need, so that the page above them can be given the rest in the same frame.
+float App::notices_height(Context& context, float width) {
+    if (messages_.empty() && kept_.empty()) return 0;
+    const float side = context.px(12), sign = context.px(32), key = context.px(measure::touch);
+    const float undo = context.px(28) + text_width(context, TextSize::strong, "Undo");
+    const float inner = width - 2 * context.px(measure::margin), gap = context.px(measure::gap);
+    float height = 2 * context.px(6);
+    for (const Message& message : messages_) {
+        const float room = std::max(1.0F, inner - 2 * side - (message.tone == Tone::plain ? 0 : sign) - key);
+        const Lines lines = broken_into_lines(context, TextSize::body, message.sentence, room);
+        height += std::max(context.px(56), lines.height + context.px(20)) + gap;
+    }
+    for (const Kept& kept : kept_) {
+        const float room = std::max(1.0F, inner - 2 * side - sign - (kept.can_undo && parts_.undo ? undo : 0) - key);
+        const Lines heads = broken_into_lines(context, TextSize::strong, "Kept " + kept.time, room);
+        const Lines lines = broken_into_lines(context, TextSize::body, kept.what, room, 2);
+        const float words = heads.height + (kept.what.empty() ? 0 : lines.height);
+        height += std::max(context.px(56), words + context.px(14)) + gap;
+    }
+    return height - gap;
+}
+
+void App::draw_portrait(Context& context) {
+    const ImVec2 window = ImGui::GetIO().DisplaySize;
+    const bool has_places = session_ || !parts_.opening;
+    const float bar = has_places ? place_bar_height(context, window.x) : 0;
+    const float page = window.y - bar - notices_height(context, window.x);
+    Stack& screens = stack();
+    const std::string back_to = screens.size() > 1 ? screens[screens.size() - 2]->title(context) : std::string();
+    const std::string name = std::string("page.") + place_name(place_) + "." + std::to_string(screens.size());
+    draw_pane(context, name, *screens.back(), back_to, true, page);
+    draw_notices(context);
+    if (!has_places) return;
+    ImGui::SetCursorPos(ImVec2(0, window.y - bar));
+    Band band(context, "places", 0, bar, context.theme.card, 0, 0);
+    const int place = place_bar(context, place_);
+    if (place >= 0) context.requests.show(static_cast<PlaceId>(place));
+}
+
+void App::draw_side(Context& context) {
+    Band band(context, "side", context.px(side_units), ImGui::GetIO().DisplaySize.y, context.theme.card, 12, 16);
+    ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(0, context.px(4)));
+    const int place = place_list(context, place_);
+    if (place >= 0) context.requests.show(static_cast<PlaceId>(place));
+    space(context, 12);
+    if (parts_.find && session_ && button(context, "app.find", "Find", {.shape = Shape::search}))
+        context.requests.open(parts_.find());
+    if (parts_.undo && session_ && button(context, "app.undo", "Undo", {.shape = Shape::undo})) context.requests.undo();
+    ImGui::PopStyleVar();
+}
+
+void App::draw_wide(Context& context) {
+    const ImVec2 window = ImGui::GetIO().DisplaySize;
+    const bool has_places = session_ || !parts_.opening;
+    if (has_places) draw_side(context);
+    float x = has_places ? context.px(side_units) : 0;
+    const bool beside = has_places && parts_.beside && (!parts_.beside_shown || parts_.beside_shown(context));
+    const float beside_width = beside ? context.px(beside_units) : 0;
+    const float width = window.x - x - beside_width;
+    const float height = window.y - notices_height(context, width);
+    Stack& screens = stack();
+    const std::size_t count = screens.size();
+    const std::string place = std::string("page.") + place_name(place_) + ".";
+    const auto pane = [&](std::size_t index, float pane_width) {
+        ImGui::SetCursorPos(ImVec2(x, 0));
+        Band band(context, ("pane." + std::to_string(index)).c_str(), pane_width, height, context.theme.page, 0, 0);
+        const bool goes_back = index + 1 == count && index > 0;
+        draw_pane(context, place + std::to_string(index + 1), *screens[index],
+                  goes_back ? screens[index - 1]->title(context) : std::string(), false, height);
+        x += pane_width;
+    };
+    const float list = count > 1 ? std::floor(width * list_share) : width;
+    if (count > 1) pane(count - 2, list);
+    pane(count - 1, width - (count > 1 ? list : 0));
+    if (beside) {
+        ImGui::SetCursorPos(ImVec2(x, 0));
+        Band band(context, "pane.beside", beside_width, window.y, context.theme.page, 0, 0);
+        draw_strip(context);
+        const float left = window.y - ImGui::GetCursorPosY();
+        draw_pane(context, "page.beside", *parts_.beside, std::string(), false, left);
+    }
+    ImDrawList* list_of_window = ImGui::GetWindowDrawList();
+    for (float edge : {x, x - (width - (count > 1 ? list : 0))})
+        if (edge > context.px(side_units) + 1 && edge < window.x)
+            list_of_window->AddLine(ImVec2(edge, 0), ImVec2(edge, height), ink(context.theme.line),
+                                    std::max(1.0F, context.scale));
+    ImGui::SetCursorPos(ImVec2(has_places ? context.px(side_units) : 0, height));
+    if (height < window.y) {
+        Band band(context, "notices.wide", width, window.y - height, context.theme.page, 0, 0);
+        draw_notices(context);
+    }
+}
+
+void App::make(std::vector<Change>& changes) {
+    for (Change& change : changes) {
+        if (!session_) {
+            say(Tone::stop, "No job is open, so nothing was kept: open a job or make a new one first.");
+            return;
+        }
+        const Result<void> made = change.make(*session_);
+        if (made.ok())
+            kept_.assign(1, Kept{host_.time_of_day(), change.what, true});
+        else
+            say(Tone::stop, made.refusal().text);
+    }
+}
+
+void App::undo() {
+    if (!session_ || !parts_.undo) return;
+    Result<std::string> undone = parts_.undo(*session_);
+    if (undone.ok())
+        kept_.assign(1, Kept{host_.time_of_day(), undone.value(), false});
+    else
+        say(Tone::note, undone.refusal().text);
+}
+
+void App::settle(Requests& requests) {
+    // Changes first: what they point at belongs to screens that the requests below may put away.
+    make(requests.changes);
+    if (requests.undo_wanted) undo();
+    for (auto& [tone, sentence] : requests.messages) say(tone, std::move(sentence));
+    std::vector<std::function<void()>> later = std::move(requests.later);
+    for (const std::function<void()>& action : later) {
+        Stack& screens = stack();
+        if (action)
+            action();
+        else if (screens.size() > 1)
+            screens.pop_back();
+    }
+    // The place in hand tapped again leads back to its first screen.
+    if (requests.place_wanted >= 0) {
+        const auto place = static_cast<PlaceId>(requests.place_wanted);
+        if (place == place_ && !stacks_[static_cast<std::size_t>(place)].empty())
+            stacks_[static_cast<std::size_t>(place)].resize(1);
+        place_ = place;
+    }
+    for (std::shared_ptr<Screen>& screen : requests.opened) stack().push_back(std::move(screen));
+}
+
+void App::file_chosen(FilePurpose purpose, const std::string& path) {
+    if (parts_.file_chosen) parts_.file_chosen(purpose, path);
+}
+
+void App::files_dropped(const std::vector<std::string>& paths) {
+    if (parts_.files_dropped) parts_.files_dropped(paths);
+}
+
+std::string App::window_title() {
+    return parts_.window_title ? parts_.window_title() : std::string("Tapwright");
+}
+
+}  // namespace tapwright::ui
