@@ -34,6 +34,7 @@ public:
         return at ? &items_[*at] : nullptr;
     }
     const R* find(const std::optional<Id>& id) const { return id ? find(*id) : nullptr; }
+    const MadeRank& rank(std::uint32_t place) const { return ranks_[place]; }
     R* find(const Id& id) {
         const auto at = directory_.find(id);
         return at ? &items_[*at] : nullptr;
@@ -72,6 +73,11 @@ public:
     template <class R>
     std::optional<std::uint32_t> place(const Id& id) const {
         return records<R>().place(id);
+    }
+    // When the record at `place` was made. Requires: place < all<R>().size().
+    template <class R>
+    const MadeRank& rank(std::uint32_t place) const {
+        return records<R>().rank(place);
     }
 
     // Every kind that has a record of this id: one, unless copies were merged that each made it anew.
