@@ -17,7 +17,9 @@ std::string with_minus(std::string figure) {
 
 std::string joined(double number, int decimals, std::string_view unit) {
     const std::string gap = unit == "°" || unit.empty() ? "" : " ";
-    return with_minus(rounded(number, decimals)) + gap + std::string(unit);
+    // A half goes away from zero, as people round: the tap of 0.625 W is 0.63 W, though its double is an exact tie.
+    const double nudge = std::copysign(std::pow(10.0, -decimals) * 1e-9, number);
+    return with_minus(rounded(number + nudge, decimals)) + gap + std::string(unit);
 }
 
 double to_significant(double number, int digits) {

@@ -164,7 +164,8 @@ bool same_but_capitals(std::string_view a, std::string_view b) {
 
 // Capitals never turn mega into milli.
 bool keeps_prefix(const UnitSpelling& spelling, std::string_view text) {
-    return !(spelling.exponent == -3 && spelling.unit != Unit::metre && text.front() == 'M');
+    const bool length = spelling.unit == Unit::metre || spelling.unit == Unit::square_mm;
+    return length || !(spelling.text.front() == 'm' && text.front() == 'M');
 }
 
 bool same_effect(const UnitSpelling& a, const UnitSpelling& b) {
