@@ -98,6 +98,7 @@ constexpr UnitSpelling spellings[] = {
     {Unit::hertz, "hertz"},
     {Unit::hertz, "kHz", 3},
     {Unit::hertz, "k", 3},
+    {Unit::hertz, "MHz", 6},
     {Unit::metre, "m"},
     {Unit::metre, "metre"},
     {Unit::metre, "metres"},
