@@ -1,0 +1,313 @@
+#include "core/job/field_text.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/base/text.h"
+#include "core/job/json.h"
+
+namespace tapwright {
+namespace {
+
+std::string lowered(std::string_view text) {
+    std::string lower(text);
+    for (char& c : lower)
+        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+    return lower;
+}
+
+// "First fix", "first-fix" and "first_fix" are one word.
+std::string choice_key(std::string_view text) {
+    std::string key = lowered(text);
+    std::replace_if(
+        key.begin(), key.end(), [](char c) { return c == ' ' || c == '-'; }, '_');
+    return key;
+}
+
+// A unit's sentence as the end of a field's: "must be ...; \"5 V\" is in volts".
+Refusal joined_refusal(const FieldInfo& field, std::string why) {
+    if (why.ends_with('.')) why.pop_back();
+    return {"must be " + expected_form(field) + "; " + why};
+}
+
+// ---- reading ----
+
+Result<Value> number_from(const FieldInfo& field, std::string_view text, LengthUnits lengths) {
+    const Result<double> number = parse_number(text, unit_of_field(field), lengths);
+    if (!number) return joined_refusal(field, number.refusal().text);
+    return Value(*number);
+}
+
+Result<Value> knob_from(const FieldInfo& field, std::string_view text) {
+    if (lowered(text) == "off") return Value("off");
+    return number_from(field, text, LengthUnits::metric);
+}
+
+Value flag_from(std::string_view text) {
+    const std::string word = lowered(text);
+    for (const std::string_view yes : {"yes", "y", "true", "on", "1"})
+        if (word == yes) return true;
+    for (const std::string_view no : {"no", "n", "false", "off", "0"})
+        if (word == no) return false;
+    return std::string(text);
+}
+
+Value choice_from(const FieldInfo& field, std::string_view text) {
+    for (const std::string_view word : field.choices)
+        if (choice_key(text) == choice_key(word)) return std::string(word);
+    return std::string(text);
+}
+
+// RFC 3339, section 5.6, lets t and z be small and a blank stand for T; files have the one form.
+Value time_from(std::string_view text) {
+    std::string time(text);
+    if (time.size() > 10 && (time[10] == ' ' || time[10] == 't')) time[10] = 'T';
+    if (time.ends_with('z')) time.back() = 'Z';
+    return time;
+}
+
+// The parts of a list. Semicolons separate if there are any; else commas do, unless only some of them are followed by
+// a blank: then nobody knows which are decimal.
+Result<std::vector<std::string_view>> parts_of(std::string_view text, bool of_numbers) {
+    const char separator = text.find(';') != std::string_view::npos ? ';' : ',';
+    std::vector<std::string_view> parts;
+    std::size_t spaced = 0;
+    std::size_t at = 0;
+    for (std::size_t i = 0; i <= text.size(); ++i) {
+        if (i < text.size() && text[i] != separator) continue;
+        parts.push_back(trimmed(text.substr(at, i - at)));
+        if (parts.back().empty()) return Refusal{"a part of the list is empty"};
+        at = i + 1;
+        if (at < text.size() && text[at] == ' ') ++spaced;
+    }
+    if (of_numbers && separator == ',' && spaced != 0 && spaced != parts.size() - 1)
+        return Refusal{"some commas have a blank behind them and some have not; separate the numbers by semicolons"};
+    return parts;
+}
+
+Result<Value> list_from(const FieldInfo& field, std::string_view text) {
+    const bool numbers = field.form == FieldForm::number_list;
+    const auto parts = parts_of(text, numbers);
+    if (!parts) return joined_refusal(field, parts.refusal().text);
+    List list;
+    for (const std::string_view part : *parts) {
+        Result<Value> value = numbers ? number_from(field, part, LengthUnits::metric) : Value(std::string(part));
+        if (!value) return value.refusal();
+        list.push_back(std::move(value).value());
+    }
+    return Value(std::move(list));
+}
+
+Result<Value> pin_from(const FieldInfo& field, std::string_view text) {
+    const auto parts = parts_of(text, false);
+    if (!parts || parts->size() != 2) return joined_refusal(field, "write it as 0.25, 0.5");
+    Map pin;
+    for (std::size_t i = 0; i < 2; ++i) {
+        const Result<double> number = parse_number((*parts)[i], Unit::none);
+        if (!number) return joined_refusal(field, number.refusal().text);
+        pin.emplace_back(i == 0 ? "x" : "y", *number);
+    }
+    return Value(std::move(pin));
+}
+
+Result<Value> map_from(const FieldInfo& field, std::string_view text) {
+    const auto parts = parts_of(text, false);
+    if (!parts) return joined_refusal(field, parts.refusal().text);
+    Map map;
+    for (const std::string_view part : *parts) {
+        const std::size_t equals = part.find('=');
+        if (equals == std::string_view::npos)
+            return joined_refusal(field, "\"" + quoted(part, 40) + "\" has no = between its name and its value");
+        std::string key(trimmed(part.substr(0, equals)));
+        const std::string_view held = trimmed(part.substr(equals + 1));
+        if (std::any_of(map.begin(), map.end(), [&](const auto& member) { return member.first == key; }))
+            return joined_refusal(field, "\"" + quoted(key, 40) + "\" stands twice");
+        Result<Value> value = field.form == FieldForm::knob_map ? knob_from(field, held) : Value(std::string(held));
+        if (!value) return value.refusal();
+        map.emplace_back(std::move(key), std::move(value).value());
+    }
+    return Value(std::move(map));
+}
+
+bool is_json(const FieldInfo& field, std::string_view text) {
+    switch (field.form) {
+        case FieldForm::pin:
+        case FieldForm::number_list:
+        case FieldForm::id_list:
+        case FieldForm::text_map:
+        case FieldForm::knob_map:
+            return text.starts_with('[') || text.starts_with('{');
+        case FieldForm::strokes:
+        case FieldForm::changes:
+            return true;
+        default:
+            return false;
+    }
+}
+
+Result<Value> read_text(const FieldInfo& field, std::string_view text, LengthUnits lengths) {
+    if (is_json(field, text)) {
+        Result<Value> value = parse_json(text, "its text");
+        if (!value) return joined_refusal(field, value.refusal().text);
+        return value;
+    }
+    switch (field.form) {
+        case FieldForm::number:
+        case FieldForm::whole:
+            return number_from(field, text, lengths);
+        case FieldForm::flag:
+            return flag_from(text);
+        case FieldForm::choice:
+            return choice_from(field, text);
+        case FieldForm::time:
+            return time_from(text);
+        case FieldForm::sha256:
+            return Value(lowered(text));
+        case FieldForm::knob:
+            return knob_from(field, text);
+        case FieldForm::pin:
+            return pin_from(field, text);
+        case FieldForm::number_list:
+        case FieldForm::id_list:
+            return list_from(field, text);
+        case FieldForm::text_map:
+        case FieldForm::knob_map:
+            return map_from(field, text);
+        default:
+            return Value(std::string(text));
+    }
+}
+
+// ---- writing ----
+
+std::string words_of_choice(const std::string& word) {
+    std::string words = word;
+    std::replace(words.begin(), words.end(), '_', ' ');
+    return words;
+}
+
+// "5, 10, 20 W": the unit once, at the end.
+std::string show_list(const List& list, Unit unit) {
+    std::string text;
+    for (std::size_t i = 0; i < list.size(); ++i) {
+        const double number = list[i].number() ? *list[i].number() : 0;
+        const bool last = i + 1 == list.size();
+        text += last ? show_number(number, unit) : show_number(number, Unit::none) + ", ";
+    }
+    return text.empty() ? "none" : text;
+}
+
+std::string show_knob(const Value& value) {
+    return value.number() ? show_number(*value.number(), Unit::decibel) : "off";
+}
+
+// The name of what an id refers to where there is a job to look it up in.
+std::string show_id(const std::string& id, const Job* job) {
+    return job && Id::is_valid(id) ? name_of(*job, Id(id)) : id;
+}
+
+std::string show_map(const FieldInfo& field, const Map& map, const Job* job) {
+    std::string text;
+    for (const auto& [key, value] : map) {
+        if (!text.empty()) text += ", ";
+        if (field.form == FieldForm::knob_map)
+            text += show_id(key, job) + ": " + show_knob(value);
+        else
+            text += key + " W: " + (value.text() ? *value.text() : "");
+    }
+    return text.empty() ? "none" : text;
+}
+
+std::string show_items(const FieldInfo& field, const List& list, const Job* job) {
+    if (field.form == FieldForm::number_list) return show_list(list, unit_of_field(field));
+    if (field.form == FieldForm::strokes) return counted(list.size(), "stroke");
+    if (field.form == FieldForm::changes) return counted(list.size(), "change");
+    std::string text;
+    for (const Value& item : list) {
+        if (!text.empty()) text += ", ";
+        text += item.text() ? show_id(*item.text(), job) : "";
+    }
+    return text.empty() ? "none" : text;
+}
+
+// "5, 10, 20" and "a1=-6, a2=off".
+std::string editable_parts(const Value& value) {
+    const auto plain = [](const Value& held) {
+        return held.number() ? editable_number(*held.number(), Unit::none) : *held.text();
+    };
+    std::string text;
+    const auto add = [&](const std::string& part) { text += (text.empty() ? "" : ", ") + part; };
+    if (const List* list = value.list())
+        for (const Value& item : *list) add(plain(item));
+    if (const Map* map = value.map())
+        for (const auto& [key, held] : *map) add(key + "=" + plain(held));
+    return text;
+}
+
+}  // namespace
+
+Unit unit_of_field(const FieldInfo& field) {
+    return unit_from_symbol(field.unit).value_or(Unit::none);
+}
+
+Unit unit_of_reading(Measured quantity) {
+    switch (quantity) {
+        case Measured::ohms:
+        case Measured::dc_ohms:
+        case Measured::earth_ohms:
+        case Measured::cross_ohms:
+            return Unit::ohm;
+        case Measured::stray_v:
+        case Measured::volts:
+            return Unit::volt;
+        case Measured::level_dba:
+        case Measured::noise_dba:
+            return Unit::sound_level;
+        case Measured::tap_w:
+            return Unit::watt;
+    }
+    TAPWRIGHT_ENSURE(!"a quantity that is not in the table");
+}
+
+LengthUnits length_units(const Job& job) {
+    return job.info().units == UnitSystem::imperial ? LengthUnits::feet : LengthUnits::metric;
+}
+
+Result<Value> value_from_text(const FieldInfo& field, std::string_view text, LengthUnits lengths) {
+    const std::string_view given = trimmed(text);
+    if (given.empty()) return Value();
+    Result<Value> value = read_text(field, given, lengths);
+    if (!value) return value;
+    if (const Result<void> checked = check_form(field, *value); !checked) return checked.refusal();
+    return value;
+}
+
+std::string text_of(const FieldInfo& field, const Value& value, LengthUnits lengths, const Job* job) {
+    if (const double* number = value.number()) return show_number(*number, unit_of_field(field), lengths);
+    if (const bool* flag = value.flag()) return *flag ? "yes" : "no";
+    if (const List* list = value.list()) return show_items(field, *list, job);
+    if (field.form == FieldForm::pin && value.map()) return editable_text(field, value, lengths);
+    if (const Map* map = value.map()) return show_map(field, *map, job);
+    if (const std::string* text = value.text()) {
+        if (field.form == FieldForm::choice) return words_of_choice(*text);
+        return field.form == FieldForm::id ? show_id(*text, job) : *text;
+    }
+    return "unknown";
+}
+
+std::string editable_text(const FieldInfo& field, const Value& value, LengthUnits lengths) {
+    if (value.is_null()) return "";
+    if (const double* number = value.number()) return editable_number(*number, unit_of_field(field), lengths);
+    if (const std::string* text = value.text()) return field.form == FieldForm::choice ? words_of_choice(*text) : *text;
+    if (value.flag()) return text_of(field, value);
+    if (field.form == FieldForm::pin)
+        return editable_number(*value.find("x").number(), Unit::none) + ", " +
+               editable_number(*value.find("y").number(), Unit::none);
+    if (field.form != FieldForm::strokes && field.form != FieldForm::changes) {
+        const std::string text = editable_parts(value);
+        if (const Result<Value> again = value_from_text(field, text, lengths); again && *again == value) return text;
+    }
+    return compact_json(value);
+}
+
+}  // namespace tapwright

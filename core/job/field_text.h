@@ -1,0 +1,39 @@
+// A field's value as people type and read it: on the command line (field=value), in forms and in sentences. Files do
+// not come by here (core/job/json.h).
+//
+// The figures are read and shown by core/units/text.h. Words of choices may be typed with blanks, hyphens and capitals
+// ("First fix"), flags as yes or no, lists with commas ("5, 10, 20") or, where decimal commas are wanted, semicolons
+// ("2,5; 5"), maps as name=value pairs ("a1=-6, a2=off") or as JSON, signatures and changes as JSON.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "core/base/result.h"
+#include "core/job/field_table.h"
+#include "core/job/job.h"
+#include "core/units/text.h"
+
+namespace tapwright {
+
+// The unit of a field's numbers; Unit::none where they have none.
+Unit unit_of_field(const FieldInfo& field);
+// The unit a reading's value is in.
+Unit unit_of_reading(Measured quantity);
+LengthUnits length_units(const Job& job);
+
+// The value that `text` means for this field; blank text is null, which clears. Blanks at the ends of texts go. What it
+// returns has the field's form.
+// Errors: a sentence part that follows the place, as check_form's: "must be ...; \"5 V\" is in volts".
+Result<Value> value_from_text(const FieldInfo& field, std::string_view text, LengthUnits lengths = LengthUnits::metric);
+
+// The value for a person to read: "7.5 W", "first fix", "yes", "5, 10, 20 W"; null is "unknown". With a job, ids are
+// shown by the name of what they refer to.
+std::string text_of(const FieldInfo& field, const Value& value, LengthUnits lengths = LengthUnits::metric,
+                    const Job* job = nullptr);
+
+// The text to put into a field for editing: value_from_text() reads exactly `value` from it, apart from blanks at the
+// ends of a text. Null is the empty text. Requires: the value has the field's form.
+std::string editable_text(const FieldInfo& field, const Value& value, LengthUnits lengths = LengthUnits::metric);
+
+}  // namespace tapwright
