@@ -1,6 +1,7 @@
 #include "core/calc/drawn.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "core/line/tree.h"
 
@@ -56,6 +57,10 @@ Draw draw_of(const Point& speaker, const SpeakerType* type, Volts line, bool low
     draw.watts = drawn_by_tap(marked, type, line).value();
     draw.siemens = siemens_of_tap(marked, type, line);
     return draw;
+}
+
+bool is_same_line(Volts marked, Volts line) {
+    return std::abs(marked / line - 1) <= 0.025;
 }
 
 }  // namespace tapwright

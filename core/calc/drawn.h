@@ -28,4 +28,7 @@ Draw draw_of(const Point& speaker, const SpeakerType* type, Volts line, bool low
 // transformer's loss on top. At most largest_watts.
 Watts drawn_by_tap(Watts marked, const SpeakerType* type, Volts line);
 
+// Whether taps marked for one line voltage may hang on the other: within 2.5 %, so that 70 V marks a 70.7 V line.
+bool is_same_line(Volts marked, Volts line);
+
 }  // namespace tapwright

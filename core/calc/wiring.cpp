@@ -1,5 +1,7 @@
 #include "core/calc/wiring.h"
 
+#include <cmath>
+
 #include "core/calc/branches.h"
 #include "core/line/conductor.h"
 
@@ -53,6 +55,17 @@ PointKind kind_of(const Point& point, std::uint32_t speaker_type, std::uint32_t 
     return attenuator_type != nowhere ? PointKind::attenuator : PointKind::other;
 }
 
+PointMarks marks_of(const Point& point) {
+    PointMarks marks;
+    marks.polarity_reversed = point.polarity == Polarity::reversed;
+    marks.heard_badly = point.heard && *point.heard != Heard::ok;
+    marks.fitted = point.state == PointState::fitted || point.state == PointState::tested;
+    marks.off_plan = point.tap_w && point.planned_tap_w && !(std::abs(*point.tap_w / *point.planned_tap_w - 1) <= 0.01);
+    marks.override_tested = point.override_tested.has_value();
+    marks.disconnected = point.wired == Wired::off;
+    return marks;
+}
+
 // ---- pass 1: every point by itself. `zone` and `feed` hold what fed_from names ----
 void read_points(const Job& job, Wiring& wiring) {
     Lookup<Zone> zone_at(job);
@@ -76,6 +89,7 @@ void read_points(const Job& job, Wiring& wiring) {
         wired.kind = kind_of(point, speaker_type, attenuator_type);
         if (wired.kind == PointKind::speaker) wired.speaker_type = speaker_type;
         if (wired.kind == PointKind::attenuator) wired.attenuator_type = attenuator_type;
+        wired.marks = marks_of(point);
         wired.feed_in = point.feed_side == FeedSide::in;
         const std::uint32_t cable = cable_at(point.cable);
         if (cable != nowhere && wiring.cables[cable] && point.length_m) {

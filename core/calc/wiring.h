@@ -23,6 +23,16 @@ struct WiredZone {
     std::uint32_t last = 0;
 };
 
+// What findings ask of a point, so that they need not visit the records again.
+struct PointMarks {
+    bool polarity_reversed : 1 = false;
+    bool heard_badly : 1 = false;
+    bool fitted : 1 = false;    // or tested
+    bool off_plan : 1 = false;  // its tap is not the planned one (more than 1 % off)
+    bool override_tested : 1 = false;
+    bool disconnected : 1 = false;
+};
+
 struct WiredPoint {
     std::uint32_t zone = nowhere;  // nowhere: not traced (its chain ends nowhere, dangles or runs in a circle)
     std::uint32_t feed = nowhere;  // the point it is fed from; nowhere: fed from the zone itself, or not traced
@@ -33,6 +43,7 @@ struct WiredPoint {
     Draw draw;           // of a loudspeaker
     double run_ohm = 0;  // of the pair that feeds it; 0 where its cable or length is not known
     bool run_known = false;
+    PointMarks marks;
 
     // Summed over what hangs behind (branches.h).
     double behind_w = 0;  // tap watts behind an attenuator's output, every knob at 0 dB

@@ -1,0 +1,43 @@
+// Outlook: what a meter sees from one place, away from the amplifier, according to the record.
+//
+// A zone looks into its whole line, a channel into all its zones, a point into its own branch. Everything is kept as
+// conductance, so that a low-impedance zone, where watts mean nothing, is judged like any other.
+#pragma once
+
+#include "core/calc/line_state.h"
+
+namespace tapwright {
+
+struct Outlook {
+    Kind kind = Kind::zone;  // zone, channel or point
+    std::uint32_t place = 0;
+    std::vector<Stretch> stretches;  // empty: nothing is traced to this place
+    Volts line_v{0};
+    bool low_impedance = false;
+    std::optional<Watts> limit;     // the least one known on the way to the amplifier
+    std::optional<Ohms> min_ohm;    // of its channel
+    std::uint32_t known = nowhere;  // points from here on in job.all<Point>() were not in the record yet
+    std::uint32_t newest = 0;       // one past the last of its points in job.all<Point>()
+
+    // Its loudspeakers, as far as they were in the record.
+    std::uint32_t speakers = 0;
+    std::uint32_t without_tap = 0;
+    std::uint32_t modelled = 0;  // with a transformer model
+    double smallest_s = 0;       // conductance of the smallest and the largest tap; 0: none is known
+    double largest_s = 0;
+    double total_s = 0;  // all taps, every knob at 0 dB
+    std::vector<std::uint32_t> attenuators;
+};
+
+// Nothing where `at` names no zone, channel or traced point.
+std::optional<Outlook> outlook_from(const Job& job, const Wiring& wiring, const Id& at, std::uint32_t known);
+
+// What the record expects there. The sum over its stretches.
+std::complex<double> expected_siemens(const Job& job, const Wiring& wiring, const Outlook& outlook,
+                                      const SolveOptions& options);
+
+// The point whose branch comes nearest to half of what the outlook draws: measuring there, away from the amplifier,
+// halves where a fault can be. `nowhere` where there is nothing to split.
+std::uint32_t splitting_point(const Wiring& wiring, const Outlook& outlook);
+
+}  // namespace tapwright
