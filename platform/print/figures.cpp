@@ -10,9 +10,18 @@
 namespace tapwright::print {
 namespace {
 
-bool finite(const std::vector<std::array<double, 2>>& path) {
+// What is further out than a kilometre of paper is a mistake; it is left out, like what is no number.
+bool placeable(double value) {
+    return std::abs(value) < 3e6;
+}
+
+bool placeable(const std::vector<std::array<double, 2>>& path) {
     return std::all_of(path.begin(), path.end(),
-                       [](const auto& point) { return std::isfinite(point[0]) && std::isfinite(point[1]); });
+                       [](const auto& point) { return placeable(point[0]) && placeable(point[1]); });
+}
+
+double stroke_width(const document::Drawing::Stroke& stroke) {
+    return placeable(stroke.width) ? std::max(stroke.width, 0.1) : 1;
 }
 
 // The rectangle that holds everything a drawing draws; labels may stick out of the size it names.
@@ -45,10 +54,10 @@ PlacedLabel place_label(Composer& composer, const document::Drawing::Label& labe
 }
 
 void draw_stroke(cairo_t* context, const document::Drawing::Stroke& stroke) {
-    if (stroke.path.empty() || !finite(stroke.path)) return;
+    if (stroke.path.empty() || !placeable(stroke.path)) return;
     const double dashes[] = {4, 3};
     cairo_set_dash(context, dashes, stroke.dashed ? 2 : 0, 0);
-    cairo_set_line_width(context, std::isfinite(stroke.width) ? std::max(stroke.width, 0.1) : 1);
+    cairo_set_line_width(context, stroke_width(stroke));
     cairo_new_path(context);
     for (const auto& point : stroke.path) cairo_line_to(context, point[0], point[1]);
     if (stroke.filled) {
@@ -59,19 +68,18 @@ void draw_stroke(cairo_t* context, const document::Drawing::Stroke& stroke) {
 }
 
 Sketch sketch_drawing(Composer& composer, const document::Drawing& drawing, double most_height) {
-    Bounds bounds{0, 0, std::isfinite(drawing.width) ? drawing.width : 0,
-                  std::isfinite(drawing.height) ? drawing.height : 0};
+    Bounds bounds{0, 0, placeable(drawing.width) ? drawing.width : 0, placeable(drawing.height) ? drawing.height : 0};
     std::vector<PlacedLabel> labels;
     for (const auto& label : drawing.labels) {
-        if (!std::isfinite(label.x) || !std::isfinite(label.y)) continue;
+        if (!placeable(label.x) || !placeable(label.y)) continue;
         labels.push_back(place_label(composer, label));
         const PlacedLabel& placed = labels.back();
         bounds.take(placed.x, placed.y);
         bounds.take(placed.x + placed.text->width(), placed.y + placed.text->height());
     }
     for (const auto& stroke : drawing.strokes) {
-        if (!finite(stroke.path)) continue;
-        const double half = stroke.width / 2;
+        if (!placeable(stroke.path)) continue;
+        const double half = stroke_width(stroke) / 2;
         for (const auto& point : stroke.path) {
             bounds.take(point[0] - half, point[1] - half);
             bounds.take(point[0] + half, point[1] + half);
@@ -105,7 +113,9 @@ void draw_jpeg(cairo_t* context, const std::shared_ptr<const std::string>& bytes
     if (status != CAIRO_STATUS_SUCCESS) release(kept);
     cairo_scale(context, width, height);
     cairo_set_source_surface(context, pixel.get(), 0, 0);
-    cairo_paint(context);
+    // Not cairo_paint(): as the first thing on a page, cairo 1.16 lets it forget the tag that was opened before it.
+    cairo_rectangle(context, 0, 0, 1, 1);
+    cairo_fill(context);
 }
 
 Result<Sketch> sketch_picture(Composer& composer, const document::Picture& picture, const std::string& alternative,

@@ -1,5 +1,7 @@
 #include "platform/print/pages.h"
 
+#include <algorithm>
+
 namespace tapwright::print {
 namespace {
 
@@ -13,6 +15,10 @@ public:
             open_page_for(first, last);
             for (; first < last; ++first) place(flow_.strips[first]);
         }
+        // Elements are numbered in reading order; the slices of a high row bring its cells in line by line.
+        for (Page& page : pages_)
+            std::stable_sort(page.items.begin(), page.items.end(),
+                             [](const Item& a, const Item& b) { return a.element < b.element; });
         return std::move(pages_);
     }
 
