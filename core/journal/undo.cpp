@@ -157,10 +157,12 @@ private:
             const Op& old = trail_.op(before[i]);
             Op back{op.kind, op.id, field, old.value, my_heads};
             const auto says_the_same = [&](OpAddress later) { return trail_.op(later).value == old.value; };
-            // A removal comes back with all it covered, so two of them are two.
+            // A removal comes back with all the fields it covered, so two of them are two.
             if (old.is_removal())
-                back.parents.insert(back.parents.end(), old.parents.begin(), old.parents.end());
-            else if (std::any_of(before.begin() + static_cast<std::ptrdiff_t>(i) + 1, before.end(), says_the_same))
+                for (const OpAddress parent : old.parents)
+                    if (!trail_.op(parent).is_existence()) back.parents.push_back(parent);
+            if (!old.is_removal() &&
+                std::any_of(before.begin() + static_cast<std::ptrdiff_t>(i) + 1, before.end(), says_the_same))
                 continue;
             add(std::move(back));
         }

@@ -1,0 +1,141 @@
+// What another process does to the file: holding it, and a limit on file sizes, which is how a full disk looks.
+#include <doctest/doctest.h>
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <csignal>
+
+#include "core/journal/journal.h"
+#include "tests/journal/copy.h"
+#include "tests/journal/temporary.h"
+
+using namespace tapwright;
+using namespace tapwright::test;
+
+namespace {
+
+Result<void> look_away(const Batch&) {
+    return done();
+}
+
+void make(const std::string& path) {
+    REQUIRE(Journal::create(path, draft(0xa, {op("job", "job", "", "true")})).ok());
+}
+
+// A child that holds the file open until it is told to let go.
+class Holder {
+public:
+    Holder(const std::string& path, Access access) {
+        REQUIRE(pipe(ready_) == 0);
+        REQUIRE(pipe(release_) == 0);
+        child_ = fork();
+        if (child_ == 0) {
+            char byte = 0;
+            const auto journal = Journal::open(path, access, look_away);
+            byte = journal.ok() ? 'y' : 'n';
+            if (write(ready_[1], &byte, 1) != 1 || read(release_[0], &byte, 1) != 1) _exit(1);
+            _exit(0);  // without closing: the system lets go of the lock
+        }
+        char byte = 0;
+        REQUIRE(read(ready_[0], &byte, 1) == 1);
+        REQUIRE(byte == 'y');
+    }
+    ~Holder() {
+        const char byte = 'x';
+        CHECK(write(release_[1], &byte, 1) == 1);
+        int status = 0;
+        waitpid(child_, &status, 0);
+        for (const int end : {ready_[0], ready_[1], release_[0], release_[1]}) close(end);
+    }
+    Holder(const Holder&) = delete;
+    Holder& operator=(const Holder&) = delete;
+
+private:
+    int ready_[2] = {};
+    int release_[2] = {};
+    pid_t child_ = 0;
+};
+
+std::string outcome(const std::string& path, Access access) {
+    const auto opened = Journal::open(path, access, look_away);
+    return opened ? "opened" : opened.refusal().text;
+}
+
+}  // namespace
+
+TEST_CASE("A file that another process writes to cannot be opened, and the sentence says so") {
+    const TemporaryFolder folder;
+    const std::string path = folder.path("a.tapjob");
+    make(path);
+    const std::string held =
+        "'" + path + "' is open in another program or window; close it there first. Nothing was changed.";
+    {
+        const Holder holder(path, Access::write);
+        CHECK(outcome(path, Access::write) == held);
+        CHECK(outcome(path, Access::read) == held);
+    }
+    CHECK(outcome(path, Access::write) == "opened");
+}
+
+TEST_CASE("Two may read; who wants to write waits for both to close") {
+    const TemporaryFolder folder;
+    const std::string path = folder.path("a.tapjob");
+    make(path);
+    {
+        const Holder holder(path, Access::read);
+        CHECK(outcome(path, Access::read) == "opened");
+        CHECK(outcome(path, Access::write).find("is open in another program") != std::string::npos);
+    }
+    CHECK(outcome(path, Access::write) == "opened");
+}
+
+TEST_CASE("A second opening in the same process is refused too") {
+    const TemporaryFolder folder;
+    const std::string path = folder.path("a.tapjob");
+    make(path);
+    const auto first = Journal::open(path, Access::write, look_away);
+    REQUIRE(first.ok());
+    CHECK(outcome(path, Access::write).find("is open in another program") != std::string::npos);
+    CHECK(outcome(path, Access::read).find("is open in another program") != std::string::npos);
+}
+
+TEST_CASE("A file system that takes no more bytes: a sentence, and the old content is there") {
+    const TemporaryFolder folder;
+    const std::string path = folder.path("a.tapjob");
+    make(path);
+    int answers[2] = {};
+    REQUIRE(pipe(answers) == 0);
+    const pid_t child = fork();
+    if (child == 0) {
+        std::signal(SIGXFSZ, SIG_IGN);
+        auto journal = Journal::open(path, Access::write, look_away);
+        const rlimit small{256 << 10, 256 << 10};
+        if (!journal || setrlimit(RLIMIT_FSIZE, &small) != 0) _exit(1);
+        const auto large =
+            journal->append(draft(0xb, {op("job", "job", "notes", '"' + std::string(1 << 20, 'n') + '"')}));
+        const auto photo = journal->put_blob({std::string(1 << 20, 'p'), ""});
+        const auto fits = journal->append(draft(0xb, {op("job", "job", "notes", "\"short\"")}));
+        const std::string answer = (large ? "kept" : large.refusal().text) + "\n" +
+                                   (photo ? "kept" : photo.refusal().text) + "\n" +
+                                   (fits ? "kept" : fits.refusal().text);
+        const auto size = static_cast<ssize_t>(answer.size());
+        _exit(write(answers[1], answer.data(), answer.size()) == size ? 0 : 1);
+    }
+    close(answers[1]);
+    std::string answer;
+    char piece[512];
+    for (ssize_t got = 0; (got = read(answers[0], piece, sizeof piece)) > 0;)
+        answer.append(piece, static_cast<std::size_t>(got));
+    close(answers[0]);
+    int status = 0;
+    waitpid(child, &status, 0);
+    REQUIRE(WIFEXITED(status));
+    REQUIRE(WEXITSTATUS(status) == 0);
+    CHECK_MESSAGE(answer.starts_with("This could not be kept in '" + path + "'"), answer);
+    CHECK(answer.find("The photo could not be kept") != std::string::npos);
+    CHECK(answer.ends_with("\nkept"));
+    const auto after = Journal::open(path, Access::read, look_away);
+    REQUIRE(after.ok());
+    CHECK(after->verify()->batches == 2);
+}

@@ -1,0 +1,81 @@
+#include <doctest/doctest.h>
+
+#include <filesystem>
+
+#include "core/journal/journal.h"
+#include "tests/journal/copy.h"
+#include "tests/journal/temporary.h"
+
+using namespace tapwright;
+using namespace tapwright::test;
+
+namespace {
+
+Result<void> look_away(const Batch&) {
+    return done();
+}
+
+Journal make(const std::string& path) {
+    auto created = Journal::create(path, draft(0xa, {op("job", "job", "", "true")}));
+    REQUIRE(created.ok());
+    for (int i = 0; i < 50; ++i)
+        REQUIRE(created->journal.append(draft(0xa, {op("point", "s" + std::to_string(i), "", "true")})).ok());
+    REQUIRE(created->journal.put_blob({"photo", "small"}).ok());
+    return std::move(created->journal);
+}
+
+}  // namespace
+
+TEST_CASE("A sealed copy holds the same and nothing lies beside it") {
+    const TemporaryFolder folder;
+    Journal journal = make(folder.path("a.tapjob"));
+    for (const bool reading : {false, true}) {
+        const std::string copy = folder.path(reading ? "from-reading.tapjob" : "copy.tapjob");
+        Result<Sealed> sealed = Refusal{""};
+        if (reading) {
+            auto source = Journal::open(folder.path("copy.tapjob"), Access::read, look_away);
+            REQUIRE(source.ok());
+            sealed = source->seal(copy, plain_files());
+        } else {
+            sealed = journal.seal(copy, plain_files());
+        }
+        REQUIRE_MESSAGE(sealed.ok(), (sealed.ok() ? "" : sealed.refusal().text));
+        CHECK(sealed->content.content == journal.verify()->content);
+        CHECK(sealed->content.blobs == 1);
+        CHECK(sealed->sha256 == sha256(read_file(copy)));
+        CHECK(sealed->bytes == read_file(copy).size());
+        CHECK_FALSE(std::filesystem::exists(copy + ".sealing"));
+        auto opened = Journal::open(copy, Access::write, look_away);
+        REQUIRE(opened.ok());
+        CHECK(opened->job() == journal.job());
+        CHECK(opened->verify().ok());
+    }
+}
+
+TEST_CASE("Sealing replaces nothing and leaves nothing when it fails") {
+    const TemporaryFolder folder;
+    Journal journal = make(folder.path("a.tapjob"));
+    write_file(folder.path("there"), "mine");
+    CHECK(journal.seal(folder.path("there"), plain_files()).refusal().text.find("is there already") !=
+          std::string::npos);
+    CHECK(read_file(folder.path("there")) == "mine");
+    CHECK_FALSE(journal.seal("", plain_files()).ok());
+    CHECK(journal.seal(folder.path("no/folder/x"), plain_files()).refusal().text.find("cannot be written") !=
+          std::string::npos);
+
+    FilePort no_rename = plain_files();
+    no_rename.rename = [](const std::string&, const std::string&) { return false; };
+    CHECK(journal.seal(folder.path("b"), no_rename).refusal().text.find("cannot be given its name") !=
+          std::string::npos);
+    CHECK_FALSE(std::filesystem::exists(folder.path("b.sealing")));
+
+    FilePort no_sync = plain_files();
+    no_sync.sync_folder = [](const std::string&) { return false; };
+    CHECK(journal.seal(folder.path("c"), no_sync).refusal().text.find("did not confirm") != std::string::npos);
+
+    write_file(folder.path("d.sealing"), "left");
+    CHECK(journal.seal(folder.path("d"), plain_files()).refusal().text.find("interrupted sealing") !=
+          std::string::npos);
+    CHECK(read_file(folder.path("d.sealing")) == "left");
+    CHECK(journal.append(draft(0xa, {op("point", "after", "", "true")})).ok());
+}
