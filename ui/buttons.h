@@ -35,7 +35,7 @@ int stepper(Context& context, std::string_view name, std::string_view label, std
 // One of several, all in sight: a row of buttons that wraps, equally wide. Marks NAME.0, NAME.1 ...
 struct Choice {
     std::string label;        // for example "5 W"
-    std::string detail;       // what choosing it would mean, for example "42.5 W left"
+    std::string detail = {};  // what choosing it would mean, for example "42.5 W left"
     Tone tone = Tone::plain;  // of the detail; shows its shape
     bool enabled = true;
 };

@@ -1,0 +1,41 @@
+// ui::Host on a desktop: the clock, the clipboard, typefaces on disk.
+#pragma once
+
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "ui/host.h"
+
+struct GLFWwindow;
+
+namespace tapwright::desktop {
+
+class DesktopHost : public ui::Host {
+public:
+    explicit DesktopHost(float scale) : scale_(scale) {}
+
+    void attach(GLFWwindow* window) { window_ = window; }
+    void set_content_scale(float scale) { scale_ = scale; }
+
+    std::string time_of_day() override;
+    void choose_file(ui::FilePurpose purpose, std::string_view suggested_name) override;
+    void copy_text(std::string_view text) override;
+    void wake_after(int milliseconds) override;
+    // GLFW 3.3 cannot tell; the person chooses day or night in the program or with --theme.
+    bool prefers_night() override { return false; }
+    float content_scale() override { return scale_; }
+    // Nothing to do: a desktop has its keyboard at hand.
+    void publish_native_areas(const std::vector<ui::NativeArea>&) override {}
+    std::vector<std::string> font_files(ui::Face face) override;
+
+    // Requests waiting to be served by the window's loop.
+    std::vector<std::pair<ui::FilePurpose, std::string>> wanted_files;
+    double wake_at = -1;  // GLFW time; below 0 nobody asked
+
+private:
+    GLFWwindow* window_ = nullptr;
+    float scale_ = 1;
+};
+
+}  // namespace tapwright::desktop
