@@ -1,0 +1,43 @@
+#include "core/exchange/sheet.h"
+
+#include "core/base/ensure.h"
+#include "core/base/text.h"
+#include "core/exchange/sheet_parts.h"
+#include "core/exchange/sheet_words.h"
+
+namespace tapwright {
+namespace {
+
+using sheet::View;
+
+// On every page, so it has to stay one or two lines long whatever the job is called.
+std::string footer(const View& view, const char* kind) {
+    std::string text = quoted(name_of(view.job, job_id()), 60) + " · " + kind;
+    if (!view.day.empty()) text += " · " + view.day;
+    if (!view.options.code.empty()) text += " · code " + quoted(view.options.code, 24);
+    if (view.options.position > 0) text += " · log position " + std::to_string(view.options.position);
+    if (!view.options.version.empty()) text += " · Tapwright " + quoted(view.options.version, 24);
+    return text;
+}
+
+}  // namespace
+
+document::Document handover_sheet(const Job& job, const Derived& derived, const SheetOptions& options) {
+    TAPWRIGHT_ENSURE(derived.points.size() == job.all<Point>().size());
+    TAPWRIGHT_ENSURE(derived.zones.size() == job.all<Zone>().size());
+    TAPWRIGHT_ENSURE(derived.readings.size() == job.all<Reading>().size());
+    const View view(job, derived, options);
+    const bool for_owner = options.reader == SheetReader::owner;
+    const char* const kind = for_owner ? "owner's sheet" : "technician's sheet";
+
+    document::Document made;
+    made.title = quoted(name_of(job, job_id()), 200) + ": " + kind;
+    made.author = quoted(sheet::text_or(job.info().contractor, ""), 200);
+    made.created = options.time;
+    made.footer = footer(view, kind);
+    made.paper = options.paper;
+    for_owner ? sheet::owner_sheet(view, made.blocks) : sheet::technician_sheet(view, made.blocks);
+    return made;
+}
+
+}  // namespace tapwright

@@ -1,0 +1,184 @@
+// The owner's sheet: one page's worth to keep at the amplifier first, then room by room.
+#include <algorithm>
+
+#include "core/base/text.h"
+#include "core/exchange/sheet_parts.h"
+#include "core/exchange/sheet_words.h"
+
+namespace tapwright::sheet {
+namespace {
+
+using document::Align;
+using document::Bullets;
+using document::Facts;
+using document::Heading;
+using document::Paragraph;
+using document::Table;
+using document::Tone;
+
+std::size_t fitted_speakers(const View& view) {
+    return static_cast<std::size_t>(
+        std::count_if(view.job.all<Point>().begin(), view.job.all<Point>().end(),
+                      [](const Point& point) { return point.kind == PointKind::speaker && is_fitted(point); }));
+}
+
+void title(const View& view, Blocks& blocks) {
+    const JobInfo& info = view.job.info();
+    blocks.push_back(Heading{1, name_of(view.job, job_id()) + ": the loudspeaker system"});
+    not_a_certificate(blocks);
+    Facts facts;
+    if (info.site) facts.facts.push_back({"Where", *info.site});
+    if (info.client) facts.facts.push_back({"For", *info.client});
+    facts.facts.push_back({"Installed by", text_or(info.contractor, not_recorded)});
+    facts.facts.push_back({"Whom to call", text_or(info.contact, "not recorded: write it here  ____________________")});
+    if (!view.day.empty()) facts.facts.push_back({"As recorded on", view.day});
+    facts.facts.push_back({"Next check", "agree on a date and write it here  ____________________"});
+    blocks.push_back(std::move(facts));
+}
+
+void what_it_is(const View& view, Blocks& blocks) {
+    const std::size_t speakers = fitted_speakers(view);
+    const std::size_t zones = view.job.all<Zone>().size();
+    if (speakers == 0) {
+        blocks.push_back(Paragraph{"No loudspeaker is recorded as fitted yet.", Tone::plain});
+        return;
+    }
+    std::string text = count_is(speakers, "loudspeaker") + " fitted";
+    if (zones > 0)
+        text += ", on " + counted(zones, "line") + " (zones) that can each be heard, switched or measured on " +
+                (zones == 1 ? "its" : "their") + " own";
+    blocks.push_back(Paragraph{
+        text + ". Each loudspeaker takes a set number of watts from its line, its tap; the watts of a line add up and "
+               "must stay below a limit. That is why nothing can be added or changed without looking at the sum first.",
+        Tone::plain});
+}
+
+void amplifiers(const View& view, Blocks& blocks) {
+    blocks.push_back(Heading{2, "Where the amplifiers are"});
+    const auto all = view.job.all<Amplifier>();
+    if (all.empty()) {
+        blocks.push_back(Paragraph{"No amplifier is recorded.", Tone::plain});
+        return;
+    }
+    std::vector<std::vector<std::string>> fed(all.size());
+    for (std::size_t zone = 0; zone < view.derived.zones.size(); ++zone)
+        if (const auto amplifier = view.derived.zones[zone].amplifier)
+            fed[*amplifier].push_back(name_of(view.job, view.job.all<Zone>()[zone].id));
+    Table table;
+    table.caption = "Amplifiers, their place and their breaker";
+    table.columns = {{"Amplifier", Align::start, 2},
+                     {"Place", Align::start, 2},
+                     {"Breaker", Align::start, 2},
+                     {"Feeds", Align::start, 4}};
+    for (std::size_t i = 0; i < all.size(); ++i)
+        table.rows.push_back({{name_of(view.job, all[i].id)},
+                              {room_name(view.job, all[i].room)},
+                              {text_or(all[i].breaker, not_recorded)},
+                              {fed[i].empty() ? "nothing recorded" : names_in_words(fed[i], 40)}});
+    blocks.push_back(std::move(table));
+}
+
+void no_sound(const View& view, Blocks& blocks) {
+    blocks.push_back(Heading{2, "When there is no sound"});
+    Bullets steps;
+    const auto amplifiers = view.job.all<Amplifier>();
+    steps.items.push_back(
+        amplifiers.empty() || amplifiers.size() > 4
+            ? "Does the amplifier's lamp burn? If not, look at its breaker."
+            : "Does the amplifier's lamp burn? If not, look at its breaker, in the table above. A breaker that trips "
+              "again stays off: call.");
+    const auto interfaces = view.job.all<Interface>();
+    const auto has = [&](InterfaceKind kind) {
+        return std::any_of(interfaces.begin(), interfaces.end(),
+                           [&](const Interface& interface) { return interface.kind == kind; });
+    };
+    if (has(InterfaceKind::fire_mute))
+        steps.items.push_back("Is the fire alarm on, or was it tested? Music stays muted until it is reset.");
+    if (has(InterfaceKind::paging))
+        steps.items.push_back(
+            "Make an announcement. If it comes through, the line is well and the music's source is silent: try another "
+            "source.");
+    else
+        steps.items.push_back("Try another source: a silent source sounds just like a dead line.");
+    steps.items.push_back(
+        "One room only? Set its wall control to the normal mark of the next table; \"off\" silences all that hangs "
+        "behind it.");
+    steps.items.push_back(
+        "One loudspeaker only? Write down its label from the list of rooms and call; the others go on working.");
+    blocks.push_back(std::move(steps));
+}
+
+void can_be_added(const View& view, Blocks& blocks) {
+    const auto zones = view.job.all<Zone>();
+    if (zones.empty()) return;
+    blocks.push_back(Heading{2, "What can still be added"});
+    Table table;
+    table.caption = "Watts that can still be added" + (view.day.empty() ? "" : ", as of " + view.day);
+    table.columns = {{"Line (zone)", Align::start, 3},
+                     {"Fed by", Align::start, 3},
+                     {"Can be added", Align::end, 2},
+                     {"Remark", Align::start, 4}};
+    for (std::size_t i = 0; i < zones.size(); ++i) {
+        const ZoneState& state = view.derived.zones[i];
+        std::string source = "source not recorded";
+        if (state.amplifier) source = name_of(view.job, view.job.all<Amplifier>()[*state.amplifier].id);
+        std::string remark = state.can_add ? "" : "unknown because " + why_unknown(state);
+        if (state.unrecorded.value() > 0) {
+            remark += remark.empty() ? "" : "; ";
+            remark += "measured about " + show(state.unrecorded) + " more than is recorded, taken into account";
+        } else if (state.margin.headroom && state.margin.headroom->value() < 0) {
+            remark = "this line already uses what is kept free";
+        }
+        table.rows.push_back({{name_of(view.job, zones[i].id)}, {source}, {can_add_text(state)}, {remark}});
+    }
+    blocks.push_back(std::move(table));
+    blocks.push_back(Paragraph{
+        "The lines of one amplifier share what is left: what is added to one is no longer there for the others, so "
+        "these figures must not be added up. They hold for the day above; ask before anything is added.",
+        Tone::note});
+}
+
+void tests(const View& view, Blocks& blocks) {
+    const auto interfaces = view.job.all<Interface>();
+    if (interfaces.empty()) return;
+    blocks.push_back(Heading{2, "Announcements and muting, as tested"});
+    Table table;
+    table.caption = "What acts on the music from outside, and whether it was seen to work";
+    table.columns = {{"What", Align::start, 4}, {"Acts on", Align::start, 3}, {"Result", Align::start, 3}};
+    for (const Interface& interface : interfaces)
+        table.rows.push_back({{interface.kind ? in_words(*interface.kind) : "not recorded what"},
+                              {interface.amplifier ? name_of(view.job, interface.amplifier) : "amplifier not recorded"},
+                              interface.tested ? document::Cell{"seen to work on " + interface.tested->text, Tone::good}
+                                               : document::Cell{"not tested", Tone::note}});
+    blocks.push_back(std::move(table));
+}
+
+void open_snags(const View& view, Blocks& blocks) {
+    Bullets items;
+    for (const Snag& snag : view.job.all<Snag>()) {
+        if (snag.share != Share::owner || snag.state == SnagState::closed || !snag.text) continue;
+        items.items.push_back(*snag.text + (snag.opened ? " (noted on " + snag.opened->text + ")" : ""));
+    }
+    if (items.items.empty()) return;
+    blocks.push_back(Heading{2, "Still to be put right"});
+    blocks.push_back(std::move(items));
+}
+
+}  // namespace
+
+void owner_sheet(const View& view, Blocks& blocks) {
+    title(view, blocks);
+    what_it_is(view, blocks);
+    amplifiers(view, blocks);
+    no_sound(view, blocks);
+    owner_controls(view, blocks);
+    can_be_added(view, blocks);
+    owner_cautions(view, blocks);
+    tests(view, blocks);
+    owner_gaps(view, blocks);
+    open_snags(view, blocks);
+    owner_rooms(view, blocks);
+    sign_off(view, blocks);
+}
+
+}  // namespace tapwright::sheet
