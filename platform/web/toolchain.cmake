@@ -1,14 +1,17 @@
 # Compiles the core and its tests to WebAssembly with Debian's emscripten package:
 #
-#   export NODE_PATH=/usr/share/nodejs
 #   cmake -S . -B .build/web -G Ninja -DCMAKE_TOOLCHAIN_FILE=platform/web/toolchain.cmake \
 #         -DTAPWRIGHT_PRINT=OFF -DTAPWRIGHT_WINDOW=OFF -DTAPWRIGHT_SQLITE_DIR=FOLDER
 #
-# Debian's emscripten looks for its JavaScript parser in NODE_PATH. FOLDER is where platform/fetch keeps sqlite3.c.
+# FOLDER is where platform/fetch keeps sqlite3.c.
 find_program(TAPWRIGHT_EMCC emcc REQUIRED)
 file(REAL_PATH "${TAPWRIGHT_EMCC}" emcc_file)
 get_filename_component(EMSCRIPTEN_ROOT_PATH "${emcc_file}" DIRECTORY)
 include("${EMSCRIPTEN_ROOT_PATH}/cmake/Modules/Platform/Emscripten.cmake")
+
+# Debian's emscripten finds the JavaScript parser that its linker uses only with this in the environment.
+set(CMAKE_C_LINKER_LAUNCHER "${CMAKE_COMMAND};-E;env;NODE_PATH=/usr/share/nodejs")
+set(CMAKE_CXX_LINKER_LAUNCHER "${CMAKE_C_LINKER_LAUNCHER}")
 
 # The JSON and test libraries are headers only, so the machine's packages serve WebAssembly too. Their own CMake files
 # would put all of /usr/include, with another machine's C library, before emscripten's: each gets a folder that links
