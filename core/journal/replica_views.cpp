@@ -11,7 +11,9 @@ std::span<const Replica::Head> Replica::register_of(const Record& record, Name f
     const auto below = [](const Head& head, Name name) { return head.field < name; };
     const auto above = [](Name name, const Head& head) { return name < head.field; };
     const auto first = std::lower_bound(record.heads.begin(), record.heads.end(), field, below);
-    return {first, std::upper_bound(first, record.heads.end(), field, above)};
+    const auto last = std::upper_bound(first, record.heads.end(), field, above);
+    return std::span(record.heads)
+        .subspan(static_cast<std::size_t>(first - record.heads.begin()), static_cast<std::size_t>(last - first));
 }
 
 OpAddress Replica::address_of(const Head& head) const {
