@@ -2,7 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <nlohmann/json.hpp>
+
+#include "core/job/json.h"
 
 namespace tapwright::ui {
 
@@ -34,17 +35,17 @@ const Mark* Marks::find(std::string_view name) const {
 }
 
 std::string Marks::json() const {
-    nlohmann::ordered_json array = nlohmann::ordered_json::array();
-    const auto whole = [](float pixels) { return static_cast<int>(std::lround(pixels)); };
+    List list;
+    const auto whole = [](float pixels) { return Value(static_cast<double>(std::lround(pixels))); };
     for (const Mark& mark : marks_) {
-        array.push_back(
-            {{"name", mark.name},
-             {"rect", {whole(mark.area.x), whole(mark.area.y), whole(mark.area.width), whole(mark.area.height)}},
-             {"visible", mark.visible()},
-             {"enabled", mark.enabled},
-             {"text", mark.text}});
+        const Area& area = mark.area;
+        list.push_back(Map{{"name", Value(mark.name)},
+                           {"rect", List{whole(area.x), whole(area.y), whole(area.width), whole(area.height)}},
+                           {"visible", Value(mark.visible())},
+                           {"enabled", Value(mark.enabled)},
+                           {"text", Value(mark.text)}});
     }
-    return array.dump(1, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
+    return pretty_json(Value(std::move(list)));
 }
 
 }  // namespace tapwright::ui
