@@ -58,7 +58,7 @@ void check_ladder(std::size_t points, double run_ohm, Scalar load_s) {
 }  // namespace
 
 TEST_CASE("the uniform ladder agrees with its closed form within 1e-12") {
-    for (const std::size_t points : {1, 2, 3, 12, 100, 1000}) {
+    for (const std::size_t points : {1u, 2u, 3u, 12u, 100u, 1000u}) {
         check_ladder<double>(points, 0.2095, 1 / 999.698);
         check_ladder<std::complex<double>>(points, 0.2095, {1e-3, -2e-4});
     }
@@ -232,7 +232,7 @@ TEST_CASE("the upward pass alone gives the same admittances, and a reused soluti
 }
 
 TEST_CASE("a chain of 100,000 and a million points: no recursion, no loss of digits") {
-    for (const std::size_t points : {100'000, 1'000'000}) {
+    for (const std::size_t points : {100'000u, 1'000'000u}) {
         const double n = static_cast<double>(points);
         const double run = 10 / n;  // 10 ohm of cable and 100 W in all, however many points
         const double load = 0.01 / n;

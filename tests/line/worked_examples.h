@@ -42,9 +42,9 @@ inline void check_worked_examples(const std::string& folder, const std::map<std:
         const double value = known.at(name).value();
         CHECK(std::abs(value - std::stod(parts[3])) <= half_of_last_digit * 1.000001);
     }
-    for (const auto& [name, unused] : known) {
-        CAPTURE(name);
-        CHECK(seen[name] == 1);
+    for (const auto& example : known) {
+        CAPTURE(example.first);
+        CHECK(seen[example.first] == 1);
     }
 }
 
