@@ -44,6 +44,21 @@ std::size_t end_of_seconds(std::string_view text) {
     return at;
 }
 
+// "Z", or an offset such as "+02:00".
+bool is_zone(std::string_view zone) {
+    if (zone == "Z") return true;
+    return zone.size() == 6 && (zone[0] == '+' || zone[0] == '-') && digits_at(zone, 1, 2) && zone[3] == ':' &&
+           digits_at(zone, 4, 2) && number_at(zone, 1, 2) <= 23 && number_at(zone, 4, 2) <= 59;
+}
+
+int offset_minutes(std::string_view zone) {
+    if (zone.size() != 6) return 0;
+    const int minutes = number_at(zone, 1, 2) * 60 + number_at(zone, 4, 2);
+    return zone[0] == '-' ? -minutes : minutes;
+}
+
+constexpr int minutes_of_day = 24 * 60;
+
 }  // namespace
 
 bool is_date(std::string_view text) {
@@ -65,9 +80,11 @@ bool is_time(std::string_view text) {
     const std::size_t at = end_of_seconds(text);
     if (at == 20) return false;  // a point without digits
     const std::string_view zone = text.substr(at);
-    if (zone == "Z") return true;
-    return zone.size() == 6 && (zone[0] == '+' || zone[0] == '-') && digits_at(zone, 1, 2) && zone[3] == ':' &&
-           digits_at(zone, 4, 2) && number_at(zone, 1, 2) <= 23 && number_at(zone, 4, 2) <= 59;
+    if (!is_zone(zone)) return false;
+    if (number_at(text, 17, 2) < 60) return true;
+    // A leap second: the last second of a day in UTC (RFC 3339, section 5.7).
+    const int minute = number_at(text, 11, 2) * 60 + number_at(text, 14, 2) - offset_minutes(zone);
+    return (minute + 1) % minutes_of_day == 0;
 }
 
 std::int64_t milliseconds(const Time& time) {
@@ -76,17 +93,13 @@ std::int64_t milliseconds(const Time& time) {
     const int month = number_at(text, 5, 2);
     std::int64_t days = days_before(year) + number_at(text, 8, 2) - 1;
     for (int m = 1; m < month; ++m) days += days_in(year, m);
-    std::int64_t seconds =
-        days * 86400 + number_at(text, 11, 2) * 3600 + number_at(text, 14, 2) * 60 + number_at(text, 17, 2);
+    std::int64_t seconds = days * minutes_of_day * 60 + number_at(text, 11, 2) * 3600 + number_at(text, 14, 2) * 60 +
+                           number_at(text, 17, 2);
     const std::size_t at = end_of_seconds(text);
     std::int64_t fraction = 0;
     std::int64_t place = 100;
     for (std::size_t i = 20; i < at; ++i, place /= 10) fraction += (text[i] - '0') * place;
-    const std::string_view zone = text.substr(at);
-    if (zone.size() == 6) {
-        const std::int64_t offset = number_at(zone, 1, 2) * 3600 + number_at(zone, 4, 2) * 60;
-        seconds -= zone[0] == '-' ? -offset : offset;
-    }
+    seconds -= std::int64_t{60} * offset_minutes(text.substr(at));
     return seconds * 1000 + fraction;
 }
 

@@ -1,0 +1,183 @@
+// field=value as typed, and values as shown.
+#include "core/job/field_text.h"
+
+#include "tests/job/made.h"
+
+using namespace tapwright;
+
+namespace {
+
+Value typed(Kind kind, const char* name, std::string_view text, LengthUnits lengths = LengthUnits::metric) {
+    const Result<Value> value = value_from_text(*find_field(kind, name), text, lengths);
+    CHECK_MESSAGE(value.ok(), name << "=" << std::string(text) << " " << (value.ok() ? "" : value.refusal().text));
+    return value.ok() ? *value : Value();
+}
+
+std::string why_not(Kind kind, const char* name, std::string_view text) {
+    const Result<Value> value = value_from_text(*find_field(kind, name), text);
+    return value.ok() ? "it was read" : value.refusal().text;
+}
+
+std::string shown(Kind kind, const char* name, const Value& value, LengthUnits lengths = LengthUnits::metric) {
+    return text_of(*find_field(kind, name), value, lengths);
+}
+
+}  // namespace
+
+TEST_CASE("nothing but blanks clears a field") {
+    for (std::size_t i = 0; i < kind_count; ++i)
+        for (const FieldInfo& field : fields(kind_at(i)))
+            for (const char* blank : {"", " ", "\u00a0\n"}) CHECK(value_from_text(field, blank)->is_null());
+}
+
+TEST_CASE("figures with their units") {
+    CHECK(typed(Kind::point, "tap_w", "7,5 W") == Value(7.5));
+    CHECK(typed(Kind::point, "length_m", "40' 6\"") == Value(12.3444));
+    CHECK(typed(Kind::point, "length_m", "40", LengthUnits::feet) == Value(12.192));
+    CHECK(typed(Kind::interface, "supply_ma", "0.5 A") == Value(500.0));
+    CHECK(typed(Kind::channel, "min_ohm", "1k2") == Value(1200.0));
+    CHECK(typed(Kind::job, "reserve_pct", "20 %") == Value(20.0));
+    CHECK(typed(Kind::job, "cable_c", "104 F") == Value(40.0));
+    CHECK(typed(Kind::room, "noise_dba", "55 dBA") == Value(55.0));
+    CHECK(typed(Kind::cable_type, "area_mm2", "2,5 mm²") == Value(2.5));
+    CHECK(typed(Kind::cable_type, "awg", "18 AWG") == Value(18.0));
+    CHECK(typed(Kind::cable_type, "awg", "18") == Value(18.0));
+    CHECK(typed(Kind::cable_type, "iec_class", "5") == Value(5.0));
+    CHECK(typed(Kind::reading, "value", "92.5") == Value(92.5));
+    CHECK(typed(Kind::reading, "hz", "1 kHz") == Value(1000.0));
+    CHECK(why_not(Kind::point, "tap_w", "5 V") ==
+          "must be a number of W above 0 and at most 1000000; \"5 V\" is in volts; write watts, for example 7.5 W");
+    CHECK(why_not(Kind::point, "tap_w", "-5") == "must be a number of W above 0 and at most 1000000, not -5");
+    CHECK(why_not(Kind::cable_type, "awg", "18.5 AWG") ==
+          "must be a whole number of AWG of at least 0 and at most 40, not 18.5");
+    for (const char* text : {"nan", "inf", "1e999", "1e307", "0", "5 5"})
+        CHECK(why_not(Kind::point, "tap_w", text) != "it was read");
+}
+
+TEST_CASE("words: flags, choices, knobs") {
+    for (const char* text : {"yes", "Y", "true", "ON", "1"}) CHECK(typed(Kind::room, "plenum", text) == Value(true));
+    for (const char* text : {"no", "N", "False", "off", "0"}) CHECK(typed(Kind::room, "plenum", text) == Value(false));
+    CHECK(why_not(Kind::room, "plenum", "maybe") == "must be true or false, not the text \"maybe\"");
+    for (const char* text : {"first_fix", "First fix", "FIRST-FIX"})
+        CHECK(typed(Kind::visit, "purpose", text) == Value("first_fix"));
+    CHECK(typed(Kind::attenuator_type, "build", "L-pad") == Value("l_pad"));
+    CHECK(typed(Kind::zone, "wiring_class", "2") == Value("2"));
+    CHECK(typed(Kind::point, "origin", "new") == Value("new"));
+    CHECK(why_not(Kind::point, "state", "done").starts_with("must be one of the words planned,"));
+    CHECK(typed(Kind::point, "knob_db", "Off") == Value("off"));
+    CHECK(typed(Kind::point, "knob_db", "\u22126 dB") == Value(-6.0));
+    CHECK(why_not(Kind::point, "knob_db", "6") ==
+          "must be a number of dB of at least -200 and at most 0, or \"off\", not 6");
+}
+
+TEST_CASE("texts, ids, days, times, hashes") {
+    CHECK(typed(Kind::room, "name", "  Foyer \n") == Value("Foyer"));
+    CHECK(typed(Kind::room, "name", "5") == Value("5"));
+    CHECK(typed(Kind::room, "notes", "[a, b]") == Value("[a, b]"));
+    CHECK(typed(Kind::point, "fed_from", " z1 ") == Value("z1"));
+    CHECK(typed(Kind::visit, "date", "2024-06-01") == Value("2024-06-01"));
+    CHECK(why_not(Kind::visit, "date", "1.6.2024") == "must be a day as YYYY-MM-DD, not the text \"1.6.2024\"");
+    CHECK(typed(Kind::reading, "time", "2024-06-01 12:00:00z") == Value("2024-06-01T12:00:00Z"));
+    CHECK(typed(Kind::reading, "time", "2024-06-01t12:00:00+02:00") == Value("2024-06-01T12:00:00+02:00"));
+    CHECK(typed(Kind::photo, "sha256", std::string(64, 'A')) == Value(std::string(64, 'a')));
+    CHECK(why_not(Kind::room, "name", "\xff") == "must be UTF-8 text");
+}
+
+TEST_CASE("lists: commas, or semicolons where commas are decimal") {
+    const Value taps = List{5.0, 10.0, 20.0};
+    for (const char* text : {"5, 10, 20", "5,10,20", "5;10;20", "5 W, 10 W, 20 W", "5, 10, 20 W", "[5, 10, 20]"})
+        CHECK(typed(Kind::speaker_type, "taps_w", text) == taps);
+    CHECK(typed(Kind::speaker_type, "taps_w", "2,5; 5; 7,5") == Value(List{2.5, 5.0, 7.5}));
+    CHECK(typed(Kind::speaker_type, "taps_w", "5") == Value(List{5.0}));
+    CHECK(typed(Kind::attenuator_type, "steps_db", "0, -3, \u22126 dB") == Value(List{0.0, -3.0, -6.0}));
+    CHECK(typed(Kind::attenuator_type, "steps_db", "[]") == Value(List{}));
+    CHECK(typed(Kind::control, "governs", "p1, p2") == Value(List{"p1", "p2"}));
+    CHECK(why_not(Kind::speaker_type, "taps_w", "2,5, 5").ends_with("separate the numbers by semicolons"));
+    for (const char* text : {"5,,10", "5,", ",5", ";", "5 10", "5 V", "five", "[5", "{}", "5, -10"})
+        CHECK_MESSAGE(why_not(Kind::speaker_type, "taps_w", text).starts_with("must be a list"), text);
+}
+
+TEST_CASE("maps: name=value pairs, or JSON") {
+    const Value knobs = Map{{"a1", -6.0}, {"a2", "off"}};
+    for (const char* text : {"a1=-6,a2=off", "a1 = -6 dB; a2 = OFF", "{\"a1\": -6, \"a2\": \"off\"}"})
+        CHECK(typed(Kind::reading, "knobs", text) == knobs);
+    CHECK(typed(Kind::speaker_type, "tap_marks", "5=green, 10=white / red") ==
+          Value(Map{{"5", "green"}, {"10", "white / red"}}));
+    CHECK(why_not(Kind::reading, "knobs", "a1=-6,a1=off").ends_with("; \"a1\" stands twice"));
+    CHECK(why_not(Kind::reading, "knobs", "a1").ends_with("; \"a1\" has no = between its name and its value"));
+    for (const char* text : {"=5", "a1=", "a1=loud", "a 1=-6", "a1=6", "{", "[]", "{\"a1\": -6, \"a1\": -6}"})
+        CHECK_MESSAGE(why_not(Kind::reading, "knobs", text) != "it was read", text);
+}
+
+TEST_CASE("pins, strokes and changes") {
+    const Value pin = Map{{"x", 0.25}, {"y", 0.5}};
+    for (const char* text : {"0.25, 0.5", "0,25; 0,5", "{\"x\": 0.25, \"y\": 0.5}"})
+        CHECK(typed(Kind::photo, "pin", text) == pin);
+    for (const char* text : {"0.25", "0.25, 0.5, 1", "2, 2", "a, b"})
+        CHECK(why_not(Kind::photo, "pin", text).starts_with("must be"));
+    CHECK(typed(Kind::signoff, "strokes", "[[0, 0, 1, 1]]") == Value(List{List{0.0, 0.0, 1.0, 1.0}}));
+    CHECK(why_not(Kind::signoff, "strokes", "a line").find("this is not JSON") != std::string::npos);
+    CHECK(typed(Kind::trial, "changes", R"([{"op": "remove", "kind": "point", "id": "p1"}])").list()->size() == 1);
+}
+
+TEST_CASE("values as people read them") {
+    CHECK(shown(Kind::point, "tap_w", Value()) == "unknown");
+    CHECK(shown(Kind::point, "tap_w", 7.5) == "7.5 W");
+    CHECK(shown(Kind::channel, "min_ohm", 1200.0) == "1.2 kΩ");
+    CHECK(shown(Kind::point, "length_m", 12.3444, LengthUnits::feet) == "40 ft 6 in");
+    CHECK(shown(Kind::point, "knob_db", -6.0) == "\u22126 dB");
+    CHECK(shown(Kind::point, "knob_db", "off") == "off");
+    CHECK(shown(Kind::cable_type, "awg", 18.0) == "18 AWG");
+    CHECK(shown(Kind::room, "noise_dba", 55.0) == "55 dB");
+    CHECK(shown(Kind::room, "plenum", true) == "yes");
+    CHECK(shown(Kind::room, "plenum", false) == "no");
+    CHECK(shown(Kind::visit, "purpose", "first_fix") == "first fix");
+    CHECK(shown(Kind::room, "name", "low_z") == "low_z");
+    CHECK(shown(Kind::speaker_type, "taps_w", List{5.0, 10.0, 20.0}) == "5, 10, 20 W");
+    CHECK(shown(Kind::speaker_type, "tap_marks", Map{{"5", "green"}}) == "5 W: green");
+    CHECK(shown(Kind::attenuator_type, "steps_db", List{}) == "none");
+    CHECK(shown(Kind::reading, "knobs", Map{{"a1", -6.0}, {"a2", "off"}}) == "a1: \u22126 dB, a2: off");
+    CHECK(shown(Kind::photo, "pin", Map{{"x", 0.25}, {"y", 0.5}}) == "0.25, 0.5");
+    CHECK(shown(Kind::signoff, "strokes", List{List{0.0, 0.0}}) == "1 stroke");
+    CHECK(shown(Kind::trial, "changes", List{}) == "0 changes");
+}
+
+TEST_CASE("with a job at hand, ids are shown by name") {
+    Job job;
+    made::add(job, Kind::zone, "z1", {{"name", "Hall"}});
+    made::add(job, Kind::point, "a1", {{"label", "V1"}});
+    const auto text = [&](Kind kind, const char* name, const Value& value) {
+        return text_of(*find_field(kind, name), value, length_units(job), &job);
+    };
+    CHECK(text(Kind::point, "fed_from", "z1") == "Hall");
+    CHECK(text(Kind::point, "fed_from", "gone") == "gone");
+    CHECK(text(Kind::control, "governs", List{"z1", "a1"}) == "Hall, V1");
+    CHECK(text(Kind::reading, "knobs", Map{{"a1", "off"}}) == "V1: off");
+    CHECK(length_units(job) == LengthUnits::metric);
+    made::set(job, Kind::job, "job", "units", "imperial");
+    CHECK(length_units(job) == LengthUnits::feet);
+}
+
+TEST_CASE("text for editing") {
+    const auto text = [](Kind kind, const char* name, const Value& value) {
+        return editable_text(*find_field(kind, name), value);
+    };
+    CHECK(text(Kind::point, "tap_w", Value()) == "");
+    CHECK(text(Kind::point, "tap_w", 0.625) == "0.625 W");
+    CHECK(text(Kind::point, "tap_w", 7.5) == "7.5 W");
+    CHECK(text(Kind::visit, "purpose", "first_fix") == "first fix");
+    CHECK(text(Kind::speaker_type, "taps_w", List{0.625, 1.25}) == "0.625, 1.25");
+    CHECK(text(Kind::reading, "knobs", Map{{"a1", "off"}, {"a2", -6.0}}) == "a1=off, a2=\u22126");
+    CHECK(text(Kind::speaker_type, "tap_marks", Map{{"5", "red, striped"}}) == "{\"5\":\"red, striped\"}");
+    CHECK(text(Kind::attenuator_type, "steps_db", List{}) == "[]");
+}
+
+TEST_CASE("a reading's value has the unit of what was measured") {
+    CHECK(unit_of_reading(Measured::dc_ohms) == Unit::ohm);
+    CHECK(unit_of_reading(Measured::stray_v) == Unit::volt);
+    CHECK(unit_of_reading(Measured::noise_dba) == Unit::sound_level);
+    CHECK(unit_of_reading(Measured::tap_w) == Unit::watt);
+    for (std::size_t i = 0; i < kind_count; ++i)
+        for (const FieldInfo& field : fields(kind_at(i)))
+            CHECK_MESSAGE((field.unit.empty() || unit_of_field(field) != Unit::none), field.name);
+}

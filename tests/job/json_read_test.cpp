@@ -1,0 +1,117 @@
+// Reading JSON that may be foreign, damaged or hostile (RFC 8259; places by RFC 6901).
+#include <doctest/doctest.h>
+
+#include "core/base/text.h"
+#include "core/job/json.h"
+
+using namespace tapwright;
+
+namespace {
+
+std::string why_not(std::string_view text, const JsonLimits& limits = {}) {
+    const Result<Value> read = parse_json(text, "it", limits);
+    return read.ok() ? "it was read" : read.refusal().text;
+}
+
+std::string repeated(std::string_view piece, std::size_t count) {
+    std::string text;
+    for (std::size_t i = 0; i < count; ++i) text += piece;
+    return text;
+}
+
+}  // namespace
+
+TEST_CASE("every JSON value is read") {
+    const Result<Value> read =
+        parse_json(R"({"n": null, "t": true, "f": false, "i": -5, "d": 0.1, "e": 1E+2, "big": 18446744073709551615,
+        "s": "a\"\\\/\b\f\n\r\t\u00e9\ud83d\udd08", "l": [1, [2], {}], "m": {"": 1}})",
+                   "it");
+    REQUIRE(read.ok());
+    CHECK(read->find("n").is_null());
+    CHECK(*read->find("t").flag());
+    CHECK_FALSE(*read->find("f").flag());
+    CHECK(*read->find("i").number() == -5);
+    CHECK(*read->find("d").number() == 0.1);
+    CHECK(*read->find("e").number() == 100);
+    CHECK(*read->find("big").number() == 18446744073709551615.0);
+    CHECK(*read->find("s").text() == "a\"\\/\b\f\n\r\té\U0001F508");
+    CHECK(read->find("l").list()->size() == 3);
+    CHECK(*read->find("m").find("").number() == 1);
+    CHECK(read->map()->front().first == "n");
+    CHECK(*parse_json("\"plain\"", "it") == Value("plain"));
+    CHECK(*parse_json(" 5 ", "it") == Value(5.0));
+}
+
+TEST_CASE("a key that stands twice is refused by its pointer") {
+    CHECK(why_not(R"({"a": 1, "a": 2})") == "it, at /a: this key stands twice; keep one of them.");
+    CHECK(why_not(R"({"rooms": [{"id": "r"}, {"name": "A", "id": "b", "name": "B"}]})") ==
+          "it, at /rooms/1/name: this key stands twice; keep one of them.");
+    CHECK(why_not(R"({"a\u0062": 1, "ab": 2})") == "it, at /ab: this key stands twice; keep one of them.");
+    CHECK(why_not(R"({"a/b~c": 1, "a/b~c": 2})") == "it, at /a~1b~0c: this key stands twice; keep one of them.");
+    CHECK(why_not(R"({"": 1, "": 2})") == "it, at /: this key stands twice; keep one of them.");
+    std::string many = "{";
+    for (int i = 0; i < 1000; ++i) many += "\"k" + std::to_string(i) + "\": 0, ";
+    CHECK(why_not(many + "\"k7\": 1}") == "it, at /k7: this key stands twice; keep one of them.");
+    CHECK(why_not(many + "\"k\": 1}") == "it was read");
+    CHECK(why_not(R"({"a": {"a": {"a": 1}}, "b": [{"a": 1}, {"a": 1}]})") == "it was read");
+}
+
+TEST_CASE("nesting is bounded, a million brackets too") {
+    CHECK(why_not(repeated("[", 12) + repeated("]", 12)) == "it was read");
+    CHECK(why_not(repeated("[", 13)).ends_with("lists and maps are nested deeper than 12 levels."));
+    CHECK(why_not(repeated("[", 1'000'000)) == why_not(repeated("[", 13)));
+    CHECK(why_not(repeated("{\"a\":", 1'000'000)) ==
+          "it, at " + repeated("/a", 12) + ": lists and maps are nested deeper than 12 levels.");
+}
+
+TEST_CASE("sizes are bounded: bytes, texts, keys, values") {
+    const std::string ten_megabytes(10'000'000, 'x');
+    CHECK(why_not("{\"name\": \"" + ten_megabytes + "\"}") ==
+          "it, at /name: a text has 10000000 bytes; the most is 1000000.");
+    CHECK(why_not("\"" + ten_megabytes + "\"") == "it, at the top: a text has 10000000 bytes; the most is 1000000.");
+    CHECK(why_not("{\"" + ten_megabytes + "\": 1}").ends_with(": a key is longer than 1000000 bytes."));
+    CHECK(why_not("[1, 2, 3]", {.values = 3}) == "it, at the top: there are more than 3 values.");
+    CHECK(why_not("[1, 2, 3]", {.values = 4}) == "it was read");
+    CHECK(why_not("[1, 2, 3]", {.bytes = 8}) == "it has 9 bytes; the most that is read is 8.");
+}
+
+TEST_CASE("numbers are finite") {
+    CHECK(why_not(R"({"zones": [{"limit_w": 1e999}]})") ==
+          "it, at /zones/0/limit_w: the number 1e999 is too large; no quantity of a job is.");
+    CHECK(why_not("-1e999") == "it, at the top: the number -1e999 is too large; no quantity of a job is.");
+    CHECK(why_not("1" + std::string(400, '0')).find("is too large") != std::string::npos);
+    CHECK(*parse_json("1e307", "it") == Value(1e307));
+    CHECK(*parse_json("1e-999", "it") == Value(0.0));
+    for (const char* text :
+         {"NaN", "nan", "Infinity", "-Infinity", "+1", "01", ".5", "5.x", "1ex", "0x10", "--1", "1,5"})
+        CHECK_MESSAGE(why_not(text).find("this is not JSON (RFC 8259)") != std::string::npos, text);
+}
+
+TEST_CASE("what is not JSON is refused with its line and column") {
+    CHECK(why_not("") == "it is empty; a JSON text is wanted.");
+    CHECK(why_not(" ") == "it, line 1, column 2: the text ends before its JSON is complete.");
+    CHECK(why_not("{\"a\": [1, 2") == "it, line 1, column 12: the text ends before its JSON is complete.");
+    CHECK(why_not("{\n  \"é\": x\n}").starts_with("it, line 2, column 8: this is not JSON (RFC 8259), from \""));
+    for (const char* text :
+         {"{} {}", "[1,]", "{\"a\":1,}", "{a: 1}", "{'a': 1}", "[1] // note", "/* note */ 1", "\"a\nb\"", "\"\\x\"",
+          "\"\\ud800\"", "\"\\u12\"", "tru", "nul", "%PDF-1.7", "{\"a\" 1}", "]", "\"a"})
+        CHECK_MESSAGE(!parse_json(text, "it").ok(), text);
+}
+
+TEST_CASE("bytes that are not text are refused") {
+    CHECK(why_not("\"\xe2\x82\"") == "it is not UTF-8 text; save it as UTF-8 JSON.");
+    CHECK(why_not("{\"a\": \"\xc3") == "it is not UTF-8 text; save it as UTF-8 JSON.");
+    CHECK(why_not("\xff\xd8\xff\xe0") == "it is not UTF-8 text; save it as UTF-8 JSON.");
+    CHECK(why_not(std::string_view("{}\0{}", 5)) ==
+          "it, line 1, column 3: there is a zero byte, which JSON does not have.");
+    CHECK(why_not(std::string_view("\0", 1)) ==
+          "it, line 1, column 1: there is a zero byte, which JSON does not have.");
+    CHECK(why_not(std::string_view("\"a\0b\"", 5)).find("zero byte") != std::string::npos);
+}
+
+TEST_CASE("cut anywhere, a text is refused and never half taken") {
+    const std::string whole =
+        R"({"tapwright_job": 1, "job": {"name": "H\u00e4user", "line_v": 70.7}, "rooms": [{"id": "r1", "plenum": true}]})";
+    REQUIRE(parse_json(whole, "it").ok());
+    for (std::size_t size = 0; size < whole.size(); ++size) CHECK_FALSE(parse_json(whole.substr(0, size), "it").ok());
+}

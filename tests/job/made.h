@@ -1,0 +1,31 @@
+// Small jobs for tests.
+#pragma once
+
+#include <doctest/doctest.h>
+
+#include <initializer_list>
+#include <string>
+#include <utility>
+
+#include "core/job/job.h"
+
+namespace tapwright::made {
+
+// Adds a record with these fields to the job; ranks follow the order of the calls.
+inline void add(Job& job, Kind kind, const char* id, std::initializer_list<std::pair<const char*, Value>> values) {
+    std::int64_t made = 0;
+    for (std::size_t i = 0; i < kind_count; ++i) made += static_cast<std::int64_t>(job.count(kind_at(i)));
+    job.make(kind, Id(id), MadeRank{.clock = made});
+    for (const auto& [name, value] : values) {
+        const FieldInfo* field = find_field(kind, name);
+        REQUIRE_MESSAGE(field, name);
+        const Result<void> set = job.set(kind, Id(id), *field, value);
+        REQUIRE_MESSAGE(set.ok(), name << " " << (set.ok() ? "" : set.refusal().text));
+    }
+}
+
+inline void set(Job& job, Kind kind, const char* id, const char* name, const Value& value) {
+    REQUIRE(job.set(kind, Id(id), *find_field(kind, name), value).ok());
+}
+
+}  // namespace tapwright::made
