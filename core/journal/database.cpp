@@ -249,10 +249,12 @@ Result<void> Database::lock(Access access) {
     const bool writes = access == Access::write && sqlite3_db_readonly(connection_.get(), "main") == 0;
     access_ = writes ? Access::write : Access::read;
     run("PRAGMA locking_mode=EXCLUSIVE; PRAGMA temp_store=MEMORY; PRAGMA mmap_size=0; PRAGMA cell_size_check=ON");
-    // In this locking mode a lock that a transaction took stays until the connection closes.
+    // In this locking mode a lock that a transaction took stays until the connection closes. The transaction is rolled
+    // back, not committed: a file whose making was cut off is empty after that, and a commit would put a page in it.
     const bool is_locked = writes
-                               ? run("PRAGMA journal_mode=TRUNCATE; PRAGMA synchronous=FULL; BEGIN EXCLUSIVE; COMMIT")
+                               ? run("PRAGMA journal_mode=TRUNCATE; PRAGMA synchronous=FULL; BEGIN EXCLUSIVE; ROLLBACK")
                                : run("BEGIN; SELECT count(*) FROM sqlite_schema; COMMIT");
+    keeps_rollback_file_ = writes;
     if (!is_locked) {
         const Refusal trouble = reading_failed();
         const bool is_held = (sqlite3_extended_errcode(connection_.get()) & 0xff) == SQLITE_BUSY;
@@ -262,7 +264,6 @@ Result<void> Database::lock(Access access) {
                        " is open in another program or window; close it there first. Nothing was changed."};
     }
     if (!writes) run("PRAGMA query_only=ON");
-    keeps_rollback_file_ = writes;
     return done();
 }
 

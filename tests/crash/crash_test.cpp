@@ -175,6 +175,7 @@ int main(int count, char** arguments) {
             if (before == 0) std::filesystem::remove(path);
         }
         std::filesystem::remove(path);
+        std::filesystem::remove(path + "-journal");
     }
     std::filesystem::remove_all(folder);
     const auto seconds = std::chrono::duration_cast<std::chrono::seconds>(Clock::now() - start).count();

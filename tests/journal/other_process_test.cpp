@@ -139,3 +139,22 @@ TEST_CASE("A file system that takes no more bytes: a sentence, and the old conte
     REQUIRE(after.ok());
     CHECK(after->verify()->batches == 2);
 }
+
+TEST_CASE("A file whose making was cut off is called empty, however often it is opened") {
+    // The state SIGKILL left once: the pages are there, and so is the rollback file that takes them back.
+    const TemporaryFolder folder;
+    const std::string path = folder.path("a.tapjob");
+    const std::string rollback = path + "-journal";
+    make(path);
+    // A rollback file of a database that had no page: SQLite's file format, "The Rollback Journal".
+    std::string start("\xd9\xd5\x05\xf9\x20\xa1\x63\xd7", 8);
+    start += std::string(12, '\0') + std::string("\0\0\x02\0\0\0\x40\0", 8);
+    start.resize(512, '\0');
+    for (int i = 0; i < 3; ++i) {
+        if (i == 0) write_file(rollback, start);
+        for (const Access access : {Access::write, Access::read})
+            CHECK_MESSAGE(outcome(path, access).find("is empty and so no job file") != std::string::npos,
+                          outcome(path, access));
+        CHECK(read_file(path).empty());
+    }
+}
