@@ -9,7 +9,7 @@
 #include <exception>
 
 #include "platform/print/marks.h"
-#include "platform/print/text.h"
+#include "platform/print/settable.h"
 
 namespace tapwright::print {
 namespace {

@@ -8,23 +8,8 @@
 namespace tapwright::print {
 namespace {
 
-constexpr std::string_view replacement = "\xEF\xBF\xBD";  // U+FFFD
-
 double points(int pango_units) {
     return static_cast<double>(pango_units) / PANGO_SCALE;
-}
-
-// What one code point becomes.
-void append_settable(std::string& out, gunichar character, std::string_view bytes) {
-    if (character == '\n' || character == 0x85 || character == 0x2028 || character == 0x2029) {
-        out += '\n';
-    } else if (character == '\t') {
-        out += ' ';
-    } else if (character < 0x20 || (character >= 0x7F && character < 0xA0)) {
-        out += replacement;
-    } else {
-        out += bytes;
-    }
 }
 
 // Han characters are shared by Chinese, Japanese and Korean and drawn differently by each. The document's language
@@ -33,7 +18,7 @@ const char* han_language(const std::string& text, const std::string& language) {
     bool han = false;
     bool kana = false;
     bool hangul = false;
-    for (const char* at = text.c_str(); *at != '\0'; at = g_utf8_next_char(at)) {
+    for (const char* at = text.c_str(); *at != '\0'; at += g_utf8_skip[static_cast<unsigned char>(*at)]) {
         const gunichar c = g_utf8_get_char(at);
         han = han || (c >= 0x3400 && c <= 0x9FFF) || (c >= 0xF900 && c <= 0xFAFF) || (c >= 0x20000 && c <= 0x323AF);
         kana = kana || (c >= 0x3040 && c <= 0x30FF);
@@ -46,28 +31,6 @@ const char* han_language(const std::string& text, const std::string& language) {
 }
 
 }  // namespace
-
-std::string settable(std::string_view text) {
-    std::string out;
-    out.reserve(text.size());
-    while (!text.empty()) {
-        if (text.starts_with("\r\n")) {
-            text.remove_prefix(1);
-            continue;
-        }
-        const auto left = static_cast<gssize>(text.size());
-        const gunichar character = text[0] == '\0' ? 0 : g_utf8_get_char_validated(text.data(), left);
-        if (character == static_cast<gunichar>(-1) || character == static_cast<gunichar>(-2)) {
-            out += replacement;
-            text.remove_prefix(1);
-            continue;
-        }
-        const std::size_t length = character == 0 ? 1 : static_cast<std::size_t>(g_unichar_to_utf8(character, nullptr));
-        append_settable(out, character == '\r' ? '\n' : character, text.substr(0, length));
-        text.remove_prefix(length);
-    }
-    return out;
-}
 
 Text::Text(Layout layout, const Style& style) : layout_(std::move(layout)) {
     empty_ = *pango_layout_get_text(layout_.get()) == '\0';

@@ -12,13 +12,10 @@
 #include "core/exchange/document.h"
 #include "platform/print/fonts.h"
 #include "platform/print/handles.h"
+#include "platform/print/settable.h"
 #include "platform/print/theme.h"
 
 namespace tapwright::print {
-
-// `text` as UTF-8 that can be set: what is not UTF-8 and control characters become U+FFFD, a tab a space, and every
-// kind of line end one '\n'. Nothing else changes.
-std::string settable(std::string_view text);
 
 // A text in one style, broken for one width. Immutable; shared by all cells that say the same.
 class Text {

@@ -122,7 +122,7 @@ TEST_CASE("Random sheets lose nothing and overlap nothing") {
         "Foyer",  "会議室", "Łódź", "Ω",      "12.5 W",  "кабель", "ÄÖÜ",    "a",
         "",       " ",      "\n",   "—",      "Αίθουσα", "カフェ", "회의실", std::string(90, 'm'),
         "office", "1/2",    "x²",   "&<>\"'", "(%)\\"};
-    for (unsigned seed = 1; seed <= 25; ++seed) {
+    for (unsigned seed = 1; seed <= 15; ++seed) {
         CAPTURE(seed);
         std::mt19937 random(seed);
         const auto pick = [&](std::size_t below) { return static_cast<std::size_t>(random() % below); };
