@@ -21,13 +21,13 @@ the job tests with `TAPWRIGHT_WRITE_DOCS=1`.
   copes with what is missing: it says "unknown" or "at least" and goes on.
 - Files are in SI units, and each key ends in its unit where it has one: `_w` watts, `_v` volts r.m.s., `_m` metres,
   `_db` decibels, `_c` degrees Celsius, and so on. On screen and paper lengths can be feet and inches instead.
-- Every record but the job has an `id`: 1 to 40 of the characters A-Z a-z 0-9 _ -, given once and never used again in
-  that job, for no other kind either. The one job record is `job`.
+- Every record but the job has an `id`: 1 to 40 of the characters A-Z a-z 0-9 _ -, kept for life and unique over all
+  kinds. The one job record is `job`.
 - Days are `YYYY-MM-DD`. Times are `YYYY-MM-DDThh:mm:ss` with an optional fraction and then `Z` or an offset such as
   `+02:00` (RFC 3339).
 - A value of the wrong form (type, range, length) is refused wherever it comes from. What ties records together
   (required fields, ids that must exist, feeds without circles, taps the type has) is checked for commands and imports;
-  where merging copies or undoing breaks it, it is shown as a finding that stops the job until it is put right.
+  where merging copies or undoing breaks it, it is a finding of severity stop.
 
 ## The JSON file
 
