@@ -65,13 +65,16 @@ Result<FontConfig> load_configuration() {
         return Refusal{
             "The sheet cannot be set: this machine has no font for it. Install the packages fonts-inter and "
             "fonts-noto-core (and fonts-noto-cjk for Chinese, Japanese and Korean)."};
+    // Current for the process too: pango would else have fontconfig read the machine's own, only to throw it away.
+    FcConfigSetCurrent(config.get());
     return config;
 }
 
 }  // namespace
 
 Result<Fonts> open_fonts(const std::string& language) {
-    auto config = load_configuration();
+    // Read once a process: it never changes, and fontconfig 2.14 keeps some memory of every configuration it has read.
+    static const Result<FontConfig> config = load_configuration();
     if (!config) return config.refusal();
     Fonts fonts;
     fonts.map.reset(pango_cairo_font_map_new_for_font_type(CAIRO_FONT_TYPE_FT));
