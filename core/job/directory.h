@@ -4,6 +4,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "core/job/id.h"
@@ -24,23 +25,31 @@ public:
     // Adds `id` behind the last one. Requires: it is not there.
     void push_back(const Id& id) {
         ids_.push_back(id);
-        if (ids_.size() * 2 > slots_.size())
-            rebuild();
-        else
-            enter(static_cast<std::uint32_t>(ids_.size() - 1));
+        if (ids_.size() * 2 > slots_.size()) grow();
+        enter({id.hash(), static_cast<std::uint32_t>(ids_.size() - 1)});
     }
 
-    void insert(std::uint32_t place, const Id& id) {
-        ids_.insert(ids_.begin() + place, id);
-        rebuild();
+    // Finds `id` no more; the places of the others stay. Requires: it is there.
+    void forget(const Id& id) {
+        std::size_t at = id.hash() & mask();
+        while (slots_[at].hash != id.hash() || ids_[slots_[at].place] != id) at = (at + 1) & mask();
+        // What the gap would cut off from the start of its search moves into it (Knuth, volume 3, 6.4, algorithm R).
+        for (std::size_t next = (at + 1) & mask(); slots_[next].place != nowhere; next = (next + 1) & mask()) {
+            const std::size_t start = slots_[next].hash & mask();
+            if (((next - start) & mask()) < ((next - at) & mask())) continue;
+            slots_[at] = slots_[next];
+            at = next;
+        }
+        slots_[at].place = nowhere;
     }
 
-    void erase(std::uint32_t place) {
-        ids_.erase(ids_.begin() + place);
-        rebuild();
+    // Starts anew with these ids, each at its place in the list. Requires: none stands twice.
+    void assign(std::vector<Id> ids) {
+        ids_ = std::move(ids);
+        slots_.clear();
+        grow();
+        for (std::uint32_t place = 0; place < ids_.size(); ++place) enter({ids_[place].hash(), place});
     }
-
-    std::size_t size() const { return ids_.size(); }
 
 private:
     static constexpr std::uint32_t nowhere = 0xFFFFFFFFu;
@@ -51,17 +60,20 @@ private:
 
     std::size_t mask() const { return slots_.size() - 1; }
 
-    void enter(std::uint32_t place) {
-        std::size_t at = ids_[place].hash() & mask();
+    void enter(const Slot& slot) {
+        std::size_t at = slot.hash & mask();
         while (slots_[at].place != nowhere) at = (at + 1) & mask();
-        slots_[at] = {ids_[place].hash(), place};
+        slots_[at] = slot;
     }
 
-    void rebuild() {
+    // Room for four times as many as there are.
+    void grow() {
         std::size_t size = 16;
         while (size < ids_.size() * 4) size *= 2;
-        slots_.assign(size, Slot{});
-        for (std::uint32_t place = 0; place < ids_.size(); ++place) enter(place);
+        std::vector<Slot> old(size);
+        old.swap(slots_);
+        for (const Slot& slot : old)
+            if (slot.place != nowhere) enter(slot);
     }
 
     std::vector<Id> ids_;

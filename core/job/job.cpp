@@ -6,27 +6,47 @@ namespace tapwright {
 
 template <class R>
 R& Records<R>::make(const Id& id, const MadeRank& rank) {
-    TAPWRIGHT_ENSURE(!directory_.find(id));
+    TAPWRIGHT_ENSURE(!has(id));
+    if (!ranks_.empty() && rank < ranks_.back()) settled_ = false;
+    directory_.push_back(id);
+    ranks_.push_back(rank);
     R record{};
     record.id = id;
-    if (ranks_.empty() || ranks_.back() < rank) {
-        directory_.push_back(id);
-        ranks_.push_back(rank);
-        return items_.emplace_back(std::move(record));
-    }
-    const auto at = std::upper_bound(ranks_.begin(), ranks_.end(), rank) - ranks_.begin();
-    directory_.insert(static_cast<std::uint32_t>(at), id);
-    ranks_.insert(ranks_.begin() + at, rank);
-    return *items_.insert(items_.begin() + at, std::move(record));
+    return items_.emplace_back(std::move(record));
 }
 
 template <class R>
 void Records<R>::remove(const Id& id) {
-    const auto at = directory_.find(id);
-    TAPWRIGHT_ENSURE(at);
-    items_.erase(items_.begin() + *at);
-    ranks_.erase(ranks_.begin() + *at);
-    directory_.erase(*at);
+    TAPWRIGHT_ENSURE(has(id));
+    directory_.forget(id);
+    ++gone_;
+    settled_ = false;
+}
+
+template <class R>
+void Records<R>::rearrange() const {
+    std::vector<std::uint32_t> order;
+    order.reserve(size());
+    for (std::uint32_t place = 0; place < items_.size(); ++place)
+        if (directory_.find(items_[place].id) == place) order.push_back(place);
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::uint32_t a, std::uint32_t b) { return ranks_[a] < ranks_[b]; });
+    std::vector<R> items;
+    std::vector<MadeRank> ranks;
+    std::vector<Id> ids;
+    items.reserve(order.size());
+    ranks.reserve(order.size());
+    ids.reserve(order.size());
+    for (const std::uint32_t place : order) {
+        ids.push_back(items_[place].id);
+        ranks.push_back(ranks_[place]);
+        items.push_back(std::move(items_[place]));
+    }
+    items_ = std::move(items);
+    ranks_ = std::move(ranks);
+    directory_.assign(std::move(ids));
+    gone_ = 0;
+    settled_ = true;
 }
 
 const Id& job_id() {
@@ -52,7 +72,7 @@ std::optional<Kind> Job::kind_of(const Id& id) const {
 }
 
 bool Job::has(Kind kind, const Id& id) const {
-    return with_record_type(kind, [&]<class R>() { return records<R>().find(id) != nullptr; });
+    return with_record_type(kind, [&]<class R>() { return records<R>().has(id); });
 }
 
 std::size_t Job::count(Kind kind) const {

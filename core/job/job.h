@@ -22,19 +22,32 @@ struct MadeRank {
     friend auto operator<=>(const MadeRank&, const MadeRank&) = default;
 };
 
-// The records of one kind.
+// The records of one kind. Making and removing are cheap: putting in order what they leave waits until somebody reads,
+// so taking back an import of ten thousand records moves each of them once.
 template <class R>
 class Records {
 public:
-    std::span<const R> all() const { return items_; }
-    std::size_t size() const { return items_.size(); }
-    std::optional<std::uint32_t> place(const Id& id) const { return directory_.find(id); }
+    // In the order of their ranks. What this or the next three return holds until the next make() or remove().
+    std::span<const R> all() const {
+        settle();
+        return items_;
+    }
+    std::optional<std::uint32_t> place(const Id& id) const {
+        settle();
+        return directory_.find(id);
+    }
     const R* find(const Id& id) const {
-        const auto at = directory_.find(id);
+        const auto at = place(id);
         return at ? &items_[*at] : nullptr;
     }
     const R* find(const std::optional<Id>& id) const { return id ? find(*id) : nullptr; }
-    const MadeRank& rank(std::uint32_t place) const { return ranks_[place]; }
+    const MadeRank& rank(std::uint32_t place) const {
+        settle();
+        return ranks_[place];
+    }
+    bool has(const Id& id) const { return directory_.find(id).has_value(); }
+    std::size_t size() const { return items_.size() - gone_; }
+    // To change it; holds until the next call of anything else.
     R* find(const Id& id) {
         const auto at = directory_.find(id);
         return at ? &items_[*at] : nullptr;
@@ -46,9 +59,18 @@ public:
     void remove(const Id& id);
 
 private:
-    std::vector<R> items_;
-    std::vector<MadeRank> ranks_;
-    Directory directory_;
+    // Puts the records in order and closes the gaps, where there is anything to do.
+    void settle() const {
+        if (!settled_) rearrange();
+    }
+    void rearrange() const;
+
+    // Until settled: in the order they were made, those that are gone among them.
+    mutable std::vector<R> items_;
+    mutable std::vector<MadeRank> ranks_;
+    mutable Directory directory_;
+    mutable std::size_t gone_ = 0;
+    mutable bool settled_ = true;
 };
 
 class Job {

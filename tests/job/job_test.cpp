@@ -65,12 +65,43 @@ TEST_CASE("any sequence of makings and removals keeps ids, places and order true
             model.emplace(rank, id);
         }
         REQUIRE(job.count(Kind::room) == model.size());
+        if (random() % 100 == 0) REQUIRE(job.all<Room>().size() == model.size());
     }
     std::uint32_t place = 0;
     for (const auto& [rank, id] : model) {
         CHECK(job.all<Room>()[place].id.text() == id);
         CHECK(job.place<Room>(Id(id)) == place++);
     }
+}
+
+TEST_CASE("a record removed and made again before anybody looks is the new one") {
+    Job job;
+    for (std::int64_t i = 0; i < 100; ++i) {
+        const Id id("p" + std::to_string(i));
+        job.make(Kind::point, id, {.clock = i});
+        REQUIRE(job.set(Kind::point, id, *find_field(Kind::point, "label"), "old").ok());
+    }
+    for (std::int64_t i = 0; i < 100; i += 2) {
+        const Id id("p" + std::to_string(i));
+        job.remove(Kind::point, id);
+        CHECK_FALSE(job.has(Kind::point, id));
+        if (i % 4 == 0) job.make(Kind::point, id, {.clock = 200 - i});
+    }
+    CHECK(job.count(Kind::point) == 75);
+    CHECK(job.all<Point>().front().id == Id("p1"));
+    CHECK(job.all<Point>().back().id == Id("p0"));
+    CHECK_FALSE(job.find<Point>(Id("p0"))->label.has_value());
+    CHECK(job.find<Point>(Id("p1"))->label == "old");
+    CHECK(job.find<Point>(Id("p2")) == nullptr);
+}
+
+TEST_CASE("taking back a large import costs each record one move, whatever the order") {
+    Job job;
+    for (std::int64_t i = 0; i < 20'000; ++i) job.make(Kind::point, Id("p" + std::to_string(i)), {.clock = 20'000 - i});
+    CHECK(job.all<Point>().front().id == Id("p19999"));
+    for (std::int64_t i = 1; i < 20'000; ++i) job.remove(Kind::point, Id("p" + std::to_string(i)));
+    CHECK(job.all<Point>().size() == 1);
+    CHECK(job.place<Point>(Id("p0")) == 0);
 }
 
 TEST_CASE("an id may be held by several kinds after a merge, and each is found") {
