@@ -157,15 +157,18 @@ private:
             const Op& old = trail_.op(before[i]);
             Op back{op.kind, op.id, field, old.value, my_heads};
             const auto says_the_same = [&](OpAddress later) { return trail_.op(later).value == old.value; };
-            // A removal comes back with all the fields it covered, so two of them are two.
             if (old.is_removal())
-                for (const OpAddress parent : old.parents)
-                    if (!trail_.op(parent).is_existence()) back.parents.push_back(parent);
-            if (!old.is_removal() &&
-                std::any_of(before.begin() + static_cast<std::ptrdiff_t>(i) + 1, before.end(), says_the_same))
+                cover_again(old, back);  // two removals cover different things, so two of them are two
+            else if (std::any_of(before.begin() + static_cast<std::ptrdiff_t>(i) + 1, before.end(), says_the_same))
                 continue;
             add(std::move(back));
         }
+    }
+
+    // Lets a removal that comes back cover the fields it covered before.
+    void cover_again(const Op& old, Op& back) {
+        for (const OpAddress parent : old.parents)
+            if (!trail_.op(parent).is_existence()) back.parents.push_back(parent);
     }
 
     void add(Op op) {

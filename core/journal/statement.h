@@ -1,0 +1,38 @@
+// A prepared SQL statement. Parameters and columns count from 0. Private to core/journal.
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <string_view>
+
+struct sqlite3;
+struct sqlite3_stmt;
+
+namespace tapwright {
+
+// Bound texts must live until the next reset().
+class Statement {
+public:
+    Statement() = default;
+    Statement(sqlite3* connection, std::string_view sql);
+
+    // Also Statement's own mistakes show at step(): a statement that could not be prepared steps into an error.
+    enum class Step { row, done, error };
+    Step step();
+    void reset();
+
+    Statement& bind(int parameter, std::int64_t number);
+    Statement& bind_text(int parameter, std::string_view text);
+    Statement& bind_bytes(int parameter, std::string_view bytes);
+
+    std::int64_t number(int column) const;
+    std::string_view text(int column) const;  // TEXT or BLOB, as stored; holds until the next step()
+
+private:
+    struct Finalize {
+        void operator()(sqlite3_stmt* statement) const;
+    };
+    std::unique_ptr<sqlite3_stmt, Finalize> statement_;
+};
+
+}  // namespace tapwright
