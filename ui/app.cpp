@@ -36,6 +36,12 @@ bool is_typing() {
     return ImGui::GetActiveID() != 0 && ImGui::GetInputTextState(ImGui::GetActiveID()) != nullptr;
 }
 
+// A line between two panes, drawn over both.
+void edge_line(const Context& context, float x, float height) {
+    ImGui::GetForegroundDrawList()->AddLine(ImVec2(x, 0), ImVec2(x, height), ink(context.theme.line),
+                                            std::max(1.0F, std::floor(context.scale)));
+}
+
 void begin_root(const Context& context) {
     ImGui::SetNextWindowPos(ImVec2(0, 0));
     ImGui::SetNextWindowSize(ImGui::GetIO().DisplaySize);
@@ -108,15 +114,14 @@ void App::draw(Context& context) {
     ImGui::End();
 }
 
-void App::draw_pane(Context& context, const std::string& name, Screen& screen, const std::string& back_to,
-                    bool with_actions, float height) {
+void App::draw_pane(Context& context, const Pane& pane, Screen& screen) {
     const float top = ImGui::GetCursorPosY();
     {
-        Band band(context, (name + ".header").c_str(), 0, 0, context.theme.page, measure::margin, 4);
+        Band band(context, (pane.page + ".header").c_str(), 0, 0, context.theme.page, measure::margin, 4);
         std::vector<HeaderAction> actions;
-        if (with_actions && parts_.find && session_) actions.push_back({"app.find", "Find", Shape::search, true});
-        if (with_actions && parts_.undo && session_) actions.push_back({"app.undo", "Undo", Shape::undo, true});
-        const HeaderTouch touch = page_header(context, screen.title(context), back_to, actions);
+        if (pane.with_actions && parts_.find && session_) actions.push_back({"app.find", "Find", Shape::search, true});
+        if (pane.with_actions && parts_.undo && session_) actions.push_back({"app.undo", "Undo", Shape::undo, true});
+        const HeaderTouch touch = page_header(context, pane.header, screen.title(context), pane.back_to, actions);
         if (touch.back) context.requests.back();
         if (touch.action >= 0) {
             if (actions[static_cast<std::size_t>(touch.action)].name == "app.undo")
@@ -125,9 +130,9 @@ void App::draw_pane(Context& context, const std::string& name, Screen& screen, c
                 context.requests.open(parts_.find());
         }
     }
-    if (with_actions) draw_strip(context);
-    const float left = height - (ImGui::GetCursorPosY() - top);
-    Page page(context, name, std::max(1.0F, left));
+    if (pane.with_actions) draw_strip(context);
+    const float left = pane.height - (ImGui::GetCursorPosY() - top);
+    Page page(context, pane.page, std::max(1.0F, left));
     screen.draw(context);
 }
 
@@ -185,7 +190,7 @@ void App::draw_portrait(Context& context) {
     Stack& screens = stack();
     const std::string back_to = screens.size() > 1 ? screens[screens.size() - 2]->title(context) : std::string();
     const std::string name = std::string("page.") + place_name(place_) + "." + std::to_string(screens.size());
-    draw_pane(context, name, *screens.back(), back_to, true, page);
+    draw_pane(context, {"header", name, back_to, true, page}, *screens.back());
     draw_notices(context);
     if (!has_places) return;
     ImGui::SetCursorPos(ImVec2(0, window.y - bar));
@@ -221,10 +226,12 @@ void App::draw_wide(Context& context) {
     const auto pane = [&](std::size_t index, float pane_width) {
         ImGui::SetCursorPos(ImVec2(x, 0));
         Band band(context, ("pane." + std::to_string(index)).c_str(), pane_width, height, context.theme.page, 0, 0);
-        const bool goes_back = index + 1 == count && index > 0;
-        draw_pane(context, place + std::to_string(index + 1), *screens[index],
-                  goes_back ? screens[index - 1]->title(context) : std::string(), false, height);
+        const bool in_hand = index + 1 == count;
+        const std::string back_to = in_hand && index > 0 ? screens[index - 1]->title(context) : std::string();
+        draw_pane(context, {in_hand ? "header" : "list", place + std::to_string(index + 1), back_to, false, height},
+                  *screens[index]);
         x += pane_width;
+        edge_line(context, x - 1, height);
     };
     const float list = count > 1 ? std::floor(width * list_share) : width;
     if (count > 1) pane(count - 2, list);
@@ -234,13 +241,8 @@ void App::draw_wide(Context& context) {
         Band band(context, "pane.beside", beside_width, window.y, context.theme.page, 0, 0);
         draw_strip(context);
         const float left = window.y - ImGui::GetCursorPosY();
-        draw_pane(context, "page.beside", *parts_.beside, std::string(), false, left);
+        draw_pane(context, {"beside", "page.beside", std::string(), false, left}, *parts_.beside);
     }
-    ImDrawList* list_of_window = ImGui::GetWindowDrawList();
-    for (float edge : {x, x - (width - (count > 1 ? list : 0))})
-        if (edge > context.px(side_units) + 1 && edge < window.x)
-            list_of_window->AddLine(ImVec2(edge, 0), ImVec2(edge, height), ink(context.theme.line),
-                                    std::max(1.0F, context.scale));
     ImGui::SetCursorPos(ImVec2(has_places ? context.px(side_units) : 0, height));
     if (height < window.y) {
         Band band(context, "notices.wide", width, window.y - height, context.theme.page, 0, 0);

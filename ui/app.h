@@ -75,8 +75,14 @@ private:
     void shortcuts(Context& context);
     void draw_portrait(Context& context);
     void draw_wide(Context& context);
-    void draw_pane(Context& context, const std::string& name, Screen& screen, const std::string& back_to,
-                   bool with_actions, float height);
+    struct Pane {
+        std::string header;   // what its header's marks begin with
+        std::string page;     // the scrolling page's name: what it remembers belongs to this
+        std::string back_to;  // title of the screen before, or empty
+        bool with_actions = false;
+        float height = 0;  // pixels
+    };
+    void draw_pane(Context& context, const Pane& pane, Screen& screen);
     void draw_strip(Context& context);
     void draw_notices(Context& context);
     float notices_height(Context& context, float width);

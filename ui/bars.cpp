@@ -63,7 +63,7 @@ bool draw_place(Context& context, std::size_t index, bool chosen, float width, f
 
 }  // namespace
 
-HeaderTouch page_header(Context& context, std::string_view title, std::string_view back_to,
+HeaderTouch page_header(Context& context, std::string_view name, std::string_view title, std::string_view back_to,
                         std::span<const HeaderAction> actions) {
     HeaderTouch touch;
     const float key = context.px(measure::touch), gap = context.px(4), width = width_left();
@@ -76,11 +76,12 @@ HeaderTouch page_header(Context& context, std::string_view title, std::string_vi
     ImGui::BeginGroup();
     write(context, ImGui::GetWindowDrawList(), TextSize::title, context.theme.text, lines,
           {at.x + left, at.y, room, height});
-    mark_area(context, "header.title", {at.x + left, at.y, room, height}, title);
+    mark_area(context, std::string(name) + ".title", {at.x + left, at.y, room, height}, title);
     const float key_y = at.y + std::floor((height - key) / 2);
     if (!back_to.empty()) {
         ImGui::SetCursorScreenPos(ImVec2(at.x, key_y));
-        touch.back = icon_button(context, "header.back", Shape::arrow_left, "Back to " + std::string(back_to));
+        touch.back =
+            icon_button(context, std::string(name) + ".back", Shape::arrow_left, "Back to " + std::string(back_to));
     }
     for (std::size_t i = 0; i < actions.size(); ++i) {
         const float x = at.x + width - static_cast<float>(actions.size() - i) * (key + gap) + gap;

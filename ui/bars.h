@@ -21,8 +21,9 @@ struct HeaderTouch {
     int action = -1;
 };
 
-// A page's title, with a key to go back (mark "header.back", when `back_to` is not empty) and at most three actions.
-HeaderTouch page_header(Context& context, std::string_view title, std::string_view back_to,
+// A page's title (mark NAME.title), with a key to go back (NAME.back, when `back_to` is not empty) and at most three
+// actions. The page in hand is called "header".
+HeaderTouch page_header(Context& context, std::string_view name, std::string_view title, std::string_view back_to,
                         std::span<const HeaderAction> actions = {});
 
 const char* place_name(PlaceId place);

@@ -71,11 +71,13 @@ void write_band_word(Context& context, ImDrawList* list, const ChartData& data, 
     const float line = line_height(context, TextSize::caption), side = context.px(6);
     const float width = std::min(text_width(context, TextSize::caption, data.band_word), layout.plot.width / 2);
     const float right = layout.plot.x + layout.plot.width;
-    const float above = layout.y_of(data.band_high) - line - context.px(2);
-    const float y = above < layout.plot.y ? layout.y_of(data.band_low) + context.px(2) : above;
-    list->AddRectFilled(ImVec2(right - width - 2 * side, y), ImVec2(right, y + line), ink(context.theme.card));
-    write_line(context, list, TextSize::caption, context.theme.good.solid, data.band_word,
-               {right - width - side, y, width, line}, Align::right);
+    const float top = layout.y_of(data.band_high), bottom = layout.y_of(data.band_low);
+    const float above = top - line - context.px(2);
+    const bool inside = bottom - top > line * 1.5F;
+    const float y = inside ? top + context.px(3) : above < layout.plot.y ? bottom + context.px(2) : above;
+    const Colour colour = inside ? context.theme.good.text : context.theme.good.solid;
+    write_line(context, list, TextSize::caption, colour, data.band_word, {right - width - side, y, width, line},
+               Align::right);
 }
 
 int nearest(const Context& context, const ChartData& data, const ChartLayout& layout, ImVec2 finger) {
@@ -95,7 +97,8 @@ int nearest(const Context& context, const ChartData& data, const ChartLayout& la
 }  // namespace
 
 float ChartLayout::x_of(double x) const {
-    return plot.x + static_cast<float>((x - x_least) / (x_greatest - x_least)) * plot.width;
+    const auto share = static_cast<float>((x - x_least) / (x_greatest - x_least));
+    return plot.x + inset + share * (plot.width - 2 * inset);
 }
 
 float ChartLayout::y_of(double y) const {
@@ -145,7 +148,9 @@ int chart(Context& context, std::string_view name, const ChartData& data, float 
     const float left = std::min(label + context.px(8), width / 2), right = context.px(12);
     layout.plot.x += left;
     layout.plot.width = std::max(1.0F, width - left - right);
+    layout.inset = context.px(12);
     draw_band(context, list, data, layout);
+    write_band_word(context, list, data, layout);
     draw_axes(context, list, data, layout, a);
     ImVec2 before;
     for (std::size_t i = 0; i < data.points.size(); ++i) {
@@ -156,7 +161,6 @@ int chart(Context& context, std::string_view name, const ChartData& data, float 
     for (std::size_t i = 0; i < data.points.size(); ++i)
         draw_point(context, list, data.points[i], ImVec2(layout.x_of(data.points[i].x), layout.y_of(data.points[i].y)),
                    static_cast<int>(i) == data.selected);
-    write_band_word(context, list, data, layout);
     focus_ring(context, touch, measure::corner);
     return touch.tapped ? nearest(context, data, layout, ImGui::GetIO().MousePos) : -1;
 }

@@ -15,7 +15,7 @@ namespace tapwright::ui {
 struct ChartPoint {
     double x = 0, y = 0;
     Tone tone = Tone::plain;  // good is inside, everything else has its own shape
-    std::string label;        // for the one in hand, for example "L-104: -0.8 dB"
+    std::string label = {};   // for the one in hand, for example "L-104: -0.8 dB"
 };
 
 struct ChartData {
@@ -34,6 +34,7 @@ struct ChartData {
 struct ChartLayout {
     Area plot;
     double x_least = 0, x_greatest = 1, y_least = 0, y_greatest = 1;  // what the plot's edges stand for
+    float inset = 0;  // pixels at both ends of the x axis, so that no point lies on an edge
     float x_of(double x) const;
     float y_of(double y) const;
 };

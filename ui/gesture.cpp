@@ -21,10 +21,6 @@ ImGuiMouseSource source(Gesture::Pointer kind) {
     return kind == Gesture::Pointer::touch ? ImGuiMouseSource_TouchScreen : ImGuiMouseSource_Mouse;
 }
 
-bool scrolls(const ImGuiWindow& window) {
-    return window.ScrollMax.y > 0 || window.ScrollMax.x > 0;
-}
-
 bool inside(const ImRect& rect, float x, float y) {
     return rect.Contains(ImVec2(x, y));
 }
@@ -71,7 +67,7 @@ void Gesture::pressed(int id, float x, float y, double seconds, Pointer kind) {
         state_ = State::scroll;
         return;
     }
-    find_scroll_target();
+    note_window_under_finger();
     active_before_press_ = ImGui::GetCurrentContext()->ActiveId;
     ImGuiIO& io = ImGui::GetIO();
     io.AddMouseSourceEvent(source(kind));
@@ -80,13 +76,29 @@ void Gesture::pressed(int id, float x, float y, double seconds, Pointer kind) {
     state_ = State::press;
 }
 
-void Gesture::find_scroll_target() {
+void Gesture::note_window_under_finger() {
     ImGuiWindow *window = nullptr, *beneath = nullptr;
     ImGui::FindHoveredWindowEx(ImVec2(start_x_, start_y_), true, &window, &beneath);
     const ImGuiWindow* modal = ImGui::GetTopMostPopupModal();
-    while (window && !scrolls(*window) && (window->Flags & ImGuiWindowFlags_ChildWindow)) window = window->ParentWindow;
     const bool behind_modal = modal && window && window->RootWindow != modal->RootWindow;
-    target_ = window && !behind_modal ? window->ID : 0;
+    under_finger_ = window && !behind_modal ? window->ID : 0;
+}
+
+// The innermost window around the finger that can still move the way the finger goes; where none can, nothing scrolls.
+void Gesture::choose_scroll_target() {
+    target_ = 0;
+    const float dx = last_x_ - start_x_, dy = last_y_ - start_y_;
+    ImGuiWindow* window = under_finger_ ? ImGui::FindWindowByID(under_finger_) : nullptr;
+    while (window) {
+        const bool upright = std::abs(dy) >= std::abs(dx);
+        const float way = upright ? dy : dx, at = upright ? window->Scroll.y : window->Scroll.x;
+        const float most = upright ? window->ScrollMax.y : window->ScrollMax.x;
+        if (way > 0 ? at > 0 : at < most) {
+            target_ = window->ID;
+            return;
+        }
+        window = window->Flags & ImGuiWindowFlags_ChildWindow ? window->ParentWindow : nullptr;
+    }
 }
 
 void Gesture::measure_speed(float dx, float dy, double seconds) {
@@ -185,6 +197,7 @@ void Gesture::start_scroll() {
     ImGuiContext& imgui = *ImGui::GetCurrentContext();
     // A text field takes the keyboard at the press; a scroll that began on one did not mean it.
     if (imgui.ActiveId != 0 && imgui.ActiveId != active_before_press_) ImGui::ClearActiveID();
+    choose_scroll_target();
     release_without_click();
     state_ = State::scroll;
     pending_x_ += last_x_ - start_x_;
@@ -214,7 +227,6 @@ void Gesture::decide() {
 
 void Gesture::apply_scroll(double step_seconds) {
     float x = pending_x_, y = pending_y_;
-    pending_x_ = pending_y_ = 0;
     if (state_ == State::idle) {
         const auto step = static_cast<float>(std::min(step_seconds, 0.05));
         x += speed_x_ * step;
@@ -224,6 +236,12 @@ void Gesture::apply_scroll(double step_seconds) {
         speed_y_ *= left;
         if (std::hypot(speed_x_, speed_y_) < slowest_fling * scale_) speed_x_ = speed_y_ = 0;
     }
+    // Scrolling goes by whole pixels; what is left over counts for the next frame, so that the page stays under the
+    // finger.
+    pending_x_ = x - std::trunc(x);
+    pending_y_ = y - std::trunc(y);
+    x = std::trunc(x);
+    y = std::trunc(y);
     ImGuiWindow* window = target_ ? ImGui::FindWindowByID(target_) : nullptr;
     if (!window || !window->WasActive) {
         speed_x_ = speed_y_ = 0;
@@ -248,7 +266,7 @@ void Gesture::begin_frame(double seconds, float scale) {
 }
 
 double Gesture::next_frame_in() const {
-    if (lifted_ || pending_x_ != 0 || pending_y_ != 0) return 0;
+    if (lifted_ || std::abs(pending_x_) >= 1 || std::abs(pending_y_) >= 1) return 0;
     if (state_ == State::idle && (speed_x_ != 0 || speed_y_ != 0)) return 0;
     if (state_ == State::press && moved_distance() > slop_units * scale_) return 0;
     if (state_ == State::press && !long_press_due_ && !long_press_over_)

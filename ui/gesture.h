@@ -62,7 +62,8 @@ private:
     void finish_press();
     void lift_from_scroll(double seconds);
     void measure_speed(float dx, float dy, double seconds);
-    void find_scroll_target();
+    void note_window_under_finger();
+    void choose_scroll_target();
     void apply_scroll(double step_seconds);
     float moved_distance() const;
 
@@ -74,6 +75,7 @@ private:
     float scale_ = 1;
     float pending_x_ = 0, pending_y_ = 0;  // pixels to scroll in the next frame
     float speed_x_ = 0, speed_y_ = 0;      // pixels a second
+    unsigned under_finger_ = 0;            // the innermost window where the press began
     unsigned target_ = 0;                  // the window that scrolls
     unsigned claimed_ = 0, active_before_press_ = 0;
     bool lifted_ = false;   // released before a decision was possible

@@ -34,6 +34,11 @@ Page::Page(Context& context, std::string_view name, float height) : context_(con
                       ImGuiWindowFlags_NoSavedSettings);
     ImGui::PopStyleVar();
     ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(context.px(measure::gap), context.px(measure::gap)));
+    // The scrollbar lies in the margin, so that the page is as wide with it as without.
+    ImGuiWindow* window = ImGui::GetCurrentWindow();
+    const float bar = window->ScrollbarY ? window->ScrollbarSizes.x : 0;
+    window->ContentRegionRect.Max.x += bar;
+    window->WorkRect.Max.x += bar;
 }
 
 Page::~Page() {

@@ -13,7 +13,7 @@
 namespace tapwright::ui {
 namespace {
 
-constexpr float row_units = 56, column_units = 40, left_units = 28, least_zoom = 0.02F, most_zoom = 3;
+constexpr float row_units = 56, column_units = 40, left_units = 28, least_zoom = 0.001F, most_zoom = 3;
 constexpr float keys_units = 56;
 
 // The paper as it lies under the window onto it. Row 0 is the source.
@@ -141,13 +141,14 @@ void draw_words(Context& context, ImDrawList* list, const Paper& paper, const Li
         write_line(context, list, TextSize::body, theme.quiet_text, point.detail, {x, top + strong, room, body});
 }
 
-void draw_source(Context& context, ImDrawList* list, const Paper& paper, const LineDrawingData& data, float words_x) {
+void draw_source(Context& context, ImDrawList* list, const Paper& paper, const LineDrawingData& data, float words_x,
+                 bool with_words) {
     const float y = paper.y_of(0), x = paper.x_of(0),
                 size = std::clamp(paper.row * 0.55F, context.px(12), context.px(32));
     draw_shape(list, Shape::amplifier, ImVec2(x, y), size, context.theme.accent, context.theme.card);
     const float line = line_height(context, TextSize::strong),
                 right = paper.window.x + paper.window.width - context.px(12);
-    if (y - line / 2 < paper.window.y - line) return;
+    if (!with_words || y + line / 2 < paper.window.y) return;
     write_line(context, list, TextSize::strong, context.theme.text, data.source,
                {words_x, std::floor(y - line / 2), std::max(1.0F, right - words_x), line});
 }
@@ -167,30 +168,35 @@ void draw_points(Context& context, ImDrawList* list, std::string_view name, cons
                  const LineDrawingData& data, const LineLayout& layout) {
     const Sight sight = rows_in_sight(paper, static_cast<int>(data.points.size()));
     const float words_x = paper.x_of(layout.columns - 1) + context.px(28);
-    const int source_stride = label_stride(paper.row, line_height(context, TextSize::strong));
-    draw_source(context, list, paper, data, words_x);
+    const int stride = label_stride(paper.row, line_height(context, TextSize::strong));
     const int selected_row = data.selected >= 0 && data.selected < static_cast<int>(layout.points.size())
                                  ? layout.points[static_cast<std::size_t>(data.selected)].row
                                  : -1;
+    const bool source_gives_way = selected_row >= 0 && selected_row + 1 < stride;
+    draw_source(context, list, paper, data, words_x, !source_gives_way);
     for (int row = sight.first; row <= sight.last; ++row) {
         const int index = layout.by_row[static_cast<std::size_t>(row)];
         const LinePoint& point = data.points[static_cast<std::size_t>(index)];
         const PlacedPoint& placed = layout.points[static_cast<std::size_t>(index)];
         const ImVec2 at(paper.x_of(placed.column), paper.y_of(row + 1));
+        const bool chosen = index == data.selected;
         const Colour colour = index == data.selected ? context.theme.accent : context.theme.text;
         const float size = std::clamp(paper.row * 0.42F, 2.0F, context.px(24));
         const Colour ground = context.theme.card;
         if (size >= context.px(8)) {
-            list->AddCircleFilled(at, size * 0.72F, ink(ground), 20);
-            draw_shape(list, shape_of(point.kind), at, size, colour, ground);
+            // A ring on the line, so that the line is seen to run through.
+            const float radius = point.kind == LinePoint::Kind::splice ? size * 0.45F : size * 0.78F;
+            list->AddCircleFilled(at, radius, ink(ground), 24);
+            list->AddCircle(at, radius, ink(colour), 24, std::max(1.5F, context.scale * 2));
+            if (point.kind != LinePoint::Kind::splice)
+                draw_shape(list, shape_of(point.kind), at, size * 0.9F, colour, ground);
         } else {
             list->AddRectFilled(ImVec2(at.x - size / 2, at.y - size / 2), ImVec2(at.x + size / 2, at.y + size / 2),
                                 ink(point.tone == Tone::plain ? colour : context.theme.tone(point.tone).solid));
         }
-        const bool chosen = index == data.selected;
         // Labels thin out with the rows; those next to the chosen one make way for it.
-        const bool in_step = (row + 1) % source_stride == 0;
-        const bool gives_way = selected_row >= 0 && !chosen && std::abs(row - selected_row) < source_stride;
+        const bool in_step = (row + 1) % stride == 0;
+        const bool gives_way = selected_row >= 0 && !chosen && std::abs(row - selected_row) < stride;
         if (chosen || (in_step && !gives_way)) draw_words(context, list, paper, point, at.y, words_x);
         if (paper.row >= context.px(measure::touch) * 0.5F)
             context.marks.add(

@@ -18,7 +18,8 @@ Colour colour_of(const Context& context, const LoadBlock& block, std::size_t ind
     return index % 2 == 0 ? theme.block : theme.block_other;
 }
 
-void draw_block(Context& context, ImDrawList* list, const LoadBlock& block, std::size_t index, Area a) {
+void draw_block(Context& context, ImDrawList* list, const LoadBlock& block, std::size_t index, Area a,
+                const LoadStripLayout& layout) {
     const Theme& theme = context.theme;
     const ImVec2 least(a.x, a.y), greatest(a.x + a.width, a.y + a.height);
     const Colour colour = colour_of(context, block, index);
@@ -48,7 +49,8 @@ void draw_block(Context& context, ImDrawList* list, const LoadBlock& block, std:
         list->AddRect(least, greatest, ink(theme.accent), 0, 0, context.px(3));
     if (block.selected) words = block.kind == LoadBlock::Kind::recorded ? theme.on_accent : theme.text;
     const float label = text_width(context, TextSize::caption, block.label), side = context.px(4);
-    const bool fits = !block.label.empty() && label + 2 * side <= a.width;
+    const bool fits = !block.label.empty() && label + 2 * side <= a.width &&
+                      !layout.marks_cross(layout.blocks[index], label + 2 * side);
     if (!fits) return;
     if (block.kind == LoadBlock::Kind::unrecorded) {  // words need a quiet ground
         const float x = std::floor(a.x + (a.width - label) / 2), height = line_height(context, TextSize::caption);
@@ -92,7 +94,7 @@ void draw_reserve(Context& context, ImDrawList* list, const LoadStripLayout& lay
                                 ink(context.theme.quiet_text));
 }
 
-void draw_amplifier(Context& context, ImDrawList* list, const LoadStripData& data, Area area) {
+void draw_amplifier(Context& context, ImDrawList* list, const LoadStripData& data, Area area, bool with_words) {
     const Theme& theme = context.theme;
     const float bar = context.px(amplifier_units);
     panel(context, list, {area.x, area.y, area.width, bar}, theme.field, theme.edge, 3);
@@ -109,6 +111,7 @@ void draw_amplifier(Context& context, ImDrawList* list, const LoadStripData& dat
                           context.px(2));
         }
     }
+    if (!with_words) return;
     const float sign = data.amplifier_tone == Tone::plain ? 0 : context.px(16);
     const float gap = sign > 0 ? context.px(6) : 0, y = area.y + bar + context.px(4);
     const float line = line_height(context, TextSize::body);
@@ -177,16 +180,28 @@ LoadStripLayout lay_out_load_strip(std::span<const LoadBlock> blocks, double lim
     return layout;
 }
 
+bool LoadStripLayout::marks_cross(const Span& span, float words) const {
+    const float left = (span.left + span.right - words) / 2, right = left + words;
+    const auto in_words = [&](float x) { return x > left && x < right; };
+    return (reserve.width() > 0 && in_words(reserve.left)) || (limit > 0 && in_words(limit)) ||
+           (over && span.right > limit);
+}
+
 LoadStripTouch load_strip(Context& context, std::string_view name, const LoadStripData& data) {
     const float width = width_left(), pad = context.px(4), bar_height = context.px(bar_units);
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const float head = draw_head(context, nullptr, name, data, at, width, true);
     const float line = line_height(context, TextSize::body);
-    const float amplifier = data.amplifier.empty() ? 0 : context.px(amplifier_units) + context.px(12) + line;
+    const bool amplifier_calm = data.amplifier_tone == Tone::plain || data.amplifier_tone == Tone::good;
+    const bool amplifier_words = !data.compact || !amplifier_calm;
+    const float words_below = amplifier_words ? context.px(8) + line : 0;
+    const float amplifier = data.amplifier.empty() ? 0 : context.px(amplifier_units) + context.px(4) + words_below;
     const Lines load = broken_into_lines(context, TextSize::body, data.load, width);
-    const float load_height = data.load.empty() ? 0 : load.height + pad;
+    const bool with_load = !data.load.empty() && !data.compact;
+    const float load_height = with_load ? load.height + pad : 0;
     const float height = head + pad * 2 + bar_height + pad * 2 + load_height + amplifier;
-    const std::string words = data.title + ", " + data.headroom + " " + data.headroom_word + ", " + data.load;
+    const std::string words =
+        data.title + ", " + data.headroom + " " + data.headroom_word + ", " + data.load + ", " + data.amplifier;
     const Touch touch = touchable(context, name, ImVec2(width, height), words);
     ImDrawList* list = ImGui::GetWindowDrawList();
     draw_head(context, list, name, data, at, width, false);
@@ -201,18 +216,19 @@ LoadStripTouch load_strip(Context& context, std::string_view name, const LoadStr
         // Neighbours are told apart by a line of the ground, as long as there is room for one.
         const float seam = span.width() > 4 * gap ? gap : 0;
         const Area area{bar.x + span.left, bar.y, std::max(0.0F, span.width() - seam), bar.height};
-        if (area.width > 0) draw_block(context, list, data.blocks[i], i, area);
+        if (area.width > 0) draw_block(context, list, data.blocks[i], i, area, layout);
         mark_area(context, std::string(name) + ".block." + data.blocks[i].id, area, data.blocks[i].label);
         if (touch.tapped && finger >= span.left && finger < span.right) result.block = static_cast<int>(i);
     }
     draw_reserve(context, list, layout, bar);
     if (data.limit_w > 0) draw_limit(context, list, layout, bar);
     float y = bar.y + bar.height + pad * 2;
-    if (!data.load.empty()) {
+    if (with_load) {
         write(context, list, TextSize::body, context.theme.quiet_text, load, {at.x, y, width, load.height});
         y += load_height;
     }
-    if (!data.amplifier.empty()) draw_amplifier(context, list, data, {at.x, y + pad, width, amplifier});
+    if (!data.amplifier.empty())
+        draw_amplifier(context, list, data, {at.x, y + pad, width, amplifier}, amplifier_words);
     focus_ring(context, touch, measure::corner);
     return result;
 }

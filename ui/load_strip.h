@@ -29,6 +29,7 @@ struct LoadStripData {
     std::string headroom;       // the deciding number, for example "57.5 W"
     std::string headroom_word;  // "left", "into the reserve", "over the limit"
     std::string load;           // "22.5 of 100 W", wraps below
+    bool compact = false;       // no words below the strips unless the amplifier\'s tone is serious: for a phone
     Tone tone = Tone::plain;
     double limit_w = 0;  // 0: unknown
     double reserve_w = 0;
@@ -52,6 +53,9 @@ struct LoadStripLayout {
     float load_end = 0;
     bool over = false;  // the load goes beyond the limit
     float pixels_per_watt = 0;
+    // True when one of the upright marks (reserve, limit) would run through words of that width in the middle of the
+    // span.
+    bool marks_cross(const Span& span, float words) const;
 };
 // Requires: width > 0, no watts below 0.
 LoadStripLayout lay_out_load_strip(std::span<const LoadBlock> blocks, double limit_w, double reserve_w, float width);

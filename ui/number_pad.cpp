@@ -77,15 +77,16 @@ char draw_keys(Context& context, std::string_view name, bool sign) {
 }
 
 // What was typed on a keyboard. Returns: true when Enter was pressed.
-bool read_keyboard(std::string& text, bool& typing) {
+bool read_keyboard(std::string& text, bool sign) {
     if (ImGui::GetActiveID() != 0 && ImGui::GetInputTextState(ImGui::GetActiveID())) return false;
     const ImGuiIO& io = ImGui::GetIO();
     if (io.KeyCtrl || io.KeyAlt || !ImGui::IsWindowFocused(ImGuiFocusedFlags_RootAndChildWindows)) return false;
     const std::string before = text;
-    for (const ImWchar character : io.InputQueueCharacters)
-        if (character < 128) text = after_key(text, character == ',' ? '.' : static_cast<char>(character));
+    for (const ImWchar character : io.InputQueueCharacters) {
+        const char key = character >= 128 ? 0 : character == ',' ? '.' : static_cast<char>(character);
+        if (key != '<' && (key != '-' || sign)) text = after_key(text, key);
+    }
     if (ImGui::IsKeyPressed(ImGuiKey_Backspace)) text = after_key(text, '<');
-    typing = typing || text != before;
     if (text != before) ImGui::SetNavCursorVisible(false);  // Enter now means the value, not the key in focus
     const bool enter = ImGui::IsKeyPressed(ImGuiKey_Enter, false) || ImGui::IsKeyPressed(ImGuiKey_KeypadEnter, false);
     return enter && !ImGui::GetCurrentContext()->NavCursorVisible;
@@ -115,7 +116,6 @@ std::string after_key(std::string text, char key) {
 PadEvent number_pad(Context& context, std::string_view name, PadDraft& draft, const PadOptions& options) {
     PadEvent event = PadEvent::none;
     const std::string before = draft.text;
-    bool typing = false;
     if (!options.label.empty()) quiet_paragraph(context, options.label);
     draw_value(context, name, draft, options);
     if (!draft.problem.empty()) tone_box(context, std::string(name) + ".problem", Tone::stop, draft.problem);
@@ -131,10 +131,7 @@ PadEvent number_pad(Context& context, std::string_view name, PadDraft& draft, co
     const bool ready = has_digit(draft.text);
     keep = button(context, std::string(name) + ".keep", options.keep_label,
                   {.kind = ButtonKind::primary, .enabled = ready});
-    std::string typed = draft.text;
-    if (read_keyboard(typed, typing) && has_digit(typed)) keep = true;
-    // A minus typed where no sign is wanted means nothing.
-    if (options.sign || typed.empty() || typed.front() != '-') draft.text = typed;
+    if (read_keyboard(draft.text, options.sign) && has_digit(draft.text)) keep = true;
     if (draft.text != before) draft.problem.clear();
     if (event == PadEvent::extra) return event;
     if (keep) return PadEvent::keep;

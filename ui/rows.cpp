@@ -14,6 +14,7 @@ struct RowPlan {
     Lines title, detail;
     float left = 0, text_width = 0, right_width = 0, sign = 0, height = 0;
     std::string word;
+    bool word_below = false;  // on a narrow row the words at the left need the room
 };
 
 RowPlan plan_row(Context& context, const Row& row, float width) {
@@ -23,7 +24,8 @@ RowPlan plan_row(Context& context, const Row& row, float width) {
     plan.sign = row.tone == Tone::plain ? 0 : context.px(18);
     const float sign_gap = plan.sign > 0 ? context.px(6) : 0;
     float right = text_width(context, TextSize::strong, row.value);
-    if (!plan.word.empty())
+    plan.word_below = !plan.word.empty() && width < context.px(480);
+    if (!plan.word.empty() && !plan.word_below)
         right = std::max(right, text_width(context, TextSize::body, plan.word) + plan.sign + sign_gap);
     plan.right_width = std::min(right, std::floor(width * 0.48F));
     plan.left = side + (row.shape == Shape::none ? 0 : context.px(24) + gap);
@@ -39,31 +41,34 @@ RowPlan plan_row(Context& context, const Row& row, float width) {
     return plan;
 }
 
+void draw_word(Context& context, ImDrawList* list, const Row& row, const RowPlan& plan, Area box, Align align,
+               Colour ground) {
+    const Colour colour = row.selected ? context.theme.text : context.theme.tone(row.tone).solid;
+    const float gap = plan.sign > 0 ? context.px(6) : 0;
+    const float room = std::max(1.0F, box.width - plan.sign - gap);
+    const float words = std::min(text_width(context, TextSize::body, plan.word), room);
+    const float x = align == Align::right ? box.x + box.width - words - gap - plan.sign : box.x;
+    draw_shape(list, tone_shape(row.tone), ImVec2(x + plan.sign / 2, box.y + box.height / 2), plan.sign, colour,
+               ground);
+    write_line(context, list, TextSize::body, colour, plan.word, {x + plan.sign + gap, box.y, words, box.height});
+}
+
 void draw_right_side(Context& context, ImDrawList* list, const Row& row, const RowPlan& plan, const Area& a,
                      Colour ground) {
-    const Theme& theme = context.theme;
     const float chevron = row.chevron ? context.px(14) + context.px(10) : 0;
     const float x = a.x + a.width - context.px(14) - chevron - plan.right_width;
     const float value_height = row.value.empty() ? 0 : line_height(context, TextSize::strong);
-    const float word_height = plan.word.empty() ? 0 : line_height(context, TextSize::body);
-    float y = std::floor(a.y + (a.height - value_height - word_height) / 2);
+    const bool with_word = !plan.word.empty() && !plan.word_below;
+    const float word_height = with_word ? line_height(context, TextSize::body) : 0;
+    const float y = std::floor(a.y + (a.height - value_height - word_height) / 2);
     if (value_height > 0)
-        write_line(context, list, TextSize::strong, theme.text, row.value, {x, y, plan.right_width, value_height},
-                   Align::right);
-    y += value_height;
-    if (word_height > 0) {
-        const Colour colour = row.selected ? theme.text : theme.tone(row.tone).solid;
-        const float sign_gap = plan.sign > 0 ? context.px(6) : 0;
-        const float room = std::max(1.0F, plan.right_width - plan.sign - sign_gap);
-        const float words = std::min(text_width(context, TextSize::body, plan.word), room);
-        const float end = x + plan.right_width;
-        draw_shape(list, tone_shape(row.tone), ImVec2(end - words - sign_gap - plan.sign / 2, y + word_height / 2),
-                   plan.sign, colour, ground);
-        write_line(context, list, TextSize::body, colour, plan.word, {end - words, y, words, word_height});
-    }
+        write_line(context, list, TextSize::strong, context.theme.text, row.value,
+                   {x, y, plan.right_width, value_height}, Align::right);
+    if (with_word)
+        draw_word(context, list, row, plan, {x, y + value_height, plan.right_width, word_height}, Align::right, ground);
     if (row.chevron)
         draw_shape(list, Shape::chevron, ImVec2(a.x + a.width - context.px(18), a.y + a.height / 2), context.px(14),
-                   theme.quiet_text, ground);
+                   context.theme.quiet_text, ground);
 }
 
 std::string words_of(const Row& row, const RowPlan& plan) {
@@ -87,7 +92,8 @@ RowTouch list_row(Context& context, std::string_view name, const Row& row) {
     if (touch.held) fill = mixed(fill, theme.text, 0.12);
     panel(context, list, a, fill, row.selected ? theme.accent : theme.line, measure::corner,
           row.selected ? 2.0F : 1.0F);
-    const float top = std::floor(a.y + (a.height - plan.title.height - plan.detail.height) / 2);
+    const float word = plan.word_below ? line_height(context, TextSize::body) : 0;
+    const float top = std::floor(a.y + (a.height - plan.title.height - plan.detail.height - word) / 2);
     const float x = a.x + plan.left;
     draw_shape(list, row.shape, ImVec2(a.x + context.px(14) + context.px(12), a.y + a.height / 2), context.px(24),
                theme.accent, fill);
@@ -96,6 +102,9 @@ RowTouch list_row(Context& context, std::string_view name, const Row& row) {
     if (!row.detail.empty())
         write(context, list, TextSize::body, theme.quiet_text, plan.detail,
               {x, top + plan.title.height, plan.text_width, plan.detail.height});
+    if (plan.word_below)
+        draw_word(context, list, row, plan, {x, top + plan.title.height + plan.detail.height, plan.text_width, word},
+                  Align::left, fill);
     draw_right_side(context, list, row, plan, a, fill);
     focus_ring(context, touch, measure::corner);
     return {touch.tapped, touch.long_pressed};

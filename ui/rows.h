@@ -13,7 +13,7 @@ struct Row {
     std::string title = {};     // wraps to two lines, then is shortened
     std::string detail = {};    // below it, wraps
     std::string value = {};     // at the right, strong
-    Tone tone = Tone::plain;    // with a shape, and `word` below the value
+    Tone tone = Tone::plain;    // with a shape, and `word` below the value (below the detail where it is narrow)
     std::string word = {};      // empty: the tone's own
     Shape shape = Shape::none;  // what kind of thing it is, at the left
     bool chevron = false;       // leads to a page of its own

@@ -36,13 +36,14 @@ Sheet::Sheet(Context& context, std::string_view name, std::string_view title, bo
     ImGui::SetNextWindowSizeConstraints(ImVec2(width, 0), ImVec2(width, most));
     const float margin = context.px(measure::margin);
     ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(margin, margin));
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowRounding, middle ? context.px(16) : 0.0F);
     const Colour ground = mixed(context.theme.page, context.theme.card, 0.5);
     ImGui::PushStyleColor(ImGuiCol_PopupBg, ink(ground));
     shown_ = ImGui::BeginPopupModal(id.c_str(), nullptr,
                                     ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove |
                                         ImGuiWindowFlags_AlwaysAutoResize | ImGuiWindowFlags_NoSavedSettings);
     ImGui::PopStyleColor();
-    ImGui::PopStyleVar();
+    ImGui::PopStyleVar(2);
     if (!shown_) return;
     if (ImGui::IsWindowAppearing()) context.requests.another_frame();  // its size is known only after one frame
     draw_title(name, title);

@@ -17,6 +17,7 @@ ImVec4 floats(Colour colour) {
 }  // namespace
 
 Toolkit::Toolkit(Host& host) : host_(host), imgui_(ImGui::CreateContext()) {
+    ImGui::SetCurrentContext(imgui_);
     ImGuiIO& io = ImGui::GetIO();
     io.IniFilename = nullptr;
     io.LogFilename = nullptr;

@@ -86,18 +86,21 @@ private:
 
 class LinesPage : public Screen {
 public:
-    LinesPage(GalleryLog& log, int points) : log_(log), data_(line_of(points)) {}
+    LinesPage(GalleryLog& log, int points, std::string name, LineView& view)
+        : log_(log), name_(std::move(name)), view_(view), data_(line_of(points)) {}
     std::string title(Context&) override { return "Zone 2"; }
     void draw(Context& context) override {
         data_.selected = log_.line_point;
         const float height = std::max(context.px(240), ImGui::GetContentRegionAvail().y - context.px(8));
-        const LineTouch touch = line_drawing(context, "line", data_, log_.view, height);
+        const LineTouch touch = line_drawing(context, name_, data_, view_, height);
         if (touch.tapped >= 0) log_.line_point = touch.tapped;
         if (touch.long_pressed >= 0) log_.long_presses.push_back("line " + std::to_string(touch.long_pressed));
     }
 
 private:
     GalleryLog& log_;
+    std::string name_;
+    LineView& view_;
     LineDrawingData data_;
 };
 
@@ -221,6 +224,7 @@ public:
     std::string title(Context&) override { return "Load"; }
     void draw(Context& context) override {
         LoadStripData data = strip_within();
+        data.compact = !context.wide;
         if (log_.strip_block >= 0) data.blocks[static_cast<std::size_t>(log_.strip_block)].selected = true;
         const LoadStripTouch touch = load_strip(context, "strip", data);
         if (touch.block >= 0) log_.strip_block = touch.block;
@@ -302,7 +306,7 @@ std::unique_ptr<Screen> gallery_page(PlaceId place, GalleryLog& log) {
         case PlaceId::rooms:
             return std::make_unique<Rooms>(log);
         case PlaceId::lines:
-            return std::make_unique<LinesPage>(log, 40);
+            return std::make_unique<LinesPage>(log, 40, "line", log.view);
         case PlaceId::readings:
             return std::make_unique<ReadingsPage>(log);
         case PlaceId::snags:
@@ -317,7 +321,7 @@ AppParts gallery_parts(GalleryLog& log) {
     AppParts parts;
     parts.root = [&log](PlaceId place) { return gallery_page(place, log); };
     parts.strip = std::make_unique<Strip>(log);
-    parts.beside = std::make_unique<LinesPage>(log, 12);
+    parts.beside = std::make_unique<LinesPage>(log, 12, "beside.line", log.beside_view);
     parts.beside_shown = [](Context&) { return true; };
     return parts;
 }

@@ -21,7 +21,7 @@ struct GalleryLog {
     std::string room = "Dining room", search;
     ui::Draft draft;
     ui::PadDraft pad;
-    ui::LineView view;
+    ui::LineView view, beside_view;
 };
 
 // The gallery's pages, for each place one: buttons and rows, fields, drawings, readings, messages, an empty page.
