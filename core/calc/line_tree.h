@@ -12,14 +12,13 @@ namespace tapwright {
 // A model whose windings leave nothing for the loudspeaker is not used (finding model_not_possible).
 class SpeakerLoads {
 public:
-    SpeakerLoads(const Job& job, const Wiring& wiring, std::optional<Hertz> hz) : job_(job), wiring_(wiring), hz_(hz) {}
+    SpeakerLoads(const Job& job, std::optional<Hertz> hz) : job_(job), hz_(hz) {}
 
     void get(const WiredPoint& point, double& load) const { load = point.draw.siemens; }
     void get(const WiredPoint& point, std::complex<double>& load);
 
 private:
     const Job& job_;
-    const Wiring& wiring_;
     std::optional<Hertz> hz_;
     std::uint32_t last_type_ = nowhere;  // neighbours are mostly alike: the last answer is kept
     double last_siemens_ = 0;
@@ -50,7 +49,7 @@ public:
           wiring_(wiring),
           options_(options),
           given_(job, options.given),
-          loads_(job, wiring, options.hz) {}
+          loads_(job, options.hz) {}
 
     void add(const Stretch& stretch, std::uint32_t known, LineTree<Scalar>& tree, std::vector<LineRow>& rows) {
         const LineRow source = tree.add_source(wiring_.zones[stretch.zone].line_v);
