@@ -15,22 +15,23 @@ using document::Drawing;
 
 // All in points. A column is a point with the texts around it, from text_left to text_right of its middle; the lanes
 // lie outside of that: to the right for what it feeds, to the left for what is looped through at its input.
-constexpr double column_pitch = 70;
+constexpr double column_pitch = 66;
 constexpr double text_left = 20;
-constexpr double text_right = 32;
-constexpr double right_lane = 36;
+constexpr double text_right = 29;
+constexpr double right_lane = 33;
 constexpr double left_lane = 25;
 constexpr double lane_gap =
     column_pitch - right_lane - left_lane;  // from one point's right lane to the next one's left
-constexpr double source_width = 86;         // its lane
+constexpr double source_width = 78;         // its lane
 constexpr double source_right = 14;         // its outlet
 constexpr double row_pitch = 64;
 constexpr double run_line = 11;  // baselines and the line itself, down from the top of a row
 constexpr double wire_line = 20;
 constexpr double name_line = 38;
 constexpr double remark_pitch = 9.5;
-constexpr double name_size = 8;
-constexpr double small_size = 7;
+constexpr double name_size = 8.5;
+constexpr double small_size = 7.5;
+constexpr double box = 5;  // half of an attenuator's
 constexpr double thinnest = 0.7;
 constexpr double thickest = 5;
 constexpr std::size_t most_remarks = 2;
@@ -163,7 +164,11 @@ private:
         if (feed.column < 0) return source_width;
         return x_of(feed.column) + (riser ? -left_lane : right_lane);
     }
-    static double outlet_of(Spot feed) { return feed.column < 0 ? source_right : x_of(feed.column); }
+    // Where the line leaves `node` at `spot`: the middle, or the right side of an attenuator's box.
+    double outlet_of(std::uint32_t node, Spot spot) const {
+        if (spot.column < 0) return source_right;
+        return x_of(spot.column) + (nodes_[node].symbol == Symbol::attenuator ? box : 0);
+    }
 
     // No room here: it waits for a row that begins with the name of its feed.
     void put_off(const Step& step, Spot feed, double lane) {
@@ -174,7 +179,7 @@ private:
             waiting_.push_back({from, {step.node}});
         const double y = y_of(feed.row);
         if (step.same_row)
-            figure().strokes.push_back({{{outlet_of(feed), y}, {lane - 2, y}}, 1, true, false});
+            figure().strokes.push_back({{{outlet_of(from, feed), y}, {lane - 2, y}}, 1, true, false});
         else
             figure().strokes.push_back({{{lane, y}, {lane, y + row_pitch / 2}}, 1, true, false});
     }
@@ -182,14 +187,15 @@ private:
     void draw_run(const Node& node, Spot feed, Spot spot, double lane) {
         const double x = x_of(spot.column);
         const double y = y_of(spot.row);
+        const double inlet = node.symbol == Symbol::attenuator ? x - box : x;
         Drawing::Stroke stroke;
         stroke.width = stroke_width(node.watts);
         stroke.dashed = node.dashed;
         if (spot.row == feed.row) {
-            stroke.path = {{outlet_of(feed), y}, {x, y}};
+            stroke.path = {{outlet_of(node.feed, feed), y}, {inlet, y}};
         } else {
-            const double from = std::min(outlet_of(feed), lane);  // a riser comes off to the left
-            stroke.path = {{from, y_of(feed.row)}, {lane, y_of(feed.row)}, {lane, y}, {x, y}};
+            const double from = std::min(outlet_of(node.feed, feed), lane);  // a riser comes off to the left
+            stroke.path = {{from, y_of(feed.row)}, {lane, y_of(feed.row)}, {lane, y}, {inlet, y}};
         }
         figure().strokes.push_back(std::move(stroke));
         text(x - text_left, y + run_line - wire_line, node.run, text_left + text_right, small_size);
@@ -204,7 +210,11 @@ private:
                 strokes.push_back({{{x, y - 1}, {x - 5, y + 8}, {x + 5, y + 8}, {x, y - 1}}, 1, false, !node.dashed});
                 break;
             case Symbol::attenuator:
-                strokes.push_back({{{x - 5, y - 5}, {x + 5, y - 5}, {x + 5, y + 5}, {x - 5, y + 5}, {x - 5, y - 5}},
+                strokes.push_back({{{x - box, y - box},
+                                    {x + box, y - box},
+                                    {x + box, y + box},
+                                    {x - box, y + box},
+                                    {x - box, y - box}},
                                    1.2,
                                    false,
                                    false});
@@ -260,7 +270,7 @@ double estimated_width(std::string_view text, double size) {
 }
 
 std::string fitted(std::string_view text, double width, double size) {
-    const std::string clean = quoted(text, 200);
+    const std::string clean = cited(text, 200);
     if (estimated_width(clean, size) <= width) return clean;
     std::string cut;
     double used = 1.05 * size;  // the ellipsis

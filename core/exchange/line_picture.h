@@ -39,7 +39,7 @@ struct Source {
 
 // Room for one figure, in columns and rows.
 struct Extent {
-    int columns = 7;
+    int columns = 6;
     int rows = 10;
 };
 

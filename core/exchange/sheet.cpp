@@ -12,11 +12,11 @@ using sheet::View;
 
 // On every page, so it has to stay one or two lines long whatever the job is called.
 std::string footer(const View& view, const char* kind) {
-    std::string text = quoted(name_of(view.job, job_id()), 60) + " · " + kind;
+    std::string text = cited(name_of(view.job, job_id()), 40) + " · " + kind;
     if (!view.day.empty()) text += " · " + view.day;
-    if (!view.options.code.empty()) text += " · code " + quoted(view.options.code, 24);
-    if (view.options.position > 0) text += " · log position " + std::to_string(view.options.position);
-    if (!view.options.version.empty()) text += " · Tapwright " + quoted(view.options.version, 24);
+    if (!view.options.code.empty()) text += " · code " + cited(view.options.code, 24);
+    if (view.options.position > 0) text += " · log " + std::to_string(view.options.position);
+    if (!view.options.version.empty()) text += " · Tapwright " + cited(view.options.version, 24);
     return text;
 }
 
@@ -31,8 +31,8 @@ document::Document handover_sheet(const Job& job, const Derived& derived, const 
     const char* const kind = for_owner ? "owner's sheet" : "technician's sheet";
 
     document::Document made;
-    made.title = quoted(name_of(job, job_id()), 200) + ": " + kind;
-    made.author = quoted(sheet::text_or(job.info().contractor, ""), 200);
+    made.title = cited(name_of(job, job_id()), 200) + ": " + kind;
+    made.author = cited(sheet::text_or(job.info().contractor, ""), 200);
     made.created = options.time;
     made.footer = footer(view, kind);
     made.paper = options.paper;

@@ -24,7 +24,8 @@ std::size_t fitted_speakers(const View& view) {
 
 void title(const View& view, Blocks& blocks) {
     const JobInfo& info = view.job.info();
-    blocks.push_back(Heading{1, name_of(view.job, job_id()) + ": the loudspeaker system"});
+    blocks.push_back(Heading{1, name_of(view.job, job_id())});
+    blocks.push_back(Paragraph{"Owner's sheet of the loudspeaker system. Keep it at the amplifier.", Tone::plain});
     not_a_certificate(blocks);
     Facts facts;
     if (info.site) facts.facts.push_back({"Where", *info.site});
@@ -38,18 +39,20 @@ void title(const View& view, Blocks& blocks) {
 
 void what_it_is(const View& view, Blocks& blocks) {
     const std::size_t speakers = fitted_speakers(view);
-    const std::size_t zones = view.job.all<Zone>().size();
     if (speakers == 0) {
         blocks.push_back(Paragraph{"No loudspeaker is recorded as fitted yet.", Tone::plain});
         return;
     }
+    std::size_t zones = 0;
+    for (const auto& points : view.zone_points)
+        zones += std::any_of(points.begin(), points.end(), [&](std::uint32_t at) {
+            return view.point(at).kind == PointKind::speaker && is_fitted(view.point(at));
+        });
     std::string text = count_is(speakers, "loudspeaker") + " fitted";
-    if (zones > 0)
-        text += ", on " + counted(zones, "line") + " (zones) that can each be heard, switched or measured on " +
-                (zones == 1 ? "its" : "their") + " own";
+    if (zones > 0) text += ", fed by " + counted(zones, "line") + (zones == 1 ? " (a zone)" : " (zones)");
     blocks.push_back(Paragraph{
-        text + ". Each loudspeaker takes a set number of watts from its line, its tap; the watts of a line add up and "
-               "must stay below a limit. That is why nothing can be added or changed without looking at the sum first.",
+        text + ". Each loudspeaker takes a set number of watts from its line, its tap. The watts of a line add "
+               "up and must stay below a limit.",
         Tone::plain});
 }
 
@@ -157,7 +160,7 @@ void open_snags(const View& view, Blocks& blocks) {
     Bullets items;
     for (const Snag& snag : view.job.all<Snag>()) {
         if (snag.share != Share::owner || snag.state == SnagState::closed || !snag.text) continue;
-        items.items.push_back(*snag.text + (snag.opened ? " (noted on " + snag.opened->text + ")" : ""));
+        items.items.push_back((snag.opened ? snag.opened->text + ": " : "") + *snag.text);
     }
     if (items.items.empty()) return;
     blocks.push_back(Heading{2, "Still to be put right"});

@@ -1,6 +1,7 @@
 // The owner's sheet, room by room: knobs, loudspeakers as left, and what the record cannot vouch for.
 #include <algorithm>
-#include <set>
+#include <array>
+#include <map>
 
 #include "core/base/text.h"
 #include "core/exchange/sheet_parts.h"
@@ -41,7 +42,7 @@ Cell override_cell(const View& view, const Point& knob) {
     const AttenuatorType* type = view.job.find<AttenuatorType>(knob.type);
     if (!type) return {not_recorded};
     if (type->override.value_or(Override::none) == Override::none) return {"turned down with the music"};
-    if (knob.override_tested) return {"come through at full level; seen on " + knob.override_tested->text, Tone::good};
+    if (knob.override_tested) return {"come through; seen on " + knob.override_tested->text, Tone::good};
     return {"should come through; not tested", Tone::note};
 }
 
@@ -54,7 +55,7 @@ void add_attenuators(const View& view, Table& table) {
             table.rows.push_back({{name_of(view.job, knob.id)},
                                   {room_name(view.job, knob.room)},
                                   {rooms[at].empty() ? "no fitted loudspeaker is recorded behind it"
-                                                     : "how loud it is in: " + names_in_words(rooms[at])},
+                                                     : "loudness in " + names_in_words(rooms[at])},
                                   {mark(knob.knob_db)},
                                   override_cell(view, knob)});
         }
@@ -69,7 +70,7 @@ void add_zone_knobs(const View& view, Table& table) {
             amplifier ? room_name(view.job, view.job.all<Amplifier>()[*amplifier].room) : "at the amplifier";
         table.rows.push_back({{"Level of " + name_of(view.job, zones[i].id)},
                               {place},
-                              {"how loud the whole line is"},
+                              {"loudness of the whole line"},
                               {knob_text({*zones[i].knob_db, false})},
                               {not_recorded}});
     }
@@ -82,7 +83,7 @@ void add_controls(const View& view, Table& table) {
             for (const Id& id : *control.governs) names.push_back(name_of(view.job, id));
         table.rows.push_back({{name_of(view.job, control.id)},
                               {room_name(view.job, control.room)},
-                              {names.empty() ? "not recorded" : "acts on: " + names_in_words(names)},
+                              {names.empty() ? "not recorded" : "acts on " + names_in_words(names)},
                               {not_recorded},
                               {not_recorded}});
     }
@@ -160,6 +161,33 @@ void gaps_of_zones(const View& view, Bullets& gaps) {
     if (!unmeasured.empty()) gaps.items.push_back("Line not measured: " + names_in_words(unmeasured) + ".");
 }
 
+// One row for the loudspeakers of a room that have type, tap and line in common, in the order of the first of each.
+void room_rows(const View& view, const std::string& room, const std::vector<std::uint32_t>& points, Table& table) {
+    struct Row {
+        std::array<std::string, 3> alike;
+        std::vector<std::string> labels;
+    };
+    std::vector<Row> rows;
+    std::map<std::array<std::string, 3>, std::size_t> place;
+    for (const std::uint32_t at : points) {
+        const Point& point = view.point(at);
+        if (point.kind != PointKind::speaker || !is_fitted(point)) continue;
+        const PointOnLine& line = view.on_line(at);
+        const bool traced = line.traced && line.zone != nowhere;
+        std::array<std::string, 3> alike = {
+            type_name(view.job, point), tap_as_left(point),
+            traced ? name_of(view.job, view.job.all<Zone>()[line.zone].id) : "not traced"};
+        const auto [found, is_new] = place.try_emplace(alike, rows.size());
+        if (is_new) rows.push_back({std::move(alike), {}});
+        rows[found->second].labels.push_back(name_of(view.job, point.id));
+    }
+    for (const Row& row : rows) {
+        std::string labels_text;
+        for (const std::string& label : row.labels) labels_text += (labels_text.empty() ? "" : ", ") + label;
+        table.rows.push_back({{room}, {row.alike[0]}, {row.alike[1]}, {row.alike[2]}, {labels_text}});
+    }
+}
+
 }  // namespace
 
 void owner_controls(const View& view, Blocks& blocks) {
@@ -192,8 +220,6 @@ void owner_gaps(const View& view, Blocks& blocks) {
     if (!untested.empty())
         gaps.items.push_back("Announcements over a turned-down wall control not tested: " + names_in_words(untested) +
                              ".");
-    for (const Interface& interface : view.job.all<Interface>())
-        if (!interface.tested && interface.kind) gaps.items.push_back(in_words(*interface.kind) + ": not tested.");
     if (gaps.items.empty()) return;
     blocks.push_back(Heading{2, "Not traced, not tested, not reached"});
     blocks.push_back(std::move(gaps));
@@ -202,24 +228,17 @@ void owner_gaps(const View& view, Blocks& blocks) {
 void owner_rooms(const View& view, Blocks& blocks) {
     Table table;
     table.caption = "Loudspeakers as fitted, in walking order";
-    table.columns = {{"Room", Align::start, 3}, {"Floor", Align::start, 2},     {"Loudspeaker", Align::start, 2},
-                     {"Type", Align::start, 3}, {"Tap as left", Align::end, 2}, {"Line (zone)", Align::start, 3}};
-    const auto add = [&](const std::string& room, const std::string& floor, std::uint32_t at) {
-        const Point& point = view.point(at);
-        if (point.kind != PointKind::speaker || !is_fitted(point)) return;
-        const PointOnLine& line = view.on_line(at);
-        const bool traced = line.traced && line.zone != nowhere;
-        table.rows.push_back({{room},
-                              {floor},
-                              {name_of(view.job, point.id)},
-                              {type_name(view.job, point)},
-                              {tap_as_left(point)},
-                              {traced ? name_of(view.job, view.job.all<Zone>()[line.zone].id) : "not traced"}});
-    };
-    for (const std::uint32_t room : view.rooms)
-        for (const std::uint32_t at : view.room_points[room])
-            add(name_of(view.job, view.room(room).id), text_or(view.room(room).floor, ""), at);
-    for (const std::uint32_t at : view.no_room) add("room not recorded", "", at);
+    table.columns = {{"Room", Align::start, 3},
+                     {"Type", Align::start, 3},
+                     {"Tap as left", Align::end, 2},
+                     {"Line (zone)", Align::start, 3},
+                     {"Loudspeakers", Align::start, 6}};
+    for (const std::uint32_t room : view.rooms) {
+        std::string name = name_of(view.job, view.room(room).id);
+        if (view.room(room).floor) name += ", " + *view.room(room).floor;
+        room_rows(view, name, view.room_points[room], table);
+    }
+    room_rows(view, "Room not recorded", view.no_room, table);
     if (table.rows.empty()) return;
     blocks.push_back(Heading{2, "Room by room"});
     blocks.push_back(std::move(table));

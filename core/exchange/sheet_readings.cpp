@@ -49,11 +49,11 @@ bool is_judged(const Reading& reading) {
     return reading.quantity == Measured::ohms;
 }
 
-std::string expected(const Judgement& judged) {
-    if (!judged.expected) return "";
-    std::string text = show(*judged.expected);
-    if (judged.low && judged.high) text += " (" + show(*judged.low) + " to " + show(*judged.high) + ")";
-    return text;
+// Whether it is the newest of its place: an older one is history, and its sentence would only repeat.
+bool is_latest(const View& view, const Reading& reading, std::uint32_t at) {
+    const auto zone = reading.at ? view.job.place<Zone>(*reading.at) : std::nullopt;
+    const auto point = reading.at ? view.job.place<Point>(*reading.at) : std::nullopt;
+    return zone ? view.zone_ohms[*zone] == at : !point || view.point_ohms[*point] == at;
 }
 
 Cell verdict(const Reading& reading, const Judgement& judged) {
@@ -83,11 +83,11 @@ void readings_table(const View& view, const std::vector<std::uint32_t>& readings
         table.rows.push_back({{name_of(view.job, reading.at)},
                               {reading.quantity ? in_words(*reading.quantity) : not_recorded},
                               {reading_value(reading)},
-                              {is_judged(reading) ? expected(judged) : ""},
+                              {is_judged(reading) && judged.expected ? show(*judged.expected) : ""},
                               verdict(reading, judged),
                               {date_of(view, reading)},
                               {conditions(view, reading)}});
-        if (is_judged(reading) && judged.expected &&
+        if (is_judged(reading) && judged.expected && is_latest(view, reading, at) &&
             (judged.verdict != Verdict::agrees || judged.limit != LimitState::ok))
             explained.items.push_back(date_of(view, reading) + ", " + name_of(view.job, reading.at) + ": " +
                                       sentence(view.job, view.derived, at));

@@ -42,6 +42,12 @@ std::string levels_of(const Room& room) {
     return joined(parts, ", ");
 }
 
+// With no-break spaces, so that a label and its tap stay together.
+std::string unbroken(std::string text) {
+    for (std::size_t at = 0; (at = text.find(' ', at)) != std::string::npos;) text.replace(at, 1, "\u00A0");
+    return text;
+}
+
 // "C-101 5 W, C-102 5 W, V-121, H-021 (planned)".
 std::string contents_of(const View& view, const std::vector<std::uint32_t>& points) {
     std::vector<std::string> parts;
@@ -52,7 +58,7 @@ std::string contents_of(const View& view, const std::vector<std::uint32_t>& poin
             text += " (not fitted)";
         else if (point.kind == PointKind::speaker)
             text += " " + tap_as_left(point);
-        parts.push_back(std::move(text));
+        parts.push_back(unbroken(std::move(text)));
     }
     return parts.empty() ? "nothing recorded" : joined(parts, ", ");
 }
@@ -139,21 +145,19 @@ void room_schedule(const View& view, Blocks& blocks) {
     Table table;
     table.caption = "Rooms, what they are like, and what hangs in them as left";
     table.columns = {{"Room", Align::start, 2},
-                     {"Size and ceiling", Align::start, 3},
-                     {"Levels", Align::start, 2},
+                     {"About", Align::start, 3},
                      {"Access and notes", Align::start, 3},
-                     {"Points", Align::start, 4.5}};
+                     {"Points", Align::start, 5}};
     for (const std::uint32_t at : view.rooms) {
         const Room& room = view.room(at);
         table.rows.push_back(
             {{joined({name_of(view.job, room.id), text_or(room.floor, "")}, ", ")},
-             {joined({size_of(view, room), ceiling_of(room)}, "; ")},
-             {levels_of(room)},
+             {joined({size_of(view, room), ceiling_of(room), levels_of(room)}, "; ")},
              {joined({text_or(room.use, ""), text_or(room.access, ""), text_or(room.notes, "")}, "; ")},
              {contents_of(view, view.room_points[at])}});
     }
     if (!view.no_room.empty())
-        table.rows.push_back({{"Room not recorded"}, {""}, {""}, {""}, {contents_of(view, view.no_room)}});
+        table.rows.push_back({{"Room not recorded"}, {""}, {""}, {contents_of(view, view.no_room)}});
     blocks.push_back(std::move(table));
 }
 
@@ -236,7 +240,7 @@ void snag_table(const View& view, Blocks& blocks) {
         for (const Snag& snag : view.job.all<Snag>()) {
             if (snag.share == Share::private_ || open != (snag.state.value_or(SnagState::open) == SnagState::open))
                 continue;
-            table.rows.push_back({{snag.about ? name_of(view.job, snag.about) : "the job"},
+            table.rows.push_back({{snag.about ? record_name(view.job, *snag.about) : "the job"},
                                   {text_or(snag.text, not_recorded)},
                                   open ? Cell{"open", Tone::note} : Cell{"closed", Tone::good},
                                   {date_or(snag.opened, "")},

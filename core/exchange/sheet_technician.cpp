@@ -20,7 +20,8 @@ using document::Tone;
 
 void title(const View& view, Blocks& blocks) {
     const JobInfo& info = view.job.info();
-    blocks.push_back(Heading{1, name_of(view.job, job_id()) + ": as-built record of the loudspeaker lines"});
+    blocks.push_back(Heading{1, name_of(view.job, job_id())});
+    blocks.push_back(Paragraph{"Technician's sheet: as-built record of the loudspeaker lines.", Tone::plain});
     not_a_certificate(blocks);
     Facts facts;
     const auto add = [&](const char* name, const std::optional<std::string>& value) {
@@ -61,6 +62,15 @@ void summary(const View& view, Blocks& blocks) {
     blocks.push_back(Paragraph{text + ".", Tone::plain});
 }
 
+// The sentence without the "C-101: " it begins with: that stands in the column before.
+std::string without_place(const View& view, const Finding& finding) {
+    std::string text = sentence(view.job, view.derived, finding);
+    const std::string place = name_of(view.job, finding.at) + ": ";
+    if (text.starts_with(place)) text.erase(0, place.size());
+    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+    return text;
+}
+
 void findings(const View& view, Blocks& blocks) {
     blocks.push_back(Heading{2, "Findings"});
     if (view.derived.findings.empty()) {
@@ -75,9 +85,8 @@ void findings(const View& view, Blocks& blocks) {
         const char* const kind = finding.severity == Severity::stop   ? "stop"
                                  : finding.severity == Severity::warn ? "warning"
                                                                       : "note";
-        table.rows.push_back({{name_of(view.job, finding.at)},
-                              {kind, tone_of(finding.severity)},
-                              {sentence(view.job, view.derived, finding)}});
+        table.rows.push_back(
+            {{record_name(view.job, finding.at)}, {kind, tone_of(finding.severity)}, {without_place(view, finding)}});
     }
     blocks.push_back(std::move(table));
 }

@@ -222,6 +222,11 @@ std::string type_name(const Job& job, const Point& point) {
                : "type not recorded";
 }
 
+std::string record_name(const Job& job, const Id& id) {
+    const Interface* interface = job.find<Interface>(id);
+    return interface && interface->kind ? in_words(*interface->kind) : name_of(job, id);
+}
+
 std::string room_name(const Job& job, const std::optional<Id>& room) {
     return job.find<Room>(room) ? name_of(job, room) : "room not recorded";
 }

@@ -47,6 +47,8 @@ std::string tap_as_left(const Job& job, const Point& point);
 // a tap counts.
 bool is_fitted(const Point& point);
 std::string type_name(const Job& job, const Point& point);  // or "type not recorded"
+// What people call a record; an interface, which has no name, by what it does.
+std::string record_name(const Job& job, const Id& id);
 std::string room_name(const Job& job, const std::optional<Id>& room);
 std::string cable_text(const CableType& cable);  // "16 AWG stranded, copper"
 

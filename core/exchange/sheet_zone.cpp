@@ -23,9 +23,9 @@ void feed_facts(const View& view, const Zone& zone, const ZoneState& state, cons
         source = "channel " + name_of(view.job, view.job.all<Channel>()[*state.channel].id);
         if (state.amplifier) source += " of " + name_of(view.job, view.job.all<Amplifier>()[*state.amplifier].id);
     }
+    source += ", terminals " + text_or(zone.terminal, not_recorded);
+    source += ", " + in_words(zone.output.value_or(ZoneOutput::direct));
     facts.facts.push_back({"Fed by", source});
-    facts.facts.push_back({"Terminals", text_or(zone.terminal, not_recorded)});
-    facts.facts.push_back({"Output", in_words(zone.output.value_or(ZoneOutput::direct))});
     if (zone.knob_db) facts.facts.push_back({"Zone level as left", knob_text({*zone.knob_db, false})});
     if (zone.wiring_class && *zone.wiring_class != WiringClass::unknown)
         facts.facts.push_back({"Wiring class as marked", std::string(word(*zone.wiring_class))});
@@ -33,8 +33,8 @@ void feed_facts(const View& view, const Zone& zone, const ZoneState& state, cons
     if (!state.low_impedance) {
         facts.facts.push_back(
             {"Load", show(state.margin.load) + " (" + in_words(state.margin.basis) + ")" +
-                         (state.unrecorded.value() > 0 ? ", measured " + show(state.unrecorded) + " more" : "")});
-        facts.facts.push_back({"Limit", shown(state.margin.limit)});
+                         (state.unrecorded.value() > 0 ? ", measured " + show(state.unrecorded) + " more" : "") +
+                         "; limit " + shown(state.margin.limit)});
         const std::string why = why_unknown(state);
         facts.facts.push_back({"Can be added", can_add_text(state) + (why.empty() ? "" : ": " + why)});
     }
@@ -130,13 +130,24 @@ std::string remark(const View& view, std::uint32_t at) {
     return text;
 }
 
+// Neighbours with the same remark share a row.
 void remarks(const View& view, const std::vector<std::uint32_t>& points, const std::string& caption, Blocks& blocks) {
     Table table;
     table.caption = caption;
     table.columns = {{"Point", Align::start, 1}, {"Remark", Align::start, 5}};
-    for (const std::uint32_t at : points)
-        if (const std::string text = remark(view, at); !text.empty())
-            table.rows.push_back({{name_of(view.job, view.point(at).id)}, {text}});
+    std::vector<std::string> names;
+    std::string last;
+    const auto end_row = [&] {
+        if (!names.empty() && !last.empty()) table.rows.push_back({{list_in_words(names)}, {last}});
+        names.clear();
+    };
+    for (const std::uint32_t at : points) {
+        std::string text = remark(view, at);
+        if (text != last) end_row();
+        last = std::move(text);
+        names.push_back(name_of(view.job, view.point(at).id));
+    }
+    end_row();
     if (!table.rows.empty()) blocks.push_back(std::move(table));
 }
 

@@ -52,8 +52,8 @@ double carried(const PointOnLine& line) {
 std::string reading_remark(const View& view, std::uint32_t reading) {
     if (reading == nowhere) return "";
     const Judgement& judged = view.derived.readings[reading];
-    return "read " + reading_value(view.job.all<Reading>()[reading]) +
-           (judged.expected ? " / " + show(*judged.expected) : "");
+    return reading_value(view.job.all<Reading>()[reading]) +
+           (judged.expected ? " / " + show(*judged.expected) : " read");
 }
 
 std::vector<std::string> remarks_of(const View& view, std::uint32_t at) {
@@ -62,7 +62,7 @@ std::vector<std::string> remarks_of(const View& view, std::uint32_t at) {
     std::vector<std::string> remarks;
     if (point.kind == PointKind::speaker) {
         std::string text = is_fitted(point)      ? tap_as_left(point)
-                           : point.planned_tap_w ? show(*point.planned_tap_w) + " planned"
+                           : point.planned_tap_w ? show(*point.planned_tap_w) + " plan"
                                                  : "planned";
         remarks.push_back(text);
         remarks.push_back(line.level ? show(Decibels(std::round(line.level->value() * 10) / 10)) : "silent");

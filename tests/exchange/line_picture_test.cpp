@@ -169,7 +169,7 @@ TEST_CASE("a large line is wrapped into rows and figures, and each continues by 
     for (std::uint32_t i = 1; i < 300; ++i) nodes.push_back(node("C-" + std::to_string(i), i - 1));
     const auto drawings = draw({"Hall", {}, 1500}, nodes);
     CHECK(drawings.size() > 1);
-    CHECK(count_of(drawings, "from C-6") == 1);
+    CHECK(count_of(drawings, "from C-5") == 1);
     for (const Node& drawn : nodes) CHECK(count_of(drawings, drawn.name) == 1);
     for (const auto& drawing : drawings) CHECK(drawing.height <= 640);
 }
