@@ -48,7 +48,7 @@ std::size_t code_points(std::string_view text) {
     return count;
 }
 
-std::string quoted(std::string_view text, std::size_t most) {
+std::string cited(std::string_view text, std::size_t most) {
     std::string shown;
     for (std::size_t count = 0; !text.empty(); ++count) {
         if (count == most) return shown + "…";

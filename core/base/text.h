@@ -16,7 +16,7 @@ std::size_t code_points(std::string_view text);
 
 // At most `most` code points of `text`, with an ellipsis when something was cut; control characters become spaces.
 // For quoting foreign input in a sentence. Any bytes may come in; what is not UTF-8 is shown as '?'.
-std::string quoted(std::string_view text, std::size_t most = 60);
+std::string cited(std::string_view text, std::size_t most = 60);
 
 // The shortest decimal text that reads back as the same double: "5", "0.1", "1e-07". No ".0", no "-0".
 // Requires: number is finite.

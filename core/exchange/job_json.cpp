@@ -31,7 +31,7 @@ public:
             if (key == version_key) continue;
             const std::optional<Kind> kind = kind_from_plural(key);
             if (!kind)
-                return Refusal{job_.what + ", at /" + quoted(key, 60) + ": this key is not known; a job has " +
+                return Refusal{job_.what + ", at /" + cited(key, 60) + ": this key is not known; a job has " +
                                known_keys() + "."};
             const Result<void> taken = *kind == Kind::job ? take_info(value) : take_list(*kind, key, value);
             if (!taken) return taken.refusal();
@@ -94,7 +94,7 @@ private:
 }  // namespace
 
 std::string JobText::place(std::size_t change, std::string_view field) const {
-    return what + ", at " + pointers[change] + "/" + quoted(field, 60) + ": this";
+    return what + ", at " + pointers[change] + "/" + cited(field, 60) + ": this";
 }
 
 Result<JobText> read_job(std::string_view text, std::string_view what) {

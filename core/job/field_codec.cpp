@@ -103,7 +103,7 @@ namespace tapwright::codec {
 
 Refusal wrong(const FieldInfo& info, const Value& value) {
     std::string got(value.what());
-    if (const std::string* text = value.text()) got = "the text \"" + quoted(*text, 40) + "\"";
+    if (const std::string* text = value.text()) got = "the text \"" + cited(*text, 40) + "\"";
     if (const double* number = value.number())
         got = std::isfinite(*number) ? shortest(*number) : "a number without end";
     if (const bool* flag = value.flag()) got = *flag ? "true" : "false";
@@ -280,7 +280,7 @@ Result<Change> read_change(const Value& value, const FieldInfo& info) {
     const std::string* id = value.find("id").text();
     for (const auto& [key, held] : *map)
         if (key != "op" && key != "kind" && key != "id" && key != "fields")
-            return Refusal{"holds a change with the unknown key \"" + quoted(key, 40) +
+            return Refusal{"holds a change with the unknown key \"" + cited(key, 40) +
                            "\"; a change has op, kind, id and fields"};
     const std::optional<Kind> known = kind ? kind_from_singular(*kind) : std::nullopt;
     const bool op_known = op && (*op == "add" || *op == "set" || *op == "remove");
@@ -294,7 +294,7 @@ Result<Change> read_change(const Value& value, const FieldInfo& info) {
     if (!fields.map() || change.op == ChangeOp::remove) return wrong(info, value);
     for (const auto& [name, held] : *fields.map()) {
         const FieldInfo* field = find_field(change.kind, name);
-        if (!field) return Refusal{"holds a change of " + quoted(name, 40) + ", which is no field of a " + *kind};
+        if (!field) return Refusal{"holds a change of " + cited(name, 40) + ", which is no field of a " + *kind};
         if (held.is_null() && change.op == ChangeOp::set) continue;
         const Result<void> checked = check_form(*field, held);
         if (held.is_null() || !checked)

@@ -117,11 +117,11 @@ Result<Value> map_from(const FieldInfo& field, std::string_view text) {
     for (const std::string_view part : *parts) {
         const std::size_t equals = part.find('=');
         if (equals == std::string_view::npos)
-            return joined_refusal(field, "\"" + quoted(part, 40) + "\" has no = between its name and its value");
+            return joined_refusal(field, "\"" + cited(part, 40) + "\" has no = between its name and its value");
         std::string key(trimmed(part.substr(0, equals)));
         const std::string_view held = trimmed(part.substr(equals + 1));
         if (std::any_of(map.begin(), map.end(), [&](const auto& member) { return member.first == key; }))
-            return joined_refusal(field, "\"" + quoted(key, 40) + "\" stands twice");
+            return joined_refusal(field, "\"" + cited(key, 40) + "\" stands twice");
         Result<Value> value = field.form == FieldForm::knob_map ? knob_from(field, held) : Value(std::string(held));
         if (!value) return value.refusal();
         map.emplace_back(std::move(key), std::move(value).value());

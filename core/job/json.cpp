@@ -45,7 +45,7 @@ public:
                      const nlohmann::json::exception& exception) override {
         constexpr int number_overflow = 406;
         if (exception.id == number_overflow)
-            return refuse("the number " + quoted(token, 30) + " is too large; no quantity of a job is");
+            return refuse("the number " + cited(token, 30) + " is too large; no quantity of a job is");
         byte_ = position;
         token_ = token;
         return false;
@@ -77,7 +77,7 @@ private:
     // RFC 6901, section 3: ~ is written ~0, and / is written ~1.
     static std::string pointer_token(const std::string& key) {
         std::string token;
-        for (const char c : quoted(key, 60))
+        for (const char c : cited(key, 60))
             if (c == '~')
                 token += "~0";
             else if (c == '/')
@@ -259,7 +259,7 @@ Result<Value> parse_json(std::string_view text, std::string_view what, const Jso
     return Refusal{std::string(what) + ", " + line_and_column(text, builder.byte()) + ": " +
                    (builder.byte() > text.size()
                         ? "the text ends before its JSON is complete."
-                        : "this is not JSON (RFC 8259), from \"" + quoted(builder.token(), 20) + "\" on.")};
+                        : "this is not JSON (RFC 8259), from \"" + cited(builder.token(), 20) + "\" on.")};
 }
 
 std::string compact_json(const Value& value) {

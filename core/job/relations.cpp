@@ -15,24 +15,96 @@ std::string kinds_in_words(KindSet kinds) {
     return text;
 }
 
+// ---- one field at a time, a whole kind in one walk ----
+// derive() asks after every change, so nothing here builds a Value or a text unless a relation is broken.
+
+// Whether each field of a kind holds anything, in table order.
 template <class R>
-void check_record(const Job& job, const R& record, std::vector<BrokenRelation>& found) {
-    for (const FieldOf<R>& field : field_table<R>()) {
-        if (field.info.rule.is_required && field.get(record).is_null())
-            found.push_back({Breach::missing_field, R::kind_of, record.id, field.info.name, ""});
-        if (field.info.rule.may_refer_to.empty()) continue;
-        field.references(record, [&](const Id& id) {
-            bool exists = false;
-            for (std::size_t i = 0; i < kind_count; ++i) {
-                if (!job.has(kind_at(i), id)) continue;
-                if (field.info.rule.may_refer_to.has(kind_at(i))) return;
-                exists = true;
-            }
-            found.push_back(
-                {exists ? Breach::wrong_kind : Breach::dangling, R::kind_of, record.id, field.info.name, id.text()});
-        });
-    }
+struct PresenceOf;
+#define TAPWRIGHT_KIND(Type, singular, plural, help) \
+    template <>                                      \
+    struct PresenceOf<Type> {                        \
+        using R = Type;                              \
+        static constexpr auto make() {               \
+            return std::array {
+#define TAPWRIGHT_FIELD(member, T, rule, help) +[](const R& record) { return record.member.has_value(); },
+#define TAPWRIGHT_END \
+    }                 \
+    ;                 \
+    }                 \
+    }                 \
+    ;
+#include "core/job/fields.def"
+
+bool is_in_one_of(const Job& job, KindSet kinds, const Id& id) {
+    for (std::size_t i = 0; i < kind_count; ++i)
+        if (kinds.has(kind_at(i)) && job.has(kind_at(i), id)) return true;
+    return false;
 }
+
+// One field that can break a relation, while a kind is walked over.
+template <class R>
+struct Watched {
+    const FieldOf<R>* field;
+    bool (*is_there)(const R& record);
+    const Id* last_sound = nullptr;  // neighbouring records mostly name the same one: the last answer is kept
+};
+
+// Walks over the records of one kind.
+template <class R>
+class KindCheck {
+public:
+    KindCheck(const Job& job, std::vector<BrokenRelation>& found) : job_(job), found_(found) {
+        static constexpr auto presence = PresenceOf<R>::make();
+        for (std::size_t i = 0; i < presence.size(); ++i) {
+            const FieldOf<R>& field = field_table<R>()[i];
+            if (field.info.rule.is_required || !field.info.rule.may_refer_to.empty())
+                watched_.push_back({&field, presence[i]});
+        }
+    }
+
+    void check_all() {
+        for (const R& record : job_.all<R>()) {
+            record_ = &record;
+            for (Watched<R>& watched : watched_) check(watched);
+            before_ = &record.id;
+        }
+    }
+
+private:
+    void check(Watched<R>& watched) {
+        const Rule& rule = watched.field->info.rule;
+        if (!watched.is_there(*record_)) {
+            if (rule.is_required) add(Breach::missing_field, *watched.field, "");
+            return;
+        }
+        if (rule.may_refer_to.empty()) return;
+        current_ = &watched;
+        watched.field->references(*record_, [this](const Id& id) { check_reference(id); });
+    }
+
+    void check_reference(const Id& id) {
+        const KindSet kinds = current_->field->info.rule.may_refer_to;
+        if (current_->last_sound && *current_->last_sound == id) return;
+        // A daisy chain mostly names the record before.
+        const bool is_before = before_ && kinds.has(R::kind_of) && *before_ == id;
+        if (is_before || is_in_one_of(job_, kinds, id))
+            current_->last_sound = &id;
+        else
+            add(job_.kind_of(id) ? Breach::wrong_kind : Breach::dangling, *current_->field, id.text());
+    }
+
+    void add(Breach breach, const FieldOf<R>& field, std::string detail) {
+        found_.push_back({breach, R::kind_of, record_->id, field.info.name, std::move(detail)});
+    }
+
+    const Job& job_;
+    std::vector<BrokenRelation>& found_;
+    std::vector<Watched<R>> watched_;
+    Watched<R>* current_ = nullptr;
+    const R* record_ = nullptr;
+    const Id* before_ = nullptr;
+};
 
 // A point's type must fit its kind, and its taps its type.
 void check_taps(const Job& job, const Point& point, std::vector<BrokenRelation>& found) {
@@ -52,9 +124,23 @@ void check_taps(const Job& job, const Point& point, std::vector<BrokenRelation>&
                          rounded(point.planned_tap_w->value(), 4)});
 }
 
-// Points that sit on a loop of fed_from. Each point is walked over at most twice.
+// The point each point is fed from; nothing where it is a zone, or dangles.
+std::vector<std::optional<std::uint32_t>> feeding_points(const Job& job) {
+    const auto points = job.all<Point>();
+    std::vector<std::optional<std::uint32_t>> feeds(points.size());
+    for (std::uint32_t place = 0; place < points.size(); ++place) {
+        const auto& feed = points[place].fed_from;
+        if (!feed || job.find<Zone>(*feed)) continue;
+        const bool is_before = place > 0 && points[place - 1].id == *feed;
+        feeds[place] = is_before ? std::optional(place - 1) : job.place<Point>(*feed);
+    }
+    return feeds;
+}
+
+// Points that sit on a loop of fed_from. Each point is walked over once.
 void check_loops(const Job& job, std::vector<BrokenRelation>& found) {
     const auto points = job.all<Point>();
+    const auto feeds = feeding_points(job);
     std::vector<std::uint32_t> seen(points.size(), 0);  // 0 not yet, else the walk that came by
     std::uint32_t walk = 0;
     for (std::uint32_t start = 0; start < points.size(); ++start) {
@@ -62,8 +148,7 @@ void check_loops(const Job& job, std::vector<BrokenRelation>& found) {
         std::optional<std::uint32_t> at = start;
         while (at && seen[*at] == 0) {
             seen[*at] = walk;
-            const auto& feed = points[*at].fed_from;
-            at = feed && !job.find<Zone>(*feed) ? job.place<Point>(*feed) : std::nullopt;
+            at = feeds[*at];
         }
         if (!at || seen[*at] != walk) continue;
         // The walk met itself: everything from here round is on the loop. One breach names it.
@@ -71,15 +156,41 @@ void check_loops(const Job& job, std::vector<BrokenRelation>& found) {
     }
 }
 
-void check_shared_ids(const Job& job, std::vector<BrokenRelation>& found) {
-    for (std::size_t i = 0; i < kind_count; ++i)
-        with_record_type(kind_at(i), [&]<class R>() {
-            for (const R& record : job.all<R>())
-                for (std::size_t other = 0; other < i; ++other)
-                    if (job.has(kind_at(other), record.id))
-                        found.push_back(
-                            {Breach::shared_id, kind_at(i), record.id, "", std::string(singular(kind_at(other)))});
+// The ids of the smaller of two kinds are looked up in the larger. Returns (record of `kind`) places.
+std::vector<std::uint32_t> shared_with(const Job& job, Kind kind, Kind other) {
+    std::vector<std::uint32_t> places;
+    const bool walk_over_kind = job.count(kind) <= job.count(other);
+    const auto look = [&]<class Walked, class LookedUp>() {
+        const auto records = job.all<Walked>();
+        for (std::uint32_t place = 0; place < records.size(); ++place)
+            if (const auto met = job.place<LookedUp>(records[place].id))
+                places.push_back(walk_over_kind ? place : *met);
+    };
+    with_record_type(kind, [&]<class R>() {
+        with_record_type(other, [&]<class Other>() {
+            if (walk_over_kind)
+                look.template operator()<R, Other>();
+            else
+                look.template operator()<Other, R>();
         });
+    });
+    return places;
+}
+
+void check_shared_ids(const Job& job, std::vector<BrokenRelation>& found) {
+    std::vector<std::pair<std::uint32_t, Kind>> shared;  // place, the other kind
+    for (std::size_t i = 0; i < kind_count; ++i) {
+        shared.clear();
+        for (std::size_t other = 0; other < i; ++other)
+            for (const std::uint32_t place : shared_with(job, kind_at(i), kind_at(other)))
+                shared.emplace_back(place, kind_at(other));
+        std::sort(shared.begin(), shared.end());
+        with_record_type(kind_at(i), [&]<class R>() {
+            for (const auto& [place, other] : shared)
+                found.push_back(
+                    {Breach::shared_id, kind_at(i), job.all<R>()[place].id, "", std::string(singular(other))});
+        });
+    }
 }
 
 }  // namespace
@@ -94,9 +205,7 @@ bool offers_tap(const SpeakerType& type, Watts tap) {
 std::vector<BrokenRelation> broken_relations(const Job& job) {
     std::vector<BrokenRelation> found;
     for (std::size_t i = 0; i < kind_count; ++i)
-        with_record_type(kind_at(i), [&]<class R>() {
-            for (const R& record : job.all<R>()) check_record(job, record, found);
-        });
+        with_record_type(kind_at(i), [&]<class R>() { KindCheck<R>(job, found).check_all(); });
     for (const Point& point : job.all<Point>()) check_taps(job, point, found);
     check_loops(job, found);
     check_shared_ids(job, found);

@@ -37,7 +37,7 @@ Result<std::size_t> verify_blobs(const Database& database, const std::string& pa
     std::size_t blobs = 0;
     Statement::Step step;
     for (; (step = rows.step()) == Statement::Step::row; ++blobs)
-        if (!is_whole(rows)) return damaged(path, "Photo " + quoted(rows.text(0), 64) + " does not match its hash.");
+        if (!is_whole(rows)) return damaged(path, "Photo " + cited(rows.text(0), 64) + " does not match its hash.");
     if (step == Statement::Step::error) return database.reading_failed();
     return blobs;
 }
@@ -70,7 +70,7 @@ Result<Digest> Journal::put_blob(const Blob& blob) {
     const auto is_there_now = has_blob(digest);
     if (!is_there_now) return is_there_now.refusal();
     if (*is_there_now) return digest;
-    return Refusal{"The photo could not be kept in '" + quoted(impl.path, 200) + "': " + trouble +
+    return Refusal{"The photo could not be kept in '" + cited(impl.path, 200) + "': " + trouble +
                    ". The file is as it was before; put that right and add it once more."};
 }
 
@@ -90,7 +90,7 @@ Result<Blob> Journal::get_blob(const Digest& sha256) const {
     const Statement::Step step = row.bind_text(0, name).step();
     if (step == Statement::Step::error) return impl_->database->reading_failed();
     if (step == Statement::Step::done)
-        return Refusal{"The photo " + name.substr(0, 16) + "... is not in '" + quoted(impl_->path, 200) +
+        return Refusal{"The photo " + name.substr(0, 16) + "... is not in '" + cited(impl_->path, 200) +
                        "'; add it again from where it came."};
     if (!is_whole(row)) return damaged(impl_->path, "Photo " + name + " does not match its hash.");
     return Blob{std::string(row.text(1)), std::string(row.text(2))};

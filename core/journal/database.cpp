@@ -31,7 +31,7 @@ constexpr int longest_value = 48 << 20;  // bytes of one row: a photo, its copy 
 constexpr int patience_ms = 250;         // for a program that is just closing the file
 
 std::string named(const std::string& path) {
-    return "'" + quoted(path, 200) + "'";
+    return "'" + cited(path, 200) + "'";
 }
 
 sqlite3_vfs* find_vfs(const std::string& vfs) {
@@ -105,7 +105,7 @@ Result<Database> Database::connect(const std::string& path, bool create, const s
     if (path.find('\0') != std::string::npos)
         return Refusal{named(path) + " cannot be the name of a file: it has a zero byte in it."};
     sqlite3_vfs* files = find_vfs(vfs);
-    if (files == nullptr) return Refusal{"The file system '" + quoted(vfs) + "' is not registered with SQLite."};
+    if (files == nullptr) return Refusal{"The file system '" + cited(vfs) + "' is not registered with SQLite."};
     const auto open = [&](int more_flags) {
         sqlite3* connection = nullptr;
         const int flags =
@@ -239,7 +239,7 @@ Result<void> Database::check_structure() const {
     Statement check = prepare("PRAGMA quick_check(1)");
     if (check.step() != Statement::Step::row) return reading_failed();
     if (check.text(0) == "ok") return done();
-    return Refusal{named(path_) + " is damaged (" + quoted(check.text(0), 120) +
+    return Refusal{named(path_) + " is damaged (" + cited(check.text(0), 120) +
                    "). Restore it from a sealed copy or a backup; nothing was changed."};
 }
 
@@ -267,7 +267,7 @@ std::string Database::trouble() const {
         default:
             break;
     }
-    return "the disk reports an error (" + quoted(sqlite3_errmsg(connection_.get())) + ")";
+    return "the disk reports an error (" + cited(sqlite3_errmsg(connection_.get())) + ")";
 }
 
 Refusal Database::reading_failed() const {

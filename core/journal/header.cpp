@@ -38,7 +38,7 @@ std::uint64_t page_size(std::string_view start) {
 }  // namespace
 
 Result<void> check_header(std::string_view start, const std::string& path) {
-    const std::string name = "'" + quoted(path, 200) + "'";
+    const std::string name = "'" + cited(path, 200) + "'";
     const std::string wanted = "; give the path of a job file (.tapjob), nothing was changed.";
     if (start.empty())
         return Refusal{name + " is empty and so no job file: restore it from a sealed copy or a backup."};
@@ -69,7 +69,7 @@ Result<void> check_header(std::string_view start, const std::string& path) {
 Result<void> check_size(std::string_view start, std::uint64_t file_bytes, const std::string& path) {
     const std::uint64_t wanted = page_size(start) * number_at(start, 28);
     if (file_bytes >= wanted && file_bytes % page_size(start) == 0) return done();
-    return Refusal{"'" + quoted(path, 200) + "' is cut short: it has " + std::to_string(file_bytes) + " of " +
+    return Refusal{"'" + cited(path, 200) + "' is cut short: it has " + std::to_string(file_bytes) + " of " +
                    std::to_string(wanted) + " bytes. Restore it from a sealed copy or a backup."};
 }
 

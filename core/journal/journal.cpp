@@ -20,7 +20,7 @@ void put_parents_in_order(Batch& batch) {
 }
 
 Refusal not_kept(const std::string& path, const std::string& trouble) {
-    return {"This could not be kept in '" + quoted(path, 200) + "': " + trouble +
+    return {"This could not be kept in '" + cited(path, 200) + "': " + trouble +
             ". The file is as it was before; put that right and do it once more."};
 }
 
@@ -35,7 +35,7 @@ Result<void> Journal::Impl::can_read() const {
 Result<void> Journal::Impl::can_write() const {
     if (broken) return *broken;
     if (access == Access::write) return done();
-    return Refusal{"'" + quoted(path, 200) + "' is open for reading only, so nothing can be kept in it; open a copy " +
+    return Refusal{"'" + cited(path, 200) + "' is open for reading only, so nothing can be kept in it; open a copy " +
                    "that may be written to."};
 }
 
@@ -43,7 +43,7 @@ Result<std::size_t> Journal::Impl::recover(const std::string& trouble) {
     writer = BatchWriter();
     database.reset();
     const auto give_up = [&](const std::string& why) {
-        broken = Refusal{"'" + quoted(path, 200) + "' was closed after an error (" + trouble + "). " + why +
+        broken = Refusal{"'" + cited(path, 200) + "' was closed after an error (" + trouble + "). " + why +
                          " Close the job and open it again; everything said to be kept until then is in the file."};
         return *broken;
     };
@@ -87,7 +87,7 @@ Result<Journal::Created> Journal::create(const std::string& path, Batch first, c
         const std::string trouble = impl->database->trouble();
         impl.reset();
         Database::discard(path, vfs);
-        return Refusal{"'" + quoted(path, 200) + "' cannot be made: " + trouble + "."};
+        return Refusal{"'" + cited(path, 200) + "' cannot be made: " + trouble + "."};
     }
     impl->chain.add(first);
     impl->writing_as = first.writer;
@@ -131,7 +131,7 @@ Result<Batch> Journal::append(Batch draft) {
     if (auto can = impl.can_write(); !can) return can.refusal();
     const std::uint32_t last_n = impl.chain.index().last_n(draft.writer);
     if (last_n != 0 && impl.writing_as != draft.writer)
-        return Refusal{"The writer " + writer_text(draft.writer) + " has written to '" + quoted(impl.path, 200) +
+        return Refusal{"The writer " + writer_text(draft.writer) + " has written to '" + cited(impl.path, 200) +
                        "' in an earlier opening; each opening must draw a new one."};
     draft.n = last_n + 1;
     draft.prev = impl.chain.tips();
@@ -192,14 +192,14 @@ Result<Batch> Journal::batch(BatchAddress address) const {
     if (auto can = impl_->can_read(); !can) return can.refusal();
     const auto number = impl_->chain.index().find(address);
     if (!number)
-        return Refusal{"There is no change " + address_text(address) + " in '" + quoted(impl_->path, 200) + "'."};
+        return Refusal{"There is no change " + address_text(address) + " in '" + cited(impl_->path, 200) + "'."};
     return read_batch(*impl_->database, impl_->path, *number + std::size_t{1}, impl_->chain.index().op_count(*number));
 }
 
 Result<Op> Journal::op(OpAddress address) const {
     if (auto can = impl_->can_read(); !can) return can.refusal();
     if (!impl_->chain.index().has(address))
-        return Refusal{"There is no change " + address_text(address) + " in '" + quoted(impl_->path, 200) + "'."};
+        return Refusal{"There is no change " + address_text(address) + " in '" + cited(impl_->path, 200) + "'."};
     const std::uint32_t number = *impl_->chain.index().find(address.batch());
     return read_op(*impl_->database, impl_->path, number + std::size_t{1}, address.index);
 }

@@ -66,15 +66,15 @@ bool ascends(const std::vector<T>& items) {
 Result<void> check_op(const Op& op, const std::string& where) {
     const auto refuse = [&](const std::string& what) { return Refusal{where + " " + what}; };
     if (!is_name(op.kind))
-        return refuse("has the kind '" + quoted(op.kind) + "'; 1 to 40 of a-z, 0-9 and _ would be right.");
+        return refuse("has the kind '" + cited(op.kind) + "'; 1 to 40 of a-z, 0-9 and _ would be right.");
     if (!is_id(op.id))
-        return refuse("has the id '" + quoted(op.id) + "'; 1 to 40 of A-Z, a-z, 0-9, _ and - would be right.");
+        return refuse("has the id '" + cited(op.id) + "'; 1 to 40 of A-Z, a-z, 0-9, _ and - would be right.");
     if (!op.field.empty() && !is_name(op.field))
-        return refuse("has the field '" + quoted(op.field) + "'; 1 to 40 of a-z, 0-9 and _ would be right.");
+        return refuse("has the field '" + cited(op.field) + "'; 1 to 40 of a-z, 0-9 and _ would be right.");
     if (op.value.empty() || op.value.size() > longest_value || !is_utf8(op.value))
         return refuse("has no value, one above 8 MiB or one that is not UTF-8.");
     if (op.is_existence() && op.value != "true" && op.value != "null")
-        return refuse("says '" + quoted(op.value) + "' of a record's existence; true or null would be right.");
+        return refuse("says '" + cited(op.value) + "' of a record's existence; true or null would be right.");
     if (!ascends(op.parents)) return refuse("names what it replaces out of order or twice.");
     return done();
 }
@@ -162,9 +162,9 @@ Result<void> check_form(const Batch& batch) {
     if (batch.clock < 0) return Refusal{me + " has a clock below 0."};
     if (!fits(batch.person)) return Refusal{me + " names a person in more than 4096 bytes or not in UTF-8."};
     if (!batch.visit.empty() && !is_id(batch.visit))
-        return Refusal{me + " names the visit '" + quoted(batch.visit) + "', which is no id."};
+        return Refusal{me + " names the visit '" + cited(batch.visit) + "', which is no id."};
     if (batch.time.size() > longest_name || !is_utf8(batch.time))
-        return Refusal{me + " has the time '" + quoted(batch.time) +
+        return Refusal{me + " has the time '" + cited(batch.time) +
                        "'; RFC 3339 as in 2024-05-03T14:30:00+02:00 would be right."};
     if (!ascends(batch.prev)) return Refusal{me + " names its predecessors out of order or twice."};
     if (batch.ops.empty()) return Refusal{me + " changes nothing."};

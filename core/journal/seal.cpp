@@ -11,7 +11,7 @@ Result<void> write_copy(const Database& database, const std::string& path) {
     database.run("PRAGMA query_only=OFF");  // a job open for reading may be sealed too; it stays as it is
     Statement vacuum = database.prepare("VACUUM INTO ?");
     if (vacuum.bind_text(0, plain).step() == Statement::Step::done) return done();
-    return Refusal{"The copy '" + quoted(path, 200) + "' cannot be written: " + database.trouble() +
+    return Refusal{"The copy '" + cited(path, 200) + "' cannot be written: " + database.trouble() +
                    ". Choose a folder with room that may be written to."};
 }
 
@@ -40,12 +40,12 @@ Result<Sealed> check_copy(const std::string& path, const std::string& vfs) {
 
 Result<Sealed> Journal::seal(const std::string& path, const FilePort& files) const {
     if (auto can = impl_->can_read(); !can) return can.refusal();
-    const std::string name = "'" + quoted(path, 200) + "'";
+    const std::string name = "'" + cited(path, 200) + "'";
     if (path.empty()) return Refusal{"No file is named for the sealed copy; give a path that ends in .tapjob."};
     if (files.exists(path)) return Refusal{name + " is there already; choose another name. Nothing was changed."};
     const std::string beside = path + ".sealing";
     if (files.exists(beside))
-        return Refusal{"'" + quoted(beside, 200) + "' was left by an interrupted sealing; remove it and seal again."};
+        return Refusal{"'" + cited(beside, 200) + "' was left by an interrupted sealing; remove it and seal again."};
 
     const auto mine = verify();
     if (!mine) return mine.refusal();

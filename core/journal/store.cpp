@@ -64,7 +64,7 @@ std::string at_place(std::size_t place) {
 }  // namespace
 
 Refusal damaged(const std::string& path, const std::string& sentence) {
-    return {"'" + quoted(path, 200) + "' is damaged. " + sentence +
+    return {"'" + cited(path, 200) + "' is damaged. " + sentence +
             " Restore it from a sealed copy or a backup; nothing was changed."};
 }
 

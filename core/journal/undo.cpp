@@ -202,7 +202,7 @@ Result<UndoPlan> plan_undo(const Replica& replica, const Batch& mine, const OpLo
 std::string sentence(const NotRestored& kept) {
     const std::string record = kept.kind + " " + kept.id;
     const std::string what = kept.field.empty() ? record : kept.field + " of " + record;
-    return what + " was changed since" + (kept.person.empty() ? "" : " by " + quoted(kept.person));
+    return what + " was changed since" + (kept.person.empty() ? "" : " by " + cited(kept.person));
 }
 
 }  // namespace tapwright

@@ -168,7 +168,7 @@ private:
 
     static std::string called(const Job& job, const Id& id) {
         const std::string name = name_of(job, id);
-        return name == id.text() ? name : quoted(name) + " (" + id.text() + ")";
+        return name == id.text() ? name : cited(name) + " (" + id.text() + ")";
     }
 
     // Where the input says it, else the record by name.
@@ -176,7 +176,7 @@ private:
         const auto found = by_id_.find(id.text());
         const std::size_t change = found == by_id_.end() ? number_ : found->second;
         if (command_.place && change < command_.changes.size()) return command_.place(change, field);
-        return std::string(quoted(field, 60)) + " of " + called(after_, id);
+        return std::string(cited(field, 60)) + " of " + called(after_, id);
     }
 
     MadeRank next_rank() const {

@@ -8,8 +8,8 @@ namespace {
 
 std::string plain(const std::string& json) {
     const Result<Value> value = parse_json(json, "the value");
-    if (value && value->text()) return quoted(*value->text(), 60);
-    return quoted(json, 60);
+    if (value && value->text()) return cited(*value->text(), 60);
+    return cited(json, 60);
 }
 
 // The label or name a batch gives the record itself, else what it is called now, else its id.
@@ -18,7 +18,7 @@ std::string called(const Job& job, const Batch& batch, const Op& op) {
         if (other.id == op.id && (other.field == "label" || other.field == "name")) return plain(other.value);
     const std::optional<Kind> kind = kind_from_singular(op.kind);
     const bool known = kind && *kind != Kind::job && Id::is_valid(op.id) && job.has(*kind, Id(op.id));
-    return known ? quoted(name_of(job, Id(op.id)), 60) : op.id;
+    return known ? cited(name_of(job, Id(op.id)), 60) : op.id;
 }
 
 std::string in_words(const Job& job, const Batch& batch, const Op& op) {

@@ -57,7 +57,7 @@ public:
         const Result<UnitSpelling> spelling = spelling_of(spelled);
         if (!spelling) return spelling.refusal();
         if (spelling->conversion == Conversion::feet && starts_with_digit(rest_)) return read_feet_and_inches(*figure);
-        if (!rest_.empty()) return refuse("has something behind its unit: \"" + quoted(rest_, 20) + "\"");
+        if (!rest_.empty()) return refuse("has something behind its unit: \"" + cited(rest_, 20) + "\"");
         return finish(*figure, *spelling);
     }
 
@@ -83,7 +83,7 @@ private:
         return "write " + std::string(words.noun) + ", for example " + std::string(words.example);
     }
     Refusal refuse(const std::string& why) const {
-        return {"\"" + quoted(text_, 40) + "\" " + why + "; " + remedy() + "."};
+        return {"\"" + cited(text_, 40) + "\" " + why + "; " + remedy() + "."};
     }
 
     Result<Figure> take_figure() {
@@ -157,7 +157,7 @@ private:
         if (found && !(spelled_inside_ && found->exponent != 0)) return *found;
         if (const std::optional<Unit> other = unit_spelled(spelled); other && !found)
             return refuse("is in " + std::string(words_of(*other).noun));
-        return refuse("ends in \"" + quoted(spelled, 20) + "\", which is no unit for it");
+        return refuse("ends in \"" + cited(spelled, 20) + "\", which is no unit for it");
     }
 
     Result<double> finish(const Figure& figure, const UnitSpelling& spelling) const {
@@ -213,7 +213,7 @@ private:
         const std::string_view spelled = trimmed(rest_);
         const std::optional<UnitSpelling> spelling = find_spelling(Unit::metre, spelled);
         if (!spelled.empty() && (!spelling || spelling->conversion != Conversion::inches))
-            return refuse("ends in \"" + quoted(spelled, 20) + "\" where inches are wanted");
+            return refuse("ends in \"" + cited(spelled, 20) + "\" where inches are wanted");
         if (*inches >= 12) return refuse("has 12 inches or more beside its feet");
         const double total = std::abs(feet.value()) * 12 + *inches;
         return metres(feet.sign.empty() ? total : -total);
@@ -248,7 +248,7 @@ Result<double> parse_number(std::string_view text, Unit unit, LengthUnits length
 Result<ConductorSize> parse_conductor_size(std::string_view text) {
     const std::string_view given = trimmed(text);
     const auto wrong = [&](const std::string& why) {
-        return Refusal{"\"" + quoted(given, 40) + "\" " + why + "; write a conductor size such as 18 AWG or 2.5 mm2."};
+        return Refusal{"\"" + cited(given, 40) + "\" " + why + "; write a conductor size such as 18 AWG or 2.5 mm2."};
     };
     if (given.empty()) return Refusal{"Nothing was given; write a conductor size such as 18 AWG or 2.5 mm2."};
     if (parse_number(given, Unit::none)) return wrong("could be a gauge or square millimetres");

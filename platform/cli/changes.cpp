@@ -16,7 +16,7 @@ struct Assignment {
 Result<Assignment> split(const std::string& word) {
     const std::size_t equals = word.find('=');
     if (equals == std::string::npos || equals == 0)
-        return Refusal{quoted(word) + " is no field=value; write for example tap_w=5."};
+        return Refusal{cited(word) + " is no field=value; write for example tap_w=5."};
     return Assignment{word.substr(0, equals), word.substr(equals + 1)};
 }
 
@@ -56,7 +56,7 @@ Result<int> carry_out(Session& session, const ChangeList& changes, const Call& c
 }
 
 Result<Id> id_from(const std::string& text) {
-    if (!Id::is_valid(text)) return Refusal{quoted(text) + " is no id (1 to 40 of the characters A-Z a-z 0-9 _ -)."};
+    if (!Id::is_valid(text)) return Refusal{cited(text) + " is no id (1 to 40 of the characters A-Z a-z 0-9 _ -)."};
     return Id(text);
 }
 
@@ -74,7 +74,7 @@ Result<int> add_record(const Call& call) {
         std::vector<std::string> kinds;
         for (std::size_t i = 0; i < kind_count; ++i)
             if (kind_at(i) != Kind::job) kinds.emplace_back(singular(kind_at(i)));
-        return Refusal{quoted(call.arguments[1]) + " is no kind of record; the kinds are " + list_in_words(kinds) +
+        return Refusal{cited(call.arguments[1]) + " is no kind of record; the kinds are " + list_in_words(kinds) +
                        "."};
     }
     Result<Session> session = Session::open(call.arguments[0], Access::write);

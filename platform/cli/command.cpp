@@ -129,7 +129,7 @@ Result<Call> parse(const CommandInfo& command, std::span<const std::string> word
         const std::string name = word.substr(0, equals);
         const OptionInfo* option = find_option(command, name);
         if (!option)
-            return Refusal{std::string(command.name) + " does not know " + quoted(name) + "; " +
+            return Refusal{std::string(command.name) + " does not know " + cited(name) + "; " +
                            known_options(command) + "."};
         if (call.has(name)) return Refusal{name + " stands twice; give it once."};
         if (option->value.empty()) {
@@ -202,7 +202,7 @@ Result<int> show_help(const Call& call) {
         return fine;
     }
     const CommandInfo* command = find_command(call.arguments[0]);
-    if (!command) return Refusal{"There is no command " + quoted(call.arguments[0]) + "; `tapwright help` lists them."};
+    if (!command) return Refusal{"There is no command " + cited(call.arguments[0]) + "; `tapwright help` lists them."};
     print(help_text(*command));
     return fine;
 }
@@ -214,7 +214,7 @@ int run(const std::vector<std::string>& arguments) {
     }
     const CommandInfo* command = find_command(arguments[0]);
     if (!command)
-        return complain("There is no command or job file " + quoted(arguments[0]) +
+        return complain("There is no command or job file " + cited(arguments[0]) +
                         "; `tapwright help` lists the commands.");
     const Result<Call> call = parse(*command, std::span(arguments).subspan(1));
     if (!call) return complain(call.refusal().text);
@@ -232,7 +232,7 @@ Result<Author> author_for(const Call& call, const std::string& file) {
         if (const auto visit = settings->visits.find(path); visit != settings->visits.end())
             author.visit = visit->second;
     if (!author.visit.empty() && !Id::is_valid(author.visit))
-        return Refusal{"--visit " + quoted(author.visit) + " is no id; name a visit of the job by its id."};
+        return Refusal{"--visit " + cited(author.visit) + " is no id; name a visit of the job by its id."};
     return author;
 }
 

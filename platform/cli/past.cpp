@@ -47,7 +47,7 @@ Value line_json(const HistoryLine& line) {
 Result<int> show_history(const Call& call) {
     const long most = std::strtol(call.option("--most", "50").c_str(), nullptr, 10);
     if (most < 1 || most > 1000000)
-        return Refusal{"--most " + quoted(call.option("--most")) + " must be a whole number from 1 to 1000000."};
+        return Refusal{"--most " + cited(call.option("--most")) + " must be a whole number from 1 to 1000000."};
     const Result<Session> session = Session::open(call.arguments[0], Access::read);
     if (!session) return session.refusal();
     const Result<std::vector<HistoryLine>> lines =
@@ -60,7 +60,7 @@ Result<int> show_history(const Call& call) {
         return fine;
     }
     for (const HistoryLine& line : *lines) {
-        print(line.time + "  " + (line.person.empty() ? "somebody" : quoted(line.person)) +
+        print(line.time + "  " + (line.person.empty() ? "somebody" : cited(line.person)) +
               (line.is_undo ? "  (undo)" : "") + (line.is_undone ? "  (undone)" : "") + "\n");
         for (const std::string& fact : line.what) print("    " + fact + "\n");
         if (line.facts > line.what.size())

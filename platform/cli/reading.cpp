@@ -33,7 +33,7 @@ Result<Draft> draft_from(const Call& call, const Job& job) {
         const std::size_t equals = text.find('=');
         const std::string name = text.substr(0, equals);
         if (equals == std::string::npos)
-            return Refusal{quoted(text) + " is not understood; write ohms=92.5, hz=1000, knobs=... or dry."};
+            return Refusal{cited(text) + " is not understood; write ohms=92.5, hz=1000, knobs=... or dry."};
         if (is_quantity(name)) {
             draft.fields.emplace_back("quantity", name);
             const Result<Value> value = value_from_text(*find_field(Kind::reading, "value"), text.substr(equals + 1));
@@ -43,7 +43,7 @@ Result<Draft> draft_from(const Call& call, const Job& job) {
         }
         const FieldInfo* field = find_field(Kind::reading, name);
         if (!field || name == "at" || name == "quantity" || name == "value")
-            return Refusal{quoted(name) +
+            return Refusal{cited(name) +
                            " is nothing a reading has; give the figure as ohms=92.5, and hz, knobs, instrument, "
                            "isolated, override, signal, baseline, over_range, time or notes."};
         const Result<Value> value = value_from_text(*field, text.substr(equals + 1), length_units(job));

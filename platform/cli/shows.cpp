@@ -1,6 +1,7 @@
 // check and solve: what a job leads to. Nothing is written.
 #include "core/base/text.h"
 #include "core/calc/line_state.h"
+#include "core/calc/readings.h"
 #include "core/job/json.h"
 #include "core/units/text.h"
 #include "platform/cli/command.h"
@@ -13,7 +14,7 @@ Result<SolveOptions> options_from(const Call& call) {
     SolveOptions options;
     const std::string knobs = call.option("--knobs", "left");
     if (knobs != "left" && knobs != "full")
-        return Refusal{"--knobs " + quoted(knobs) + " must be full (every attenuator at 0 dB) or left (as left)."};
+        return Refusal{"--knobs " + cited(knobs) + " must be full (every attenuator at 0 dB) or left (as left)."};
     options.knobs = knobs == "full" ? Knobs::full : Knobs::as_left;
     if (call.has("--hz")) {
         const Result<Hertz> hz = parse<Hertz>(call.option("--hz"));
@@ -27,8 +28,8 @@ Result<SolveOptions> options_from(const Call& call) {
 
 Map solve_json(const Job& job, const LineState& state) {
     List zones;
-    for (std::size_t i = 0; i < state.lines.size(); ++i) {
-        const ZoneLine& line = state.lines[i];
+    for (std::size_t i = 0; i < state.zones.size(); ++i) {
+        const ZoneLine& line = state.zones[i];
         zones.emplace_back(Map{{"id", job.all<Zone>()[i].id.text()},
                                {"volts", json_of(line.volts)},
                                {"amps", json_of(line.amps)},
@@ -40,7 +41,7 @@ Map solve_json(const Job& job, const LineState& state) {
     }
     List points;
     for (std::size_t i = 0; i < state.points.size(); ++i) {
-        const SolvedPoint& point = state.points[i];
+        const PointSolution& point = state.points[i];
         points.emplace_back(Map{{"id", job.all<Point>()[i].id.text()},
                                 {"volts", json_of(point.volts)},
                                 {"watts", json_of(point.watts)},
@@ -53,8 +54,8 @@ Map solve_json(const Job& job, const LineState& state) {
 
 std::string solve_text(const Job& job, const LineState& state, const Derived& derived) {
     std::string text;
-    for (std::size_t zone = 0; zone < state.lines.size(); ++zone) {
-        const ZoneLine& line = state.lines[zone];
+    for (std::size_t zone = 0; zone < state.zones.size(); ++zone) {
+        const ZoneLine& line = state.zones[zone];
         text += name_of(job, job.all<Zone>()[zone].id) + ": " + show(line.volts) + ", " + show(line.amps) + ", " +
                 show(line.watts) + " into " + show(line.ohms) + "; loudspeakers " + show(line.delivered) + ", cable " +
                 show(line.cable) + ", attenuators " + show(line.attenuator) + "\n";
@@ -63,7 +64,7 @@ std::string solve_text(const Job& job, const LineState& state, const Derived& de
         for (std::size_t i = 0; i < state.points.size(); ++i) {
             if (derived.points[i].zone != zone) continue;
             const Point& point = job.all<Point>()[i];
-            const SolvedPoint& solved = state.points[i];
+            const PointSolution& solved = state.points[i];
             const bool sounds = point.kind == PointKind::speaker;
             rows.push_back({name_of(job, point.id), std::string(point.kind ? word(*point.kind) : "unknown"),
                             show(solved.volts), sounds ? show(solved.watts) : "",
@@ -87,11 +88,12 @@ Result<int> check_job(const Call& call) {
 }
 
 Result<int> solve_job(const Call& call) {
-    const Result<SolveOptions> options = options_from(call);
+    Result<SolveOptions> options = options_from(call);
     if (!options) return options.refusal();
     const Result<Session> session = Session::open(call.arguments[0], Access::read);
     if (!session) return session.refusal();
-    const LineState state = solve_lines(session->job(), *options);
+    if (!options->hz) options->hz = test_frequency(session->job());
+    const LineState state = solve_lines(session->job(), wire(session->job()), *options);
     print(call.json() ? pretty_json(solve_json(session->job(), state))
                       : solve_text(session->job(), state, session->derived()));
     return status_of(session->derived());

@@ -97,7 +97,7 @@ void FileChooser::read_folder() {
             entries_.push_back({name, false, size_in_words(it->file_size(ignored))});
     }
     if (error)
-        problem_ = "The folder \"" + tapwright::quoted(folder_.string(), 200) + "\" cannot be read (" +
+        problem_ = "The folder \"" + tapwright::cited(folder_.string(), 200) + "\" cannot be read (" +
                    error.message() + "): choose another one.";
     std::sort(entries_.begin(), entries_.end(), [](const Entry& first, const Entry& second) {
         return first.folder != second.folder ? first.folder : first.name < second.name;
@@ -144,7 +144,7 @@ void FileChooser::draw_new_name(ui::Context& context, std::optional<std::string>
     if (!is_wanted(path, extensions_of(purpose_))) path += extensions_of(purpose_).front();
     std::error_code error;
     if (fs::exists(path, error))
-        problem_ = "There is already a file called \"" + tapwright::quoted(path.filename().string()) +
+        problem_ = "There is already a file called \"" + tapwright::cited(path.filename().string()) +
                    "\" in this folder: give another name.";
     else
         chosen = path.string();

@@ -69,7 +69,7 @@ Result<void> write_picture(const std::string& path, int width, int height, const
     // OpenGL's first row is the lowest: a negative stride turns it over.
     const auto stride = -static_cast<png_int_32>(row);
     if (!png_image_write_to_file(&image, path.c_str(), 0, pixels.data(), stride, nullptr))
-        return Refusal{"The picture could not be written to \"" + quoted(path, 200) + "\" (" + image.message +
+        return Refusal{"The picture could not be written to \"" + cited(path, 200) + "\" (" + image.message +
                        "): name a file in a folder that exists and can be written."};
     return done();
 }

@@ -122,7 +122,7 @@ Result<Sketch> sketch_picture(Composer& composer, const document::Picture& pictu
                               double most_height) {
     const auto shape = jpeg_shape(picture.jpeg);
     if (!shape)
-        return Refusal{"The picture " + quoted(alternative) +
+        return Refusal{"The picture " + cited(alternative) +
                        " is not a JPEG that a PDF can hold; give it as a grey or colour JPEG of 8 bits."};
     constexpr double points_per_pixel = 72.0 / 144.0;  // not larger than 144 pixels an inch
     const double width = shape->width * points_per_pixel;
@@ -139,7 +139,7 @@ Result<Sketch> sketch_picture(Composer& composer, const document::Picture& pictu
 
 Result<void> add_figure(Composer& composer, const document::Figure& figure) {
     if (figure.alternative.empty())
-        return Refusal{"The figure " + quoted(figure.caption) +
+        return Refusal{"The figure " + cited(figure.caption) +
                        " has no alternative text; say in words what it shows, for who cannot see it."};
     const SharedText caption = composer.type.set(figure.caption, theme::caption, composer.width);
     const double below = figure.caption.empty() ? 0 : std::min(caption->height() + 6, composer.height / 3);

@@ -24,7 +24,7 @@ Frame frame_of(document::Paper paper) {
 
 Result<Pdf> render_pdf(const document::Document& document) {
     if (!document.created.empty() && pdf_date(document.created).empty())
-        return Refusal{"The sheet's date " + quoted(document.created) +
+        return Refusal{"The sheet's date " + cited(document.created) +
                        " is not a time as in RFC 3339; write it as 2026-05-04T09:30:00Z."};
     const std::string language = document.language.empty() ? "en" : settable(document.language);
     const auto fonts = open_fonts(language);

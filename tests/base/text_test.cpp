@@ -35,9 +35,9 @@ TEST_CASE("rounded numbers for sentences carry no trailing zeros") {
 }
 
 TEST_CASE("foreign text is quoted without harm") {
-    CHECK(quoted("a\nb\x01") == "a b ");
-    CHECK(quoted("\xFFok") == "?ok");
-    CHECK(quoted("abcdef", 3) == "abc…");
+    CHECK(cited("a\nb\x01") == "a b ");
+    CHECK(cited("\xFFok") == "?ok");
+    CHECK(cited("abcdef", 3) == "abc…");
 }
 
 TEST_CASE("lists and counts read as a person would say them") {

@@ -96,6 +96,12 @@ const ChoiceContract choices[] = {
     {Kind::photo, "share", "owner technician private"},
 };
 
+struct DefaultContract {
+    Kind kind;
+    const char* field;
+    const char* text;
+};
+
 std::vector<std::string> words_in(const std::string& text) {
     std::istringstream stream(text);
     std::vector<std::string> words;
@@ -144,27 +150,27 @@ TEST_CASE("every choice has the words of the contract") {
 }
 
 TEST_CASE("what holds for an absent field is what the contract says") {
-    const std::vector<std::pair<std::pair<Kind, const char*>, const char*>> defaults = {
-        {{Kind::job, "line_v"}, "70.7"},
-        {{Kind::job, "units"}, "metric"},
-        {{Kind::job, "reserve_pct"}, "20"},
-        {{Kind::job, "ohms_tol_pct"}, "20"},
-        {{Kind::job, "baseline_tol_pct"}, "5"},
-        {{Kind::job, "loss_limit_db"}, "1"},
-        {{Kind::job, "test_hz"}, "1000"},
-        {{Kind::job, "cable_c"}, "20"},
-        {{Kind::channel, "mode"}, "line"},
-        {{Kind::zone, "output"}, "direct"},
-        {{Kind::speaker_type, "tap_means"}, "drawn"},
-        {{Kind::point, "feed_side"}, "out"},
-        {{Kind::point, "wired"}, "line"},
-        {{Kind::snag, "share"}, "technician"},
-        {{Kind::photo, "share"}, "technician"},
+    const std::vector<DefaultContract> defaults = {
+        {Kind::job, "line_v", "70.7"},
+        {Kind::job, "units", "metric"},
+        {Kind::job, "reserve_pct", "20"},
+        {Kind::job, "ohms_tol_pct", "20"},
+        {Kind::job, "baseline_tol_pct", "5"},
+        {Kind::job, "loss_limit_db", "1"},
+        {Kind::job, "test_hz", "1000"},
+        {Kind::job, "cable_c", "20"},
+        {Kind::channel, "mode", "line"},
+        {Kind::zone, "output", "direct"},
+        {Kind::speaker_type, "tap_means", "drawn"},
+        {Kind::point, "feed_side", "out"},
+        {Kind::point, "wired", "line"},
+        {Kind::snag, "share", "technician"},
+        {Kind::photo, "share", "technician"},
     };
-    for (const auto& [place, text] : defaults) {
-        const FieldInfo* field = find_field(place.first, place.second);
+    for (const DefaultContract& given : defaults) {
+        const FieldInfo* field = find_field(given.kind, given.field);
         REQUIRE(field);
-        CHECK_MESSAGE(field->rule.absent_means == text, place.second);
+        CHECK_MESSAGE(field->rule.absent_means == given.text, given.field);
     }
 }
 
@@ -176,10 +182,10 @@ TEST_CASE("a key that ends in a unit is a number of that unit") {
     std::size_t found = 0;
     for (std::size_t i = 0; i < kind_count; ++i)
         for (const FieldInfo& field : fields(kind_at(i)))
-            for (const auto& [ending, unit] : endings)
-                if (field.name.ends_with(ending)) {
+            for (const auto& ending : endings)
+                if (field.name.ends_with(ending.first)) {
                     ++found;
-                    CHECK_MESSAGE(field.unit == unit, field.name);
+                    CHECK_MESSAGE(field.unit == ending.second, field.name);
                 }
     CHECK(found == 40);
 }

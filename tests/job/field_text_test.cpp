@@ -115,7 +115,7 @@ TEST_CASE("pins, strokes and changes") {
         CHECK(typed(Kind::photo, "pin", text) == pin);
     for (const char* text : {"0.25", "0.25, 0.5, 1", "2, 2", "a, b"})
         CHECK(why_not(Kind::photo, "pin", text).starts_with("must be"));
-    CHECK(typed(Kind::signoff, "strokes", "[[0, 0, 1, 1]]") == Value(List{List{0.0, 0.0, 1.0, 1.0}}));
+    CHECK(typed(Kind::signoff, "strokes", "[[0, 0, 1, 1]]") == Value(List{Value(List{0.0, 0.0, 1.0, 1.0})}));
     CHECK(why_not(Kind::signoff, "strokes", "a line").find("this is not JSON") != std::string::npos);
     CHECK(typed(Kind::trial, "changes", R"([{"op": "remove", "kind": "point", "id": "p1"}])").list()->size() == 1);
 }
@@ -138,7 +138,7 @@ TEST_CASE("values as people read them") {
     CHECK(shown(Kind::attenuator_type, "steps_db", List{}) == "none");
     CHECK(shown(Kind::reading, "knobs", Map{{"a1", -6.0}, {"a2", "off"}}) == "a1: \u22126 dB, a2: off");
     CHECK(shown(Kind::photo, "pin", Map{{"x", 0.25}, {"y", 0.5}}) == "0.25, 0.5");
-    CHECK(shown(Kind::signoff, "strokes", List{List{0.0, 0.0}}) == "1 stroke");
+    CHECK(shown(Kind::signoff, "strokes", List{Value(List{0.0, 0.0})}) == "1 stroke");
     CHECK(shown(Kind::trial, "changes", List{}) == "0 changes");
 }
 

@@ -115,9 +115,9 @@ TEST_CASE("knobs, pins, strokes") {
           Value(Map{{"x", 0.5}, {"y", 0.5}, {"z", 0.5}}), Value(Map{{"x", not_a_number}, {"y", 0.5}}),
           Value(Map{{"x", 0.5}, {"y", -infinity}}), Value(List{0.5, 0.5})})
         CHECK(why_not(Kind::photo, "pin", pin).starts_with("must be {\"x\": ..., \"y\": ...} with both from 0 to 1"));
-    CHECK(takes(Kind::signoff, "strokes", List{List{0.0, 0.0, 1.0, 1.0}, List{}}));
-    for (const Value& strokes : {Value(List{0.5}), Value(List{List{0.5}}), Value(List{List{0.5, 2.0}}),
-                                 Value(List{List{0.5, not_a_number}}), Value(Map{})})
+    CHECK(takes(Kind::signoff, "strokes", List{Value(List{0.0, 0.0, 1.0, 1.0}), Value(List{})}));
+    for (const Value& strokes : {Value(List{0.5}), Value(List{Value(List{0.5})}), Value(List{Value(List{0.5, 2.0})}),
+                                 Value(List{Value(List{0.5, not_a_number})}), Value(Map{})})
         CHECK_FALSE(takes(Kind::signoff, "strokes", strokes));
 }
 

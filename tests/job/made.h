@@ -16,11 +16,11 @@ inline void add(Job& job, Kind kind, const char* id, std::initializer_list<std::
     std::int64_t made = 0;
     for (std::size_t i = 0; i < kind_count; ++i) made += static_cast<std::int64_t>(job.count(kind_at(i)));
     job.make(kind, Id(id), MadeRank{.clock = made});
-    for (const auto& [name, value] : values) {
-        const FieldInfo* field = find_field(kind, name);
-        REQUIRE_MESSAGE(field, name);
-        const Result<void> set = job.set(kind, Id(id), *field, value);
-        REQUIRE_MESSAGE(set.ok(), name << " " << (set.ok() ? "" : set.refusal().text));
+    for (const std::pair<const char*, Value>& given : values) {
+        const FieldInfo* field = find_field(kind, given.first);
+        REQUIRE_MESSAGE(field, given.first);
+        const Result<void> set = job.set(kind, Id(id), *field, given.second);
+        REQUIRE_MESSAGE(set.ok(), given.first << " " << (set.ok() ? "" : set.refusal().text));
     }
 }
 
