@@ -12,7 +12,7 @@
 namespace tapwright {
 
 class Value;
-using List = std::vector<Value>;
+using List = std::vector<Value>;  // a list of one list is List{Value(list)}; compilers differ on List{list}
 using Map = std::vector<std::pair<std::string, Value>>;  // in the order written; no key twice
 
 class Value {
