@@ -30,6 +30,8 @@ public:
         }
         const Result<void> related = check_relations();
         if (!related) return related.refusal();
+        const Result<void> readable = check_readings();
+        if (!readable) return readable.refusal();
         decided_.after = std::move(after_);
         return std::move(decided_);
     }
@@ -52,14 +54,13 @@ private:
             return Refusal{"A job has one job record already; set its fields instead of adding another."};
         const bool given = !change.id.text().empty();
         const Id id = given ? change.id : ids_.make(change.kind);
-        if (id == job_id())
-            return Refusal{place(id, "id") + " must not be \"job\"; that id belongs to the job itself."};
+        if (id == job_id()) return Refusal{here("id", id) + " must not be \"job\"; that id belongs to the job itself."};
         if (const std::optional<Kind> other = after_.kind_of(id))
-            return Refusal{place(id, "id") + " is " + id.text() + ", which is already the id of a " +
+            return Refusal{here("id", id) + " is " + id.text() + ", which is already the id of a " +
                            std::string(singular(*other)) +
                            "; ids are unique over all kinds, so give this one another."};
         if (given && was_used_ && was_used_(id))
-            return Refusal{place(id, "id") + " is " + id.text() +
+            return Refusal{here("id", id) + " is " + id.text() +
                            ", which a removed record had; leave the id out to get a new one."};
         after_.make(change.kind, id, next_rank());
         decided_.facts.push_back({change.kind, id, nullptr, true});
@@ -145,10 +146,21 @@ private:
                 return Refusal{still_named(id, naming)};
         const std::vector<BrokenRelation> old = broken_relations(before_);
         for (const BrokenRelation& broken : broken_relations(after_)) {
-            if (std::find(old.begin(), old.end(), broken) != old.end()) continue;
+            const bool is_old = std::find(old.begin(), old.end(), broken) != old.end();
+            if (is_old && broken.kind != Kind::job) continue;  // a job without a name is one that is just being made
             const std::string_view field = broken.breach == Breach::shared_id ? "id" : broken.field;
             return Refusal{place(broken.id, field) + " " + sentence(after_, broken) + "."};
         }
+        return done();
+    }
+
+    // No meter shows a line of no ohms at all, and V^2/0 would be endless watts.
+    Result<void> check_readings() const {
+        for (const Reading& reading : after_.all<Reading>())
+            if (by_id_.contains(reading.id.text()) && reading.quantity == Measured::ohms && reading.value == 0.0)
+                return Refusal{
+                    place(reading.id, "value") +
+                    " is 0 ohms; impedance is above 0, so write what the meter shows for a dead short, such as 0.1."};
         return done();
     }
 
@@ -171,11 +183,19 @@ private:
         return name == id.text() ? name : cited(name) + " (" + id.text() + ")";
     }
 
+    // The change in hand, for what is wrong with its id.
+    std::string here(std::string_view field, const Id& id) const {
+        return command_.place ? command_.place(number_, field) : std::string(field) + " of " + id.text();
+    }
+
     // Where the input says it, else the record by name.
     std::string place(const Id& id, std::string_view field) const {
         const auto found = by_id_.find(id.text());
         const std::size_t change = found == by_id_.end() ? number_ : found->second;
         if (command_.place && change < command_.changes.size()) return command_.place(change, field);
+        const std::optional<Kind> kind = after_.kind_of(id);
+        if (kind && !before_.has(*kind, id) && name_of(after_, id) == id.text())
+            return std::string(field) + " of the new " + std::string(singular(*kind));
         return std::string(cited(field, 60)) + " of " + called(after_, id);
     }
 

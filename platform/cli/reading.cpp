@@ -38,6 +38,7 @@ Result<Draft> draft_from(const Call& call, const Job& job) {
             draft.fields.emplace_back("quantity", name);
             const Result<Value> value = value_from_text(*find_field(Kind::reading, "value"), text.substr(equals + 1));
             if (!value) return Refusal{name + " " + value.refusal().text + "."};
+            if (value->is_null()) return Refusal{name + " needs a figure, for example " + name + "=92.5."};
             draft.fields.emplace_back("value", *value);
             continue;
         }

@@ -14,8 +14,8 @@ Result<int> write_sheet(const Call& call) {
     const std::string reader = call.option("--for", "technician");
     const std::string paper = call.option("--paper", "a4");
     if (reader != "owner" && reader != "technician")
-        return Refusal{"--for " + quoted(reader) + " must be owner or technician."};
-    if (paper != "a4" && paper != "letter") return Refusal{"--paper " + quoted(paper) + " must be a4 or letter."};
+        return Refusal{"--for " + cited(reader) + " must be owner or technician."};
+    if (paper != "a4" && paper != "letter") return Refusal{"--paper " + cited(paper) + " must be a4 or letter."};
     if (!out.ends_with(".pdf")) return Refusal{out + " must end in .pdf."};
     const Result<Session> session = Session::open(call.arguments[0], Access::read);
     if (!session) return session.refusal();
@@ -23,7 +23,7 @@ Result<int> write_sheet(const Call& call) {
     options.reader = reader == "owner" ? SheetReader::owner : SheetReader::technician;
     options.paper = paper == "a4" ? document::Paper::a4 : document::Paper::letter;
     options.time = make_stamp().time;
-    const Result<Pdf> pdf = render_pdf(handover_sheet(session->job(), session->derived(), options));
+    const Result<print::Pdf> pdf = print::render_pdf(handover_sheet(session->job(), session->derived(), options));
     if (!pdf) return pdf.refusal();
     const Result<void> written = write_file(out, pdf->bytes);
     if (!written) return written.refusal();

@@ -65,7 +65,7 @@ std::vector<Bad> bad_jobs() {
         {"no job", "{\"tapwright_job\":1}", "no \"job\""},
         {"no name", "{\"tapwright_job\":1,\"job\":{}}", "name"},
         {"a list", "[]", "a list"},
-        {"cut short", with_point("").substr(0, 60), "not JSON"},
+        {"cut short", with_point("").substr(0, 60), "ends before"},
         {"a PDF", "%PDF-1.5\n1 0 obj", "not JSON"},
         {"a JPEG", "\xFF\xD8\xFF\xE0\x10JFIF", "UTF-8"},
         {"reserve of everything", "{\"tapwright_job\":1,\"job\":{\"name\":\"x\",\"reserve_pct\":100}}",
@@ -146,6 +146,7 @@ TEST_CASE("wrong calls say what the right one is") {
         return tapwright::test::tapwright(folder.path().string(), arguments);
     };
     REQUIRE(run({"new", file, "--name", "x"}).status == 0);
+    REQUIRE(run({"add", file, "zone", "id=z1", "name=Zone"}).status == 0);
     const std::string before = read_bytes(file);
     check_sentence(run({"frobnicate"}), "tapwright help");
     check_sentence(run({"check"}), "tapwright check FILE");
@@ -161,7 +162,8 @@ TEST_CASE("wrong calls say what the right one is") {
     check_sentence(run({"set", file, "r9", "name=b"}), "r9");
     check_sentence(run({"remove", file, "job"}), "job");
     check_sentence(run({"set", file, "job", "line_v=0"}), "line_v");
-    for (const char* ohms : {"ohms=0", "ohms=-4", "ohms=inf", "ohms=nan", "ohms=1e999", "ohms=", "ohms=high"})
+    check_sentence(run({"read", file, "z1", "ohms=0"}), "0 ohms");
+    for (const char* ohms : {"ohms=-4", "ohms=inf", "ohms=nan", "ohms=1e999", "ohms=", "ohms=high"})
         check_sentence(run({"read", file, "z9", ohms}), "ohms");
     check_sentence(run({"read", file, "z9", "ohms=80"}), "z9");
     check_sentence(run({"read", file, "z9", "ohms=80", "hz=0"}), "hz");

@@ -15,6 +15,7 @@ namespace tapwright::test {
 Ran tapwright(const std::string& folder, const std::vector<std::string>& arguments) {
     const std::string out = folder + "/.stdout";
     const std::string err = folder + "/.stderr";
+    std::fflush(nullptr);  // or the child would print what is still in our buffers
     const pid_t child = ::fork();
     REQUIRE(child >= 0);
     if (child == 0) {
