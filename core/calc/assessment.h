@@ -61,4 +61,7 @@ Assessment begin_assessment(const Job& job, const Reading& reading, Outlook outl
 void finish_assessment(const Job& job, const Reading& reading, const std::optional<BaselineGiven>& baseline,
                        Assessment& assessment);
 
+// The sentence beside a reading that is not judged because of what or where it is.
+std::string plain_sentence(const Job& job, const Reading& reading);
+
 }  // namespace tapwright

@@ -83,23 +83,6 @@ private:
                 return name() + ": it is on its low-impedance setting on a " + volts(line()) + " line" +
                        (on_line().drawn ? " and would take " + watts(*on_line().drawn) : "") +
                        ". Set it to a tap before the amplifier is switched on.";
-            case attenuator_over_rating:
-                return name() + ": " + watts(on_line().behind) + " of taps behind it, but it is rated for " +
-                       watts(*on_line().rating) + " at " + volts(line()) +
-                       ". Fit a larger one or lower the taps behind it.";
-            case attenuator_behind_attenuator:
-                return name() +
-                       ": it hangs behind another attenuator, so its loudspeakers are turned down twice and its "
-                       "override may be defeated. Feed it from before the other (feed_side in).";
-            case override_not_tested:
-                return name() +
-                       ": its override was not seen to work. Turn it down, make an announcement, and write down "
-                       "the day.";
-            case pad_assumed:
-                return name() +
-                       ": the impedance of this L-pad is not recorded; the nominal one of the taps behind it (" +
-                       (on_line().behind > Watts(0) ? ohms(ohms_of(line(), on_line().behind)) : "nothing") +
-                       ") is taken. Record pad_ohm.";
             case speaker_without_tap:
                 return name() +
                        ": neither its tap nor a planned one is recorded, so every sum above it is \"at least\". "
@@ -130,6 +113,31 @@ private:
             case cable_loss_over_limit:
             case cable_loss_over_half:
                 return cable_loss();
+            default:
+                return tell_attenuator();
+        }
+    }
+
+    std::string tell_attenuator() const {
+        using enum FindingCode;
+        switch (code_of(finding_)) {
+            case attenuator_over_rating:
+                return name() + ": " + watts(on_line().behind) + " of taps behind it, but it is rated for " +
+                       watts(*on_line().rating) + " at " + volts(line()) +
+                       ". Fit a larger one or lower the taps behind it.";
+            case attenuator_behind_attenuator:
+                return name() +
+                       ": it hangs behind another attenuator, so its loudspeakers are turned down twice and its "
+                       "override may be defeated. Feed it from before the other (feed_side in).";
+            case override_not_tested:
+                return name() +
+                       ": its override was not seen to work. Turn it down, make an announcement, and write down "
+                       "the day.";
+            case pad_assumed:
+                return name() +
+                       ": the impedance of this L-pad is not recorded; the nominal one of the taps behind it (" +
+                       (on_line().behind > Watts(0) ? ohms(ohms_of(line(), on_line().behind)) : "nothing") +
+                       ") is taken. Record pad_ohm.";
             default:
                 return tell_reading_or_relation();
         }

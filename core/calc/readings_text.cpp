@@ -7,26 +7,11 @@
 
 #include "core/base/text.h"
 #include "core/calc/assessment.h"
+#include "core/calc/figures_text.h"
 
 namespace tapwright {
 namespace {
 
-// Stray volts above this are said: common practice, no single source.
-constexpr double stray_volts = 2;
-// Insulation below this is said: 1 megohm is common practice (as for low-voltage circuits; from memory).
-constexpr double insulation_ohms = 1e6;
-
-// ---- figures ----
-std::string ohms(double value) {
-    const double size = std::abs(value);
-    return rounded(value, size < 100 ? 2 : size < 1000 ? 1 : 0) + " ohm";
-}
-std::string watts(double value) {
-    return rounded(value, std::abs(value) < 1000 ? 1 : 0) + " W";
-}
-std::string volts(Volts value) {
-    return rounded(value.value(), 1) + " V";
-}
 std::string percent(double ratio) {
     return rounded(std::abs(ratio) * 100, 1) + " %";
 }
@@ -69,8 +54,8 @@ private:
     bool expects_nothing() const { return j_.expected && !std::isfinite(j_.expected->value()); }
 
     std::string figure() const {
-        return over_range() ? "The meter showed more than its range of " + ohms(value()) + " at " + place()
-                            : ohms(value()) + " at " + place();
+        return over_range() ? "The meter showed more than its range of " + in_ohms(value()) + " at " + place()
+                            : in_ohms(value()) + " at " + place();
     }
 
     std::string against_expected() const {
@@ -78,10 +63,10 @@ private:
         if (expects_nothing())
             return o_.speakers == 0 ? "the record has no loudspeaker there, so it expects an open line"
                                     : "with the knobs as they stood the record expects an open line";
-        std::string text = ohms(j_.expected->value()) + " was expected";
+        std::string text = in_ohms(j_.expected->value()) + " was expected";
         if (!over_range()) text += ", so it is " + lower_or_higher(value() / j_.expected->value() - 1);
         return text + " (the band of " + rounded(tolerance() * 100, 1) + " % is " + rounded(j_.low->value(), 2) +
-               " to " + ohms(j_.high->value()) + ")";
+               " to " + in_ohms(j_.high->value()) + ")";
     }
 
     std::string conclusion() const {
@@ -132,12 +117,12 @@ private:
 
     std::string what_it_draws() const {
         if (!j_.measured || !std::isfinite(j_.measured->value())) return "";
-        std::string text = "At " + volts(o_.line_v) + " that is " + watts(j_.measured->value());
+        std::string text = "At " + in_volts(o_.line_v) + " that is " + in_watts(j_.measured->value());
         if (!j_.expected_w) return text + ".";
-        text += "; the record says " + watts(j_.expected_w->value());
+        text += "; the record says " + in_watts(j_.expected_w->value());
         const double difference = j_.difference->value();
         if (std::abs(difference) >= 0.05)
-            text += ", so " + watts(std::abs(difference)) + (difference > 0 ? " more" : " less") + " is drawn";
+            text += ", so " + in_watts(std::abs(difference)) + (difference > 0 ? " more" : " less") + " is drawn";
         return text + ".";
     }
 
@@ -163,7 +148,7 @@ private:
         if (!a_.baseline) return "";
         const Baseline& baseline = *a_.baseline;
         const Reading& then = job_.all<Reading>()[baseline.reading];
-        return "Its baseline is " + ohms(*then.value) + ": " + lower_or_higher(baseline.drift) + ", where " +
+        return "Its baseline is " + in_ohms(*then.value) + ": " + lower_or_higher(baseline.drift) + ", where " +
                rounded(baseline.allowed * 100, 1) + " % is allowed" +
                (baseline.same_conditions
                     ? "."
@@ -173,9 +158,9 @@ private:
     std::string what_the_limit_says() const {
         if (over_range()) return "";
         if (o_.min_ohm && Ohms(value()) < *o_.min_ohm)
-            return "STOP: below the " + ohms(o_.min_ohm->value()) + " the channel may be loaded with.";
+            return "STOP: below the " + in_ohms(o_.min_ohm->value()) + " the channel may be loaded with.";
         if (j_.limit == LimitState::ok || !o_.limit) return "";
-        const std::string limit = watts(o_.limit->value());
+        const std::string limit = in_watts(o_.limit->value());
         return j_.limit == LimitState::stop
                    ? "STOP: more than 1.25 times the limit of " + limit + "; take load off first."
                    : "Above the limit of " + limit + ".";
@@ -215,8 +200,8 @@ private:
                 const auto& type = job_.all<SpeakerType>()[point.speaker_type];
                 if (!type.taps_v || is_same_line(*type.taps_v, wiring_.zones[point.zone].line_v)) continue;
                 const double factor = drawn_by_tap(Watts(1), &type, wiring_.zones[point.zone].line_v).value();
-                return "Taps of " + name_of(job_, type.id) + " are marked for " + volts(*type.taps_v) +
-                       " but hang on " + volts(wiring_.zones[point.zone].line_v) + ": each draws " +
+                return "Taps of " + name_of(job_, type.id) + " are marked for " + in_volts(*type.taps_v) +
+                       " but hang on " + in_volts(wiring_.zones[point.zone].line_v) + ": each draws " +
                        rounded(factor, 3) +
                        " times its mark, and ohms cannot reveal that, for the impedance is the same on either line.";
             }
@@ -236,7 +221,8 @@ private:
         const double siemens = std::abs(siemens_of(job_, wiring_, branch, false, a_.options, o_.known));
         if (!(siemens > 0)) return "";
         return std::string(fault ? "To find it, measure next" : "To see more, measure") + " at " +
-               name_of(job_, point.id) + ", its run lifted and looking away from the amplifier: " + ohms(1 / siemens) +
+               name_of(job_, point.id) +
+               ", its run lifted and looking away from the amplifier: " + in_ohms(1 / siemens) +
                " is expected there, about half of the load.";
     }
 
@@ -254,49 +240,6 @@ private:
     const Outlook& o_;
     const Judgement& j_;
 };
-
-// ---- what is kept but never compared ----
-std::string plain_sentence(const Job& job, const Reading& reading) {
-    const std::string at = reading.at ? " at " + name_of(job, *reading.at) : "";
-    if (!reading.quantity || !reading.value) return "A reading without quantity or value" + at + " says nothing.";
-    const double value = *reading.value;
-    const std::string beyond = reading.over_range.value_or(false) ? "more than " : "";
-    switch (*reading.quantity) {
-        case Measured::ohms:
-            return beyond + ohms(value) + at +
-                   ": not judged, for this is no zone, channel or traced point; trace it first.";
-        case Measured::dc_ohms:
-            return beyond + ohms(value) + " d.c." + at +
-                   ": kept, never compared. Direct current sees only winding copper and cable, a few per cent of what "
-                   "the "
-                   "line shows at 1 kHz, so it tells neither load nor taps; it does tell an open or shorted run.";
-        case Measured::earth_ohms:
-        case Measured::cross_ohms: {
-            const std::string where = *reading.quantity == Measured::earth_ohms ? " to earth" : " to another line";
-            const bool low = value < insulation_ohms && beyond.empty();
-            return beyond + ohms(value) + where + at +
-                   (low ? ": LOW; insulation below 1 megohm (common practice) means damp, a nail or a bare strand. "
-                          "Find it "
-                          "before the amplifier is switched on."
-                        : ": insulation as it should be, 1 megohm or more (common practice).");
-        }
-        case Measured::stray_v:
-            return rounded(value, 2) + " V stray" + at +
-                   (value > stray_volts
-                        ? ": TOO MUCH to measure impedance; find where it comes from, and treat the line as "
-                          "live until then."
-                        : ": low enough to measure impedance.");
-        case Measured::volts:
-            return rounded(value, 2) + " V" + at + ": kept beside what the line solution says.";
-        case Measured::level_dba:
-        case Measured::noise_dba:
-            return rounded(value, 1) + " dBA" + at +
-                   (*reading.quantity == Measured::noise_dba ? " noise: kept." : ": kept.");
-        case Measured::tap_w:
-            return "The tap found" + at + " is " + watts(value) + ": kept; set the point's tap to it where it differs.";
-    }
-    return "";
-}
 
 }  // namespace
 

@@ -3,6 +3,7 @@
 
 #include <doctest/doctest.h>
 
+#include <fstream>
 #include <functional>
 #include <set>
 
@@ -235,10 +236,27 @@ TEST_CASE("no code is without a case") {
     CHECK(tested.size() == finding_table().size());
 }
 
+TEST_CASE("docs/calculations.md lists every code as it is") {
+    std::ifstream page(std::string(TAPWRIGHT_SOURCE_DIR) + "/docs/calculations.md");
+    REQUIRE(page);
+    std::vector<std::string> listed;
+    bool in_findings = false;
+    for (std::string line; std::getline(page, line);) {
+        if (line.starts_with("## ")) in_findings = line.starts_with("## Findings");
+        if (in_findings && line.starts_with("| `")) listed.push_back(line);
+    }
+    std::vector<std::string> table;
+    for (const FindingInfo& info : finding_table())
+        table.push_back("| `" + std::string(info.code) + "` | " + std::string(word(info.severity)) + " | " +
+                        std::string(info.help) + " |");
+    REQUIRE(listed.size() == table.size());
+    for (std::size_t i = 0; i < table.size(); ++i) CHECK(listed[i] == table[i]);
+}
+
 TEST_CASE("stops come first, then warnings, then notes; within these record order") {
     JobBuilder job = sound_job();
     job.set("point", "p2", "polarity", "reversed").set("point", "p1", "polarity", "reversed");
-    job.set("point", "p3", "planned_tap_w", 10.0).set("zone", "z", "limit_w", 10.0);
+    job.set("point", "p3", "planned_tap_w", 10.0).set("zone", "z", "limit_w", 19.8);
     const Derived derived = derive(job);
     std::vector<std::string> order;
     for (const Finding& finding : derived.findings)

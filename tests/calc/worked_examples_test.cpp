@@ -1,9 +1,12 @@
-// The five examples the whole trade arithmetic is checked by; worked by hand (common practice, no single source).
+// The five examples the whole trade arithmetic is checked by, worked by hand (common practice, no single source), and
+// the examples of docs/calculations.md.
 #include <doctest/doctest.h>
 
+#include "core/calc/drawn.h"
 #include "core/calc/findings.h"
 #include "core/calc/readings.h"
 #include "tests/calc/job_builder.h"
+#include "tests/line/worked_examples.h"
 
 using namespace tapwright;
 
@@ -192,4 +195,88 @@ TEST_CASE("E: taps marked for 70.7 V on 100 V") {
     const std::string text = sentence(job, reading, judgement);
     CHECK(text.find("ohms cannot reveal") != std::string::npos);
     CHECK(text.find("2.001 times") != std::string::npos);
+}
+
+namespace {
+
+SpeakerType type_marked_for(double volts) {
+    SpeakerType type;
+    type.taps_v = Volts(volts);
+    return type;
+}
+
+double delivered_tap() {
+    SpeakerType type;
+    type.tap_means = TapMeans::delivered;
+    type.xfmr_loss_db = Decibels(1);
+    return drawn_by_tap(Watts(10), &type, Volts(70.7)).value();
+}
+
+double low_z_on_line() {
+    JobBuilder job = one_zone(70.7, 100).speaker("p", "z", 5);
+    job.set("speaker_type", "s", "low_z_ohm", 8.0).set("point", "p", "wired", "low_z");
+    return derive(job).zones[0].margin.load.value();
+}
+
+double half_loaded_pad() {
+    JobBuilder job = one_zone(70.7, 100);
+    job.add("attenuator_type", "a", {{"steps_db", List{0.0, -6.0, -20.0}}, {"build", "l_pad"}, {"pad_ohm", 249.9245}});
+    job.add("point", "w", {{"kind", "attenuator"}, {"type", "a"}, {"fed_from", "z"}});
+    return derive(job.chain("p", 2, "w", 5)).zones[0].margin.load.value();
+}
+
+Derived five_zones() {
+    JobBuilder job = one_zone(70.7, 100).chain("p", 8, "z", 5);
+    const double watts[] = {60, 15, 30, 7.5};
+    const int count[] = {1, 1, 1, 3};
+    for (std::size_t i = 0; i < 4; ++i) {
+        const std::string zone = "z" + std::to_string(i + 2);
+        job.add("zone", zone, {{"channel", "out"}, {"limit_w", 100.0}});
+        job.chain(zone + "p", count[i], zone, watts[i]);
+    }
+    return derive(job);
+}
+
+Derived twelve_by_records() {
+    JobBuilder job = one_zone(70.7, 100);
+    job.add("cable_type", "c", {{"ohm_per_km", 20.95}});
+    job.chain("p", 12, "z", 5, {{"cable", "c"}, {"length_m", 5.0}}).set("point", "p1", "length_m", 40.0);
+    return derive(job);
+}
+
+// The story of example C, up to its `chapter`.
+ZoneState story(int chapter) {
+    JobBuilder job = one_zone(100, 100, 500).chain("p", 6, "z", 6);
+    if (chapter > 0) job.read("r", "z", 185.2);
+    if (chapter > 1) job.chain("n", 2, "p6", 6, {{"origin", "new"}});
+    if (chapter > 2) job.speaker("old", "p3", 6, {{"origin", "existing"}});
+    return derive(job).zones[0];
+}
+
+double one_open_of_12() {
+    const auto ohms = [](int count) { return derive(one_zone(70.7, 100).chain("p", count, "z", 5)).zones[0].ohms; };
+    return (ohms(11) / ohms(12) - 1) * 100;
+}
+
+}  // namespace
+
+TEST_CASE("the worked examples of docs/calculations.md are what the program computes") {
+    const SpeakerType marked = type_marked_for(70.7);
+    check_worked_examples(
+        "calc", {{"tap_70_v_on_100_v", {[&] { return drawn_by_tap(Watts(5), &marked, Volts(100)).value(); }, "W"}},
+                 {"tap_delivered_1_db", {delivered_tap, "W"}},
+                 {"low_z_8_ohm_on_line", {low_z_on_line, "W"}},
+                 {"l_pad_half_loaded", {half_loaded_pad, "W"}},
+                 {"amplifier_headroom", {[] { return five_zones().amplifiers[0].margin.headroom->value(); }, "W"}},
+                 {"second_zone_headroom", {[] { return five_zones().zones[1].margin.headroom->value(); }, "W"}},
+                 {"second_zone_can_add", {[] { return five_zones().zones[1].can_add->value(); }, "W"}},
+                 {"twelve_by_records", {[] { return twelve_by_records().zones[0].ohms.value(); }, "ohm"}},
+                 {"twelve_by_records_far", {[] { return twelve_by_records().points.back().cable->value(); }, "dB"}},
+                 {"story_expected", {[] { return story(0).ohms.value(); }, "ohm"}},
+                 {"story_unrecorded", {[] { return story(1).unrecorded.value(); }, "W"}},
+                 {"story_headroom", {[] { return story(1).headroom_measured->value(); }, "W"}},
+                 {"story_two_added", {[] { return story(2).headroom_measured->value(); }, "W"}},
+                 {"story_one_found", {[] { return story(3).headroom_measured->value(); }, "W"}},
+                 {"story_still_unrecorded", {[] { return story(3).unrecorded.value(); }, "W"}},
+                 {"one_open_of_12", {one_open_of_12, "%"}}});
 }
