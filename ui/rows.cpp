@@ -35,9 +35,10 @@ RowPlan plan_row(Context& context, const Row& row, float width) {
     plan.title = broken_into_lines(context, TextSize::strong, row.title, plan.text_width, 2);
     if (!row.detail.empty()) plan.detail = broken_into_lines(context, TextSize::body, row.detail, plan.text_width, 3);
     float right_height = row.value.empty() ? 0 : line_height(context, TextSize::strong);
-    if (!plan.word.empty()) right_height += line_height(context, TextSize::body);
-    plan.height = std::max(
-        {context.px(56), plan.title.height + plan.detail.height + context.px(18), right_height + context.px(18)});
+    const float word = plan.word.empty() ? 0 : line_height(context, TextSize::body);
+    if (!plan.word_below) right_height += word;
+    const float left_height = plan.title.height + plan.detail.height + (plan.word_below ? word : 0);
+    plan.height = std::max({context.px(56), left_height + context.px(18), right_height + context.px(18)});
     return plan;
 }
 

@@ -39,6 +39,26 @@ TEST_CASE("at every size and scale targets are large enough and no text is cut o
     }
 }
 
+TEST_CASE("a row's words keep their distance from its edges") {
+    for (const Screen& screen : screens) {
+        Visit visit(ui::PlaceId::rooms, screen);
+        int seen = 0;
+        for (const ui::TextPiece& text : visit.person.toolkit->marks().texts()) {
+            for (const ui::Mark& row : visit.person.toolkit->marks().all()) {
+                const float middle = text.area.y + text.area.height / 2;
+                const bool beside = text.area.x >= row.area.x && text.area.x < row.area.x + row.area.width;
+                const bool inside = middle > row.shown.y && middle < row.shown.y + row.shown.height;
+                if (!row.name.starts_with("room.") || !inside || !beside) continue;
+                CAPTURE(text.full);
+                CHECK(text.area.y >= row.area.y + 6 * screen.scale);
+                CHECK(text.area.y + text.area.height <= row.area.y + row.area.height - 6 * screen.scale);
+                ++seen;
+            }
+        }
+        CHECK(seen > 4);
+    }
+}
+
 TEST_CASE("sheets and messages hold to the same rules at every size and scale") {
     for (const Screen& screen : screens) {
         CAPTURE(screen.width);
