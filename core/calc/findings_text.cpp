@@ -84,6 +84,10 @@ private:
                        (on_line().drawn ? " and would take " + watts(*on_line().drawn) : "") +
                        ". Set it to a tap before the amplifier is switched on.";
             case speaker_without_tap:
+                if (record<Point>().wired == Wired::low_z)
+                    return name() +
+                           ": it is on its low-impedance setting and its type's low_z_ohm is not recorded, so "
+                           "what it draws is unknown. Record it.";
                 return name() +
                        ": neither its tap nor a planned one is recorded, so every sum above it is \"at least\". "
                        "Look at the tap and record it.";

@@ -137,11 +137,11 @@ private:
                                                   [&](const auto& knob) { return knob.first == id; });
         }
         if (told == o_.attenuators.size()) return "Expected with the knobs as noted at the reading.";
-        const std::string which =
-            told == 0 ? "Knob positions were not noted"
-                      : "Only " + counted(told, "knob") + " of " + std::to_string(o_.attenuators.size()) + " was noted";
-        return which +
-               ": the others are taken as left, and where that is not recorded at 0 dB. Measure with the knobs full.";
+        const std::string missing = told == 0
+                                        ? "Knob positions were not noted: they are"
+                                        : "Only " + std::to_string(told) + " of " +
+                                              counted(o_.attenuators.size(), "knob") + " were noted: the others are";
+        return missing + " taken as left, and where that is not recorded at 0 dB. Measure with the knobs full.";
     }
 
     std::string what_the_baseline_says() const {
@@ -172,7 +172,9 @@ private:
         if (over_range() || o_.speakers < 2 || !(o_.smallest_s > 0) || o_.without_tap > 0) return "";
         const bool equal = o_.largest_s / o_.smallest_s < 1.001;
         const double moves = o_.smallest_s / (o_.total_s - o_.smallest_s);
-        if (!std::isfinite(moves)) return "";
+        // With attenuators turned down or much cable, what one loudspeaker moves is another figure.
+        const bool is_plain = a_.expected_s && std::abs(*a_.expected_s / o_.total_s - 1) < 0.1;
+        if (!std::isfinite(moves) || !is_plain) return "";
         const bool band_sees = moves > tolerance() * (1 + 1e-9);
         const bool baseline_sees = moves > baseline_tolerance() * (1 + 1e-9);
         std::string text =
