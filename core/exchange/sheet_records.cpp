@@ -37,8 +37,8 @@ std::string ceiling_of(const Room& room) {
 
 std::string levels_of(const Room& room) {
     std::vector<std::string> parts;
-    if (room.noise_dba) parts.push_back("noise " + show(*room.noise_dba));
-    if (room.wanted_dba) parts.push_back("wanted " + show(*room.wanted_dba));
+    if (room.noise_dba) parts.push_back("noise " + show(*room.noise_dba) + "(A)");
+    if (room.wanted_dba) parts.push_back("wanted " + show(*room.wanted_dba) + "(A)");
     return joined(parts, ", ");
 }
 

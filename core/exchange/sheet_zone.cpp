@@ -23,7 +23,7 @@ void feed_facts(const View& view, const Zone& zone, const ZoneState& state, cons
         source = "channel " + name_of(view.job, view.job.all<Channel>()[*state.channel].id);
         if (state.amplifier) source += " of " + name_of(view.job, view.job.all<Amplifier>()[*state.amplifier].id);
     }
-    source += ", terminals " + text_or(zone.terminal, not_recorded);
+    source += zone.terminal ? " at " + *zone.terminal : ", terminals not recorded";
     source += ", " + in_words(zone.output.value_or(ZoneOutput::direct));
     facts.facts.push_back({"Fed by", source});
     if (zone.knob_db) facts.facts.push_back({"Zone level as left", knob_text({*zone.knob_db, false})});

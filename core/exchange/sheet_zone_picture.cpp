@@ -48,12 +48,16 @@ double carried(const PointOnLine& line) {
     return std::isfinite(ohms) && ohms > 0 ? line.volts.value() * line.volts.value() / ohms : 0;
 }
 
-// The latest reading beside what was expected.
+// The latest reading beside what was expected: "61.1/60.9 Ω", short enough to stand below a point.
 std::string reading_remark(const View& view, std::uint32_t reading) {
     if (reading == nowhere) return "";
+    std::string read = reading_value(view.job.all<Reading>()[reading]);
     const Judgement& judged = view.derived.readings[reading];
-    return reading_value(view.job.all<Reading>()[reading]) +
-           (judged.expected ? " / " + show(*judged.expected) : " read");
+    if (!judged.expected) return read + " read";
+    const std::string expected = show(*judged.expected);
+    const std::size_t unit = read.rfind(' ');
+    if (unit != std::string::npos && expected.ends_with(read.substr(unit))) read.erase(unit);
+    return read + "/" + expected;
 }
 
 std::vector<std::string> remarks_of(const View& view, std::uint32_t at) {
@@ -109,7 +113,9 @@ void zone_figures(const View& view, std::uint32_t zone, Blocks& blocks) {
     const auto nodes = nodes_of(view, zone);
     line_picture::Source source;
     const auto& record = view.job.all<Zone>()[zone];
-    source.name = name_of(view.job, record.id);
+    const std::string name = name_of(view.job, record.id);
+    const auto channel = view.derived.zones[zone].channel;
+    source.name = channel ? "Channel " + name_of(view.job, view.job.all<Channel>()[*channel].id) : name;
     if (record.terminal) source.remarks.push_back(*record.terminal);
     if (const std::string read = reading_remark(view, view.zone_ohms[zone]); !read.empty())
         source.remarks.push_back(read);
@@ -120,10 +126,10 @@ void zone_figures(const View& view, std::uint32_t zone, Blocks& blocks) {
             drawings.size() == 1 ? "" : ", part " + std::to_string(i + 1) + " of " + std::to_string(drawings.size());
         blocks.push_back(
             Figure{drawings[i],
-                   "Line of " + source.name + part +
+                   "Line of " + name + part +
                        ". Strokes as thick as the watts they carry, knobs as left; under each point its "
-                       "tap and level; readings as measured / expected.",
-                   "Line drawing of " + source.name + part + ": " + counted(nodes.size(), "point") +
+                       "tap and level; readings as measured/expected.",
+                   "Line drawing of " + name + part + ": " + counted(nodes.size(), "point") +
                        " from the amplifier on the left to the last on the right. The table of points says "
                        "the same in words."});
     }
