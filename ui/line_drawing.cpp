@@ -211,6 +211,8 @@ void draw_points(Context& context, ImDrawList* list, std::string_view name, cons
 
 int keyboard(const LineDrawingData& data, const LineLayout& layout, bool focused, float& zoom_factor) {
     if (!focused) return -1;
+    // While the drawing has the focus the arrows walk along the line instead of leaving it.
+    for (ImGuiKey key : {ImGuiKey_UpArrow, ImGuiKey_DownArrow}) ImGui::SetKeyOwner(key, ImGui::GetItemID());
     if (ImGui::IsKeyPressed(ImGuiKey_Equal) || ImGui::IsKeyPressed(ImGuiKey_KeypadAdd)) zoom_factor = 1.25F;
     if (ImGui::IsKeyPressed(ImGuiKey_Minus) || ImGui::IsKeyPressed(ImGuiKey_KeypadSubtract)) zoom_factor = 0.8F;
     const int count = static_cast<int>(layout.by_row.size());

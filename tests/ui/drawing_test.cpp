@@ -147,8 +147,18 @@ TEST_CASE("points are as large as a finger, and the keyboard walks along the lin
     CHECK(person.mark("line.point.p3").area.height >= 44);
     person.tap("line.point.p3");
     CHECK(paper.data.selected == 3);
-    person.press(ImGuiKey_Tab);
-    for (int i = 0; i < 4 && ImGui::GetFocusID() == 0; ++i) person.press(ImGuiKey_Tab);
+    for (int i = 0; i < 5 && paper.data.selected == 3; ++i) {
+        person.press(ImGuiKey_Tab);
+        person.press(ImGuiKey_DownArrow);
+    }
+    CHECK(paper.data.selected == 4);
+    person.press(ImGuiKey_DownArrow);
+    person.press(ImGuiKey_DownArrow);
+    CHECK(paper.view.layout.points[static_cast<std::size_t>(paper.data.selected)].row ==
+          paper.view.layout.points[4].row + 2);
+    person.press(ImGuiKey_UpArrow);
+    CHECK(paper.view.layout.points[static_cast<std::size_t>(paper.data.selected)].row ==
+          paper.view.layout.points[4].row + 1);
     person.tap("line.in");
     CHECK(paper.view.zoom > 1.3F);
     person.tap("line.fit");

@@ -1,0 +1,183 @@
+#include "ui/screens/words.h"
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <limits>
+#include <set>
+
+#include "core/units/text.h"
+
+namespace tapwright::ui {
+namespace {
+
+char lower(char letter) {
+    return static_cast<char>(std::tolower(static_cast<unsigned char>(letter)));
+}
+
+std::string sentence_case(std::string text) {
+    std::replace(text.begin(), text.end(), '_', ' ');
+    if (!text.empty()) text.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(text.front())));
+    return text;
+}
+
+struct Title {
+    std::string_view name, title;
+};
+// Where the field's name alone would not be understood on site.
+constexpr std::array titles = {
+    Title{"line_v", "Line voltage"},
+    Title{"reserve_pct", "Reserve"},
+    Title{"ohms_tol_pct", "Tolerance of readings"},
+    Title{"baseline_tol_pct", "Tolerance from the baseline"},
+    Title{"loss_limit_db", "Most cable loss"},
+    Title{"test_hz", "Meter frequency"},
+    Title{"cable_c", "Temperature of the cable"},
+    Title{"code_note", "Local code and year"},
+    Title{"noise_dba", "Noise in use"},
+    Title{"wanted_dba", "Wanted level"},
+    Title{"plenum", "Air returns above the ceiling"},
+    Title{"order", "Place in the walk"},
+    Title{"height_m", "Ceiling height"},
+    Title{"taps_w", "Taps"},
+    Title{"taps_v", "Taps are marked for"},
+    Title{"max_w", "Most it may be given"},
+    Title{"low_z_ohm", "Impedance without transformer"},
+    Title{"sens_db", "Sensitivity"},
+    Title{"cone_deg", "Coverage angle"},
+    Title{"xfmr_loss_db", "Transformer loss"},
+    Title{"mag_h", "Magnetising inductance"},
+    Title{"leak_h", "Leakage inductance"},
+    Title{"primary_ohm", "Primary winding"},
+    Title{"secondary_ohm", "Secondary winding, reflected"},
+    Title{"min_ohm", "Lowest load"},
+    Title{"highpass_hz", "High-pass filter"},
+    Title{"rated_v", "Rated at"},
+    Title{"rated_w", "Rated power"},
+    Title{"limit_w", "Limit"},
+    Title{"knob_db", "Level control as left"},
+    Title{"pad_ohm", "Pad made for"},
+    Title{"coil_ma", "Relay current"},
+    Title{"awg", "Gauge"},
+    Title{"iec_class", "Conductor class"},
+    Title{"ohm_per_km", "Resistance per km"},
+    Title{"tap_w", "Tap"},
+    Title{"planned_tap_w", "Planned tap"},
+    Title{"x_m", "Along the length"},
+    Title{"y_m", "Along the width"},
+    Title{"supply_ma", "Supply"},
+};
+constexpr std::array<std::string_view, 12> unit_ends = {"_m",   "_w",   "_v",   "_db", "_dba", "_hz",
+                                                        "_ohm", "_pct", "_mm2", "_ma", "_deg", "_h"};
+
+}  // namespace
+
+HeadroomWords headroom_words(const Margin& margin, const std::optional<Watts>& headroom) {
+    if (!margin.limit || !headroom) return {"?", "limit not recorded", Tone::note};
+    if (margin.load > *margin.limit) return {show(margin.load - *margin.limit), "over the limit", Tone::stop};
+    if (*headroom < Watts(0)) return {show(-*headroom), "into the reserve", Tone::warning};
+    return {show(*headroom), "left", Tone::good};
+}
+
+std::string load_words(const Margin& margin) {
+    const std::string least = margin.basis == Basis::at_least ? "at least " : "";
+    const std::string plan = margin.basis == Basis::planned ? ", partly planned" : "";
+    if (!margin.limit) return least + show(margin.load) + plan;
+    return least + show(margin.load) + " of " + show(*margin.limit) + plan;
+}
+
+Tone tone_of(Severity severity) {
+    if (severity == Severity::stop) return Tone::stop;
+    return severity == Severity::warn ? Tone::warning : Tone::note;
+}
+
+Shape shape_of(PointKind kind) {
+    switch (kind) {
+        case PointKind::speaker:
+            return Shape::loudspeaker;
+        case PointKind::attenuator:
+            return Shape::attenuator;
+        case PointKind::splice:
+            return Shape::splice;
+        case PointKind::other:
+            break;
+    }
+    return Shape::other_point;
+}
+
+const char* kind_word(PointKind kind) {
+    constexpr std::array words = {"Loudspeaker", "Attenuator", "Splice", "Other"};
+    return words[static_cast<std::size_t>(kind)];
+}
+
+std::string kind_title(Kind kind, bool many) {
+    if (kind == Kind::job) return "Job settings";
+    if (kind == Kind::speaker_type) return many ? "Loudspeaker types" : "Loudspeaker type";
+    if (kind == Kind::channel) return many ? "Amplifier outputs" : "Amplifier output";
+    if (kind == Kind::interface) return many ? "Links to other systems" : "Link to another system";
+    if (kind == Kind::setting) return many ? "Settings as left" : "Setting as left";
+    return sentence_case(std::string(many ? plural(kind) : singular(kind)));
+}
+
+std::string field_title(const FieldInfo& field) {
+    for (const Title& each : titles)
+        if (each.name == field.name) return std::string(each.title);
+    std::string_view name = field.name;
+    for (const std::string_view end : unit_ends)
+        if (name.ends_with(end) && name.size() > end.size()) {
+            name.remove_suffix(end.size());
+            break;
+        }
+    return sentence_case(std::string(name));
+}
+
+std::vector<const Room*> walking_order(const Job& job) {
+    std::vector<const Room*> rooms;
+    for (const Room& room : job.all<Room>()) rooms.push_back(&room);
+    std::stable_sort(rooms.begin(), rooms.end(), [](const Room* first, const Room* second) {
+        constexpr int last = std::numeric_limits<int>::max();
+        return first->order.value_or(last) < second->order.value_or(last);
+    });
+    return rooms;
+}
+
+std::vector<const Point*> points_in(const Job& job, const Id& room) {
+    std::vector<const Point*> points;
+    for (const Point& point : job.all<Point>())
+        if (point.room && *point.room == room) points.push_back(&point);
+    return points;
+}
+
+bool is_speaker(const Point& point) {
+    return point.kind == PointKind::speaker;
+}
+
+std::string next_label(const Job& job, std::string_view prefix) {
+    std::set<std::string> used;
+    for (const Point& point : job.all<Point>())
+        if (point.label) used.insert(*point.label);
+    std::string stem(prefix);
+    std::size_t number = 1, width = 0;
+    for (auto at = job.all<Point>().rbegin(); at != job.all<Point>().rend(); ++at) {
+        if (!at->label || !is_speaker(*at) || prefix != "L-") continue;
+        const std::size_t end = at->label->find_last_not_of("0123456789");
+        const std::size_t digits = end == std::string::npos ? 0 : end + 1;
+        if (digits == at->label->size() || at->label->size() - digits > 6) continue;
+        stem = at->label->substr(0, digits);
+        width = at->label->size() - digits;
+        number = std::stoul(at->label->substr(digits)) + 1;
+        break;
+    }
+    for (;; ++number) {
+        std::string digits = std::to_string(number);
+        if (digits.size() < width) digits.insert(0, width - digits.size(), '0');
+        if (!used.contains(stem + digits)) return stem + digits;
+    }
+}
+
+bool holds(std::string_view text, std::string_view part) {
+    const auto same = [](char a, char b) { return lower(a) == lower(b); };
+    return std::search(text.begin(), text.end(), part.begin(), part.end(), same) != text.end();
+}
+
+}  // namespace tapwright::ui

@@ -1,0 +1,46 @@
+// Words and small lists that several screens need. No figures are made here: they come from Derived.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/calc/derived.h"
+#include "core/job/job.h"
+#include "ui/shapes.h"
+#include "ui/theme.h"
+
+namespace tapwright::ui {
+
+// A limit and what hangs on it, for people.
+struct HeadroomWords {
+    std::string figure;  // "57.5 W"
+    std::string word;    // "left", "into the reserve", "over the limit", "limit not recorded"
+    Tone tone = Tone::plain;
+};
+HeadroomWords headroom_words(const Margin& margin, const std::optional<Watts>& headroom);
+// "22.5 of 100 W", "at least 22.5 W".
+std::string load_words(const Margin& margin);
+
+Tone tone_of(Severity severity);
+Shape shape_of(PointKind kind);
+// "Loudspeaker", "Attenuator", ...
+const char* kind_word(PointKind kind);
+// "Speaker types", "Zone": the name of a kind for headings and keys.
+std::string kind_title(Kind kind, bool many);
+// "Length" for length_m, "Fed from" for fed_from.
+std::string field_title(const FieldInfo& field);
+
+// The rooms in walking order: by their order, those without one behind, else as they were made.
+std::vector<const Room*> walking_order(const Job& job);
+std::vector<const Point*> points_in(const Job& job, const Id& room);
+bool is_speaker(const Point& point);
+
+// The next label after the one made last: "C-105" after "C-104"; "L-1" where there is none. Never one that is in use.
+std::string next_label(const Job& job, std::string_view prefix = "L-");
+
+// Whether `text` has `part` in it, upper and lower case alike (ASCII).
+bool holds(std::string_view text, std::string_view part);
+
+}  // namespace tapwright::ui
