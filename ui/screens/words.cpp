@@ -153,26 +153,31 @@ bool is_speaker(const Point& point) {
 }
 
 std::string next_label(const Job& job, std::string_view prefix) {
+    const auto points = job.all<Point>();
+    for (auto at = points.rbegin(); at != points.rend(); ++at) {
+        if (!at->label || at->label->empty()) continue;
+        const bool fits = prefix == "L-" ? is_speaker(*at) : at->label->starts_with(prefix);
+        const char end = at->label->back();
+        if (fits && end >= '0' && end <= '9') return label_after(job, *at->label);
+    }
+    return label_after(job, std::string(prefix) + "0");
+}
+
+std::string label_after(const Job& job, const std::string& label) {
     std::set<std::string> used;
     for (const Point& point : job.all<Point>())
         if (point.label) used.insert(*point.label);
-    std::string stem(prefix);
-    std::size_t number = 1, width = 0;
-    for (auto at = job.all<Point>().rbegin(); at != job.all<Point>().rend(); ++at) {
-        if (!at->label || !is_speaker(*at) || prefix != "L-") continue;
-        const std::size_t end = at->label->find_last_not_of("0123456789");
-        const std::size_t digits = end == std::string::npos ? 0 : end + 1;
-        if (digits == at->label->size() || at->label->size() - digits > 6) continue;
-        stem = at->label->substr(0, digits);
-        width = at->label->size() - digits;
-        number = std::stoul(at->label->substr(digits)) + 1;
-        break;
-    }
-    for (;; ++number) {
-        std::string digits = std::to_string(number);
-        if (digits.size() < width) digits.insert(0, width - digits.size(), '0');
-        if (!used.contains(stem + digits)) return stem + digits;
-    }
+    std::string next = label;
+    do {
+        // Counting up as on paper: a nine becomes a nought and carries.
+        std::size_t at = next.size();
+        while (at > 0 && next[at - 1] == '9') next[--at] = '0';
+        if (at > 0 && next[at - 1] >= '0' && next[at - 1] < '9')
+            next[at - 1] = static_cast<char>(next[at - 1] + 1);
+        else
+            next.insert(at, 1, '1');
+    } while (used.contains(next));
+    return next;
 }
 
 bool holds(std::string_view text, std::string_view part) {

@@ -39,6 +39,8 @@ bool is_speaker(const Point& point);
 
 // The next label after the one made last: "C-105" after "C-104"; "L-1" where there is none. Never one that is in use.
 std::string next_label(const Job& job, std::string_view prefix = "L-");
+// The one after `label` that is not in use.
+std::string label_after(const Job& job, const std::string& label);
 
 // Whether `text` has `part` in it, upper and lower case alike (ASCII).
 bool holds(std::string_view text, std::string_view part);
