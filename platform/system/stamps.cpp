@@ -18,7 +18,7 @@ std::string rfc3339(std::time_t seconds, bool in_utc) {
     char text[40];
     std::strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%S", &parts);
     const long minutes = in_utc ? 0 : parts.tm_gmtoff / 60;
-    char zone[16];
+    char zone[48];
     std::snprintf(zone, sizeof zone, "%c%02ld:%02ld", minutes < 0 ? '-' : '+', std::labs(minutes) / 60,
                   std::labs(minutes) % 60);
     return std::string(text) + (minutes == 0 ? "Z" : zone);
