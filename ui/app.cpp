@@ -11,6 +11,7 @@ namespace tapwright::ui {
 namespace {
 
 constexpr float side_units = 196, beside_units = 360, list_share = 0.44F;
+constexpr float header_top = 4;
 constexpr std::size_t most_messages = 2;
 
 // A part of the window with its own margins that does not scroll.
@@ -117,11 +118,15 @@ void App::draw(Context& context) {
 void App::draw_pane(Context& context, const Pane& pane, Screen& screen) {
     const float top = ImGui::GetCursorPosY();
     {
-        Band band(context, (pane.page + ".header").c_str(), 0, 0, context.theme.page, measure::margin, 4);
         std::vector<HeaderAction> actions;
         if (pane.with_actions && parts_.find && session_) actions.push_back({"app.find", "Find", Shape::search, true});
         if (pane.with_actions && parts_.undo && session_) actions.push_back({"app.undo", "Undo", Shape::undo, true});
-        const HeaderTouch touch = page_header(context, pane.header, screen.title(context), pane.back_to, actions);
+        const std::string title = screen.title(context);
+        const float room = width_left() - 2 * context.px(measure::margin);
+        const float header = page_header_height(context, title, !pane.back_to.empty(), actions.size(), room);
+        Band band(context, (pane.header + ".band").c_str(), 0, header + 2 * context.px(header_top), context.theme.page,
+                  measure::margin, header_top);
+        const HeaderTouch touch = page_header(context, pane.header, title, pane.back_to, actions);
         if (touch.back) context.requests.back();
         if (touch.action >= 0) {
             if (actions[static_cast<std::size_t>(touch.action)].name == "app.undo")

@@ -63,18 +63,40 @@ bool draw_place(Context& context, std::size_t index, bool chosen, float width, f
 
 }  // namespace
 
+namespace {
+
+constexpr float header_gap = 4;
+
+struct HeaderPlan {
+    Lines title;
+    float left = 0, room = 1, height = 0;
+};
+
+HeaderPlan plan_header(Context& context, std::string_view title, bool leads_back, std::size_t actions, float width) {
+    HeaderPlan plan;
+    const float key = context.px(measure::touch) + context.px(header_gap);
+    plan.left = leads_back ? key : 0;
+    plan.room = std::max(1.0F, width - plan.left - static_cast<float>(actions) * key);
+    plan.title = broken_into_lines(context, TextSize::title, title, plan.room, 2);
+    plan.height = std::max(context.px(52), plan.title.height);
+    return plan;
+}
+
+}  // namespace
+
+float page_header_height(Context& context, std::string_view title, bool leads_back, std::size_t actions, float width) {
+    return plan_header(context, title, leads_back, actions, width).height;
+}
+
 HeaderTouch page_header(Context& context, std::string_view name, std::string_view title, std::string_view back_to,
                         std::span<const HeaderAction> actions) {
     HeaderTouch touch;
-    const float key = context.px(measure::touch), gap = context.px(4), width = width_left();
-    const float left = back_to.empty() ? 0 : key + gap;
-    const float right = static_cast<float>(actions.size()) * (key + gap);
-    const float room = std::max(1.0F, width - left - right);
-    const Lines lines = broken_into_lines(context, TextSize::title, title, room, 2);
-    const float height = std::max(context.px(52), lines.height);
+    const float width = width_left(), key = context.px(measure::touch), gap = context.px(header_gap);
+    const HeaderPlan plan = plan_header(context, title, !back_to.empty(), actions.size(), width);
+    const float left = plan.left, room = plan.room, height = plan.height;
     const ImVec2 at = ImGui::GetCursorScreenPos();
     ImGui::BeginGroup();
-    write(context, ImGui::GetWindowDrawList(), TextSize::title, context.theme.text, lines,
+    write(context, ImGui::GetWindowDrawList(), TextSize::title, context.theme.text, plan.title,
           {at.x + left, at.y, room, height});
     mark_area(context, std::string(name) + ".title", {at.x + left, at.y, room, height}, title);
     const float key_y = at.y + std::floor((height - key) / 2);

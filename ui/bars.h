@@ -26,6 +26,9 @@ struct HeaderTouch {
 HeaderTouch page_header(Context& context, std::string_view name, std::string_view title, std::string_view back_to,
                         std::span<const HeaderAction> actions = {});
 
+// Its height in pixels, so that a page below can be placed in the same frame.
+float page_header_height(Context& context, std::string_view title, bool leads_back, std::size_t actions, float width);
+
 const char* place_name(PlaceId place);
 Shape place_shape(PlaceId place);
 

@@ -51,12 +51,13 @@ public:
                        " with every knob full, but it may not be loaded with less than " +
                        ohms(record<Channel>().min_ohm.value_or(Ohms(0))) + ". Take load off or raise impedances.";
             case override_over_supply:
-                return name() + ": its override relays need " + std::to_string(finding_.detail) +
+                return link_name() + ": its override relays need " + std::to_string(finding_.detail) +
                        " mA, but it supplies " +
                        rounded(record<Interface>().supply_ma.value_or(MilliAmps(0)).value(), 1) +
                        " mA. Some will not pull in: add a supply or take relays off.";
             case interface_not_tested:
-                return name() + ": it is not recorded that this link was seen to work. Test it and write down the day.";
+                return link_name() +
+                       ": it is not recorded that this link was seen to work. Test it and write down the day.";
             case zone_without_reading:
                 return name() +
                        ": no impedance was read here. Read it at the zone's terminals with the amplifier off and "
@@ -88,9 +89,9 @@ private:
                     return name() +
                            ": it is on its low-impedance setting and its type's low_z_ohm is not recorded, so "
                            "what it draws is unknown. Record it.";
-                return name() +
-                       ": neither its tap nor a planned one is recorded, so every sum above it is \"at least\". "
-                       "Look at the tap and record it.";
+                return name() + ": neither its tap nor a planned one is recorded" +
+                       (on_line().traced ? ", so every sum above it is \"at least\"" : "") +
+                       ". Look at the tap and record it.";
             case tap_not_confirmed:
                 return name() + ": it is fitted, but only its planned tap of " +
                        watts(record<Point>().planned_tap_w.value_or(Watts(0))) + " is recorded. Look and record it.";
@@ -182,6 +183,10 @@ private:
         return zone == nowhere ? line_voltage(job_) : derived_.zones[zone].line_v;
     }
     std::string name() const { return name_of(job_, finding_.at); }
+    std::string link_name() const {
+        const auto kind = record<Interface>().kind;
+        return (kind ? "The link \"" + std::string(word(*kind)) + "\"" : "The link " + finding_.at.text());
+    }
 
     std::string margin(const Margin& margin, std::string_view limit, std::string_view cure) const {
         std::string text = name() + ": " + (margin.basis == Basis::at_least ? "at least " : "") + watts(margin.load) +

@@ -35,6 +35,7 @@ public:
         add(text, what_it_draws());
         add(text, what_the_knobs_did());
         add(text, what_the_baseline_says());
+        add(text, what_the_drift_means());
         add(text, what_the_limit_says());
         add(text, what_it_cannot_prove());
         add(text, what_marks_hide());
@@ -166,10 +167,24 @@ private:
                    : "Above the limit of " + limit + ".";
     }
 
+    // A drift as the load it stands for: ohms higher by d mean that the share d/(1 + d) of the load is gone.
+    std::string what_the_drift_means() const {
+        if (j_.verdict != Verdict::drifted || !(o_.total_s > 0)) return "";
+        const double share = std::abs(a_.baseline->drift) / (1 + a_.baseline->drift);
+        const double count = share * o_.speakers;
+        const bool equal = o_.largest_s / o_.smallest_s < 1.001;
+        std::string text = "That is as if " + rounded(share * 100, 0) + " % of the load had " +
+                           (a_.baseline->drift > 0 ? "gone" : "come");
+        if (equal && a_.baseline->drift > 0 && std::abs(count - std::round(count)) < 0.2 && count > 0.5)
+            text += ", " + rounded(std::round(count), 0) + " of the " + counted(o_.speakers, "loudspeaker");
+        return text + ".";
+    }
+
     // ---- what it can and cannot see ----
     std::string what_it_cannot_prove() const {
-        if (j_.verdict != Verdict::agrees && j_.verdict != Verdict::drifted) return "";
-        if (over_range() || o_.speakers < 2 || !(o_.smallest_s > 0) || o_.without_tap > 0) return "";
+        if (j_.verdict != Verdict::agrees || over_range() || o_.speakers < 2 || !(o_.smallest_s > 0) ||
+            o_.without_tap > 0)
+            return "";
         const bool equal = o_.largest_s / o_.smallest_s < 1.001;
         const double moves = o_.smallest_s / (o_.total_s - o_.smallest_s);
         // With attenuators turned down or much cable, what one loudspeaker moves is another figure.

@@ -13,9 +13,8 @@ MadeRank made_rank(const Rank& rank) {
 }
 
 Refusal foreign(std::string_view kind, std::string_view id, std::string_view field, const std::string& why) {
-    return {"The job file holds something this program does not know: " + cited(field, 40) + " of " +
-            cited(kind, 40) + " " + cited(id, 40) + " " + why +
-            ". It was written by something else; nothing was changed."};
+    return {"The job file holds something this program does not know: " + cited(field, 40) + " of " + cited(kind, 40) +
+            " " + cited(id, 40) + " " + why + ". It was written by something else; nothing was changed."};
 }
 
 Result<void> apply_record(Job& job, const Replica& replica, RecordNumber number) {

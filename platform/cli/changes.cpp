@@ -74,8 +74,7 @@ Result<int> add_record(const Call& call) {
         std::vector<std::string> kinds;
         for (std::size_t i = 0; i < kind_count; ++i)
             if (kind_at(i) != Kind::job) kinds.emplace_back(singular(kind_at(i)));
-        return Refusal{cited(call.arguments[1]) + " is no kind of record; the kinds are " + list_in_words(kinds) +
-                       "."};
+        return Refusal{cited(call.arguments[1]) + " is no kind of record; the kinds are " + list_in_words(kinds) + "."};
     }
     Result<Session> session = Session::open(call.arguments[0], Access::write);
     if (!session) return session.refusal();

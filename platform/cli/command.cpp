@@ -129,8 +129,8 @@ Result<Call> parse(const CommandInfo& command, std::span<const std::string> word
         const std::string name = word.substr(0, equals);
         const OptionInfo* option = find_option(command, name);
         if (!option)
-            return Refusal{std::string(command.name) + " does not know " + cited(name) + "; " +
-                           known_options(command) + "."};
+            return Refusal{std::string(command.name) + " does not know " + cited(name) + "; " + known_options(command) +
+                           "."};
         if (call.has(name)) return Refusal{name + " stands twice; give it once."};
         if (option->value.empty()) {
             if (equals != std::string::npos) return Refusal{name + " takes no value."};

@@ -97,8 +97,8 @@ void FileChooser::read_folder() {
             entries_.push_back({name, false, size_in_words(it->file_size(ignored))});
     }
     if (error)
-        problem_ = "The folder \"" + tapwright::cited(folder_.string(), 200) + "\" cannot be read (" +
-                   error.message() + "): choose another one.";
+        problem_ = "The folder \"" + tapwright::cited(folder_.string(), 200) + "\" cannot be read (" + error.message() +
+                   "): choose another one.";
     std::sort(entries_.begin(), entries_.end(), [](const Entry& first, const Entry& second) {
         return first.folder != second.folder ? first.folder : first.name < second.name;
     });

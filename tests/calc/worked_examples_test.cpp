@@ -84,6 +84,7 @@ TEST_CASE("B: a reading within the band, taken as baseline, then one loudspeaker
     const std::string text = sentence(job, derived, 1);
     CHECK(text.find("DRIFTED") != std::string::npos);
     CHECK(text.find("9.1 % higher") != std::string::npos);
+    CHECK(text.find("8 % of the load had gone, 1 of the 12 loudspeakers") != std::string::npos);
     const std::string agrees = sentence(job, derived, 0);
     CHECK(agrees.find("consistent with the record") != std::string::npos);
     CHECK(agrees.find("17.2 % lower") != std::string::npos);

@@ -89,6 +89,7 @@ std::vector<Node> random_tree(unsigned seed, std::size_t size) {
         if (chance() % 6 == 0) made.symbol = Symbol::attenuator;
         made.at_input = !root && nodes[made.feed].symbol == Symbol::attenuator && chance() % 2 == 0;
         if (chance() % 9 == 0) made.run = "a run with a very long description of where it goes";
+        if (chance() % 3 == 0) made.remarks = {"a remark that is far too long for its column", "−12.25 dB and more"};
         made.watts = static_cast<double>(chance() % 100);
         nodes.push_back(std::move(made));
     }

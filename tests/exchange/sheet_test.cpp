@@ -105,6 +105,12 @@ TEST_CASE("a zone's schedule is in feed order: no point before what feeds it") {
             seen.push_back(row[0].text);
         }
     }
+    // What a wall control acts on comes before what is looped through at its input.
+    const auto cafe = table_of(sheet, "Points of Café and kitchen");
+    REQUIRE(cafe.rows.size() == 16);
+    CHECK(cafe.rows[0][0].text == "V-121");
+    CHECK(cafe.rows[1][0].text == "C-121");
+    CHECK(cafe.rows[7][0].text == "V-122");
 }
 
 TEST_CASE("every reading stands with its figure, its verdict in words and its conditions") {

@@ -227,6 +227,16 @@ TEST_CASE("places change by touch and by keyboard, pages stack and lead back") {
     CHECK(visit.app.depth() == 1);
 }
 
+TEST_CASE("a page is whole in the first frame after the touch that opened it") {
+    Visit visit(ui::PlaceId::rooms);
+    visit.person.toolkit->requests().show(ui::PlaceId::snags);
+    visit.person.frames(2);  // one that settles the wish, one that shows the place
+    CHECK(visit.person.text("header.title") == "Snags");
+    CHECK(visit.person.sees("header.title"));
+    CHECK(visit.person.sees("snags.add"));
+    CHECK(visit.person.sees("strip.headroom"));
+}
+
 TEST_CASE("an error stays until it is put away, the same one once") {
     Visit visit(ui::PlaceId::snags);
     visit.person.find("snags.say");
