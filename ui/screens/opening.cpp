@@ -1,0 +1,62 @@
+// Before a job is open: the recent ones, a new one in three fields, opening and importing files.
+#include "ui/screens/parts.h"
+#include "ui/widgets.h"
+
+namespace tapwright::ui {
+namespace {
+
+class Opening : public Screen {
+public:
+    explicit Opening(Shared& shared) : shared_(shared), recent_(shared.recent_jobs()) {}
+    std::string title(Context&) override { return "Tapwright"; }
+    void draw(Context& context) override {
+        if (!recent_.empty()) section_title(context, "Go on with");
+        for (std::size_t i = 0; i < recent_.size() && i < most_recent; ++i) {
+            Row row;
+            row.title = recent_[i].name;
+            row.detail = recent_[i].path;
+            row.chevron = true;
+            if (!list_row(context, "opening.recent." + std::to_string(i), row).tapped) continue;
+            carry_out(context, [this, path = recent_[i].path] { return shared_.open_job(path); });
+        }
+        section_title(context, "A new job");
+        text_field(context, "opening.name", "Name", "", name_, {.hint = "such as the house or the street"});
+        text_field(context, "opening.line_v", "Line voltage", "", line_v_,
+                   {.hint = "70.7", .unit = "V", .number = true});
+        text_field(context, "opening.person", "Who works", "", person_, {.hint = "your name, for the history"});
+        if (button(context, "opening.new", "Make this job",
+                   {.kind = ButtonKind::primary, .enabled = !name_.text.empty(), .shape = Shape::plus}))
+            carry_out(context,
+                      [this, job = NewJob{name_.text, line_v_.text, person_.text}] { return shared_.create_job(job); });
+        section_title(context, "From a file");
+        if (button(context, "opening.open", "Open a job file")) context.host.choose_file(FilePurpose::open_job, "");
+        if (button(context, "opening.import", "Import a job from JSON"))
+            context.host.choose_file(FilePurpose::import_json, "");
+        quiet_paragraph(context, "A file can also be dropped onto the window.");
+        if (!problem_.empty()) tone_box(context, "opening.problem", Tone::stop, problem_);
+    }
+
+private:
+    // The screen may be gone afterwards: a job that opens empties all stacks.
+    void carry_out(Context& context, std::function<Result<void>()> act) {
+        context.requests.after_frame([&requests = context.requests, act = std::move(act)] {
+            const Result<void> done = act();
+            if (!done) requests.say(Tone::stop, done.refusal().text);
+        });
+        context.requests.another_frame();
+    }
+
+    static constexpr std::size_t most_recent = 8;
+    Shared& shared_;
+    std::vector<RecentJob> recent_;
+    Draft name_, line_v_, person_;
+    std::string problem_;
+};
+
+}  // namespace
+
+std::unique_ptr<Screen> opening_screen(Shared& shared) {
+    return std::make_unique<Opening>(shared);
+}
+
+}  // namespace tapwright::ui

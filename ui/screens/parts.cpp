@@ -1,0 +1,48 @@
+#include "ui/screens/parts.h"
+
+#include "core/base/text.h"
+
+namespace tapwright::ui {
+namespace {
+
+std::unique_ptr<Screen> root_of(Shared& shared, PlaceId place) {
+    switch (place) {
+        case PlaceId::survey:
+            return survey_screen(shared);
+        case PlaceId::rooms:
+            return rooms_screen(shared);
+        case PlaceId::lines:
+            return lines_screen(shared);
+        case PlaceId::readings:
+            return readings_screen(shared);
+        case PlaceId::snags:
+            return snags_screen(shared);
+        case PlaceId::handover:
+            break;
+    }
+    return handover_screen(shared);
+}
+
+Result<std::string> take_back(const Shared& shared, Session& session) {
+    const Result<Outcome> outcome = session.undo(shared.author(), shared.stamp());
+    if (!outcome) return outcome.refusal();
+    if (outcome->remarks.empty()) return std::string("Your last change is taken back");
+    return "Taken back, but left as it is: " + list_in_words(outcome->remarks);
+}
+
+}  // namespace
+
+AppParts make_parts(Shared& shared) {
+    AppParts parts;
+    parts.root = [&shared](PlaceId place) { return root_of(shared, place); };
+    parts.opening = [&shared] { return opening_screen(shared); };
+    parts.strip = strip_screen(shared);
+    parts.strip_shown = [&shared](Context& context) {
+        return context.session && shared.zone_in_hand(context.session->job());
+    };
+    parts.find = [&shared] { return find_screen(shared); };
+    parts.undo = [&shared](Session& session) { return take_back(shared, session); };
+    return parts;
+}
+
+}  // namespace tapwright::ui
