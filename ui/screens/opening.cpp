@@ -17,7 +17,7 @@ public:
             row.detail = recent_[i].path;
             row.chevron = true;
             if (!list_row(context, "opening.recent." + std::to_string(i), row).tapped) continue;
-            carry_out(context, [this, path = recent_[i].path] { return shared_.open_job(path); });
+            carry_out(context, [&shared = shared_, path = recent_[i].path] { return shared.open_job(path); });
         }
         section_title(context, "A new job");
         text_field(context, "opening.name", "Name", "", name_, {.hint = "such as the house or the street"});
@@ -26,22 +26,22 @@ public:
         text_field(context, "opening.person", "Who works", "", person_, {.hint = "your name, for the history"});
         if (button(context, "opening.new", "Make this job",
                    {.kind = ButtonKind::primary, .enabled = !name_.text.empty(), .shape = Shape::plus}))
-            carry_out(context,
-                      [this, job = NewJob{name_.text, line_v_.text, person_.text}] { return shared_.create_job(job); });
+            carry_out(context, [&shared = shared_, job = NewJob{name_.text, line_v_.text, person_.text}] {
+                return shared.create_job(job);
+            });
         section_title(context, "From a file");
         if (button(context, "opening.open", "Open a job file")) context.host.choose_file(FilePurpose::open_job, "");
         if (button(context, "opening.import", "Import a job from JSON"))
             context.host.choose_file(FilePurpose::import_json, "");
         quiet_paragraph(context, "A file can also be dropped onto the window.");
-        if (!problem_.empty()) tone_box(context, "opening.problem", Tone::stop, problem_);
     }
 
 private:
     // The screen may be gone afterwards: a job that opens empties all stacks.
     void carry_out(Context& context, std::function<Result<void>()> act) {
-        context.requests.after_frame([&requests = context.requests, act = std::move(act)] {
+        context.requests.after_frame([&shared = shared_, act = std::move(act)] {
             const Result<void> done = act();
-            if (!done) requests.say(Tone::stop, done.refusal().text);
+            if (!done) shared.say(Tone::stop, done.refusal().text);
         });
         context.requests.another_frame();
     }
@@ -50,7 +50,6 @@ private:
     Shared& shared_;
     std::vector<RecentJob> recent_;
     Draft name_, line_v_, person_;
-    std::string problem_;
 };
 
 }  // namespace

@@ -30,6 +30,15 @@ Result<std::string> take_back(const Shared& shared, Session& session) {
     return "Taken back, but left as it is: " + list_in_words(outcome->remarks);
 }
 
+void take_file(const Shared& shared, FilePurpose purpose, const std::string& path) {
+    if (purpose != FilePurpose::open_job && purpose != FilePurpose::import_json) {
+        if (shared.on_file) shared.on_file(purpose, path);
+        return;
+    }
+    const Result<void> taken = purpose == FilePurpose::open_job ? shared.open_job(path) : shared.import_job(path);
+    if (!taken) shared.say(Tone::stop, taken.refusal().text);
+}
+
 }  // namespace
 
 AppParts make_parts(Shared& shared) {
@@ -42,6 +51,11 @@ AppParts make_parts(Shared& shared) {
     };
     parts.find = [&shared] { return find_screen(shared); };
     parts.undo = [&shared](Session& session) { return take_back(shared, session); };
+    parts.file_chosen = [&shared](FilePurpose purpose, const std::string& path) { take_file(shared, purpose, path); };
+    parts.files_dropped = [&shared](const std::vector<std::string>& paths) {
+        for (const std::string& path : paths)
+            take_file(shared, path.ends_with(".json") ? FilePurpose::import_json : FilePurpose::open_job, path);
+    };
     return parts;
 }
 

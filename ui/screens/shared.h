@@ -46,6 +46,8 @@ struct Shared {
     std::function<std::vector<RecentJob>()> recent_jobs = [] { return std::vector<RecentJob>(); };
     // Makes the handover sheet beside the job file. Returns: where it stands, in words.
     std::function<Result<std::string>(bool owner)> make_sheet;
+    // Shows a sentence over the page, outside of a frame.
+    std::function<void(Tone, std::string)> say = [](Tone, std::string) {};
     // What a chosen file is for beyond opening and importing; set by the screen that asked.
     std::function<void(FilePurpose, const std::string& path)> on_file;
 

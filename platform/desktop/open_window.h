@@ -1,0 +1,22 @@
+// The program's window on a desktop: a job file, its screens, and the ports between them and this machine.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace tapwright::desktop {
+
+// What `tapwright [FILE] [--marks OUT.json] [--picture OUT.png] [--place NAME] [--size WxH] [--scale N]
+// [--theme day|night]` was called with.
+struct WindowCall {
+    std::string file;  // empty: the opening screen
+    std::string marks, picture, place, theme;
+    int width = 1280, height = 800;
+    float scale = 0;
+};
+
+// Opens the window on the file and stays until it is closed.
+// Returns: the process's exit status; 2 with a sentence on standard error when the file or the display is no good.
+int open_window(const WindowCall& call);
+
+}  // namespace tapwright::desktop
