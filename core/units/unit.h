@@ -61,8 +61,8 @@ struct UnitSpelling {
     Conversion conversion = Conversion::decimal;
 };
 
-// The spelling of `unit` that `text` is: exactly, else without regard to capitals where that leaves no doubt; a capital M
-// is never milli. Nothing when it is no spelling of that unit.
+// The spelling of `unit` that `text` is: exactly, else without regard to capitals where that leaves no doubt; a capital
+// M is never milli. Nothing when it is no spelling of that unit.
 std::optional<UnitSpelling> find_spelling(Unit unit, std::string_view text);
 
 // Which unit `text` is a spelling of, asked when it is not the wanted one.

@@ -16,10 +16,11 @@ Job job_of(std::string_view json) {
     std::uint32_t index = 0;
     for (const Change& change : read->changes) {
         if (!job.has(change.kind, change.id)) job.make(change.kind, change.id, MadeRank{0, 0, 0, ++index});
-        for (const auto& [name, value] : change.fields) {
+        for (const auto& entry : change.fields) {  // clang 14 cannot capture a structured binding
+            const std::string& name = entry.first;
             const FieldInfo* field = find_field(change.kind, name);
             REQUIRE(field != nullptr);
-            const Result<void> set = job.set(change.kind, change.id, *field, value);
+            const Result<void> set = job.set(change.kind, change.id, *field, entry.second);
             REQUIRE_MESSAGE(set.ok(), (set.ok() ? "" : name + " " + set.refusal().text));
         }
     }
