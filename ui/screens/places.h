@@ -43,7 +43,7 @@ public:
     void draw(Context& context);
 
 private:
-    Reading draft(const Job& job, double value) const;
+    Reading draft(double value) const;
     void look(const Session& session);
     void draw_pad(Context& context, const Session& session);
     void draw_quantities(Context& context);
@@ -55,7 +55,7 @@ private:
     PadDraft pad_;
     bool caution_open_ = false, pad_open_ = false, choosing_ = false;
     bool full_ = false, isolated_ = true, over_range_ = false, baseline_ = false;
-    bool cautioned_ = false;      // during `cautioned_visit_`
+    bool cautioned_ = false;  // during `cautioned_visit_`
     std::string cautioned_visit_;
     // What the figure means, worked out once for each state of the draft.
     std::string looked_at_;

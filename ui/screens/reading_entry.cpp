@@ -10,9 +10,15 @@
 namespace tapwright::ui {
 namespace {
 
-constexpr std::array quantity_titles = {"Impedance",     "Direct-current resistance", "Resistance to earth",
-                                        "Resistance to another line", "Stray voltage",  "Line voltage",
-                                        "Sound level",   "Noise",                     "Tap found"};
+constexpr std::array quantity_titles = {"Impedance",
+                                        "Direct-current resistance",
+                                        "Resistance to earth",
+                                        "Resistance to another line",
+                                        "Stray voltage",
+                                        "Line voltage",
+                                        "Sound level",
+                                        "Noise",
+                                        "Tap found"};
 static_assert(quantity_titles.size() == ChoiceWords<Measured>::words.size());
 
 // The attenuators of the zone, all straight through.
@@ -29,9 +35,8 @@ KnobMap all_full(const Job& job, const Derived& derived, const Id& at) {
 }
 
 Map fields_of(const Reading& reading) {
-    Map fields = {{"at", reading.at->text()},
-                  {"quantity", std::string(word(*reading.quantity))},
-                  {"value", *reading.value}};
+    Map fields = {
+        {"at", reading.at->text()}, {"quantity", std::string(word(*reading.quantity))}, {"value", *reading.value}};
     if (reading.over_range) fields.emplace_back("over_range", true);
     if (reading.isolated) fields.emplace_back("isolated", *reading.isolated);
     if (reading.baseline) fields.emplace_back("baseline", true);
@@ -82,7 +87,8 @@ std::string measured_title(Measured quantity) {
 std::string band_words(const Judgement& judgement) {
     if (!judgement.expected) return "not known yet: taps or the line are not recorded";
     std::string words = show(*judgement.expected);
-    if (judgement.low && judgement.high) words += ", right from " + show(*judgement.low) + " to " + show(*judgement.high);
+    if (judgement.low && judgement.high)
+        words += ", right from " + show(*judgement.low) + " to " + show(*judgement.high);
     return words;
 }
 
@@ -97,7 +103,7 @@ void ReadingEntry::begin(Context& context, const Id& at, Measured quantity) {
     (is_first ? caution_open_ : pad_open_) = true;
 }
 
-Reading ReadingEntry::draft(const Job& job, double value) const {
+Reading ReadingEntry::draft(double value) const {
     Reading reading;
     if (at_ != Id()) reading.at = at_;
     reading.quantity = quantity_;
@@ -107,7 +113,6 @@ Reading ReadingEntry::draft(const Job& job, double value) const {
         reading.isolated = isolated_;
         if (baseline_) reading.baseline = true;
     }
-    (void)job;
     return reading;
 }
 
@@ -122,7 +127,7 @@ void ReadingEntry::look(const Session& session) {
     if (at_ == Id()) return;
     const Result<double> value = parse_number(pad_.text, unit_of_reading(quantity_));
     // What is expected does not hang on the figure: any one brings it.
-    Reading reading = draft(session.job(), value ? *value : 1);
+    Reading reading = draft(value ? *value : 1);
     if (full_) reading.knobs = all_full(session.job(), session.derived(), at_);
     judgement_ = judge(session.job(), reading);
     if (value) sentence_ = sentence(session.job(), reading, judgement_);
@@ -133,7 +138,8 @@ void ReadingEntry::draw(Context& context) {
         int number = 0;
         for (const std::string_view caution : measuring_cautions())
             tone_box(context, "caution." + std::to_string(number++), Tone::warning, caution);
-        if (button(context, "caution.done", "All done: measure", {.kind = ButtonKind::primary, .shape = Shape::check})) {
+        if (button(context, "caution.done", "All done: measure",
+                   {.kind = ButtonKind::primary, .shape = Shape::check})) {
             caution_open_ = false;
             cautioned_ = pad_open_ = true;
             cautioned_visit_ = shared_.author().visit;
@@ -207,7 +213,7 @@ void ReadingEntry::keep(Context& context, const Session& session) {
     } else {
         where = name_of(session.job(), at);
     }
-    Reading reading = draft(session.job(), *value);
+    Reading reading = draft(*value);
     reading.at = at;
     if (full_ && quantity_ == Measured::ohms) reading.knobs = all_full(session.job(), session.derived(), at);
     changes.push_back(adding(Kind::reading, fields_of(reading)));

@@ -117,7 +117,7 @@ public:
         else if (const std::size_t newest = newest_at(job, at_, true); newest != none)
             draw_newest(context, newest);
         const Measured usual = job.find<Room>(at_) ? Measured::level_dba : Measured::ohms;
-        if (button(context, "readings.add", "Take a reading", {.kind = ButtonKind::primary, .shape = Shape::plus}))
+        if (button(context, "at.add", "Take a reading", {.kind = ButtonKind::primary, .shape = Shape::plus}))
             entry_.begin(context, at_, usual);
         draw_chart(context);
         for (const std::size_t place : places_) draw_reading(context, place);
@@ -129,7 +129,7 @@ private:
         const Judgement& judgement = context.session->derived().readings[newest];
         const VerdictWords words = verdict_words(judgement);
         Card card(context, words.tone);
-        big_number(context, "readings.newest", figure(context.session->job().all<Reading>()[newest]), "",
+        big_number(context, "at.newest", figure(context.session->job().all<Reading>()[newest]), "",
                    "Expected " + band_words(judgement), words.tone, words.word);
         paragraph(context, sentence(context.session->job(), context.session->derived(), newest));
     }
@@ -144,7 +144,7 @@ private:
         if (data.points.size() < 2) return;
         data.x_first = day(context.session->job().all<Reading>()[charted_.front()]);
         data.x_last = day(context.session->job().all<Reading>()[charted_.back()]);
-        if (const int tapped = chart(context, "readings.chart", data); tapped >= 0)
+        if (const int tapped = chart(context, "at.chart", data); tapped >= 0)
             chosen_ = charted_[static_cast<std::size_t>(tapped)];
     }
 
@@ -154,8 +154,8 @@ private:
         const Judgement& judgement = session.derived().readings[place];
         const VerdictWords words = verdict_words(judgement);
         if (place == chosen_) data.selected = static_cast<int>(data.points.size());
-        data.points.push_back({static_cast<double>(data.points.size()), *reading.value, words.tone,
-                               figure(reading) + ", " + words.word});
+        data.points.push_back(
+            {static_cast<double>(data.points.size()), *reading.value, words.tone, figure(reading) + ", " + words.word});
         charted_.push_back(place);
         if (!judgement.low || !judgement.high) return;
         data.has_band = true;

@@ -40,14 +40,16 @@ private:
         const bool has_about = shared_.about != Id() && job.kind_of(shared_.about);
         const std::string about = has_about ? "About " + name_of(job, shared_.about) : "About: choose what";
         if (button(context, "snags.about", about, {.shape = Shape::search}))
-            context.requests.open(pick_screen(
-                shared_,
-                {.title = "What is it about?",
-                 .kinds = {Kind::room, Kind::point, Kind::zone, Kind::amplifier, Kind::control},
-                 .current = shared_.about},
-                [this](Context&, const Id& id) { shared_.about = id; }));
-        const bool tapped = button(context, "snags.add", "Note this snag",
-                                   {.kind = ButtonKind::primary, .enabled = !draft_.text.empty(), .shape = Shape::plus});
+            context.requests.open(
+                pick_screen(shared_,
+                            {.title = "What is it about?",
+                             .kinds = {Kind::room, Kind::point, Kind::zone, Kind::amplifier, Kind::control},
+                             .current = shared_.about,
+                             .not_this = Id()},
+                            [this](Context&, const Id& id) { shared_.about = id; }));
+        const bool tapped =
+            button(context, "snags.add", "Note this snag",
+                   {.kind = ButtonKind::primary, .enabled = !draft_.text.empty(), .shape = Shape::plus});
         if (!(tapped || event == FieldEvent::commit) || draft_.text.empty()) return;
         Map fields = {{"text", draft_.text}};
         if (has_about) fields.emplace_back("about", shared_.about.text());
@@ -69,14 +71,12 @@ private:
         row.tone = open ? Tone::warning : Tone::good;
         row.word = open ? "Open" : "Put right";
         row.chevron = true;
-        if (list_row(context, name, row).tapped)
-            context.requests.open(record_screen(shared_, Kind::snag, snag.id));
+        if (list_row(context, name, row).tapped) context.requests.open(record_screen(shared_, Kind::snag, snag.id));
         if (!button(context, name + (open ? ".close" : ".open"), open ? "It is put right" : "Open it again",
                     {.shape = open ? Shape::check : Shape::undo}))
             return;
         const Value day = open ? Value(shared_.stamp().date()) : Value();
-        shared_.ask(context,
-                    {setting(Kind::snag, snag.id, {{"state", open ? "closed" : "open"}, {"closed", day}})},
+        shared_.ask(context, {setting(Kind::snag, snag.id, {{"state", open ? "closed" : "open"}, {"closed", day}})},
                     open ? "Snag put right" : "Snag open again");
     }
 
