@@ -20,7 +20,7 @@ struct IecRow {
     double class_5;
 };
 
-// IEC 60228, maximum resistance at 20 C, plain copper, as several public transcriptions of its 2004 edition agree.
+// IEC 60228, maximum resistance at 20 C, plain copper, as several public copies of its 2004 edition agree.
 constexpr std::array iec_table{IecRow{0.5, 36.0, 39.0}, IecRow{0.75, 24.5, 26.0}, IecRow{1, 18.1, 19.5},
                                IecRow{1.5, 12.1, 13.3}, IecRow{2.5, 7.41, 7.98},  IecRow{4, 4.61, 4.95},
                                IecRow{6, 3.08, 3.30}};
