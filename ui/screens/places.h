@@ -54,7 +54,7 @@ private:
     Measured quantity_ = Measured::ohms;
     PadDraft pad_;
     bool caution_open_ = false, pad_open_ = false, choosing_ = false;
-    bool full_ = false, isolated_ = true, over_range_ = false, baseline_ = false;
+    bool full_ = false, isolated_ = false, over_range_ = false, baseline_ = false;
     bool cautioned_ = false;  // during `cautioned_visit_`
     std::string cautioned_visit_;
     // What the figure means, worked out once for each state of the draft.

@@ -110,7 +110,7 @@ Reading ReadingEntry::draft(double value) const {
     reading.value = value;
     if (over_range_) reading.over_range = true;
     if (quantity_ == Measured::ohms) {
-        reading.isolated = isolated_;
+        if (isolated_) reading.isolated = true;  // untouched: not known
         if (baseline_) reading.baseline = true;
     }
     return reading;
