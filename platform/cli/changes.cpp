@@ -60,10 +60,23 @@ Result<Id> id_from(const std::string& text) {
     return Id(text);
 }
 
-Result<Kind> kind_of_record(const Job& job, const Id& id) {
-    if (const std::optional<Kind> kind = job.kind_of(id)) return *kind;
-    return Refusal{"There is no record with the id " + id.text() +
-                   " in this job; `tapwright export FILE OUT.json` shows all of them."};
+// The record that FILE ID names, in its opened job.
+struct Target {
+    Session session;
+    Id id;
+    Kind kind = Kind::job;
+};
+
+Result<Target> open_target(const Call& call) {
+    Result<Session> session = Session::open(call.arguments[0], Access::write);
+    if (!session) return session.refusal();
+    const Result<Id> id = id_from(call.arguments[1]);
+    if (!id) return id.refusal();
+    const std::optional<Kind> kind = session->job().kind_of(*id);
+    if (!kind)
+        return Refusal{"There is no record with the id " + id->text() +
+                       " in this job; `tapwright export FILE OUT.json` shows all of them."};
+    return Target{std::move(*session), *id, *kind};
 }
 
 }  // namespace
@@ -94,25 +107,18 @@ Result<int> add_record(const Call& call) {
 }
 
 Result<int> set_record(const Call& call) {
-    Result<Session> session = Session::open(call.arguments[0], Access::write);
-    if (!session) return session.refusal();
-    const Result<Id> id = id_from(call.arguments[1]);
-    if (!id) return id.refusal();
-    const Result<Kind> kind = kind_of_record(session->job(), *id);
-    if (!kind) return kind.refusal();
-    Result<Map> fields = fields_from(*kind, std::span(call.arguments).subspan(2), session->job());
+    Result<Target> target = open_target(call);
+    if (!target) return target.refusal();
+    Result<Map> fields = fields_from(target->kind, std::span(call.arguments).subspan(2), target->session.job());
     if (!fields) return fields.refusal();
-    return carry_out(*session, {Change{ChangeOp::set, *kind, *id, std::move(*fields)}}, call, "Set");
+    return carry_out(target->session, {Change{ChangeOp::set, target->kind, target->id, std::move(*fields)}}, call,
+                     "Set");
 }
 
 Result<int> remove_record(const Call& call) {
-    Result<Session> session = Session::open(call.arguments[0], Access::write);
-    if (!session) return session.refusal();
-    const Result<Id> id = id_from(call.arguments[1]);
-    if (!id) return id.refusal();
-    const Result<Kind> kind = kind_of_record(session->job(), *id);
-    if (!kind) return kind.refusal();
-    return carry_out(*session, removal(session->job(), *kind, *id), call, "Removed");
+    Result<Target> target = open_target(call);
+    if (!target) return target.refusal();
+    return carry_out(target->session, removal(target->session.job(), target->kind, target->id), call, "Removed");
 }
 
 }  // namespace tapwright::cli
