@@ -225,15 +225,23 @@ void App::draw_wide(Context& context) {
     const float beside_width = beside ? context.px(beside_units) : 0;
     const float width = window.x - x - beside_width;
     const float height = window.y - notices_height(context, width);
+    float top = 0;
+    if (has_places && !beside) {  // always in sight: with no third pane to stand in, the strip goes above the page
+        ImGui::SetCursorPos(ImVec2(x, 0));
+        draw_strip(context);
+        top = ImGui::GetCursorPosY();
+    }
     Stack& screens = stack();
     const std::size_t count = screens.size();
     const std::string place = std::string("page.") + place_name(place_) + ".";
     const auto pane = [&](std::size_t index, float pane_width) {
-        ImGui::SetCursorPos(ImVec2(x, 0));
-        Band band(context, ("pane." + std::to_string(index)).c_str(), pane_width, height, context.theme.page, 0, 0);
+        ImGui::SetCursorPos(ImVec2(x, top));
+        Band band(context, ("pane." + std::to_string(index)).c_str(), pane_width, height - top, context.theme.page, 0,
+                  0);
         const bool in_hand = index + 1 == count;
         const std::string back_to = in_hand && index > 0 ? screens[index - 1]->title(context) : std::string();
-        draw_pane(context, {in_hand ? "header" : "list", place + std::to_string(index + 1), back_to, false, height},
+        draw_pane(context,
+                  {in_hand ? "header" : "list", place + std::to_string(index + 1), back_to, false, height - top},
                   *screens[index]);
         x += pane_width;
         edge_line(context, x - 1, height);
