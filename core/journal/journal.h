@@ -110,7 +110,7 @@ public:
     // The latest to come into this file first, at most `limit`.
     Result<std::vector<HistoryEntry>> history(std::size_t limit) const;
 
-    // Photos. Only ever added; putting one that is there does nothing. original <= 32 MiB, copy <= 8 MiB.
+    // Photos. Only ever added; putting one that is there does nothing. original <= 40 MiB, copy <= 4 MiB.
     // Returns: the original's SHA-256.
     Result<Digest> put_blob(const Blob& blob);
     Result<bool> has_blob(const Digest& sha256) const;

@@ -45,11 +45,11 @@ TEST_CASE("An empty photo and one that is too large are refused") {
     auto created = Journal::create(folder.path("a.tapjob"), draft(0xa, {op("job", "job", "", "true")}));
     REQUIRE(created.ok());
     CHECK_FALSE(created->journal.put_blob({"", "copy"}).ok());
-    const auto large = created->journal.put_blob({std::string((std::size_t{32} << 20) + 1, 'x'), ""});
+    const auto large = created->journal.put_blob({std::string((std::size_t{40} << 20) + 1, 'x'), ""});
     REQUIRE_FALSE(large.ok());
-    CHECK(large.refusal().text == "The photo has 32 MiB; up to 32 MiB can be kept. Make a smaller one.");
-    CHECK_FALSE(created->journal.put_blob({"x", std::string((std::size_t{8} << 20) + 1, 'x')}).ok());
-    CHECK(created->journal.put_blob({std::string(std::size_t{32} << 20, 'x'), std::string(std::size_t{8} << 20, 'y')})
+    CHECK(large.refusal().text == "The photo has 40 MiB; up to 40 MiB can be kept. Make a smaller one.");
+    CHECK_FALSE(created->journal.put_blob({"x", std::string((std::size_t{4} << 20) + 1, 'x')}).ok());
+    CHECK(created->journal.put_blob({std::string(std::size_t{40} << 20, 'x'), std::string(std::size_t{4} << 20, 'y')})
               .ok());
     CHECK(created->journal.verify()->blobs == 1);
 }
