@@ -78,6 +78,7 @@ Result<int> remove_record(const Call& call);
 Result<int> take_reading(const Call& call);  // reading.cpp
 Result<int> check_job(const Call& call);     // shows.cpp
 Result<int> solve_job(const Call& call);
+Result<int> survey_room(const Call& call);   // survey.cpp
 Result<int> show_history(const Call& call);  // past.cpp
 Result<int> undo_batch(const Call& call);
 Result<int> redo_batch(const Call& call);
