@@ -39,6 +39,10 @@ double load_of_attenuator(const Job& job, WiredPoint& point, Volts line) {
 
 }  // namespace
 
+double load_of_l_pad(const AttenuatorType& type, Volts line, double behind_w) {
+    return load_of_l_pad(type, line, pad_of(type, line, behind_w), behind_w);
+}
+
 void sum_branches(const Job& job, Wiring& wiring) {
     wiring.zone_load_w.assign(wiring.zones.size(), 0);
     wiring.zone_basis.assign(wiring.zones.size(), Basis::as_built);

@@ -1,0 +1,144 @@
+#include "core/calc/fit.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/base/text.h"
+#include "core/calc/fit_solve.h"
+#include "core/units/text.h"
+
+namespace tapwright {
+namespace {
+
+double watts_from(Nanowatts nanowatts) {
+    return static_cast<double>(nanowatts) / 1e9;
+}
+
+void read_pick(const Job& job, const FitSlot& slot, const FitChoice& choice, FitOption& option) {
+    const double off = option.aim == Aim::wanted ? choice.wanted_db : choice.today_db;
+    if (std::abs(off) > std::abs(option.worst.value())) option.worst = Decibels(off);
+    if (slot.point == nowhere) {
+        option.added.push_back({slot.addition, choice.marked});
+        return;
+    }
+    if (!choice.touches) return;
+    const Point& point = job.all<Point>()[slot.point];
+    option.changes.push_back(
+        {point.id, point.tap_w ? *point.tap_w : *point.planned_tap_w, choice.marked, Decibels(choice.today_db)});
+}
+
+FitOption option_for(const Job& job, const Derived& derived, const FitProblem& problem, const FitRequest& request,
+                     Aim aim) {
+    const Picks picks = solve_fit(problem, aim);
+    FitOption option;
+    option.aim = aim;
+    for (std::size_t slot = 0; slot < picks.size(); ++slot)
+        read_pick(job, problem.slots[slot], problem.slots[slot].choices[picks[slot]], option);
+    const Nanowatts load = load_of(problem, picks);
+    option.load = Watts(watts_from(load));
+    const Margin& margin = derived.zones[*job.place<Zone>(request.zone)].margin;
+    if (margin.limit) option.headroom = *margin.limit - *margin.reserve - option.load;
+    option.can_add = Watts(watts_from(problem.nodes[0].most - load));
+    option.visits = option.changes.size();
+    return option;
+}
+
+std::string worth(Decibels change) {
+    return rounded(std::abs(change.value()), 1) + (change < Decibels(0) ? " dB quieter" : " dB louder");
+}
+
+std::string in_words(const Job& job, const FitRequest& request, const FitOption& option) {
+    static constexpr std::string_view leads[] = {"Fewest ladders", "Levels closest to today's",
+                                                 "Levels closest to those wanted"};
+    std::string text(leads[static_cast<std::size_t>(option.aim)]);
+    text += option.changes.empty() ? ": no tap has to be changed" : ": change ";
+    std::vector<std::string> changes;
+    for (const FitChange& change : option.changes) {
+        if (changes.size() == 12) {
+            changes.push_back(std::to_string(option.changes.size() - 12) + " more");
+            break;
+        }
+        changes.push_back(name_of(job, change.point) + " from " + show(change.from) + " to " + show(change.to));
+    }
+    text += list_in_words(changes);
+    std::vector<std::string> added;
+    for (std::size_t i = 0; i < request.add.size(); ++i) {
+        std::vector<Watts> taps;
+        for (const FitAdded& one : option.added)
+            if (one.addition == i) taps.push_back(one.tap);
+        std::sort(taps.begin(), taps.end());
+        for (std::size_t first = 0; first < taps.size();) {
+            const auto last = std::upper_bound(taps.begin(), taps.end(), taps[first]);
+            const auto count = static_cast<std::size_t>(last - taps.begin()) - first;
+            added.push_back(std::to_string(count) + " of " + name_of(job, request.add[i].type) + " on " +
+                            show(taps[first]));
+            first += count;
+        }
+    }
+    if (!added.empty()) text += "; add " + list_in_words(added);
+    text += ". " + counted(option.visits, "ladder");
+    if (option.worst != Decibels(0))
+        text += ", at most " + worth(option.worst) + (option.aim == Aim::wanted ? " than wanted" : " than today");
+    return text + "; the zone then carries " + show(option.load) + " and " + show(option.can_add) +
+           " may still be added.";
+}
+
+}  // namespace
+
+std::string_view word(Aim aim) {
+    static constexpr std::string_view words[] = {"fewest", "level", "wanted"};
+    return words[static_cast<std::size_t>(aim)];
+}
+
+Result<Fit> fit(const Job& job, const Derived& derived, const FitRequest& request) {
+    Result<FitProblem> problem = fit_problem(job, derived, request);
+    if (!problem) return problem.refusal();
+    Fit made;
+    made.remarks = problem->remarks;
+    if (const auto shortage = shortage_of(*problem)) {
+        const std::uint32_t point = problem->nodes[shortage->node].point;
+        made.missing = Watts(watts_from(shortage->missing));
+        made.missing_at = point == nowhere ? request.zone : job.all<Point>()[point].id;
+        return made;
+    }
+    for (const Aim aim : request.aims) made.options.push_back(option_for(job, derived, *problem, request, aim));
+    return made;
+}
+
+std::string fit_text(const Job& job, const FitRequest& request, const Fit& fit) {
+    std::string text;
+    if (fit.missing)
+        text = "It does not fit: with every loudspeaker on its lowest tap " + show(*fit.missing) +
+               " are still missing at " + name_of(job, *fit.missing_at) +
+               (fit.missing_at == request.zone
+                    ? ", once the reserve and the load a reading shows are kept. Another zone, a larger amplifier or "
+                      "fewer loudspeakers would."
+                    : ", whose rating is exceeded. A larger attenuator, or fewer loudspeakers behind it, would.");
+    for (const FitOption& option : fit.options) text += (text.empty() ? "" : " ") + in_words(job, request, option);
+    for (const std::string& remark : fit.remarks) text += " " + remark;
+    return text;
+}
+
+ChangeList changes_of(const Job& job, const FitRequest& request, const FitOption& option) {
+    ChangeList changes;
+    for (const FitChange& change : option.changes) {
+        const Point& point = *job.find<Point>(change.point);
+        changes.push_back(
+            {ChangeOp::set, Kind::point, change.point, {{point.tap_w ? "tap_w" : "planned_tap_w", change.to.value()}}});
+    }
+    std::size_t number = 0;
+    for (const FitAdded& added : option.added) {
+        const FitAddition& addition = request.add[added.addition];
+        Map fields{{"kind", "speaker"}, {"label", "new " + std::to_string(++number)}};
+        if (addition.room) fields.emplace_back("room", addition.room->text());
+        fields.emplace_back("fed_from", (addition.fed_from ? *addition.fed_from : request.zone).text());
+        fields.emplace_back("type", addition.type.text());
+        fields.emplace_back("planned_tap_w", added.tap.value());
+        fields.emplace_back("state", "planned");
+        fields.emplace_back("origin", "new");
+        changes.push_back({ChangeOp::add, Kind::point, {}, std::move(fields)});
+    }
+    return changes;
+}
+
+}  // namespace tapwright
