@@ -2,6 +2,7 @@
 #include "core/calc/findings.h"
 #include "core/units/text.h"
 #include "ui/screens/forms.h"
+#include "ui/screens/note_snag.h"
 #include "ui/screens/parts.h"
 #include "ui/screens/taps.h"
 #include "ui/screens/words.h"
@@ -11,7 +12,7 @@ namespace {
 
 class PointScreen : public Screen {
 public:
-    PointScreen(Shared& shared, Id point) : shared_(shared), id_(std::move(point)), taps_(shared) {}
+    PointScreen(Shared& shared, Id point) : shared_(shared), id_(std::move(point)), taps_(shared), note_(shared) {}
     std::string title(Context& context) override {
         const Point* point = context.session->job().find<Point>(id_);
         return point ? name_of(context.session->job(), id_) : "Removed point";
@@ -27,13 +28,11 @@ public:
         if (is_speaker(*point)) draw_walk_test(context);
         section_title(context, "The rest");
         field(context, "label");
-        if (button(context, "point.snag", "Note a snag here", {.shape = Shape::snags})) {
-            shared_.about = id_;
-            context.requests.show(PlaceId::snags);
-        }
+        if (button(context, "point.snag", "Note a snag here", {.shape = Shape::snags})) note_.begin(id_);
         if (button(context, "point.all", "All fields", {.shape = Shape::more}))
             context.requests.open(record_screen(shared_, Kind::point, id_));
         draw_questions(context);
+        note_.draw(context);
     }
 
 private:
@@ -153,6 +152,7 @@ private:
     Shared& shared_;
     Id id_;
     TapChoice taps_;
+    NoteSnag note_;
     FormState form_;
     bool as_found_ = false, warn_open_ = false, remove_open_ = false;
     std::string warning_;

@@ -2,6 +2,7 @@
 #include <map>
 
 #include "core/base/text.h"
+#include "ui/screens/add_room.h"
 #include "ui/screens/forms.h"
 #include "ui/screens/parts.h"
 #include "ui/screens/words.h"
@@ -15,34 +16,25 @@ struct RoomCount {
 
 class RoomsScreen : public Screen {
 public:
-    explicit RoomsScreen(Shared& shared) : shared_(shared) {}
+    explicit RoomsScreen(Shared& shared) : shared_(shared), add_room_(shared) {}
     std::string title(Context&) override { return "Rooms"; }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         count(*context.session);
         if (job.all<Room>().empty())
             empty_state(context, Shape::rooms, "No rooms yet",
-                        "Type the name of the room you stand in. Size, zone and types can follow later.");
+                        "Add the room you stand in. Size, zone and types can follow later.");
         for (const Room* room : walking_order(job)) draw_room(context, job, *room);
         if (without_room_.speakers + without_room_.others > 0) draw_strays(context);
-        section_title(context, "Next room");
-        const FieldEvent event =
-            text_field(context, "rooms.name", "Name of the room", "", draft_, {.hint = "such as Dining room"});
-        const bool tapped =
-            button(context, "rooms.add", "Add this room",
-                   {.kind = ButtonKind::primary, .enabled = !draft_.text.empty(), .shape = Shape::plus});
-        if ((tapped || event == FieldEvent::commit) && !draft_.text.empty()) add(context);
+        add_room_.draw(context, [this](Context& now, const Id& id) { now.requests.open(room_screen(shared_, id)); });
+    }
+    bool has_foot(Context&) override { return true; }
+    void draw_foot(Context& context) override {
+        if (button(context, "rooms.new", "Add a room", {.kind = ButtonKind::primary, .shape = Shape::plus}))
+            add_room_.begin();
     }
 
 private:
-    void add(Context& context) {
-        const std::string name = draft_.text;
-        draft_ = {};
-        context.requests.after_frame([this] { draft_ = {}; });
-        shared_.ask(context, {adding(Kind::room, {{"name", name}})}, "Room " + name + " added",
-                    [this](const std::vector<Id>& ids) { shared_.room = ids.front(); });
-    }
-
     void draw_room(Context& context, const Job& job, const Room& room) {
         const RoomCount& found = counts_[room.id.text()];
         Row row;
@@ -99,7 +91,7 @@ private:
     }
 
     Shared& shared_;
-    Draft draft_;
+    AddRoom add_room_;
     const Session* counted_ = nullptr;
     std::size_t batches_ = 0;
     std::map<std::string, RoomCount> counts_;

@@ -21,7 +21,7 @@ public:
             shared_.point = points_[static_cast<std::size_t>(touch.block)];
             context.requests.open(point_screen(shared_, shared_.point));
         } else if (touch.tapped && job.count(Kind::zone) > 1) {
-            choose_zone(context, zone->id);
+            pick_zone_in_hand(context, shared_);
         }
     }
 
@@ -61,16 +61,6 @@ private:
         if (amplifier.margin.limit) data.amplifier_limit_w = amplifier.margin.limit->value();
         data.amplifier_tone = below.tone == Tone::note ? Tone::plain : below.tone;
         return data;
-    }
-
-    void choose_zone(Context& context, const Id& current) {
-        PickOptions options;
-        options.title = "Zone in hand";
-        options.kinds = {Kind::zone};
-        options.current = current;
-        options.may_be_none = false;
-        context.requests.open(
-            pick_screen(shared_, options, [this](Context&, const Id& picked) { shared_.zone = picked; }));
     }
 
     Shared& shared_;

@@ -74,7 +74,7 @@ constexpr std::array<std::string_view, 12> unit_ends = {"_m",   "_w",   "_v",   
 
 HeadroomWords headroom_words(const Margin& margin, const std::optional<Watts>& headroom) {
     if (!margin.limit || !headroom) return {"?", "limit not recorded", Tone::note};
-    if (margin.load > *margin.limit) return {show(margin.load - *margin.limit), "over the limit", Tone::stop};
+    if (const std::optional<Watts> over = margin.over()) return {show(*over), "over the limit", Tone::stop};
     if (*headroom < Watts(0)) return {show(-*headroom), "into the reserve", Tone::warning};
     return {show(*headroom), "left", Tone::good};
 }
