@@ -321,6 +321,7 @@ void App::settle(Requests& requests) {
         if (place == place_ && !stacks_[static_cast<std::size_t>(place)].empty())
             stacks_[static_cast<std::size_t>(place)].resize(1);
         place_ = place;
+        kept_.clear();  // said where it was kept; the history has it from now on
     }
     for (std::shared_ptr<Screen>& screen : requests.opened) stack().push_back(std::move(screen));
 }

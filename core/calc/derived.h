@@ -30,10 +30,16 @@ struct Margin {
     std::optional<Watts> headroom;   // limit - reserve - load; negative once into the reserve
     std::optional<double> used_pct;  // load / limit x 100
 
-    // How far the load is over its limit; absent within it, and where no limit is known.
-    std::optional<Watts> over() const {
-        if (!limit || !(load > *limit)) return std::nullopt;
-        return load - *limit;
+    // How far the load, and what is drawn `besides` without being recorded, is over the limit; absent within it, and
+    // where no limit is known.
+    std::optional<Watts> over(Watts besides = Watts(0)) const {
+        if (!limit || !(load + besides > *limit)) return std::nullopt;
+        return load + besides - *limit;
+    }
+    // The headroom that is left once what is drawn `besides` is counted too.
+    std::optional<Watts> headroom_with(Watts besides) const {
+        if (!headroom) return std::nullopt;
+        return *headroom - besides;
     }
 };
 

@@ -1,5 +1,6 @@
 #include "ui/screens/forms.h"
 
+#include "ui/screens/list_fields.h"
 #include "ui/screens/words.h"
 
 namespace tapwright::ui {
@@ -178,9 +179,11 @@ void field_row(Context& context, Shared& shared, FormState& state, std::string_v
         case FieldForm::changes:
         case FieldForm::sha256:
         case FieldForm::pin:
-        case FieldForm::id_list:
-        case FieldForm::knob_map:
             return;
+        case FieldForm::id_list:
+            return id_list_field(context, shared, at.name, kind, id, field);
+        case FieldForm::knob_map:
+            return knob_map_field(context, shared, at.name, id, field);
         default:
             return typed_field(at, state, value);
     }

@@ -4,6 +4,7 @@
 #include "core/calc/readings.h"
 #include "core/job/field_text.h"
 #include "core/units/text.h"
+#include "ui/screens/list_fields.h"
 #include "ui/screens/places.h"
 #include "ui/screens/words.h"
 
@@ -22,15 +23,10 @@ constexpr std::array quantity_titles = {"Impedance",
 static_assert(quantity_titles.size() == ChoiceWords<Measured>::words.size());
 
 // The attenuators of the zone, all straight through.
-KnobMap all_full(const Job& job, const Derived& derived, const Id& at) {
+KnobMap all_full(const Session& session, const Id& at) {
     KnobMap knobs;
-    std::optional<std::uint32_t> zone = job.place<Zone>(at);
-    if (const auto point = job.place<Point>(at)) zone = derived.points[*point].zone;
-    for (std::size_t i = 0; i < job.all<Point>().size(); ++i) {
-        const Point& point = job.all<Point>()[i];
-        if (point.kind == PointKind::attenuator && zone && derived.points[i].zone == *zone)
-            knobs.emplace_back(point.id, Knob{});
-    }
+    for (const std::uint32_t place : attenuators_at(session, at))
+        knobs.emplace_back(session.job().all<Point>()[place].id, Knob{});
     return knobs;
 }
 
@@ -128,7 +124,7 @@ void ReadingEntry::look(const Session& session) {
     const Result<double> value = parse_number(pad_.text, unit_of_reading(quantity_));
     // What is expected does not hang on the figure: any one brings it.
     Reading reading = draft(value ? *value : 1);
-    if (full_) reading.knobs = all_full(session.job(), session.derived(), at_);
+    if (full_) reading.knobs = all_full(session, at_);
     judgement_ = judge(session.job(), reading);
     if (value) sentence_ = sentence(session.job(), reading, judgement_);
 }
@@ -181,7 +177,7 @@ void ReadingEntry::draw_conditions(Context& context, const Session& session) {
     if (quantity_ == Measured::ohms) {
         choices.insert(choices.end(), {{"Legs lifted"}, {"Baseline"}});
         values.insert(values.end(), {&isolated_, &baseline_});
-        if (at_ != Id() && !all_full(session.job(), session.derived(), at_).empty()) {
+        if (at_ != Id() && !all_full(session, at_).empty()) {
             choices.push_back({"All knobs full"});
             values.push_back(&full_);
         }
@@ -225,7 +221,7 @@ void ReadingEntry::keep(Context& context, const Session& session) {
     }
     Reading reading = draft(*value);
     reading.at = at;
-    if (full_ && quantity_ == Measured::ohms) reading.knobs = all_full(session.job(), session.derived(), at);
+    if (full_ && quantity_ == Measured::ohms) reading.knobs = all_full(session, at);
     changes.push_back(adding(Kind::reading, fields_of(reading)));
     shared_.ask(context, std::move(changes),
                 measured_title(quantity_) + " of " + show_number(*value, unit) + " at " + where,

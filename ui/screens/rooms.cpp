@@ -11,7 +11,7 @@ namespace tapwright::ui {
 namespace {
 
 struct RoomCount {
-    std::size_t speakers = 0, others = 0, without_tap = 0, not_traced = 0, snags = 0;
+    std::size_t speakers = 0, others = 0, amplifiers = 0, without_tap = 0, not_traced = 0, snags = 0;
 };
 
 class RoomsScreen : public Screen {
@@ -43,9 +43,10 @@ private:
         row.chevron = true;
         row.selected = room.id == shared_.room && context.wide;
         row.detail = counted(found.speakers, "loudspeaker");
+        if (found.amplifiers > 0) row.detail = counted(found.amplifiers, "amplifier") + ", " + row.detail;
         if (found.others > 0) row.detail += ", " + counted(found.others, "other point");
         std::vector<std::string> left;
-        if (found.speakers + found.others == 0) left.push_back("nothing recorded yet");
+        if (found.speakers + found.others + found.amplifiers == 0) left.push_back("nothing recorded yet");
         if (found.without_tap > 0) left.push_back(std::to_string(found.without_tap) + " without a tap");
         if (found.not_traced > 0) left.push_back(std::to_string(found.not_traced) + " not traced");
         if (found.snags > 0) left.push_back(counted(found.snags, "snag"));
@@ -82,6 +83,8 @@ private:
                 found.without_tap += 1;
             if (!session.derived().points[i].traced) found.not_traced += 1;
         }
+        for (const Amplifier& amplifier : job.all<Amplifier>())
+            if (amplifier.room) counts_[amplifier.room->text()].amplifiers += 1;
         for (const Snag& snag : job.all<Snag>()) {
             if (snag.state.value_or(SnagState::open) != SnagState::open || !snag.about) continue;
             const Point* point = job.find<Point>(*snag.about);

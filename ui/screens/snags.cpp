@@ -47,15 +47,15 @@ private:
         const bool open = is_open(snag);
         const std::string name = "snag." + snag.id.text();
         Card card(context, open ? Tone::warning : Tone::plain);
-        Row row;
-        row.title = snag.text.value_or("Snag without words");
-        row.detail = snag.about ? "About " + name_of(job, snag.about) : "About nothing in particular";
-        if (snag.opened) row.detail += ", found " + snag.opened->text;
-        if (snag.closed && !open) row.detail += ", put right " + snag.closed->text;
-        row.tone = open ? Tone::warning : Tone::good;
-        row.word = open ? "Open" : "Put right";
-        row.chevron = true;
-        if (list_row(context, name, row).tapped) context.requests.open(record_screen(shared_, Kind::snag, snag.id));
+        paragraph(context, snag.text.value_or("Snag without words"), TextSize::strong);
+        std::string about = snag.about ? "About " + name_of(job, snag.about) : "About nothing in particular";
+        if (snag.opened) about += ", found " + snag.opened->text;
+        if (snag.closed && !open) about += ", put right " + snag.closed->text;
+        quiet_paragraph(context, about);
+        tone_badge(context, open ? Tone::warning : Tone::good, open ? "Open" : "Put right");
+        if (button(context, name, "Change it", {.width = share_of_width(context, 2)}))
+            context.requests.open(record_screen(shared_, Kind::snag, snag.id));
+        beside(context);
         if (!button(context, name + (open ? ".close" : ".open"), open ? "It is put right" : "Open it again",
                     {.shape = open ? Shape::check : Shape::undo}))
             return;

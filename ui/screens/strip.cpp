@@ -31,7 +31,7 @@ private:
         const Derived& derived = context.session->derived();
         const std::uint32_t place = *job.place<Zone>(zone.id);
         const ZoneState& state = derived.zones[place];
-        const HeadroomWords words = headroom_words(state.margin, state.headroom_measured);
+        const HeadroomWords words = headroom_words(state.margin, state.unrecorded);
         LoadStripData data;
         data.title = name_of(job, zone.id);
         data.headroom = state.low_impedance ? "-" : words.figure;
@@ -55,7 +55,7 @@ private:
                 {"unrecorded", "not recorded", state.unrecorded.value(), LoadBlock::Kind::unrecorded, false});
         if (!state.amplifier) return data;
         const AmplifierState& amplifier = derived.amplifiers[*state.amplifier];
-        const HeadroomWords below = headroom_words(amplifier.margin, amplifier.margin.headroom);
+        const HeadroomWords below = headroom_words(amplifier.margin, amplifier.unrecorded);
         data.amplifier = name_of(job, job.all<Amplifier>()[*state.amplifier].id) + ": " + load_words(amplifier.margin);
         data.amplifier_load_w = amplifier.margin.load.value();
         if (amplifier.margin.limit) data.amplifier_limit_w = amplifier.margin.limit->value();

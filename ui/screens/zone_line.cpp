@@ -28,7 +28,7 @@ LinePoint::Kind drawn_kind(const Point& point) {
 
 void ZoneLineView::look(const Session& session, const Id& zone) {
     if (session_ == &session && batches_ == session.batch_count() && zone_ == zone) return;
-    if (zone_ != zone) view_.fit_next = true;
+    if (zone_ != zone) view_.start_next = true;
     session_ = &session;
     batches_ = session.batch_count();
     zone_ = zone;
