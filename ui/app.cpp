@@ -11,7 +11,7 @@ namespace tapwright::ui {
 namespace {
 
 constexpr float side_units = 196, beside_units = 360, list_share = 0.44F;
-constexpr float header_top = 4;
+constexpr float header_top = 4, foot_units = 68;
 constexpr std::size_t most_messages = 2;
 
 // A part of the window with its own margins that does not scroll.
@@ -136,9 +136,25 @@ void App::draw_pane(Context& context, const Pane& pane, Screen& screen) {
         }
     }
     if (pane.with_actions) draw_strip(context);
-    const float left = pane.height - (ImGui::GetCursorPosY() - top);
-    Page page(context, pane.page, std::max(1.0F, left));
-    screen.draw(context);
+    const float foot = screen.has_foot(context) ? context.px(foot_units) : 0;
+    const float left = pane.height - (ImGui::GetCursorPosY() - top) - foot;
+    if (foot > 0) draw_foot(context, pane, screen, ImGui::GetCursorPosY() + left);
+    {
+        Page page(context, pane.page, std::max(1.0F, left));
+        screen.draw(context);
+    }
+    ImGui::SetCursorPosY(top + pane.height);
+}
+
+void App::draw_foot(Context& context, const Pane& pane, Screen& screen, float y) {
+    const ImVec2 at = ImGui::GetCursorPos();
+    ImGui::SetCursorPos(ImVec2(at.x, y));
+    {
+        Band band(context, (pane.header + ".foot").c_str(), 0, context.px(foot_units), context.theme.page,
+                  measure::margin, 6);
+        screen.draw_foot(context);
+    }
+    ImGui::SetCursorPos(at);
 }
 
 void App::draw_strip(Context& context) {
@@ -221,7 +237,7 @@ void App::draw_wide(Context& context) {
     const bool has_places = session_ || !parts_.opening;
     if (has_places) draw_side(context);
     float x = has_places ? context.px(side_units) : 0;
-    const bool beside = has_places && parts_.beside && (!parts_.beside_shown || parts_.beside_shown(context));
+    const bool beside = has_places && parts_.beside && (!parts_.beside_shown || parts_.beside_shown(context, place_));
     const float beside_width = beside ? context.px(beside_units) : 0;
     const float width = window.x - x - beside_width;
     const float height = window.y - notices_height(context, width);
@@ -305,6 +321,7 @@ void App::settle(Requests& requests) {
         if (place == place_ && !stacks_[static_cast<std::size_t>(place)].empty())
             stacks_[static_cast<std::size_t>(place)].resize(1);
         place_ = place;
+        kept_.clear();  // said where it was kept; the history has it from now on
     }
     for (std::shared_ptr<Screen>& screen : requests.opened) stack().push_back(std::move(screen));
 }

@@ -30,7 +30,7 @@ struct AppParts {
     std::function<bool(Context&)> strip_shown;
     // The third pane of a wide window: the line of the zone in hand.
     std::unique_ptr<Screen> beside;
-    std::function<bool(Context&)> beside_shown;
+    std::function<bool(Context&, PlaceId)> beside_shown;
     // A fresh page for finding things.
     std::function<std::unique_ptr<Screen>()> find;
     // Takes the last change back. Returns: what was taken back, in words.
@@ -83,6 +83,7 @@ private:
         float height = 0;  // pixels
     };
     void draw_pane(Context& context, const Pane& pane, Screen& screen);
+    void draw_foot(Context& context, const Pane& pane, Screen& screen, float y);
     void draw_strip(Context& context);
     void draw_notices(Context& context);
     float notices_height(Context& context, float width);

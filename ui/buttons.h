@@ -42,4 +42,8 @@ struct Choice {
 // Returns: the index that was tapped, or -1. `chosen` -1 when none is.
 int choice_row(Context& context, std::string_view name, std::span<const Choice> choices, int chosen);
 
+// The same row where any number may be chosen: bit i of `chosen` is choice i. Returns: the index that was tapped, or
+// -1.
+int several_row(Context& context, std::string_view name, std::span<const Choice> choices, unsigned chosen);
+
 }  // namespace tapwright::ui

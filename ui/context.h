@@ -95,6 +95,10 @@ public:
     virtual ~Screen() = default;
     virtual std::string title(Context& context) = 0;
     virtual void draw(Context& context) = 0;
+    // What is used most on this page, below it and never scrolled away, within the thumb's reach. Drawn before the
+    // page, so that a sheet it opens appears in the same frame.
+    virtual bool has_foot(Context&) { return false; }
+    virtual void draw_foot(Context&) {}
 };
 
 inline void Requests::open(std::unique_ptr<Screen> screen) {

@@ -119,7 +119,9 @@ void big_number(Context& context, std::string_view name, std::string_view value,
                {at.x + shown_width + gap, unit_y, unit_width, unit_height});
     write(context, list, TextSize::body, context.theme.quiet_text, lines,
           {at.x, at.y + number_height, width, lines.height});
-    const std::string whole = std::string(value) + " " + std::string(unit);
+    std::string whole(value);
+    for (const std::string_view more : {unit, word})
+        if (!more.empty()) whole += " " + std::string(more);
     mark_area(context, name, {at.x, at.y, width, number_height + lines.height}, whole);
     if (tone != Tone::plain) tone_badge(context, tone, word.empty() ? tone_word(tone) : word);
 }

@@ -14,7 +14,7 @@ namespace tapwright::ui {
 namespace {
 
 constexpr float row_units = 56, column_units = 40, left_units = 28, least_zoom = 0.001F, most_zoom = 3;
-constexpr float keys_units = 56;
+constexpr float keys_units = 56, head_units = 8, readable_zoom = 0.5F;
 
 // The paper as it lies under the window onto it. Row 0 is the source.
 struct Paper {
@@ -47,13 +47,13 @@ Paper paper_of(const Context& context, const LineView& view, Area window) {
     // Columns come closer more slowly than rows, so that branches stay branches.
     const float across = std::sqrt(std::min(view.zoom, 1.0F));
     return {window, row_units * context.scale * view.zoom, column_units * context.scale * across,
-            left_units * context.scale - view.left, view.top};
+            left_units * context.scale - view.left, view.top - context.px(head_units)};
 }
 
 void keep_in_bounds(const Context& context, const LineDrawingData& data, LineView& view, Area window) {
     view.zoom = std::clamp(view.zoom, least_zoom, most_zoom);
     const Paper paper = paper_of(context, view, window);
-    const float height = paper.row * static_cast<float>(rows_of(data)) + context.px(keys_units);
+    const float height = paper.row * static_cast<float>(rows_of(data)) + context.px(keys_units + head_units);
     const float width = paper.column * static_cast<float>(view.layout.columns);
     view.top = std::clamp(view.top, 0.0F, std::max(0.0F, height - window.height));
     view.left = std::clamp(view.left, 0.0F, std::max(0.0F, width - window.width / 2));
@@ -67,12 +67,13 @@ void zoom_around(LineView& view, Area window, float factor, float y) {
 }
 
 void follow_wishes(const Context& context, const LineDrawingData& data, LineView& view, Area window) {
-    if (view.fit_next) {
-        const float usable = std::max(1.0F, window.height - context.px(keys_units));
+    if (view.fit_next || view.start_next) {
+        const float usable = std::max(1.0F, window.height - context.px(keys_units + head_units));
         const float whole = row_units * context.scale * static_cast<float>(rows_of(data));
         view.zoom = std::min(1.0F, usable / whole);
+        if (view.start_next) view.zoom = std::max(view.zoom, readable_zoom);
         view.left = view.top = 0;
-        view.fit_next = false;
+        view.fit_next = view.start_next = false;
     }
     if (view.show_next >= 0 && view.show_next < static_cast<int>(data.points.size())) {
         if (view.zoom < 0.5F) view.zoom = 1;

@@ -40,6 +40,7 @@ struct LineView {
     float zoom = 1;           // 1: rows are 56 units high, labels full
     float left = 0, top = 0;  // pixels of paper above and to the left of the window onto it
     bool fit_next = false;    // set to show everything
+    bool start_next = false;  // set to show the amplifier's end, everything where that leaves each label in sight
     int show_next = -1;       // set to bring a point into sight
     LineLayout layout;
     int laid_out_revision = -1;

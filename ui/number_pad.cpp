@@ -114,12 +114,10 @@ std::string after_key(std::string text, char key) {
 }
 
 PadEvent number_pad(Context& context, std::string_view name, PadDraft& draft, const PadOptions& options) {
-    PadEvent event = PadEvent::none;
     const std::string before = draft.text;
     if (!options.label.empty()) quiet_paragraph(context, options.label);
     draw_value(context, name, draft, options);
     if (!draft.problem.empty()) tone_box(context, std::string(name) + ".problem", Tone::stop, draft.problem);
-    if (!options.extra.empty() && button(context, std::string(name) + ".extra", options.extra)) event = PadEvent::extra;
     if (const char key = draw_keys(context, name, options.sign)) draft.text = after_key(draft.text, key);
     bool keep = false;
     if (options.sign) {
@@ -133,7 +131,6 @@ PadEvent number_pad(Context& context, std::string_view name, PadDraft& draft, co
                   {.kind = ButtonKind::primary, .enabled = ready});
     if (read_keyboard(draft.text, options.sign) && has_digit(draft.text)) keep = true;
     if (draft.text != before) draft.problem.clear();
-    if (event == PadEvent::extra) return event;
     if (keep) return PadEvent::keep;
     return draft.text != before ? PadEvent::typing : PadEvent::none;
 }

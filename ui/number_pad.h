@@ -17,15 +17,14 @@ struct PadOptions {
     std::string_view label = {};  // what is being entered
     std::string_view unit = {};
     std::string_view keep_label = "Keep";
-    bool sign = false;            // offers a minus sign
-    std::string_view extra = {};  // one more key above the digits, for example "Over range"
+    bool sign = false;  // offers a minus sign
 };
 
-enum class PadEvent { none, typing, keep, extra };
+enum class PadEvent { none, typing, keep };
 
 // Shows the value, the keys NAME.0 to NAME.9, NAME.point, NAME.sign, NAME.erase, and NAME.keep. A keyboard types into
 // it as well: digits, point or comma, minus, Backspace, Enter, as long as no text field has the keyboard. Returns: keep
-// when the value is to be kept (never while it is empty), extra when the extra key was tapped.
+// when the value is to be kept (never while it is empty).
 PadEvent number_pad(Context& context, std::string_view name, PadDraft& draft, const PadOptions& options);
 
 // What one key does to the text: at most 9 digits, one point, a sign only in front. '<' takes the last one away.

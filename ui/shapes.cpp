@@ -204,8 +204,15 @@ Shape tone_shape(Tone tone) {
     return Shape::none;
 }
 
+bool in_sight(const ImDrawList* list, ImVec2 least, ImVec2 greatest) {
+    const ImVec2 from = list->GetClipRectMin(), to = list->GetClipRectMax();
+    return least.x < to.x && greatest.x > from.x && least.y < to.y && greatest.y > from.y;
+}
+
 void draw_shape(ImDrawList* list, Shape shape, ImVec2 centre, float size, Colour colour, Colour cut) {
-    if (shape == Shape::none) return;
+    if (shape == Shape::none ||
+        !in_sight(list, ImVec2(centre.x - size, centre.y - size), ImVec2(centre.x + size, centre.y + size)))
+        return;
     const Pen pen{list, centre, size / 2, ink(colour), ink(cut), std::max(1.5F, size / 10)};
     if (shape <= Shape::octagon)
         draw_tone(pen, shape);

@@ -46,6 +46,9 @@ enum class Shape {
 // The shape that goes with a tone: check, diamond, triangle, octagon; none for plain.
 Shape tone_shape(Tone tone);
 
+// Whether any of that box is inside what the list is clipped to; what is not need not be drawn.
+bool in_sight(const ImDrawList* list, ImVec2 least, ImVec2 greatest);
+
 // Draws `shape` into the square of `size` pixels around `centre`. `cut` is the colour of what is cut out of filled
 // shapes (the ground they stand on).
 void draw_shape(ImDrawList* list, Shape shape, ImVec2 centre, float size, Colour colour, Colour cut);

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "ui/shapes.h"
+
 namespace tapwright::ui {
 namespace {
 
@@ -100,8 +102,9 @@ void write(Context& context, ImDrawList* list, TextSize size, Colour colour, con
         if (align == Align::centre) x += (box.width - width) / 2;
         if (align == Align::right) x += box.width - width;
         x = std::floor(x);
-        list->AddText(context.fonts.font(size), pixels, ImVec2(x, y), ink(colour), line.data(),
-                      line.data() + line.size());
+        if (in_sight(list, ImVec2(x, y), ImVec2(x + width, y + pixels)))
+            list->AddText(context.fonts.font(size), pixels, ImVec2(x, y), ink(colour), line.data(),
+                          line.data() + line.size());
         left = std::min(left, x);
         right = std::max(right, x + width);
         y += pixels;

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "ui/shapes.h"
 #include "ui/text.h"
 
 namespace tapwright::ui {
@@ -59,6 +60,7 @@ void focus_ring(Context& context, const Touch& touch, float corner_units) {
 
 void panel(Context& context, ImDrawList* list, Area area, Colour fill, Colour edge, float corner_units,
            float edge_units) {
+    if (!in_sight(list, ImVec2(area.x, area.y), ImVec2(area.x + area.width, area.y + area.height))) return;
     const float corner = context.px(corner_units);
     list->AddRectFilled(ImVec2(area.x, area.y), ImVec2(area.x + area.width, area.y + area.height), ink(fill), corner);
     if (edge_units <= 0) return;

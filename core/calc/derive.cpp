@@ -42,6 +42,7 @@ void add_line(const LineState& line, Derived& derived) {
         point.volts = solved.volts;
         point.watts = solved.watts;
         point.ohms = solved.ohms;
+        if (solved.ohms > Ohms(0)) point.carried = watts_of(solved.volts, solved.ohms);
         point.level = solved.level;
         point.cable = solved.cable;
     }

@@ -29,6 +29,18 @@ struct Margin {
     std::optional<Watts> reserve;    // of the limit, kept free
     std::optional<Watts> headroom;   // limit - reserve - load; negative once into the reserve
     std::optional<double> used_pct;  // load / limit x 100
+
+    // How far the load, and what is drawn `besides` without being recorded, is over the limit; absent within it, and
+    // where no limit is known.
+    std::optional<Watts> over(Watts besides = Watts(0)) const {
+        if (!limit || !(load + besides > *limit)) return std::nullopt;
+        return load + besides - *limit;
+    }
+    // The headroom that is left once what is drawn `besides` is counted too.
+    std::optional<Watts> headroom_with(Watts besides) const {
+        if (!headroom) return std::nullopt;
+        return *headroom - besides;
+    }
 };
 
 struct ZoneState {
@@ -76,6 +88,7 @@ struct PointOnLine {
     Volts volts{0};
     Watts watts{0};                 // into its own load (a loudspeaker's line terminals)
     Ohms ohms{0};                   // looking into its incoming terminals, away from the amplifier
+    Watts carried{0};               // what arrives there for it and all behind it: volts^2 / ohms
     std::optional<Decibels> level;  // of a loudspeaker: 10 lg(watts / drawn); absent when silent or not a loudspeaker
     std::optional<Decibels> cable;  // the same with attenuators straight through and lossless
 };

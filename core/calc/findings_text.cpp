@@ -191,9 +191,9 @@ private:
     std::string margin(const Margin& margin, std::string_view limit, std::string_view cure) const {
         std::string text = name() + ": " + (margin.basis == Basis::at_least ? "at least " : "") + watts(margin.load) +
                            " on a " + std::string(limit) + " of " + watts(*margin.limit);
-        text += margin.load > *margin.limit
-                    ? ", " + watts(margin.load - *margin.limit) + " too much. "
-                    : ", " + watts(-*margin.headroom) + " into the reserve of " + watts(*margin.reserve) + ". ";
+        const std::optional<Watts> over = margin.over();
+        text += over ? ", " + watts(*over) + " too much. "
+                     : ", " + watts(-*margin.headroom) + " into the reserve of " + watts(*margin.reserve) + ". ";
         return text + std::string(cure);
     }
 

@@ -189,7 +189,7 @@ void add_headroom(const Job& job, const Wiring& wiring, Derived& derived) {
     for (std::size_t i = 0; i < derived.zones.size(); ++i) {
         ZoneState& zone = derived.zones[i];
         if (zone.low_impedance) continue;
-        if (zone.margin.headroom) zone.headroom_measured = *zone.margin.headroom - zone.unrecorded;
+        zone.headroom_measured = zone.margin.headroom_with(zone.unrecorded);
         ways[i].pass(zone.headroom_measured, zone.margin.basis);
         pass_sources(job, derived, zone, ways[i]);
         zone.can_add = ways[i].can_add();

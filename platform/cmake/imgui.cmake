@@ -52,7 +52,8 @@ add_library(tapwright_imgui STATIC
   ${imgui_folder}/imgui_widgets.cpp)
 target_include_directories(tapwright_imgui SYSTEM PUBLIC ${imgui_folder})
 target_compile_definitions(tapwright_imgui PUBLIC
-  IMGUI_DISABLE_OBSOLETE_FUNCTIONS IMGUI_DISABLE_DEMO_WINDOWS IMGUI_DISABLE_DEBUG_TOOLS)
+  IMGUI_DISABLE_OBSOLETE_FUNCTIONS IMGUI_DISABLE_DEMO_WINDOWS IMGUI_DISABLE_DEBUG_TOOLS
+  "ImDrawIdx=unsigned int")  # long pages and drawings exceed what 16 bits can count
 
 if(NOT EMSCRIPTEN)
   find_package(glfw3 3.3 REQUIRED)

@@ -47,7 +47,7 @@ private:
         if (app_) app_->set_session(nullptr);
         session_ = std::make_unique<Session>(std::move(*session));
         path_ = std::filesystem::absolute(path).string();
-        shared_.zone = shared_.room = shared_.point = shared_.about = shared_.feed = Id();
+        shared_.zone = shared_.room = shared_.point = shared_.feed = Id();
         std::erase(settings_.recent, path_);
         settings_.recent.insert(settings_.recent.begin(), path_);
         if (settings_.recent.size() > most_recent) settings_.recent.resize(most_recent);

@@ -155,9 +155,8 @@ public:
         chart(context, "readings.level", level_chart());
         if (button(context, "readings.add", "Take a reading", {.kind = ButtonKind::primary})) log_.pad_open = true;
         if (Sheet sheet(context, "readings.pad", "Reading at zone 2", log_.pad_open); sheet) {
-            const PadEvent event = number_pad(
-                context, "pad", log_.pad,
-                {.label = "Line impedance, amplifier disconnected", .unit = "\xCE\xA9", .extra = "Over range"});
+            const PadEvent event = number_pad(context, "pad", log_.pad,
+                                              {.label = "Line impedance, amplifier disconnected", .unit = "\xCE\xA9"});
             if (event == PadEvent::keep) {
                 log_.kept.push_back(log_.pad.text);
                 log_.pad_open = false;
@@ -322,7 +321,7 @@ AppParts gallery_parts(GalleryLog& log) {
     parts.root = [&log](PlaceId place) { return gallery_page(place, log); };
     parts.strip = std::make_unique<Strip>(log);
     parts.beside = std::make_unique<LinesPage>(log, 12, "beside.line", log.beside_view);
-    parts.beside_shown = [](Context&) { return true; };
+    parts.beside_shown = [](Context&, PlaceId) { return true; };
     return parts;
 }
 

@@ -1,6 +1,7 @@
 #include "tests/ui/person.h"
 
 #include <doctest/doctest.h>
+#include <imgui_internal.h>
 
 #include <algorithm>
 #include <cmath>
@@ -101,7 +102,11 @@ int Person::settle() {
 
 ui::Mark Person::mark(std::string_view name) {
     const ui::Mark* found = toolkit->marks().find(name);
-    REQUIRE_MESSAGE(found != nullptr, "there is no mark called ", std::string(name));
+    if (!found) {
+        std::string all;
+        for (const ui::Mark& each : toolkit->marks().all()) all += " " + each.name;
+        FAIL("there is no mark called ", std::string(name), " among", all);
+    }
     return *found;
 }
 
@@ -112,6 +117,16 @@ bool Person::has(std::string_view name) {
 bool Person::sees(std::string_view name) {
     const ui::Mark* found = toolkit->marks().find(name);
     return found && found->visible();
+}
+
+std::string Person::focused() {
+    const ImGuiContext& imgui = *ImGui::GetCurrentContext();
+    if (!imgui.NavWindow || imgui.NavId == 0) return {};
+    const ImRect area = ImGui::WindowRectRelToAbs(imgui.NavWindow, imgui.NavWindow->NavRectRel[imgui.NavLayer]);
+    for (const ui::Mark& each : toolkit->marks().all())
+        if (each.touchable && std::abs(each.area.x - area.Min.x) < 2 && std::abs(each.area.y - area.Min.y) < 2)
+            return each.name;
+    return {};
 }
 
 void Person::tap_at(float x, float y) {

@@ -42,6 +42,8 @@ public:
     bool sees(std::string_view mark);      // it is there and its middle is on the screen
     bool has(std::string_view mark);       // it is there, perhaps scrolled away
     ui::Mark mark(std::string_view name);  // fails the test when it is not there
+    // The mark that has the keyboard's focus, or nothing.
+    std::string focused();
     std::string text(std::string_view name) { return mark(name).text; }
     // Scrolls the page under the middle of the window until the mark is in sight.
     void find(std::string_view mark);

@@ -1,9 +1,12 @@
 #include "ui/screens/forms.h"
 
+#include "ui/screens/list_fields.h"
 #include "ui/screens/words.h"
 
 namespace tapwright::ui {
 namespace {
+
+constexpr std::size_t most_buttons = 12;  // of zones side by side
 
 struct Place {
     Context& context;
@@ -176,9 +179,11 @@ void field_row(Context& context, Shared& shared, FormState& state, std::string_v
         case FieldForm::changes:
         case FieldForm::sha256:
         case FieldForm::pin:
-        case FieldForm::id_list:
-        case FieldForm::knob_map:
             return;
+        case FieldForm::id_list:
+            return id_list_field(context, shared, at.name, kind, id, field);
+        case FieldForm::knob_map:
+            return knob_map_field(context, shared, at.name, id, field);
         default:
             return typed_field(at, state, value);
     }
@@ -187,6 +192,41 @@ void field_row(Context& context, Shared& shared, FormState& state, std::string_v
 std::unique_ptr<Screen> pick_screen(Shared& shared, PickOptions options,
                                     std::function<void(Context&, const Id&)> pick) {
     return std::make_unique<Pick>(shared, std::move(options), std::move(pick));
+}
+
+void zone_row(Context& context, Shared& shared, std::string_view name) {
+    const Job& job = context.session->job();
+    const Zone* in_hand = shared.zone_in_hand(job);
+    constexpr std::size_t few = 3;
+    if (job.all<Zone>().size() < 2) return;
+    if (context.wide || job.all<Zone>().size() <= few) {
+        std::vector<Choice> choices;
+        int chosen = -1;
+        for (const Zone& zone : job.all<Zone>()) {
+            if (&zone == in_hand) chosen = static_cast<int>(choices.size());
+            choices.push_back({name_of(job, zone.id)});
+        }
+        if (choices.size() <= most_buttons) {
+            const int tapped = choice_row(context, name, choices, chosen);
+            if (tapped >= 0) shared.zone = job.all<Zone>()[static_cast<std::size_t>(tapped)].id;
+            return;
+        }
+    }
+    Row row;
+    row.title = "Zone";
+    row.value = name_of(job, in_hand->id);
+    row.chevron = true;
+    if (list_row(context, name, row).tapped) pick_zone_in_hand(context, shared);
+}
+
+void pick_zone_in_hand(Context& context, Shared& shared) {
+    PickOptions options;
+    options.title = "Zone in hand";
+    options.kinds = {Kind::zone};
+    options.may_be_none = false;
+    if (const Zone* zone = shared.zone_in_hand(context.session->job())) options.current = zone->id;
+    context.requests.open(
+        pick_screen(shared, options, [&shared](Context&, const Id& picked) { shared.zone = picked; }));
 }
 
 }  // namespace tapwright::ui

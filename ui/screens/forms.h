@@ -36,4 +36,11 @@ struct PickOptions {
 };
 std::unique_ptr<Screen> pick_screen(Shared& shared, PickOptions options, std::function<void(Context&, const Id&)> pick);
 
+// Opens the list of zones to take one in hand.
+void pick_zone_in_hand(Context& context, Shared& shared);
+
+// The zone in hand, and a way to another: buttons side by side where there is room, else a row that opens the list.
+// Marks NAME, or NAME.0, NAME.1 ... Draws nothing while there are fewer than two zones.
+void zone_row(Context& context, Shared& shared, std::string_view name);
+
 }  // namespace tapwright::ui

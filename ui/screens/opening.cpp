@@ -20,15 +20,17 @@ public:
             carry_out(context, [&shared = shared_, path = recent_[i].path] { return shared.open_job(path); });
         }
         section_title(context, "A new job");
-        text_field(context, "opening.name", "Name", "", name_, {.hint = "such as the house or the street"});
+        text_field(context, "opening.name", "Name", "", name_,
+                   {.hint = "the house or the street; empty: today's date"});
         text_field(context, "opening.line_v", "Line voltage", "", line_v_,
                    {.hint = "70.7", .unit = "V", .number = true});
         text_field(context, "opening.person", "Who works", "", person_, {.hint = "your name, for the history"});
-        if (button(context, "opening.new", "Make this job",
-                   {.kind = ButtonKind::primary, .enabled = !name_.text.empty(), .shape = Shape::plus}))
-            carry_out(context, [&shared = shared_, job = NewJob{name_.text, line_v_.text, person_.text}] {
+        if (button(context, "opening.new", "Make this job", {.kind = ButtonKind::primary, .shape = Shape::plus})) {
+            const std::string name = name_.text.empty() ? "Job of " + shared_.stamp().date() : name_.text;
+            carry_out(context, [&shared = shared_, job = NewJob{name, line_v_.text, person_.text}] {
                 return shared.create_job(job);
             });
+        }
         section_title(context, "From a file");
         if (button(context, "opening.open", "Open a job file")) context.host.choose_file(FilePurpose::open_job, "");
         if (button(context, "opening.import", "Import a job from JSON"))

@@ -49,6 +49,11 @@ AppParts make_parts(Shared& shared) {
     parts.strip_shown = [&shared](Context& context) {
         return context.session && shared.zone_in_hand(context.session->job());
     };
+    parts.beside = beside_screen(shared);
+    // The place of lines shows the line itself.
+    parts.beside_shown = [&shared](Context& context, PlaceId place) {
+        return place != PlaceId::lines && context.session && shared.zone_in_hand(context.session->job());
+    };
     parts.find = [&shared] { return find_screen(shared); };
     parts.undo = [&shared](Session& session) { return take_back(shared, session); };
     parts.file_chosen = [&shared](FilePurpose purpose, const std::string& path) { take_file(shared, purpose, path); };

@@ -21,6 +21,7 @@ std::unique_ptr<Screen> record_screen(Shared& shared, Kind kind, const Id& id); 
 std::unique_ptr<Screen> records_screen(Shared& shared, Kind kind);               // all of a kind, and a new one
 std::unique_ptr<Screen> find_screen(Shared& shared);
 std::unique_ptr<Screen> strip_screen(Shared& shared);
+std::unique_ptr<Screen> beside_screen(Shared& shared);
 std::unique_ptr<Screen> lines_screen(Shared& shared);
 std::unique_ptr<Screen> readings_screen(Shared& shared);
 std::unique_ptr<Screen> snags_screen(Shared& shared);

@@ -21,7 +21,7 @@ std::unique_ptr<Screen> visits_screen(Shared& shared);
 // What was changed, by whom and when, the latest first.
 std::unique_ptr<Screen> history_screen(Shared& shared);
 
-// A verdict for people: "agrees with the record", with its tone.
+// A verdict in a word or two for people, "agrees", with its tone; sentence() says the rest.
 struct VerdictWords {
     Tone tone = Tone::plain;
     std::string word;
@@ -46,6 +46,8 @@ private:
     Reading draft(double value) const;
     void look(const Session& session);
     void draw_pad(Context& context, const Session& session);
+    void draw_verdict(Context& context);
+    void draw_conditions(Context& context, const Session& session);
     void draw_quantities(Context& context);
     void keep(Context& context, const Session& session);
 

@@ -2,6 +2,8 @@
 #include "core/calc/findings.h"
 #include "core/units/text.h"
 #include "ui/screens/forms.h"
+#include "ui/screens/list_fields.h"
+#include "ui/screens/note_snag.h"
 #include "ui/screens/parts.h"
 #include "ui/screens/taps.h"
 #include "ui/screens/words.h"
@@ -11,7 +13,7 @@ namespace {
 
 class PointScreen : public Screen {
 public:
-    PointScreen(Shared& shared, Id point) : shared_(shared), id_(std::move(point)), taps_(shared) {}
+    PointScreen(Shared& shared, Id point) : shared_(shared), id_(std::move(point)), taps_(shared), note_(shared) {}
     std::string title(Context& context) override {
         const Point* point = context.session->job().find<Point>(id_);
         return point ? name_of(context.session->job(), id_) : "Removed point";
@@ -27,13 +29,11 @@ public:
         if (is_speaker(*point)) draw_walk_test(context);
         section_title(context, "The rest");
         field(context, "label");
-        if (button(context, "point.snag", "Note a snag here", {.shape = Shape::snags})) {
-            shared_.about = id_;
-            context.requests.show(PlaceId::snags);
-        }
+        if (button(context, "point.snag", "Note a snag here", {.shape = Shape::snags})) note_.begin(id_);
         if (button(context, "point.all", "All fields", {.shape = Shape::more}))
             context.requests.open(record_screen(shared_, Kind::point, id_));
         draw_questions(context);
+        note_.draw(context);
     }
 
 private:
@@ -108,26 +108,16 @@ private:
     void draw_knob(Context& context, const Job& job, const Point& point) {
         section_title(context, "Knob as left");
         const AttenuatorType* type = job.find<AttenuatorType>(point.type);
-        std::vector<Choice> choices;
-        std::vector<Value> values;
-        int chosen = -1;
-        const auto offer = [&](const std::string& label, Value value, bool is_chosen) {
-            if (is_chosen) chosen = static_cast<int>(choices.size());
-            choices.push_back({label});
-            values.push_back(std::move(value));
-        };
-        if (type && type->steps_db)
-            for (const Decibels step : *type->steps_db)
-                offer(show(step), step.value(), point.knob_db && !point.knob_db->off && point.knob_db->step == step);
-        if (!choices.empty() && type && type->has_off.value_or(false))
-            offer("Off", "off", point.knob_db && point.knob_db->off);
-        if (choices.empty())
+        if (!type || !type->steps_db) {
             field(context, "knob_db");
-        else if (const int tapped = choice_row(context, "point.knob", choices, chosen); tapped >= 0)
-            shared_.ask(context, {setting(Kind::point, id_, {{"knob_db", values[static_cast<std::size_t>(tapped)]}})},
-                        "Knob of " + title(context) + " at " + choices[static_cast<std::size_t>(tapped)].label);
+        } else if (const auto picked = knob_row(context, "point.knob", point, point.knob_db)) {
+            const std::string at = picked->is_null() ? "not recorded" : text_of(*knob_field(), *picked);
+            shared_.ask(context, {setting(Kind::point, id_, {{"knob_db", *picked}})},
+                        "Knob of " + title(context) + ": " + at);
+        }
         field(context, "type");
     }
+    static const FieldInfo* knob_field() { return find_field(Kind::point, "knob_db"); }
 
     void draw_walk_test(Context& context) {
         section_title(context, "Walk test");
@@ -153,6 +143,7 @@ private:
     Shared& shared_;
     Id id_;
     TapChoice taps_;
+    NoteSnag note_;
     FormState form_;
     bool as_found_ = false, warn_open_ = false, remove_open_ = false;
     std::string warning_;

@@ -4,6 +4,7 @@
 #include "core/calc/readings.h"
 #include "core/job/field_text.h"
 #include "core/units/text.h"
+#include "ui/screens/list_fields.h"
 #include "ui/screens/places.h"
 #include "ui/screens/words.h"
 
@@ -22,15 +23,10 @@ constexpr std::array quantity_titles = {"Impedance",
 static_assert(quantity_titles.size() == ChoiceWords<Measured>::words.size());
 
 // The attenuators of the zone, all straight through.
-KnobMap all_full(const Job& job, const Derived& derived, const Id& at) {
+KnobMap all_full(const Session& session, const Id& at) {
     KnobMap knobs;
-    std::optional<std::uint32_t> zone = job.place<Zone>(at);
-    if (const auto point = job.place<Point>(at)) zone = derived.points[*point].zone;
-    for (std::size_t i = 0; i < job.all<Point>().size(); ++i) {
-        const Point& point = job.all<Point>()[i];
-        if (point.kind == PointKind::attenuator && zone && derived.points[i].zone == *zone)
-            knobs.emplace_back(point.id, Knob{});
-    }
+    for (const std::uint32_t place : attenuators_at(session, at))
+        knobs.emplace_back(session.job().all<Point>()[place].id, Knob{});
     return knobs;
 }
 
@@ -63,16 +59,16 @@ VerdictWords verdict_words(const Judgement& judgement) {
             words = {Tone::stop, "short"};
             break;
         case Verdict::more_load:
-            words = {Tone::warning, "more load than recorded"};
+            words = {Tone::warning, "more load"};
             break;
         case Verdict::less_load:
-            words = {Tone::warning, "less load than recorded"};
+            words = {Tone::warning, "less load"};
             break;
         case Verdict::drifted:
-            words = {Tone::note, "off its baseline"};
+            words = {Tone::note, "off baseline"};
             break;
         case Verdict::agrees:
-            words = {Tone::good, "agrees with the record"};
+            words = {Tone::good, "agrees"};
             break;
     }
     if (judgement.limit == LimitState::stop) words.tone = Tone::stop;
@@ -128,7 +124,7 @@ void ReadingEntry::look(const Session& session) {
     const Result<double> value = parse_number(pad_.text, unit_of_reading(quantity_));
     // What is expected does not hang on the figure: any one brings it.
     Reading reading = draft(value ? *value : 1);
-    if (full_) reading.knobs = all_full(session.job(), session.derived(), at_);
+    if (full_) reading.knobs = all_full(session, at_);
     judgement_ = judge(session.job(), reading);
     if (value) sentence_ = sentence(session.job(), reading, judgement_);
 }
@@ -151,35 +147,45 @@ void ReadingEntry::draw(Context& context) {
         draw_pad(context, session);
 }
 
+// Nothing moves while a figure is typed: the verdict has its line from the start, the sentence comes below the pad.
 void ReadingEntry::draw_pad(Context& context, const Session& session) {
     look(session);
     const bool is_ohms = quantity_ == Measured::ohms;
-    if (is_ohms) label_value(context, "entry.band", "Expected", band_words(judgement_));
-    if (!sentence_.empty()) {
-        const VerdictWords words = verdict_words(judgement_);
-        if (is_ohms) {
-            tone_badge(context, words.tone, words.word);
-            mark(context, "entry.verdict", words.word, true, false);
-        }
-        tone_box(context, "entry.sentence", words.tone, sentence_);
-    }
-    if (is_ohms && at_ != Id() && !all_full(session.job(), session.derived(), at_).empty() &&
-        toggle(context, "entry.full", "All knobs full", full_))
-        full_ = !full_;
+    if (is_ohms) draw_verdict(context);
+    draw_conditions(context, session);
     const Unit unit = unit_of_reading(quantity_);
-    const PadEvent event = number_pad(context, "pad", pad_,
-                                      {.label = measured_title(quantity_),
-                                       .unit = words_of(unit).shown,
-                                       .keep_label = "Keep",
-                                       .extra = over_range_ ? "Over range: yes" : "Over range"});
-    if (event == PadEvent::extra) over_range_ = !over_range_;
+    const std::string label = over_range_ ? "Over range: type the meter's range" : measured_title(quantity_);
+    const PadEvent event =
+        number_pad(context, "pad", pad_, {.label = label, .unit = words_of(unit).shown, .keep_label = "Keep"});
     if (event == PadEvent::keep) keep(context, session);
-    if (is_ohms) {
-        if (toggle(context, "entry.isolated", "Both legs lifted off the amplifier", isolated_)) isolated_ = !isolated_;
-        if (toggle(context, "entry.baseline", "Later readings are compared with this one", baseline_))
-            baseline_ = !baseline_;
-    }
+    if (!sentence_.empty()) tone_box(context, "entry.sentence", verdict_words(judgement_).tone, sentence_);
     draw_quantities(context);
+}
+
+void ReadingEntry::draw_verdict(Context& context) {
+    label_value(context, "entry.band", "Expected", band_words(judgement_));
+    const VerdictWords words = verdict_words(judgement_);
+    const bool typed = !sentence_.empty();
+    tone_badge(context, typed ? words.tone : Tone::plain, typed ? words.word : "type what the meter shows");
+    if (typed) mark(context, "entry.verdict", words.word, true, false);
+}
+
+// How the line stood while it was measured, each in one touch.
+void ReadingEntry::draw_conditions(Context& context, const Session& session) {
+    std::vector<Choice> choices = {{"Over range"}};
+    std::vector<bool*> values = {&over_range_};
+    if (quantity_ == Measured::ohms) {
+        choices.insert(choices.end(), {{"Legs lifted"}, {"Baseline"}});
+        values.insert(values.end(), {&isolated_, &baseline_});
+        if (at_ != Id() && !all_full(session, at_).empty()) {
+            choices.push_back({"All knobs full"});
+            values.push_back(&full_);
+        }
+    }
+    unsigned chosen = 0;
+    for (std::size_t i = 0; i < values.size(); ++i) chosen |= *values[i] ? 1U << i : 0U;
+    const int tapped = several_row(context, "entry.state", choices, chosen);
+    if (tapped >= 0) *values[static_cast<std::size_t>(tapped)] = !*values[static_cast<std::size_t>(tapped)];
 }
 
 void ReadingEntry::draw_quantities(Context& context) {
@@ -215,7 +221,7 @@ void ReadingEntry::keep(Context& context, const Session& session) {
     }
     Reading reading = draft(*value);
     reading.at = at;
-    if (full_ && quantity_ == Measured::ohms) reading.knobs = all_full(session.job(), session.derived(), at);
+    if (full_ && quantity_ == Measured::ohms) reading.knobs = all_full(session, at);
     changes.push_back(adding(Kind::reading, fields_of(reading)));
     shared_.ask(context, std::move(changes),
                 measured_title(quantity_) + " of " + show_number(*value, unit) + " at " + where,

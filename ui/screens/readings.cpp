@@ -40,9 +40,6 @@ public:
             empty_state(context, Shape::readings, "No zones yet",
                         "A reading can be kept before anything else is recorded: the zone is made with it.");
         const Zone* hand = shared_.zone_in_hand(job);
-        const std::string where = hand ? "Take a reading at " + name_of(job, hand->id) : "Take the first reading";
-        if (button(context, "readings.add", where, {.kind = ButtonKind::primary, .shape = Shape::plus}))
-            entry_.begin(context, hand ? hand->id : Id());
         for (std::size_t i = 0; i < job.all<Zone>().size(); ++i) draw_zone(context, i, hand);
         draw_others(context, job);
         if (button(context, "readings.walk", "Walk test", {.shape = Shape::loudspeaker}))
@@ -50,6 +47,12 @@ public:
         if (button(context, "readings.visits", "Visits", {.shape = Shape::survey}))
             context.requests.open(visits_screen(shared_));
         entry_.draw(context);
+    }
+    bool has_foot(Context&) override { return true; }
+    void draw_foot(Context& context) override {
+        const Zone* hand = shared_.zone_in_hand(context.session->job());
+        if (button(context, "readings.add", "Take a reading", {.kind = ButtonKind::primary, .shape = Shape::plus}))
+            entry_.begin(context, hand ? hand->id : Id());
     }
 
 private:
@@ -116,12 +119,15 @@ public:
                         "Switch the amplifier off, lift both legs, and type what the meter shows.");
         else if (const std::size_t newest = newest_at(job, at_, true); newest != none)
             draw_newest(context, newest);
-        const Measured usual = job.find<Room>(at_) ? Measured::level_dba : Measured::ohms;
-        if (button(context, "at.add", "Take a reading", {.kind = ButtonKind::primary, .shape = Shape::plus}))
-            entry_.begin(context, at_, usual);
         draw_chart(context);
         for (const std::size_t place : places_) draw_reading(context, place);
         entry_.draw(context);
+    }
+    bool has_foot(Context& context) override { return context.session->job().kind_of(at_).has_value(); }
+    void draw_foot(Context& context) override {
+        const Measured usual = context.session->job().find<Room>(at_) ? Measured::level_dba : Measured::ohms;
+        if (button(context, "at.add", "Take a reading", {.kind = ButtonKind::primary, .shape = Shape::plus}))
+            entry_.begin(context, at_, usual);
     }
 
 private:

@@ -2,6 +2,7 @@
 #include <map>
 
 #include "core/base/text.h"
+#include "ui/screens/add_room.h"
 #include "ui/screens/forms.h"
 #include "ui/screens/parts.h"
 #include "ui/screens/words.h"
@@ -10,39 +11,30 @@ namespace tapwright::ui {
 namespace {
 
 struct RoomCount {
-    std::size_t speakers = 0, others = 0, without_tap = 0, not_traced = 0, snags = 0;
+    std::size_t speakers = 0, others = 0, amplifiers = 0, without_tap = 0, not_traced = 0, snags = 0;
 };
 
 class RoomsScreen : public Screen {
 public:
-    explicit RoomsScreen(Shared& shared) : shared_(shared) {}
+    explicit RoomsScreen(Shared& shared) : shared_(shared), add_room_(shared) {}
     std::string title(Context&) override { return "Rooms"; }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         count(*context.session);
         if (job.all<Room>().empty())
             empty_state(context, Shape::rooms, "No rooms yet",
-                        "Type the name of the room you stand in. Size, zone and types can follow later.");
+                        "Add the room you stand in. Size, zone and types can follow later.");
         for (const Room* room : walking_order(job)) draw_room(context, job, *room);
         if (without_room_.speakers + without_room_.others > 0) draw_strays(context);
-        section_title(context, "Next room");
-        const FieldEvent event =
-            text_field(context, "rooms.name", "Name of the room", "", draft_, {.hint = "such as Dining room"});
-        const bool tapped =
-            button(context, "rooms.add", "Add this room",
-                   {.kind = ButtonKind::primary, .enabled = !draft_.text.empty(), .shape = Shape::plus});
-        if ((tapped || event == FieldEvent::commit) && !draft_.text.empty()) add(context);
+        add_room_.draw(context, [this](Context& now, const Id& id) { now.requests.open(room_screen(shared_, id)); });
+    }
+    bool has_foot(Context&) override { return true; }
+    void draw_foot(Context& context) override {
+        if (button(context, "rooms.new", "Add a room", {.kind = ButtonKind::primary, .shape = Shape::plus}))
+            add_room_.begin();
     }
 
 private:
-    void add(Context& context) {
-        const std::string name = draft_.text;
-        draft_ = {};
-        context.requests.after_frame([this] { draft_ = {}; });
-        shared_.ask(context, {adding(Kind::room, {{"name", name}})}, "Room " + name + " added",
-                    [this](const std::vector<Id>& ids) { shared_.room = ids.front(); });
-    }
-
     void draw_room(Context& context, const Job& job, const Room& room) {
         const RoomCount& found = counts_[room.id.text()];
         Row row;
@@ -51,9 +43,10 @@ private:
         row.chevron = true;
         row.selected = room.id == shared_.room && context.wide;
         row.detail = counted(found.speakers, "loudspeaker");
+        if (found.amplifiers > 0) row.detail = counted(found.amplifiers, "amplifier") + ", " + row.detail;
         if (found.others > 0) row.detail += ", " + counted(found.others, "other point");
         std::vector<std::string> left;
-        if (found.speakers + found.others == 0) left.push_back("nothing recorded yet");
+        if (found.speakers + found.others + found.amplifiers == 0) left.push_back("nothing recorded yet");
         if (found.without_tap > 0) left.push_back(std::to_string(found.without_tap) + " without a tap");
         if (found.not_traced > 0) left.push_back(std::to_string(found.not_traced) + " not traced");
         if (found.snags > 0) left.push_back(counted(found.snags, "snag"));
@@ -90,6 +83,8 @@ private:
                 found.without_tap += 1;
             if (!session.derived().points[i].traced) found.not_traced += 1;
         }
+        for (const Amplifier& amplifier : job.all<Amplifier>())
+            if (amplifier.room) counts_[amplifier.room->text()].amplifiers += 1;
         for (const Snag& snag : job.all<Snag>()) {
             if (snag.state.value_or(SnagState::open) != SnagState::open || !snag.about) continue;
             const Point* point = job.find<Point>(*snag.about);
@@ -99,7 +94,7 @@ private:
     }
 
     Shared& shared_;
-    Draft draft_;
+    AddRoom add_room_;
     const Session* counted_ = nullptr;
     std::size_t batches_ = 0;
     std::map<std::string, RoomCount> counts_;

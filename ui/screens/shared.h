@@ -55,7 +55,6 @@ struct Shared {
     Id zone;   // whose load strip is shown; empty: the first
     Id room;   // where work goes on; empty: none
     Id point;  // the point last looked at; empty: none
-    Id about;  // what the next snag is about; empty: nothing
 
     // ---- used last, so that the next one of the same needs fewer touches ----
     Id speaker_type, attenuator_type, cable;

@@ -1,6 +1,6 @@
 // Snags: what still has to be put right, added with a sentence, closed with one touch.
 #include "core/base/text.h"
-#include "ui/screens/forms.h"
+#include "ui/screens/note_snag.h"
 #include "ui/screens/parts.h"
 #include "ui/screens/words.h"
 
@@ -13,7 +13,7 @@ bool is_open(const Snag& snag) {
 
 class SnagsScreen : public Screen {
 public:
-    explicit SnagsScreen(Shared& shared) : shared_(shared) {}
+    explicit SnagsScreen(Shared& shared) : shared_(shared), note_(shared) {}
     std::string title(Context&) override { return "Snags"; }
     void draw(Context& context) override {
         const Job& job = context.session->job();
@@ -22,10 +22,20 @@ public:
         if (open + closed == 0)
             empty_state(context, Shape::snags, "No snags yet",
                         "What still has to be put right is noted here. Start with what you saw.");
-        draw_adding(context, job);
         if (open > 0) section_title(context, std::to_string(open) + " open");
         for (const Snag& snag : job.all<Snag>())
             if (is_open(snag)) draw_snag(context, job, snag);
+        draw_closed(context, job, closed);
+        note_.draw(context);
+    }
+    bool has_foot(Context&) override { return true; }
+    void draw_foot(Context& context) override {
+        if (button(context, "snags.add", "Note a snag", {.kind = ButtonKind::primary, .shape = Shape::plus}))
+            note_.begin(Id());
+    }
+
+private:
+    void draw_closed(Context& context, const Job& job, std::size_t closed) {
         if (closed == 0) return;
         if (toggle(context, "snags.show_closed", counted(closed, "closed snag") + " shown", show_closed_))
             show_closed_ = !show_closed_;
@@ -33,45 +43,19 @@ public:
             if (show_closed_ && !is_open(snag)) draw_snag(context, job, snag);
     }
 
-private:
-    void draw_adding(Context& context, const Job& job) {
-        const FieldEvent event = text_field(context, "snags.text", "What is wrong", "", draft_,
-                                            {.hint = "such as tile cracked at the loudspeaker"});
-        const bool has_about = shared_.about != Id() && job.kind_of(shared_.about);
-        const std::string about = has_about ? "About " + name_of(job, shared_.about) : "About: choose what";
-        if (button(context, "snags.about", about, {.shape = Shape::search}))
-            context.requests.open(
-                pick_screen(shared_,
-                            {.title = "What is it about?",
-                             .kinds = {Kind::room, Kind::point, Kind::zone, Kind::amplifier, Kind::control},
-                             .current = shared_.about,
-                             .not_this = Id()},
-                            [this](Context&, const Id& id) { shared_.about = id; }));
-        const bool tapped =
-            button(context, "snags.add", "Note this snag",
-                   {.kind = ButtonKind::primary, .enabled = !draft_.text.empty(), .shape = Shape::plus});
-        if (!(tapped || event == FieldEvent::commit) || draft_.text.empty()) return;
-        Map fields = {{"text", draft_.text}};
-        if (has_about) fields.emplace_back("about", shared_.about.text());
-        draft_ = {};
-        context.requests.after_frame([this] { draft_ = {}; });
-        shared_.ask(context, {adding(Kind::snag, std::move(fields))}, "Snag noted",
-                    [this](const std::vector<Id>&) { shared_.about = Id(); });
-    }
-
     void draw_snag(Context& context, const Job& job, const Snag& snag) {
         const bool open = is_open(snag);
         const std::string name = "snag." + snag.id.text();
         Card card(context, open ? Tone::warning : Tone::plain);
-        Row row;
-        row.title = snag.text.value_or("Snag without words");
-        row.detail = snag.about ? "About " + name_of(job, snag.about) : "About nothing in particular";
-        if (snag.opened) row.detail += ", found " + snag.opened->text;
-        if (snag.closed && !open) row.detail += ", put right " + snag.closed->text;
-        row.tone = open ? Tone::warning : Tone::good;
-        row.word = open ? "Open" : "Put right";
-        row.chevron = true;
-        if (list_row(context, name, row).tapped) context.requests.open(record_screen(shared_, Kind::snag, snag.id));
+        paragraph(context, snag.text.value_or("Snag without words"), TextSize::strong);
+        std::string about = snag.about ? "About " + name_of(job, snag.about) : "About nothing in particular";
+        if (snag.opened) about += ", found " + snag.opened->text;
+        if (snag.closed && !open) about += ", put right " + snag.closed->text;
+        quiet_paragraph(context, about);
+        tone_badge(context, open ? Tone::warning : Tone::good, open ? "Open" : "Put right");
+        if (button(context, name, "Change it", {.width = share_of_width(context, 2)}))
+            context.requests.open(record_screen(shared_, Kind::snag, snag.id));
+        beside(context);
         if (!button(context, name + (open ? ".close" : ".open"), open ? "It is put right" : "Open it again",
                     {.shape = open ? Shape::check : Shape::undo}))
             return;
@@ -81,7 +65,7 @@ private:
     }
 
     Shared& shared_;
-    Draft draft_;
+    NoteSnag note_;
     bool show_closed_ = false;
 };
 

@@ -21,7 +21,7 @@ public:
             shared_.point = points_[static_cast<std::size_t>(touch.block)];
             context.requests.open(point_screen(shared_, shared_.point));
         } else if (touch.tapped && job.count(Kind::zone) > 1) {
-            choose_zone(context, zone->id);
+            pick_zone_in_hand(context, shared_);
         }
     }
 
@@ -31,7 +31,7 @@ private:
         const Derived& derived = context.session->derived();
         const std::uint32_t place = *job.place<Zone>(zone.id);
         const ZoneState& state = derived.zones[place];
-        const HeadroomWords words = headroom_words(state.margin, state.headroom_measured);
+        const HeadroomWords words = headroom_words(state.margin, state.unrecorded);
         LoadStripData data;
         data.title = name_of(job, zone.id);
         data.headroom = state.low_impedance ? "-" : words.figure;
@@ -55,22 +55,12 @@ private:
                 {"unrecorded", "not recorded", state.unrecorded.value(), LoadBlock::Kind::unrecorded, false});
         if (!state.amplifier) return data;
         const AmplifierState& amplifier = derived.amplifiers[*state.amplifier];
-        const HeadroomWords below = headroom_words(amplifier.margin, amplifier.margin.headroom);
+        const HeadroomWords below = headroom_words(amplifier.margin, amplifier.unrecorded);
         data.amplifier = name_of(job, job.all<Amplifier>()[*state.amplifier].id) + ": " + load_words(amplifier.margin);
         data.amplifier_load_w = amplifier.margin.load.value();
         if (amplifier.margin.limit) data.amplifier_limit_w = amplifier.margin.limit->value();
         data.amplifier_tone = below.tone == Tone::note ? Tone::plain : below.tone;
         return data;
-    }
-
-    void choose_zone(Context& context, const Id& current) {
-        PickOptions options;
-        options.title = "Zone in hand";
-        options.kinds = {Kind::zone};
-        options.current = current;
-        options.may_be_none = false;
-        context.requests.open(
-            pick_screen(shared_, options, [this](Context&, const Id& picked) { shared_.zone = picked; }));
     }
 
     Shared& shared_;

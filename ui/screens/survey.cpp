@@ -3,6 +3,7 @@
 
 #include "core/base/text.h"
 #include "core/units/text.h"
+#include "ui/screens/add_room.h"
 #include "ui/screens/forms.h"
 #include "ui/screens/parts.h"
 #include "ui/screens/words.h"
@@ -20,37 +21,50 @@ public:
         if (job.all<Zone>().empty())
             return empty_state(context, Shape::lines, "No zone to switch on", "Add the zones of the amplifier first.");
         paragraph(context, "Play something quietly, switch on one zone alone, walk the rooms and touch who sounds.");
-        std::vector<Choice> zones;
-        int chosen = 0;
-        const Zone* in_hand = shared_.zone_in_hand(job);
-        for (const Zone& zone : job.all<Zone>()) {
-            if (&zone == in_hand) chosen = static_cast<int>(zones.size());
-            zones.push_back({name_of(job, zone.id)});
-        }
-        const int tapped = choice_row(context, "trace.zone", zones, chosen);
-        if (tapped >= 0) shared_.zone = job.all<Zone>()[static_cast<std::size_t>(tapped)].id;
-        bool any = false;
-        for (std::size_t i = 0; i < job.all<Point>().size(); ++i) {
-            if (!is_speaker(job.all<Point>()[i])) continue;
-            any = true;
-            draw_speaker(context, job.all<Point>()[i], i, *in_hand);
-        }
-        if (!any) quiet_paragraph(context, "No loudspeakers are recorded yet: add them on their room's page.");
+        zone_row(context, shared_, "trace.zone");
+        const Zone& zone = *shared_.zone_in_hand(job);
+        for (const Room* room : walking_order(job)) draw_room(context, job, zone, room->id);
+        draw_room(context, job, zone, Id());
     }
 
 private:
-    void draw_speaker(Context& context, const Point& point, std::size_t place, const Zone& zone) {
+    // Who hangs on no zone yet or on this one; what is known to hang on another does not ask to be ticked.
+    void draw_room(Context& context, const Job& job, const Zone& zone, const Id& room) {
+        std::vector<const Point*> candidates;
+        for (const Point& point : job.all<Point>()) {
+            const std::uint32_t on = context.session->derived().points[*job.place<Point>(point.id)].zone;
+            const bool elsewhere = on != nowhere && job.all<Zone>()[on].id != zone.id;
+            if (is_speaker(point) && point.room.value_or(Id()) == room && !elsewhere) candidates.push_back(&point);
+        }
+        if (room == Id() && candidates.empty()) return;
+        section_title(context, room == Id() ? "Without a room" : name_of(job, room));
+        for (const Point* point : candidates) draw_speaker(context, *point, zone);
+        if (room != Id() && button(context, "trace.found." + room.text(), "Another one sounds here",
+                                   {.kind = ButtonKind::quiet, .shape = Shape::plus}))
+            add_found(context, zone, room);
+    }
+
+    void draw_speaker(Context& context, const Point& point, const Zone& zone) {
         const Job& job = context.session->job();
-        const PointOnLine& state = context.session->derived().points[place];
         const std::string name = name_of(job, point.id);
-        const bool here = state.zone != nowhere && job.all<Zone>()[state.zone].id == zone.id;
-        if (state.zone != nowhere && !here) return;
-        const std::string label = name + (point.room ? ", " + name_of(job, point.room) : std::string());
+        const bool here = context.session->derived().points[*job.place<Point>(point.id)].zone != nowhere;
         const bool direct = point.fed_from && *point.fed_from == zone.id;
-        if (!toggle(context, "trace." + point.id.text(), label, here, !here || direct)) return;
+        if (!toggle(context, "trace." + point.id.text(), name, here, !here || direct)) return;
         const Value feed = here ? Value() : Value(zone.id.text());
         shared_.ask(context, {setting(Kind::point, point.id, {{"fed_from", feed}})},
                     here ? name + " not traced" : name + " sounds with " + name_of(job, zone.id));
+    }
+
+    void add_found(Context& context, const Zone& zone, const Id& room) {
+        const Job& job = context.session->job();
+        const std::string label = next_label(job);
+        shared_.ask(context,
+                    {adding(Kind::point, {{"kind", "speaker"},
+                                          {"label", label},
+                                          {"room", room.text()},
+                                          {"fed_from", zone.id.text()},
+                                          {"origin", "existing"}})},
+                    label + " found on " + name_of(job, zone.id));
     }
 
     Shared& shared_;
@@ -58,37 +72,29 @@ private:
 
 class Survey : public Screen {
 public:
-    explicit Survey(Shared& shared) : shared_(shared) {}
+    explicit Survey(Shared& shared) : shared_(shared), add_room_(shared) {}
     std::string title(Context&) override { return "Survey"; }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         section_title(context, "Rooms in walking order");
-        if (job.all<Room>().empty())
-            quiet_paragraph(context, "Walk in, type the first room's name, and go on from there.");
+        if (job.all<Room>().empty()) quiet_paragraph(context, "Walk in, add the first room, and go on from there.");
         for (const Room* room : walking_order(job)) draw_room(context, job, *room);
-        const FieldEvent event =
-            text_field(context, "survey.name", "Name of the next room", "", draft_, {.hint = "such as Dining room"});
-        const bool tapped =
-            button(context, "survey.add", "Add this room",
-                   {.kind = ButtonKind::primary, .enabled = !draft_.text.empty(), .shape = Shape::plus});
-        if ((tapped || event == FieldEvent::commit) && !draft_.text.empty()) add(context);
         section_title(context, "The system");
         draw_kinds(context, job);
         if (button(context, "survey.trace", "Trace which loudspeakers are on which zone", {.shape = Shape::lines}))
             context.requests.open(std::make_unique<Tracing>(shared_));
         if (button(context, "survey.job", "Job settings", {.shape = Shape::more}))
             context.requests.open(record_screen(shared_, Kind::job, job_id()));
+        add_room_.draw(
+            context, [this](Context& now, const Id& id) { now.requests.open(record_screen(shared_, Kind::room, id)); });
+    }
+    bool has_foot(Context&) override { return true; }
+    void draw_foot(Context& context) override {
+        if (button(context, "survey.add", "Add a room", {.kind = ButtonKind::primary, .shape = Shape::plus}))
+            add_room_.begin();
     }
 
 private:
-    void add(Context& context) {
-        const std::string name = draft_.text;
-        context.requests.after_frame([this] { draft_ = {}; });
-        draft_ = {};
-        shared_.ask(context, {adding(Kind::room, {{"name", name}})}, "Room " + name + " added",
-                    [this](const std::vector<Id>& ids) { shared_.room = ids.front(); });
-    }
-
     void draw_room(Context& context, const Job& job, const Room& room) {
         const LengthUnits lengths = length_units(job);
         Row row;
@@ -120,7 +126,7 @@ private:
     }
 
     Shared& shared_;
-    Draft draft_;
+    AddRoom add_room_;
 };
 
 }  // namespace

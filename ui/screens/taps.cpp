@@ -43,7 +43,7 @@ void TapChoice::look(Context& context, const std::vector<Id>& points, const Id& 
     if (!speaker || !speaker->tap_marks) return;
     for (Option& each : options_)
         for (const auto& [watts, words] : *speaker->tap_marks)
-            if (show(each.watts) == watts + " W") each.label += ", " + words;
+            if (show(each.watts) == watts + " W" && words != show(each.watts)) each.label += ", " + words;
 }
 
 TapChoice::Option TapChoice::option(Context& context, const std::vector<Id>& points, const Map& new_fields,
@@ -71,8 +71,11 @@ TapChoice::Option TapChoice::option(Context& context, const std::vector<Id>& poi
     const std::uint32_t zone = place ? proposal->derived.points[*place].zone : nowhere;
     if (zone != nowhere) {
         const ZoneState& state = proposal->derived.zones[zone];
-        const HeadroomWords words = headroom_words(state.margin, state.headroom_measured);
-        made.detail = words.tone == Tone::note ? "" : words.figure + " " + words.word;
+        const HeadroomWords words = headroom_words(state.margin, state.unrecorded);
+        const bool over = words.tone == Tone::stop, into = words.tone == Tone::warning;
+        // Short, so that two fit side by side on a phone.
+        made.detail = words.figure + (over ? " over" : into ? " into reserve" : " left");
+        if (words.tone == Tone::note) made.detail.clear();
         made.tone = words.tone == Tone::good ? Tone::plain : words.tone;
         if (words.tone == Tone::note) made.tone = Tone::plain;
     }

@@ -19,7 +19,8 @@ struct HeadroomWords {
     std::string word;    // "left", "into the reserve", "over the limit", "limit not recorded"
     Tone tone = Tone::plain;
 };
-HeadroomWords headroom_words(const Margin& margin, const std::optional<Watts>& headroom);
+// `unrecorded`: what a reading shows to be drawn beside the record.
+HeadroomWords headroom_words(const Margin& margin, Watts unrecorded);
 // "22.5 of 100 W", "at least 22.5 W".
 std::string load_words(const Margin& margin);
 

@@ -1,0 +1,222 @@
+// The real window with a real pointer and real keys; every test looks into the job file afterwards.
+#include <doctest/doctest.h>
+
+#include <unistd.h>
+
+#include <filesystem>
+#include <sstream>
+
+#include "core/job/json.h"
+#include "tests/cli/program.h"
+#include "tests/desktop/screen.h"
+#include "tests/session/temporary.h"
+
+using namespace tapwright;
+using namespace tapwright::test;
+
+namespace {
+
+constexpr int phone_width = 390, phone_height = 844;
+
+// A folder with a job file and the display in front of it.
+struct Desk {
+    Desk() : screen(folder.path().string(), phone_width, phone_height) {}
+
+    Ran program(const std::vector<std::string>& arguments) const {
+        return tapwright::test::tapwright(folder.path().string(), arguments);
+    }
+    void import_demo() const {
+        REQUIRE(program({"import", TAPWRIGHT_SOURCE_DIR "/assets/demo.json", job}).status == 0);
+    }
+    // The whole job as the file holds it. Requires: no window holds the file.
+    Value exported() const {
+        const std::string out = folder.file("out.json");
+        std::filesystem::remove(out);
+        REQUIRE(program({"export", job, out}).status == 0);
+        const Result<Value> all = parse_json(read_bytes(out), "out.json");
+        REQUIRE(all.ok());
+        return *all;
+    }
+    Value point(const std::string& label) const {
+        const Value all = exported();
+        for (const Value& each : *all.find("points").list())
+            if (*each.find("label").text() == label) return each;
+        FAIL("there is no point called ", label);
+        return {};
+    }
+
+    TemporaryFolder folder;
+    std::string job = folder.file("job.tapjob");
+    Screen screen;
+};
+
+void open_by_finding(Screen& screen, const std::string& typed, const std::string& id) {
+    screen.press("ctrl+f");
+    screen.type(typed);
+    screen.tap("find." + id);
+}
+
+// The number of a tap's button, by the watts it begins with.
+std::string tap_button(Screen& screen, const std::string& row, const std::string& watts) {
+    for (int i = 0; i < 12; ++i)
+        if (screen.text(row + "." + std::to_string(i)).starts_with(watts)) return row + "." + std::to_string(i);
+    FAIL("no tap of ", watts);
+    return {};
+}
+
+}  // namespace
+
+TEST_CASE("with a real pointer a job of three rooms goes from nothing to the owner's sheet") {
+    Desk desk;
+    REQUIRE(desk.program({"new", desk.job, "--name", "Mill House"}).status == 0);
+    Screen& screen = desk.screen;
+    screen.start({desk.job});
+    screen.tap("place.lines");
+    screen.tap("lines.add");
+    screen.tap("place.rooms");
+    for (int room = 0; room < 3; ++room) {
+        screen.tap("rooms.new");
+        screen.tap("rooms.add");
+        screen.tap("room.add");
+        screen.tap(tap_button(screen, "room.new.tap", "5 W"));
+        screen.tap("room.same");
+        screen.tap("room.many.add");
+        screen.press("Escape");
+    }
+    screen.tap("place.readings");
+    screen.tap("readings.add");
+    screen.tap("caution.done");
+    for (const char* key : {"pad.1", "pad.6", "pad.6", "pad.keep"}) screen.tap(key);
+    screen.tap("place.handover");
+    screen.find("handover.owner");
+    screen.tap("handover.owner");
+    CHECK(screen.waits_for("handover.made"));
+    screen.close();
+
+    const Value job = desk.exported();
+    CHECK(job.find("rooms").list()->size() == 3);
+    REQUIRE(job.find("points").list()->size() == 6);
+    for (const Value& point : *job.find("points").list()) CHECK(*point.find("tap_w").number() == 5);
+    CHECK(*(*job.find("readings").list())[0].find("value").number() == 166);
+    bool has_sheet = false;
+    for (const auto& file : std::filesystem::directory_iterator(desk.folder.path()))
+        has_sheet =
+            has_sheet || (file.path().extension() == ".pdf" && read_bytes(file.path().string()).starts_with("%PDF"));
+    CHECK(has_sheet);
+}
+
+TEST_CASE("a tap over the limit is asked about, recorded, and taken back with Ctrl+Z") {
+    Desk desk;
+    desk.import_demo();
+    const Value before = desk.point("C-101");
+    REQUIRE(desk.program({"set", desk.job, "z-1", "limit_w=44"}).status < 2);
+    Screen& screen = desk.screen;
+    screen.start({desk.job});
+    open_by_finding(screen, "C-101", "s-101");
+    const std::string most = tap_button(screen, "point.tap", "10 W");
+    screen.find(most);
+    screen.tap(most);
+    CHECK(screen.text("point.over.why").starts_with("Stop: "));
+    screen.tap("point.over.yes");
+    CHECK(screen.waits_for_text("strip.headroom", "over the limit"));
+    screen.close();
+    CHECK(*desk.point("C-101").find("tap_w").number() == 10);
+
+    // Undo is this person's, also the next time the file is opened.
+    screen.start({desk.job});
+    screen.press("ctrl+z");
+    screen.close();
+    CHECK(desk.point("C-101") == before);
+}
+
+TEST_CASE("a reading a quarter low is called more load and kept as it was typed") {
+    Desk desk;
+    desk.import_demo();
+    const Value checked = json_of(desk.program({"check", desk.job, "--json"}));
+    double expected = 0;
+    for (const Value& zone : *checked.find("zones").list())
+        if (*zone.find("id").text() == "z-3") expected = *zone.find("ohms").number();
+    const std::string typed = std::to_string(expected * 0.75).substr(0, 4);
+    Screen& screen = desk.screen;
+    screen.start({desk.job, "--place", "readings"});
+    screen.find("readings.zone.z-3");
+    screen.tap("readings.zone.z-3");
+    screen.tap("at.add");
+    screen.tap("caution.done");
+    screen.type(typed);
+    CHECK(screen.waits_for_text("entry.verdict", "more load"));
+    screen.press("Return");
+    CHECK(screen.waits_for("kept"));
+    screen.close();
+    const Value job = desk.exported();
+    CHECK(*job.find("readings").list()->back().find("value").number() == std::stod(typed));
+    CHECK(*job.find("readings").list()->back().find("at").text() == "z-3");
+}
+
+TEST_CASE("a label is found by typing and its feed corrected") {
+    Desk desk;
+    desk.import_demo();
+    Screen& screen = desk.screen;
+    screen.start({desk.job});
+    open_by_finding(screen, "C-126", "s-126");
+    screen.find("point.fed_from");
+    screen.tap("point.fed_from");
+    screen.type("C-121");
+    screen.find("pick.s-121");
+    screen.tap("pick.s-121");
+    screen.close();
+    CHECK(*desk.point("C-126").find("fed_from").text() == "s-121");
+}
+
+TEST_CASE("a process killed in the middle of an entry has every touch in the file") {
+    Desk desk;
+    desk.import_demo();
+    const std::size_t before = desk.exported().find("points").list()->size();
+    Screen& screen = desk.screen;
+    screen.start({desk.job});
+    screen.tap("room.r-cafe");
+    for (int i = 0; i < 3; ++i) {
+        screen.tap("room.add");
+        screen.tap("room.new.tap.0");
+        REQUIRE(screen.waits_for_text("kept", "Kept"));
+    }
+    screen.tap("room.add");  // and the fourth is not touched any more
+    screen.kill();
+    CHECK(desk.program({"verify", desk.job}).status == 0);
+    CHECK(desk.exported().find("points").list()->size() == before + 3);
+}
+
+TEST_CASE("a file that another window holds, and one that is no job, are said in a sentence") {
+    Desk desk;
+    desk.import_demo();
+    desk.screen.start({desk.job});
+    const Ran second = desk.program({"check", desk.job});
+    CHECK(second.status == 2);
+    CHECK(second.err.find(desk.job) != std::string::npos);
+    desk.screen.close();
+    const std::string other = desk.folder.file("other.tapjob");
+    write_bytes(other, "not a job");
+    const Ran refused = desk.program({other, "--picture", desk.folder.file("x.png")});
+    CHECK(refused.status == 2);
+    CHECK(refused.err.find("other.tapjob") != std::string::npos);
+}
+
+TEST_CASE("with nothing to do the window draws nothing and sleeps") {
+    Desk desk;
+    desk.import_demo();
+    desk.screen.start({desk.job});
+    const auto ticks = [&] {  // proc(5): utime and stime are fields 14 and 15 of stat, in clock ticks
+        const std::string stat = read_bytes("/proc/" + std::to_string(desk.screen.program()) + "/stat");
+        std::istringstream fields(stat.substr(stat.rfind(')') + 2));
+        std::string field;
+        for (int i = 0; i < 11; ++i) fields >> field;
+        long user = 0, system = 0;
+        fields >> user >> system;
+        return user + system;
+    };
+    ::usleep(500000);
+    const long before = ticks();
+    ::usleep(3000000);
+    // A hundred ticks a second; drawing even ten frames a second in software would take dozens.
+    CHECK(ticks() - before <= 3);
+}

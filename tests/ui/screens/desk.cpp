@@ -1,0 +1,132 @@
+#include "tests/ui/screens/desk.h"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <fstream>
+#include <sstream>
+
+#include "core/exchange/job_json.h"
+#include "core/exchange/sheet.h"
+#include "platform/print/pdf.h"
+#include "ui/screens/parts.h"
+
+namespace tapwright::tests {
+namespace {
+
+constexpr float least_target = 44;
+
+ChangeList empty_job() {
+    return {test::set(Kind::job, "job", {{"name", "Mill House"}})};
+}
+
+}  // namespace
+
+ChangeList demo_changes() {
+    std::ifstream file(std::string(TAPWRIGHT_SOURCE_DIR) + "/assets/demo.json");
+    std::stringstream text;
+    text << file.rdbuf();
+    const Result<JobText> job = read_job(text.str(), "demo.json");
+    REQUIRE(job.ok());
+    return job->changes;
+}
+
+Desk::Desk(Start start, Screen screen, ui::PlaceId place) : path(folder.file("job.tapjob")) {
+    fill();
+    if (start != Start::nothing) {
+        const ChangeList content = start == Start::demo ? demo_changes() : empty_job();
+        Result<Session> made = Session::create(path, Command{.changes = content, .fill_in = false, .place = {}},
+                                               {"Ada Quill", {}}, clock.next());
+        REQUIRE(made.ok());
+        session = std::make_unique<Session>(std::move(*made));
+    }
+    app = std::make_unique<ui::App>(words, ui::make_parts(shared));
+    app->set_session(session.get());
+    app->show(place);
+    person = std::make_unique<Person>(*app, screen, regular_face(), semibold_face());
+}
+
+void Desk::fill() {
+    shared.author = [this] { return Author{"Ada Quill", visit}; };
+    shared.stamp = [this] { return clock.next(); };
+    shared.set_visit = [this](const Id& id) { visit = id.text(); };
+    shared.create_job = [this](const ui::NewJob& job) {
+        const ChangeList content = {test::set(Kind::job, "job", {{"name", job.name}})};
+        return take(Session::create(path, test::command(content), {"Ada Quill", {}}, clock.next()));
+    };
+    shared.make_sheet = [this](bool owner) -> Result<std::string> {
+        SheetOptions options;
+        options.reader = owner ? SheetReader::owner : SheetReader::technician;
+        options.time = clock.next().time;
+        const Result<print::Pdf> pdf = print::render_pdf(handover_sheet(job(), derived(), options));
+        if (!pdf) return pdf.refusal();
+        made_sheet = pdf->bytes;
+        return folder.file("sheet.pdf");
+    };
+    shared.say = [this](ui::Tone tone, std::string sentence) { app->say(tone, std::move(sentence)); };
+}
+
+Result<void> Desk::take(Result<Session> made) {
+    if (!made) return made.refusal();
+    app->set_session(nullptr);
+    session = std::make_unique<Session>(std::move(*made));
+    app->set_session(session.get());
+    return done();
+}
+
+void Desk::open(std::unique_ptr<ui::Screen> screen) {
+    person->toolkit->requests().open(std::move(screen));
+    person->settle();
+}
+
+Id Desk::id(std::string_view name) const {
+    Id found;
+    for (std::size_t number = 0; number < kind_count; ++number)
+        with_record_type(kind_at(number), [&]<class R>() {
+            for (const R& record : job().all<R>())
+                if (found == Id() && name_of(job(), record.id) == name) found = record.id;
+        });
+    REQUIRE_MESSAGE(found != Id(), "there is no record called ", std::string(name));
+    return found;
+}
+
+const Point& Desk::point(std::string_view label) const {
+    const Point* found = job().find<Point>(id(label));
+    REQUIRE(found != nullptr);
+    return *found;
+}
+
+Job Desk::job_on_disk() {
+    app->set_session(nullptr);
+    session.reset();
+    Result<Session> opened = Session::open(path, Access::write);
+    REQUIRE(opened.ok());
+    session = std::make_unique<Session>(std::move(*opened));
+    app->set_session(session.get());
+    return session->job();
+}
+
+std::vector<std::string> Desk::faults() {
+    std::vector<std::string> all = small_targets(*person->toolkit, least_target);
+    for (const std::vector<std::string>& more :
+         {cut_texts(*person->toolkit), overlapping_texts(*person->toolkit), repeated_marks(*person->toolkit)})
+        all.insert(all.end(), more.begin(), more.end());
+    return all;
+}
+
+std::vector<std::string> Desk::faults_down_the_page() {
+    std::vector<std::string> all;
+    const ImVec2 size = ImGui::GetIO().DisplaySize;
+    std::string before;
+    for (int screenful = 0; screenful < 12; ++screenful) {
+        for (std::string& fault : faults())
+            if (std::find(all.begin(), all.end(), fault) == all.end()) all.push_back(std::move(fault));
+        const std::string now = person->toolkit->marks().json();
+        if (now == before) break;
+        before = now;
+        person->wheel(size.x * 0.6F, size.y * 0.6F, -6);
+    }
+    return all;
+}
+
+}  // namespace tapwright::tests

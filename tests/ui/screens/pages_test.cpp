@@ -1,0 +1,160 @@
+// Every page and sheet of the program at three sizes and three scales: nothing too small to touch, nothing cut, nothing
+// written over anything else, no two things of one name.
+#include <doctest/doctest.h>
+
+#include <functional>
+
+#include "tests/ui/screens/desk.h"
+#include "ui/screens/parts.h"
+#include "ui/screens/places.h"
+
+using namespace tapwright;
+using namespace tapwright::tests;
+using ui::PlaceId;
+
+namespace {
+
+struct PageCase {
+    const char* name;
+    PlaceId place;
+    std::function<void(Desk&)> go;  // from the place's first page
+};
+
+void nowhere_else(Desk&) {}
+
+const std::vector<PageCase>& pages() {
+    static const std::vector<PageCase> all = {
+        {"survey", PlaceId::survey, nowhere_else},
+        {"rooms", PlaceId::rooms, nowhere_else},
+        {"lines", PlaceId::lines, nowhere_else},
+        {"readings", PlaceId::readings, nowhere_else},
+        {"snags", PlaceId::snags, nowhere_else},
+        {"handover", PlaceId::handover, nowhere_else},
+        {"a room", PlaceId::rooms, [](Desk& d) { d.open(ui::room_screen(d.shared, d.id("Great hall"))); }},
+        {"points without a room", PlaceId::rooms, [](Desk& d) { d.open(ui::room_screen(d.shared, Id())); }},
+        {"a loudspeaker", PlaceId::rooms, [](Desk& d) { d.open(ui::point_screen(d.shared, d.id("C-104"))); }},
+        {"an attenuator", PlaceId::rooms, [](Desk& d) { d.open(ui::point_screen(d.shared, d.id("V-121"))); }},
+        {"finding", PlaceId::rooms,
+         [](Desk& d) {
+             d.open(ui::find_screen(d.shared));
+             d.person->type("c");
+         }},
+        {"readings at a zone", PlaceId::readings,
+         [](Desk& d) { d.open(ui::readings_at_screen(d.shared, d.id("Old wing"))); }},
+        {"walk test", PlaceId::readings, [](Desk& d) { d.open(ui::walk_test_screen(d.shared)); }},
+        {"visits", PlaceId::handover, [](Desk& d) { d.open(ui::visits_screen(d.shared)); }},
+        {"history", PlaceId::handover, [](Desk& d) { d.open(ui::history_screen(d.shared)); }},
+        {"tracing", PlaceId::survey,
+         [](Desk& d) {
+             d.person->find("survey.trace");
+             d.person->tap("survey.trace");
+         }},
+        {"job settings", PlaceId::survey, [](Desk& d) { d.open(ui::record_screen(d.shared, Kind::job, job_id())); }},
+        {"adding a room", PlaceId::rooms, [](Desk& d) { d.person->tap("rooms.new"); }},
+        {"adding a loudspeaker", PlaceId::rooms,
+         [](Desk& d) {
+             d.open(ui::room_screen(d.shared, d.id("Café")));
+             d.person->tap("room.add");
+         }},
+        {"same again", PlaceId::rooms,
+         [](Desk& d) {
+             d.open(ui::room_screen(d.shared, d.id("Café")));
+             d.person->tap("room.same");
+         }},
+        {"all taps of a room", PlaceId::rooms,
+         [](Desk& d) {
+             d.open(ui::room_screen(d.shared, d.id("Workshop")));
+             d.person->find("room.retap");
+             d.person->tap("room.retap");
+         }},
+        {"the caution", PlaceId::readings, [](Desk& d) { d.person->tap("readings.add"); }},
+        {"a reading being typed", PlaceId::readings,
+         [](Desk& d) {
+             d.person->tap("readings.add");
+             d.person->find("caution.done");
+             d.person->tap("caution.done");
+             d.person->type("61.5");
+         }},
+        {"a room after a change", PlaceId::rooms,
+         [](Desk& d) {
+             d.open(ui::room_screen(d.shared, d.id("Café")));
+             d.person->tap("room.add");
+             d.person->tap("room.new.tap.0");
+             d.app->say(ui::Tone::stop, "A sentence that says what is wrong, where, and what would be right.");
+         }},
+        {"noting a snag", PlaceId::snags, [](Desk& d) { d.person->tap("snags.add"); }},
+        {"asking before a removal", PlaceId::rooms,
+         [](Desk& d) {
+             d.open(ui::point_screen(d.shared, d.id("C-104")));
+             d.person->find("point.remove");
+             d.person->tap("point.remove");
+         }},
+    };
+    return all;
+}
+
+struct Size {
+    float width, height;
+};
+constexpr Size sizes[] = {{320, 640}, {390, 844}, {1280, 800}};
+constexpr float scales[] = {1, 2, 3};
+
+std::string in_lines(const std::vector<std::string>& faults) {
+    std::string text;
+    for (const std::string& fault : faults) text += "\n  " + fault;
+    return text;
+}
+
+}  // namespace
+
+TEST_CASE("every page is whole at every size and scale") {
+    for (const Size& size : sizes)
+        for (const float scale : scales)
+            for (const PageCase& page : pages()) {
+                Desk desk(Start::demo, {.width = size.width, .height = size.height, .scale = scale}, page.place);
+                page.go(desk);
+                const std::vector<std::string> faults = desk.faults_down_the_page();
+                CHECK_MESSAGE(faults.empty(), page.name, " at ", size.width, "x", size.height, ", scale ", scale,
+                              in_lines(faults));
+            }
+}
+
+TEST_CASE("every kind of record has a whole page and a whole list") {
+    for (std::size_t number = 0; number < kind_count; ++number) {
+        const Kind kind = kind_at(number);
+        Desk desk(Start::demo, {.width = 320, .height = 640});
+        if (kind != Kind::job) {
+            desk.open(ui::records_screen(desk.shared, kind));
+            const std::vector<std::string> faults = desk.faults_down_the_page();
+            CHECK_MESSAGE(faults.empty(), std::string(plural(kind)), in_lines(faults));
+        }
+        Id first;
+        with_record_type(kind, [&]<class R>() {
+            if (!desk.job().all<R>().empty()) first = desk.job().all<R>().front().id;
+        });
+        if (first == Id()) continue;
+        desk.open(ui::record_screen(desk.shared, kind, first));
+        const std::vector<std::string> faults = desk.faults_down_the_page();
+        CHECK_MESSAGE(faults.empty(), std::string(singular(kind)), in_lines(faults));
+    }
+}
+
+TEST_CASE("an empty job says in every place what to do first") {
+    for (int place = 0; place < ui::place_count; ++place)
+        for (const Size& size : sizes) {
+            Desk desk(Start::empty_job, {.width = size.width, .height = size.height}, static_cast<PlaceId>(place));
+            const std::vector<std::string> faults = desk.faults_down_the_page();
+            CHECK_MESSAGE(faults.empty(), "place ", place, in_lines(faults));
+            CHECK(desk.person->toolkit->marks().texts().size() > 3);
+        }
+}
+
+TEST_CASE("without a job there is a way to make, open and import one") {
+    for (const Size& size : sizes)
+        for (const float scale : scales) {
+            Desk desk(Start::nothing, {.width = size.width, .height = size.height, .scale = scale});
+            const std::vector<std::string> faults = desk.faults_down_the_page();
+            CHECK_MESSAGE(faults.empty(), in_lines(faults));
+            for (const char* mark : {"opening.new", "opening.open", "opening.import"}) CHECK(desk.person->has(mark));
+        }
+}

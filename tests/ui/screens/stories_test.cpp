@@ -1,0 +1,265 @@
+// Working days told as tests: each does with touches, pad and keys what a person would, and looks into the job file.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+
+#include "core/units/text.h"
+#include "tests/ui/screens/desk.h"
+#include "ui/screens/parts.h"
+
+using namespace tapwright;
+using namespace tapwright::tests;
+using ui::PlaceId;
+
+namespace {
+
+void type_on_pad(Person& person, std::string_view figure) {
+    for (const char key : figure) person.tap(std::string("pad.") + (key == '.' ? "point" : std::string(1, key)));
+}
+
+// Keeps a reading of ohms with the pad, through the caution where it comes.
+void read_ohms(Person& person, std::string_view button, std::string_view figure) {
+    person.tap(button);
+    if (person.has("caution.done")) {
+        person.find("caution.done");
+        person.tap("caution.done");
+    }
+    type_on_pad(person, figure);
+}
+
+// The number of the tap button with that label on a row of them.
+std::string tap_button(Person& person, const std::string& row, std::string_view watts) {
+    for (int i = 0; person.has(row + "." + std::to_string(i)); ++i)
+        if (person.text(row + "." + std::to_string(i)).starts_with(watts)) return row + "." + std::to_string(i);
+    FAIL("no tap of ", std::string(watts));
+    return {};
+}
+
+void open_by_finding(Desk& desk, std::string_view typed, std::string_view name) {
+    desk.person->press(ImGuiMod_Ctrl | ImGuiKey_F);
+    desk.person->type(typed);
+    const std::string row = "find." + desk.id(name).text();
+    desk.person->find(row);
+    desk.person->tap(row);
+}
+
+std::string ohms_typed(Ohms ohms) {
+    char text[32];
+    std::snprintf(text, sizeof text, "%.1f", ohms.value());
+    return text;
+}
+
+}  // namespace
+
+TEST_CASE("a job of three rooms is recorded from nothing to the sheet with touches and the pad alone") {
+    Desk desk(Start::nothing);
+    Person& person = *desk.person;
+    person.find("opening.new");
+    person.tap("opening.new");
+    REQUIRE(desk.session);
+    person.tap("place.lines");
+    person.tap("lines.add");
+    person.tap("place.rooms");
+    for (int room = 0; room < 3; ++room) {
+        person.tap("rooms.new");
+        person.tap("rooms.add");  // and stands in it
+        person.tap("room.add");
+        person.tap(tap_button(person, "room.new.tap", "5 W"));
+        person.tap("room.add");
+        person.tap(tap_button(person, "room.new.tap", "10 W"));
+        person.tap("room.same");
+        person.tap("room.many.count.more");
+        person.tap("room.many.add");
+        person.press(ImGuiKey_Escape);
+    }
+    person.tap("place.readings");
+    read_ohms(person, "readings.add", "47.6");
+    person.tap("pad.keep");
+    person.tap("place.handover");
+    person.find("handover.owner");
+    person.tap("handover.owner");
+    CHECK(desk.made_sheet.starts_with("%PDF"));
+
+    const Job job = desk.job_on_disk();
+    CHECK(job.all<Room>().size() == 3);
+    REQUIRE(job.all<Point>().size() == 12);
+    CHECK(job.all<Point>()[0].tap_w == Watts(5));
+    CHECK(job.all<Point>()[2].tap_w == Watts(10));
+    // One line through all rooms, each fed from the one before.
+    CHECK(job.all<Point>()[0].fed_from == job.all<Zone>().front().id);
+    for (std::size_t i = 1; i < 12; ++i) CHECK(job.all<Point>()[i].fed_from == job.all<Point>()[i - 1].id);
+    // 3 x (5 + 3 x 10) = 105 W.
+    CHECK(desk.derived().zones.front().margin.load == Watts(105));
+    REQUIRE(job.all<Reading>().size() == 1);
+    CHECK(job.all<Reading>().front().value == 47.6);
+    CHECK(desk.derived().readings.front().verdict == Verdict::agrees);
+}
+
+TEST_CASE("a loudspeaker takes three touches: its room's button, its tap, and that is two") {
+    Desk desk(Start::demo);
+    desk.open(ui::room_screen(desk.shared, desk.id("Café")));
+    const std::size_t before = desk.job().all<Point>().size();
+    desk.person->tap("room.add");
+    desk.person->tap("room.new.tap.1");
+    REQUIRE(desk.job().all<Point>().size() == before + 1);
+    const Point& made = desk.job().all<Point>().back();
+    CHECK(made.type == desk.point("P-142").type);
+    CHECK(made.cable == desk.point("P-142").cable);
+    CHECK(made.tap_w.has_value());
+    CHECK(made.fed_from.has_value());
+    CHECK(desk.derived().points.back().zone == desk.job().place<Zone>(desk.id("Café and kitchen")));
+}
+
+TEST_CASE("a tap over the limit warns first, is recorded all the same, and undo brings the old one back") {
+    Desk desk(Start::demo);
+    Person& person = *desk.person;
+    open_by_finding(desk, "P-141", "P-141");
+    const std::optional<Watts> before = desk.point("P-141").tap_w;
+    const SpeakerType* type = desk.job().find<SpeakerType>(*desk.point("P-141").type);
+    const Watts most = *std::max_element(type->taps_w->begin(), type->taps_w->end());
+    // A limit that the highest tap breaks.
+    const Id zone = desk.job().all<Zone>()[desk.derived().points[*desk.job().place<Point>(desk.id("P-141"))].zone].id;
+    const double load = desk.derived().zones[*desk.job().place<Zone>(zone)].margin.load.value();
+    REQUIRE(desk.session
+                ->request(test::command({test::set(Kind::zone, zone.text(), {{"limit_w", load + 1}})}), {"Bo Tern", {}},
+                          desk.clock.next())
+                .ok());
+    person.settle();
+    const std::string button = tap_button(person, "point.tap", show(most));
+    CHECK(person.text(button).find(" over") != std::string::npos);
+    person.find(button);
+    person.tap(button);
+    REQUIRE(person.has("point.over.why"));
+    CHECK(person.text("point.over.why").find("Stop: ") == 0);
+    CHECK(desk.point("P-141").tap_w == before);  // asked, not yet recorded
+    person.tap("point.over.no");
+    CHECK(desk.point("P-141").tap_w == before);
+    person.tap(button);
+    person.tap("point.over.yes");
+    CHECK(desk.point("P-141").tap_w == most);
+    CHECK(desk.derived().zones[*desk.job().place<Zone>(zone)].margin.over().has_value());
+    CHECK(person.text("strip.headroom").find("over the limit") != std::string::npos);
+    person.tap("app.undo");
+    CHECK(desk.point("P-141").tap_w == before);
+    CHECK(desk.job_on_disk().find<Point>(desk.id("P-141"))->tap_w == before);
+}
+
+TEST_CASE("a reading a quarter low says at once how much load nobody recorded") {
+    Desk desk(Start::demo, {}, PlaceId::readings);
+    Person& person = *desk.person;
+    const Id zone("z-3");
+    person.find("readings.zone." + zone.text());
+    person.tap("readings.zone." + zone.text());
+    const Ohms expected = desk.derived().zones[*desk.job().place<Zone>(zone)].ohms;
+    read_ohms(person, "at.add", ohms_typed(Ohms(expected.value() * 0.75)));
+    CHECK(person.text("entry.verdict") == "more load");
+    CHECK(person.has("entry.sentence"));
+    const std::size_t before = desk.job().all<Reading>().size();
+    person.tap("pad.keep");
+    REQUIRE(desk.job().all<Reading>().size() == before + 1);
+    CHECK(desk.derived().readings.back().verdict == Verdict::more_load);
+    // A quarter less impedance draws a third more: 1 / 0.75.
+    const ZoneState& state = desk.derived().zones[*desk.job().place<Zone>(zone)];
+    const double recorded = state.line_v.value() * state.line_v.value() / expected.value();
+    CHECK(state.unrecorded.value() == doctest::Approx(recorded / 3).epsilon(0.01));
+    CHECK(person.text("at.newest").find("more load") != std::string::npos);
+    // The strip shows it as a block of its own.
+    CHECK(person.has("strip.block.unrecorded"));
+}
+
+TEST_CASE("before the first reading of a visit stands the caution, once") {
+    Desk desk(Start::demo, {}, PlaceId::readings);
+    Person& person = *desk.person;
+    person.tap("readings.add");
+    CHECK(person.text("caution.0").find("Amplifier off") != std::string::npos);
+    person.find("caution.done");
+    person.tap("caution.done");
+    type_on_pad(person, "100");
+    person.tap("pad.keep");
+    person.tap("readings.add");
+    CHECK_FALSE(person.has("caution.0"));
+    CHECK(person.has("pad.keep"));
+}
+
+TEST_CASE("a reading comes before any amplifier, zone or type") {
+    Desk desk(Start::empty_job, {}, PlaceId::readings);
+    read_ohms(*desk.person, "readings.add", "83.3");
+    desk.person->tap("pad.keep");
+    REQUIRE(desk.job().all<Reading>().size() == 1);
+    CHECK(desk.job().all<Zone>().size() == 1);
+    CHECK(desk.job().all<Reading>().front().at == desk.job().all<Zone>().front().id);
+}
+
+TEST_CASE("a label is found by typing and its feed corrected by picking another") {
+    Desk desk(Start::demo);
+    Person& person = *desk.person;
+    const Id from = desk.id("C-121");
+    REQUIRE(desk.point("C-126").fed_from != from);
+    open_by_finding(desk, "126", "C-126");
+    person.find("point.fed_from");
+    person.tap("point.fed_from");
+    person.type("C-121");
+    person.find("pick." + from.text());
+    person.tap("pick." + from.text());
+    CHECK(desk.point("C-126").fed_from == from);
+    CHECK(desk.job_on_disk().find<Point>(desk.id("C-126"))->fed_from == from);
+}
+
+TEST_CASE("a feed that would close a loop is refused with a sentence, and nothing changes") {
+    Desk desk(Start::demo);
+    Person& person = *desk.person;
+    const std::optional<Id> before = desk.point("C-121").fed_from;
+    open_by_finding(desk, "C-121", "C-121");
+    person.find("point.fed_from");
+    person.tap("point.fed_from");
+    person.type("C-122");
+    person.find("pick." + desk.id("C-122").text());
+    person.tap("pick." + desk.id("C-122").text());
+    CHECK(desk.point("C-121").fed_from == before);
+    CHECK(person.has("message.0"));
+    CHECK(person.text("message.0").find("C-121") != std::string::npos);
+}
+
+TEST_CASE("a room planned on paper is recorded as planned in one touch") {
+    Desk desk(Start::demo);
+    Person& person = *desk.person;
+    desk.open(ui::room_screen(desk.shared, desk.id("Workshop")));
+    person.find("room.retap");
+    person.tap("room.retap");
+    person.find("room.all.planned");
+    person.tap("room.all.planned");
+    for (const Point& point : desk.job().all<Point>())
+        if (point.room == desk.id("Workshop") && point.planned_tap_w) CHECK(point.tap_w == point.planned_tap_w);
+}
+
+TEST_CASE("everything a tap needs can be done from the keyboard") {
+    Desk desk(Start::demo, {.width = 1280, .height = 800});
+    Person& person = *desk.person;
+    open_by_finding(desk, "C-101", "C-101");
+    const std::optional<Watts> before = desk.point("C-101").tap_w;
+    const std::string wanted = before == Watts(2.5) ? "point.tap.0" : "point.tap.1";
+    for (int presses = 0; presses < 60 && person.focused() != wanted; ++presses) person.press(ImGuiKey_Tab);
+    REQUIRE(person.focused() == wanted);
+    person.press(ImGuiKey_Enter);
+    CHECK(desk.point("C-101").tap_w != before);
+    person.press(ImGuiMod_Ctrl | ImGuiKey_Z);
+    CHECK(desk.point("C-101").tap_w == before);
+}
+
+TEST_CASE("tracing ticks who sounds, and finds one that nobody had recorded") {
+    Desk desk(Start::demo, {}, PlaceId::survey);
+    Person& person = *desk.person;
+    desk.shared.zone = desk.id("Old wing");
+    person.find("survey.trace");
+    person.tap("survey.trace");
+    const Id untraced = desk.id("L-237");
+    person.find("trace." + untraced.text());
+    person.tap("trace." + untraced.text());
+    CHECK(desk.point("L-237").fed_from == desk.id("Old wing"));
+    const std::size_t before = desk.job().all<Point>().size();
+    const std::string found = "trace.found." + desk.id("Old wing corridor").text();
+    person.find(found);
+    person.tap(found);
+    REQUIRE(desk.job().all<Point>().size() == before + 1);
+    CHECK(desk.job().all<Point>().back().origin == Origin::existing);
+}
