@@ -1,5 +1,7 @@
 #include "core/exchange/html.h"
 
+#include <algorithm>
+
 #include "core/base/text.h"
 #include "core/exchange/html_figures.h"
 #include "core/exchange/html_style.h"
@@ -36,7 +38,8 @@ public:
     std::string style;  // what only this document needs
 
     void operator()(const document::Heading& heading) {
-        const std::string tag = "h" + std::to_string(heading.level);
+        depth_ = std::min(heading.level, depth_ + 1);  // headings must not skip a level, even where the sheet does
+        const std::string tag = "h" + std::to_string(depth_);
         body += "<" + tag + " dir=\"auto\">" + escaped(heading.text) + "</" + tag + ">\n";
     }
     void operator()(const document::Paragraph& paragraph) {
@@ -132,6 +135,7 @@ private:
         body += "\n";
     }
 
+    int depth_ = 0;
     int labels_ = 0;
     int open_ = 0;
 };

@@ -31,7 +31,7 @@ void not_a_certificate(Blocks& blocks) {
 }
 
 void owner_cautions(const View& view, Blocks& blocks) {
-    blocks.push_back(Heading{2, "What not to do"});
+    blocks.push_back(Heading{3, "What not to do"});
     blocks.push_back(Bullets{{
         "Do not open loudspeakers, wall controls or terminal boxes: up to " + show(highest_voltage(view)) +
             " stand on the lines while the system plays, and that voltage is hazardous.",
@@ -96,7 +96,7 @@ void signed_lines(const View& view, std::size_t first, std::size_t last, Blocks&
 
 void sign_off(const View& view, Blocks& blocks) {
     const std::size_t count = view.job.all<Signoff>().size();
-    blocks.push_back(Heading{2, "Sign-off"});
+    blocks.push_back(Heading{view.options.reader == SheetReader::owner ? 3 : 2, "Sign-off"});
     if (count == 0) return blank_lines(blocks);
     blocks.push_back(Paragraph{"Signed for the system as it was on the date beside the name:", Tone::plain});
     signed_lines(view, count > most_on_first_page ? count - most_on_first_page : 0, count, blocks);

@@ -1,6 +1,7 @@
 // The owner's sheet: one page's worth to keep at the amplifier first, then room by room.
 #include <algorithm>
 #include <map>
+#include <vector>
 
 #include "core/base/text.h"
 #include "core/exchange/sheet_parts.h"
@@ -61,14 +62,10 @@ void what_it_is(const View& view, Blocks& blocks) {
         });
     std::string text = count_is(speakers, "loudspeaker") + " fitted";
     if (zones > 0) text += ", fed by " + counted(zones, "line") + (zones == 1 ? " (a zone)" : " (zones)");
-    blocks.push_back(Paragraph{
-        text + ". Each loudspeaker takes a set number of watts from its line, its tap. The watts of a line add "
-               "up and must stay below a limit.",
-        Tone::plain});
+    blocks.push_back(Paragraph{text + "; room by room on the next pages.", Tone::plain});
 }
 
 void amplifiers(const View& view, Blocks& blocks) {
-    blocks.push_back(Heading{2, "Where the amplifiers are"});
     const auto all = view.job.all<Amplifier>();
     if (all.empty()) {
         blocks.push_back(Paragraph{"No amplifier is recorded.", Tone::plain});
@@ -93,7 +90,7 @@ void amplifiers(const View& view, Blocks& blocks) {
 }
 
 void no_sound(const View& view, Blocks& blocks) {
-    blocks.push_back(Heading{2, "When there is no sound"});
+    blocks.push_back(Heading{3, "When there is no sound"});
     Bullets steps;
     const auto amplifiers = view.job.all<Amplifier>();
     steps.items.push_back(
@@ -124,7 +121,6 @@ void no_sound(const View& view, Blocks& blocks) {
 void can_be_added(const View& view, Blocks& blocks) {
     const auto zones = view.job.all<Zone>();
     if (zones.empty()) return;
-    blocks.push_back(Heading{2, "What can still be added"});
     Table table;
     table.caption = "Watts that can still be added" + (view.day.empty() ? "" : ", as of " + view.day);
     table.columns = {{"Line (zone)", Align::start, 3},
@@ -146,36 +142,31 @@ void can_be_added(const View& view, Blocks& blocks) {
     }
     blocks.push_back(std::move(table));
     blocks.push_back(Paragraph{
-        "The lines of one amplifier share what is left: what is added to one is no longer there for the others, so "
-        "these figures must not be added up. They hold for the day above; ask before anything is added.",
+        "The lines of one amplifier share what is left, so never add these figures up. Ask before anything is added.",
         Tone::note});
 }
 
+// What acts on the music from outside: which of it was seen to work, on which amplifiers and when.
 void tests(const View& view, Blocks& blocks) {
-    const auto interfaces = view.job.all<Interface>();
-    if (interfaces.empty()) return;
-    blocks.push_back(Heading{2, "Announcements and muting, as tested"});
-    Table table;
-    table.caption = "What acts on the music from outside, and whether it was seen to work";
-    table.columns = {{"What", Align::start, 4}, {"Acts on", Align::start, 3}, {"Result", Align::start, 3}};
-    // One row for what amplifiers have in common.
-    std::map<std::pair<std::string, std::string>, std::size_t> place;
-    std::vector<std::vector<std::string>> amplifiers;
-    for (const Interface& interface : interfaces) {
-        const std::string what = interface.kind ? in_words(*interface.kind) : "not recorded what";
-        const document::Cell result = interface.tested
-                                          ? document::Cell{"seen to work on " + interface.tested->text, Tone::good}
-                                          : document::Cell{"not tested", Tone::note};
-        const auto [row, is_new] = place.try_emplace({what, result.text}, table.rows.size());
-        if (is_new) {
-            table.rows.push_back({{what}, {""}, result});
-            amplifiers.emplace_back();
-        }
-        amplifiers[row->second].push_back(interface.amplifier ? name_of(view.job, interface.amplifier)
-                                                              : "amplifier not recorded");
+    std::map<std::string, std::vector<std::string>> seen;
+    std::map<std::string, std::vector<std::string>> untested;
+    for (const Interface& interface : view.job.all<Interface>()) {
+        const std::string what = interface.kind ? in_words(*interface.kind) : "Something not recorded";
+        const std::string where =
+            interface.amplifier ? name_of(view.job, interface.amplifier) : "amplifier not recorded";
+        if (interface.tested)
+            seen[what + ", " + interface.tested->text].push_back(where);
+        else
+            untested[what].push_back(where);
     }
-    for (std::size_t i = 0; i < table.rows.size(); ++i) table.rows[i][1].text = names_in_words(amplifiers[i]);
-    blocks.push_back(std::move(table));
+    Bullets items;
+    for (const auto& [what, amplifiers] : seen)
+        items.items.push_back("Seen to work: " + what + " (" + names_in_words(amplifiers) + ").");
+    for (const auto& [what, amplifiers] : untested)
+        items.items.push_back("Not tested: " + what + " (" + names_in_words(amplifiers) + ").");
+    if (items.items.empty()) return;
+    blocks.push_back(Heading{3, "Announcements and muting"});
+    blocks.push_back(std::move(items));
 }
 
 void open_snags(const View& view, Blocks& blocks) {
@@ -185,7 +176,7 @@ void open_snags(const View& view, Blocks& blocks) {
         items.items.push_back((snag.opened ? snag.opened->text + ": " : "") + *snag.text);
     }
     if (items.items.empty()) return;
-    blocks.push_back(Heading{2, "Still to be put right"});
+    blocks.push_back(Heading{3, "Still to be put right"});
     blocks.push_back(std::move(items));
 }
 
@@ -198,13 +189,13 @@ void page_to_keep(const View& view, Blocks& blocks) {
     what_it_is(view, blocks);
     amplifiers(view, blocks);
     can_be_added(view, blocks);
-    tests(view, blocks);
     open_snags(view, blocks);
+    owner_cautions(view, blocks);
     blocks.push_back(Layout::next_column);
     no_sound(view, blocks);
     owner_controls(view, blocks);
+    tests(view, blocks);
     owner_gaps(view, blocks);
-    owner_cautions(view, blocks);
     blocks.push_back(Layout::end_beside);
     sign_off(view, blocks);
     blocks.push_back(Layout::end_one_page);

@@ -46,7 +46,7 @@ Cell override_cell(const View& view, const Point& knob) {
     const AttenuatorType* type = view.job.find<AttenuatorType>(knob.type);
     if (!type) return {not_recorded};
     if (type->override.value_or(Override::none) == Override::none) return {"turned down too"};
-    if (knob.override_tested) return {"come through, " + knob.override_tested->text, Tone::good};
+    if (knob.override_tested) return {"seen " + knob.override_tested->text, Tone::good};
     return {"not tested", Tone::note};
 }
 
@@ -56,9 +56,10 @@ void add_attenuators(const View& view, Table& table) {
         for (const std::uint32_t at : points) {
             const Point& knob = view.point(at);
             if (knob.kind != PointKind::attenuator || !is_fitted(knob)) continue;
-            table.rows.push_back({{with_place(name_of(view.job, knob.id), room_name(view.job, knob.room))},
-                                  {rooms[at].empty() ? "no fitted loudspeaker is recorded behind it"
-                                                     : "loudness in " + names_in_words(rooms[at])},
+            table.rows.push_back({{names_in_words(rooms[at]) == room_name(view.job, knob.room)
+                                       ? name_of(view.job, knob.id)
+                                       : with_place(name_of(view.job, knob.id), room_name(view.job, knob.room))},
+                                  {rooms[at].empty() ? "nothing recorded as fitted" : names_in_words(rooms[at])},
                                   {mark(knob.knob_db)},
                                   override_cell(view, knob)});
         }
@@ -72,7 +73,7 @@ void add_zone_knobs(const View& view, Table& table) {
         const std::string place =
             amplifier ? room_name(view.job, view.job.all<Amplifier>()[*amplifier].room) : "at the amplifier";
         table.rows.push_back({{with_place("Level of " + name_of(view.job, zones[i].id), place)},
-                              {"loudness of the whole line"},
+                              {"the whole line"},
                               {knob_text({*zones[i].knob_db, false})},
                               {""}});
     }
@@ -84,7 +85,7 @@ void add_controls(const View& view, Table& table) {
         if (control.governs)
             for (const Id& id : *control.governs) names.push_back(name_of(view.job, id));
         table.rows.push_back({{with_place(name_of(view.job, control.id), room_name(view.job, control.room))},
-                              {names.empty() ? "not recorded" : "acts on " + names_in_words(names)},
+                              {names.empty() ? "not recorded" : names_in_words(names)},
                               {not_recorded},
                               {""}});
     }
@@ -195,14 +196,13 @@ void owner_controls(const View& view, Blocks& blocks) {
     Table table;
     table.caption = "Knobs and wall controls, with the mark they were left at";
     table.columns = {{"Knob or control", Align::start, 3},
-                     {"What it does", Align::start, 3},
+                     {"Loudness of", Align::start, 3},
                      {"Normal mark", Align::start, 2},
-                     {"Announcements", Align::start, 3}};
+                     {"Pages over it", Align::start, 3}};
     add_attenuators(view, table);
     add_zone_knobs(view, table);
     add_controls(view, table);
     if (table.rows.empty()) return;
-    blocks.push_back(Heading{2, "Which knob does what"});
     blocks.push_back(std::move(table));
 }
 
@@ -221,7 +221,7 @@ void owner_gaps(const View& view, Blocks& blocks) {
         gaps.items.push_back("Announcements over a turned-down wall control not tested: " + names_in_words(untested) +
                              ".");
     if (gaps.items.empty()) return;
-    blocks.push_back(Heading{2, "Not traced, not tested, not reached"});
+    blocks.push_back(Heading{3, "Not traced, not tested, not reached"});
     blocks.push_back(std::move(gaps));
 }
 

@@ -21,7 +21,7 @@ void add_heading(Composer& composer, const document::Heading& heading) {
     add_lines(composer, {.text = composer.type.set(heading.text, styles[level], composer.width),
                          .width = composer.width,
                          .element = element,
-                         .space_before = spaces[level],
+                         .space_before = spaces[level] * (composer.dense ? 0.6 : 1),
                          .keep_together = true,
                          .keep_with_next = true});
     composer.flow.strips[first].bookmarks = {{{composer.heading_depth, settable(heading.text)}, 0}};
@@ -82,7 +82,7 @@ void add_bullets(Composer& composer, const document::Bullets& bullets) {
                              .x = indent,
                              .width = composer.width - indent,
                              .element = composer.structure.add(Role::item_body, item),
-                             .space_before = &text == bullets.items.data() ? 6.0 : 2.5});
+                             .space_before = (&text == bullets.items.data() ? 6.0 : 2.5) * (composer.dense ? 0.4 : 1)});
         composer.flow.strips[first].shapes.push_back(
             {.kind = Shape::Kind::bullet, .x = 2, .y = 5.3, .width = 3, .colour = theme::ink});
     }

@@ -23,7 +23,7 @@ std::size_t find(Blocks blocks, std::size_t from, Hint mark) {
 
 // The same blocks in another width, with a flow of its own.
 Composer beside(const Composer& composer, Structure& structure, double width, double height) {
-    return {composer.type, structure, width, height, {}, composer.heading_depth, false};
+    return {composer.type, structure, width, height, {}, composer.heading_depth, false, composer.dense};
 }
 
 double height_of(const Flow& flow) {
@@ -118,11 +118,13 @@ Result<void> compose_one_page(Composer& composer, Blocks blocks) {
     for (; scale > smallest_scale; scale -= 0.02) {
         Structure scratch;
         Composer trial = beside(composer, scratch, composer.width / scale, composer.height / scale);
+        trial.dense = true;
         if (auto composed = compose_range(trial, blocks); !composed) return composed;
         if (height_of(trial.flow) <= trial.height) break;
     }
     scale = std::max(scale, smallest_scale);
     Composer page = beside(composer, composer.structure, composer.width / scale, composer.height / scale);
+    page.dense = true;
     if (auto composed = compose_range(page, blocks); !composed) return composed;
     composer.heading_depth = page.heading_depth;
     composer.break_next = !composer.flow.strips.empty();

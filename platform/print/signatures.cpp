@@ -74,7 +74,7 @@ void add_signature(Composer& composer, const document::SignatureLine& signature)
     add_lines(composer, {.text = composer.type.set(signature.role, theme::heading_3, composer.width),
                          .width = composer.width,
                          .element = composer.structure.add(Role::paragraph, group),
-                         .space_before = 16,
+                         .space_before = composer.dense ? 6.0 : 16.0,
                          .keep_together = true,
                          .keep_with_next = true});
     const std::vector<Field> fields = fields_of(composer, signature);

@@ -123,8 +123,8 @@ int add_header(Composer& composer, const document::Table& table, const Grid& gri
     const std::size_t first = composer.flow.strips.size();
     const bool captioned = !table.caption.empty();
     add_row(composer, cells,
-            {.above = 5,
-             .below = 4,
+            {.above = composer.dense ? 2.0 : 5.0,
+             .below = composer.dense ? 2.0 : 4.0,
              .rule = 0.9,
              .rule_colour = theme::ink,
              .space_before = captioned ? 0.0 : 10.0,
@@ -164,8 +164,13 @@ void add_body_row(Composer& composer, const document::Table& table, const Grid& 
              .element = composer.structure.add(k == 0 ? Role::row_header : Role::cell, row),
              .tone = cell.tone});
     }
+    const double padding = composer.dense ? 1.4 : 3.2;
     add_row(composer, cells,
-            {.above = 3.2, .below = 3.2, .rule = 0.4, .head = head, .keep_with_next = number + 2 == table.rows.size()});
+            {.above = padding,
+             .below = padding,
+             .rule = 0.4,
+             .head = head,
+             .keep_with_next = number + 2 == table.rows.size()});
 }
 
 // Puts lines [first, last) of a cell and, with its first line, the shape of its tone into a strip.
@@ -239,7 +244,7 @@ void add_table(Composer& composer, const document::Table& table) {
         add_lines(composer, {.text = composer.type.set(table.caption, theme::table_caption, composer.width),
                              .width = composer.width,
                              .element = composer.structure.add(Role::caption, element),
-                             .space_before = 12,
+                             .space_before = composer.dense ? 9.0 : 12.0,
                              .keep_together = true,
                              .keep_with_next = true});
     const Grid grid = plan(composer, table);
@@ -271,8 +276,8 @@ void add_facts(Composer& composer, const document::Facts& facts) {
                          .element = composer.structure.add(Role::cell, row)});
         const bool first = &fact == facts.facts.data();
         add_row(composer, cells,
-                {.above = 1.4,
-                 .below = 1.4,
+                {.above = composer.dense ? 0.4 : 1.4,
+                 .below = composer.dense ? 0.4 : 1.4,
                  .space_before = first ? 6.0 : 0.0,
                  .keep_with_next = first && facts.facts.size() > 1});
     }
