@@ -34,13 +34,13 @@ void owner_cautions(const View& view, Blocks& blocks) {
     blocks.push_back(Heading{3, "What not to do"});
     blocks.push_back(Bullets{{
         "Do not open loudspeakers, wall controls or terminal boxes: up to " + show(highest_voltage(view)) +
-            " stand on the lines while the system plays, and that voltage is hazardous.",
+            " stand on the lines while it plays, which is hazardous.",
         "Do not add, swap or re-tap loudspeakers or join lines: too much on a line can stop the amplifier or damage "
         "it.",
         "Do not climb to a loudspeaker without a ladder that fits, firm ground and somebody to hold it.",
         "Do not turn knobs far above their normal marks for hours: loud sound harms hearing and wears out "
         "loudspeakers.",
-        "Leave wiring work to those whom the local code and its licences allow to do it.",
+        "Leave wiring to those whom the local code allows to do it.",
     }});
 }
 
@@ -96,9 +96,10 @@ void signed_lines(const View& view, std::size_t first, std::size_t last, Blocks&
 
 void sign_off(const View& view, Blocks& blocks) {
     const std::size_t count = view.job.all<Signoff>().size();
-    blocks.push_back(Heading{view.options.reader == SheetReader::owner ? 3 : 2, "Sign-off"});
+    const std::string title =
+        count == 0 ? "Sign-off" : "Sign-off, for the system as it was on the date beside the name";
+    blocks.push_back(Heading{view.options.reader == SheetReader::owner ? 3 : 2, title});
     if (count == 0) return blank_lines(blocks);
-    blocks.push_back(Paragraph{"Signed for the system as it was on the date beside the name:", Tone::plain});
     signed_lines(view, count > most_on_first_page ? count - most_on_first_page : 0, count, blocks);
 }
 

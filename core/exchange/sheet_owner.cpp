@@ -62,7 +62,7 @@ void what_it_is(const View& view, Blocks& blocks) {
         });
     std::string text = count_is(speakers, "loudspeaker") + " fitted";
     if (zones > 0) text += ", fed by " + counted(zones, "line") + (zones == 1 ? " (a zone)" : " (zones)");
-    blocks.push_back(Paragraph{text + "; room by room on the next pages.", Tone::plain});
+    blocks.push_back(Paragraph{text + ".", Tone::plain});
 }
 
 void amplifiers(const View& view, Blocks& blocks) {
@@ -71,21 +71,13 @@ void amplifiers(const View& view, Blocks& blocks) {
         blocks.push_back(Paragraph{"No amplifier is recorded.", Tone::plain});
         return;
     }
-    std::vector<std::vector<std::string>> fed(all.size());
-    for (std::size_t zone = 0; zone < view.derived.zones.size(); ++zone)
-        if (const auto amplifier = view.derived.zones[zone].amplifier)
-            fed[*amplifier].push_back(name_of(view.job, view.job.all<Zone>()[zone].id));
     Table table;
     table.caption = "Amplifiers, their place and their breaker";
-    table.columns = {{"Amplifier", Align::start, 2},
-                     {"Place", Align::start, 2},
-                     {"Breaker", Align::start, 2},
-                     {"Feeds", Align::start, 4}};
+    table.columns = {{"Amplifier", Align::start, 2}, {"Place", Align::start, 2}, {"Breaker", Align::start, 2}};
     for (std::size_t i = 0; i < all.size(); ++i)
         table.rows.push_back({{name_of(view.job, all[i].id)},
                               {room_name(view.job, all[i].room)},
-                              {text_or(all[i].breaker, not_recorded)},
-                              {fed[i].empty() ? "nothing recorded" : names_in_words(fed[i], 40)}});
+                              {text_or(all[i].breaker, not_recorded)}});
     blocks.push_back(std::move(table));
 }
 
@@ -131,12 +123,12 @@ void can_be_added(const View& view, Blocks& blocks) {
         const ZoneState& state = view.derived.zones[i];
         std::string source = "source not recorded";
         if (state.amplifier) source = name_of(view.job, view.job.all<Amplifier>()[*state.amplifier].id);
-        std::string remark = state.can_add ? "" : "unknown because " + why_unknown(state);
+        std::string remark = state.can_add ? "" : why_unknown(state);
         if (state.unrecorded.value() > 0) {
             remark += remark.empty() ? "" : "; ";
-            remark += "measured about " + show(state.unrecorded) + " more than is recorded, taken into account";
+            remark += show(state.unrecorded) + " more measured than recorded, counted";
         } else if (state.margin.headroom && state.margin.headroom->value() < 0) {
-            remark = "this line already uses what is kept free";
+            remark = "uses what is kept free";
         }
         table.rows.push_back({{name_of(view.job, zones[i].id)}, {source}, {can_add_text(state)}, {remark}});
     }

@@ -45,8 +45,8 @@ std::string with_place(const std::string& name, const std::string& place) {
 Cell override_cell(const View& view, const Point& knob) {
     const AttenuatorType* type = view.job.find<AttenuatorType>(knob.type);
     if (!type) return {not_recorded};
-    if (type->override.value_or(Override::none) == Override::none) return {"turned down too"};
-    if (knob.override_tested) return {"seen " + knob.override_tested->text, Tone::good};
+    if (type->override.value_or(Override::none) == Override::none) return {"turned down"};
+    if (knob.override_tested) return {knob.override_tested->text, Tone::good};
     return {"not tested", Tone::note};
 }
 
@@ -69,10 +69,7 @@ void add_zone_knobs(const View& view, Table& table) {
     const auto zones = view.job.all<Zone>();
     for (std::size_t i = 0; i < zones.size(); ++i) {
         if (!zones[i].knob_db) continue;
-        const auto amplifier = view.derived.zones[i].amplifier;
-        const std::string place =
-            amplifier ? room_name(view.job, view.job.all<Amplifier>()[*amplifier].room) : "at the amplifier";
-        table.rows.push_back({{with_place("Level of " + name_of(view.job, zones[i].id), place)},
+        table.rows.push_back({{"Level of " + name_of(view.job, zones[i].id)},
                               {"the whole line"},
                               {knob_text({*zones[i].knob_db, false})},
                               {""}});
@@ -198,7 +195,7 @@ void owner_controls(const View& view, Blocks& blocks) {
     table.columns = {{"Knob or control", Align::start, 3},
                      {"Loudness of", Align::start, 3},
                      {"Normal mark", Align::start, 2},
-                     {"Pages over it", Align::start, 3}};
+                     {"Pages heard", Align::start, 3}};
     add_attenuators(view, table);
     add_zone_knobs(view, table);
     add_controls(view, table);

@@ -19,7 +19,8 @@ struct Composer {
     Flow flow = {};
     int heading_depth = 0;  // level of the last heading in the tag tree
     bool break_next = false;
-    bool dense = false;  // on a page that everything has to fit on: less white between rows and blocks
+    bool one_column = false;  // Layouts are passed over
+    bool dense = false;       // on a page that everything has to fit on: less white between rows and blocks
 };
 
 // Returns: a sentence when a figure cannot be shown.

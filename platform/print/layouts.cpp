@@ -23,7 +23,8 @@ std::size_t find(Blocks blocks, std::size_t from, Hint mark) {
 
 // The same blocks in another width, with a flow of its own.
 Composer beside(const Composer& composer, Structure& structure, double width, double height) {
-    return {composer.type, structure, width, height, {}, composer.heading_depth, false, composer.dense};
+    return {composer.type, structure,           width,         height, {}, composer.heading_depth,
+            false,         composer.one_column, composer.dense};
 }
 
 double height_of(const Flow& flow) {
@@ -71,7 +72,7 @@ Result<void> compose_beside(Composer& composer, Blocks left, Blocks right) {
     for (const Blocks side : {left, right}) {
         Composer trial = beside(composer, scratch, width, composer.height);
         if (auto composed = compose_range(trial, side); !composed) return composed;
-        if (height_of(trial.flow) <= composer.height) continue;
+        if (height_of(trial.flow) <= composer.height && !composer.one_column) continue;
         // A column higher than the page cannot go on over the next: below each other then.
         if (auto composed = compose_range(composer, left); !composed) return composed;
         return compose_range(composer, right);
@@ -113,22 +114,34 @@ void append_scaled(Composer& composer, Flow flow, double scale) {
     }
 }
 
-Result<void> compose_one_page(Composer& composer, Blocks blocks) {
-    double scale = 1;
-    for (; scale > smallest_scale; scale -= 0.02) {
+// Returns: the scale at which the blocks fit on one page; 0 when they do not.
+Result<double> fitting_scale(const Composer& composer, Blocks blocks) {
+    for (double scale = 1; scale >= smallest_scale - 1e-9; scale -= 0.02) {
         Structure scratch;
         Composer trial = beside(composer, scratch, composer.width / scale, composer.height / scale);
         trial.dense = true;
-        if (auto composed = compose_range(trial, blocks); !composed) return composed;
-        if (height_of(trial.flow) <= trial.height) break;
+        if (auto composed = compose_range(trial, blocks); !composed) return composed.refusal();
+        if (height_of(trial.flow) <= trial.height) return scale;
     }
-    scale = std::max(scale, smallest_scale);
-    Composer page = beside(composer, composer.structure, composer.width / scale, composer.height / scale);
+    return 0.0;
+}
+
+Result<void> compose_one_page(Composer& composer, Blocks blocks) {
+    composer.break_next = !composer.flow.strips.empty();
+    const Result<double> scale = fitting_scale(composer, blocks);
+    if (!scale) return scale.refusal();
+    if (*scale == 0) {
+        composer.one_column = true;
+        auto composed = compose_range(composer, blocks);
+        composer.one_column = false;
+        composer.break_next = true;
+        return composed;
+    }
+    Composer page = beside(composer, composer.structure, composer.width / *scale, composer.height / *scale);
     page.dense = true;
     if (auto composed = compose_range(page, blocks); !composed) return composed;
     composer.heading_depth = page.heading_depth;
-    composer.break_next = !composer.flow.strips.empty();
-    append_scaled(composer, std::move(page.flow), scale);
+    append_scaled(composer, std::move(page.flow), *scale);
     composer.break_next = true;
     return done();
 }

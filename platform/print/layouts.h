@@ -7,9 +7,9 @@
 
 namespace tapwright::print {
 
-// How far a page of its own is made smaller before it goes on over a second one. At 0.74 the smallest text has 5.6
-// points, body text 7.
-inline constexpr double smallest_scale = 0.74;
+// How far a page of its own is made smaller. At 0.72 body text has 6.8 points. What does not fit even so is set in full
+// size over as many pages as it takes, in one column.
+inline constexpr double smallest_scale = 0.72;
 
 // Composes blocks with what their Layouts ask for. Layouts that do not pair are passed over.
 Result<void> compose_range(Composer& composer, std::span<const document::Block> blocks);
