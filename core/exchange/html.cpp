@@ -32,6 +32,20 @@ std::string class_attribute(const std::string& classes) {
     return classes.empty() ? "" : " class=\"" + classes + "\"";
 }
 
+// As a quoted string of CSS inside a style element.
+std::string css_string(std::string_view text) {
+    std::string out = "\"";
+    for (const char c : text) {
+        if (c == '\n')
+            out += "\\a ";
+        else if (c == '"' || c == '\\' || c == '<' || c == '&')
+            out += std::string("\\") + (c == '"' ? "22 " : c == '<' ? "3c " : c == '&' ? "26 " : "5c ");
+        else if (static_cast<unsigned char>(c) >= 0x20)
+            out += c;
+    }
+    return out + "\"";
+}
+
 class Page {
 public:
     std::string body;
@@ -154,7 +168,11 @@ std::string html_page(const document::Document& document) {
     if (!document.author.empty()) text += "<meta name=\"author\" content=\"" + escaped(document.author) + "\">\n";
     text += "<title>" + escaped(document.title) + "</title>\n<style>";
     text += html::style_sheet;
-    text += "@page { size: " + std::string(paper) + "; margin: 14mm; }\n" + page.style + "</style>\n</head>\n<body>\n";
+    text += "@page { size: " + std::string(paper) + "; margin: 14mm 14mm 18mm;\n" +
+            "  @bottom-left { content: " + css_string(document.footer) +
+            "; font: 7pt sans-serif; color: #566069; white-space: pre; }\n" +
+            "  @bottom-right { content: \"Page \" counter(page) \" of \" counter(pages); font: 7pt sans-serif; " +
+            "color: #566069; } }\n" + page.style + "</style>\n</head>\n<body>\n";
     text += "<main>\n" + page.body + "</main>\n";
     if (!document.footer.empty()) text += "<footer>" + escaped(document.footer) + "</footer>\n";
     return text + "</body>\n</html>\n";

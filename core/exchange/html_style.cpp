@@ -8,7 +8,7 @@ const std::string_view style_sheet = R"css(
   --good: #1d6641; --note: #2b5782; --warning: #7d5200; --stop: #9c2218; }
 * { box-sizing: border-box; }
 body { margin: 0; color: var(--ink); background: #fff; font: 16px/1.45 Inter, "Noto Sans", "Helvetica Neue", Arial,
-  sans-serif; overflow-wrap: anywhere; }
+  sans-serif; overflow-wrap: break-word; }
 main, footer { max-width: 58rem; margin: 0 auto; padding: 1rem; }
 h1 { font-size: 1.75rem; line-height: 1.2; margin: .5rem 0; }
 h2 { font-size: 1.2rem; margin: 2rem 0 .5rem; padding-bottom: .2rem; border-bottom: 1px solid var(--ink); }
@@ -71,6 +71,7 @@ footer { color: var(--quiet); font-size: .8rem; border-top: 1px solid var(--line
   thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
   tr { border-bottom: 1px solid var(--line); padding: .4rem 0; }
   td, tbody th { border: 0; padding: .1rem 0; text-align: start; }
+  td.end { text-align: start; }
   td { display: grid; grid-template-columns: 7.5rem 1fr; gap: .6rem; }
   td[data-title]::before { content: attr(data-title); color: var(--quiet); font-weight: 400; }
   td:empty { display: none; }
@@ -82,11 +83,12 @@ footer { color: var(--quiet); font-size: .8rem; border-top: 1px solid var(--line
   h1, h2, h3, caption { break-after: avoid; }
   h2 { margin-top: 1.1rem; }
   tr, figure, p, li { break-inside: avoid; }
-  .one-page { font-size: 7.6pt; line-height: 1.3; break-after: page; }
-  .one-page h1 { font-size: 15pt; } .one-page h2 { font-size: 10pt; margin: .5rem 0 .2rem; }
-  .one-page table { margin: .3rem 0; font-size: 7.2pt; } .one-page caption { font-size: 8pt; }
-  .one-page th, .one-page td { padding: .1rem .4rem .1rem 0; } .one-page p { margin: .2rem 0; }
-  .one-page li { margin: .05rem 0; } .one-page .value { min-height: 1.5rem; } .one-page dl { gap: 0 .8rem; margin: .2rem 0; }
+  .one-page { font-size: 7.2pt; line-height: 1.25; break-after: page; }
+  .one-page h1 { font-size: 15pt; }
+  .one-page h2, .one-page h3 { font-size: 8.5pt; margin: .35rem 0 .1rem; border: 0; padding: 0; }
+  .one-page table { margin: .2rem 0; font-size: 6.8pt; } .one-page caption { font-size: 8pt; }
+  .one-page th, .one-page td { padding: .06rem .4rem .06rem 0; } .one-page p { margin: .2rem 0; }
+  .one-page li { margin: .05rem 0; } .one-page .value { min-height: 1.2rem; } .one-page .sign { margin: .2rem 0; } .one-page dl { gap: 0 .8rem; margin: .2rem 0; }
   svg, img, .label, p.stop, p.note, p.warning { print-color-adjust: exact; }
   .wide { overflow: visible; }
   svg.drawing { max-width: 100%; height: auto; }
