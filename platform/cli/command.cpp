@@ -80,6 +80,24 @@ const std::vector<CommandInfo>& table() {
          3,
          3,
          survey_room},
+        {"trial",
+         "FILE CHANGES.json",
+         "what proposed changes, or a trial kept in the job, would lead to",
+         {json_option},
+         2,
+         2,
+         try_changes},
+        {"fit",
+         "FILE ZONE",
+         "tap settings that make room for what is to be added",
+         {{"--add", "TYPExN[@W]", "N loudspeakers of a type, on W watts or on any tap; may stand several times", true},
+          {"--aim", "fewest|level|wanted", "one aim only: fewest ladders, or levels kept as today or as wanted"},
+          {"--room", "ID", "the room they go into"},
+          {"--from", "ID", "the point they are fed from (the zone itself)"},
+          json_option},
+         2,
+         any_number,
+         fit_zone},
         {"sheet",
          "FILE OUT.pdf",
          "writes the handover sheet",
@@ -143,14 +161,15 @@ Result<Call> parse(const CommandInfo& command, std::span<const std::string> word
         if (!option)
             return Refusal{std::string(command.name) + " does not know " + cited(name) + "; " + known_options(command) +
                            "."};
-        if (call.has(name)) return Refusal{name + " stands twice; give it once."};
+        if (call.has(name) && !option->repeats) return Refusal{name + " stands twice; give it once."};
+        const std::string before = call.has(name) ? call.option(name) + "," : "";
         if (option->value.empty()) {
             if (equals != std::string::npos) return Refusal{name + " takes no value."};
             call.options[name] = "";
         } else if (equals != std::string::npos) {
-            call.options[name] = word.substr(equals + 1);
+            call.options[name] = before + word.substr(equals + 1);
         } else if (i + 1 < words.size()) {
-            call.options[name] = words[++i];
+            call.options[name] = before + words[++i];
         } else {
             return Refusal{name + " needs a value: " + name + " " + std::string(option->value) + "."};
         }

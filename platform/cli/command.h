@@ -35,6 +35,7 @@ struct OptionInfo {
     std::string_view name;   // "--hz"
     std::string_view value;  // "F"; empty: a flag
     std::string_view help;
+    bool repeats = false;  // may stand several times; its values are then parted by commas
 };
 
 struct CommandInfo {
@@ -79,6 +80,8 @@ Result<int> take_reading(const Call& call);  // reading.cpp
 Result<int> check_job(const Call& call);     // shows.cpp
 Result<int> solve_job(const Call& call);
 Result<int> survey_room(const Call& call);   // survey.cpp
+Result<int> try_changes(const Call& call);   // trial.cpp
+Result<int> fit_zone(const Call& call);      // fit.cpp
 Result<int> show_history(const Call& call);  // past.cpp
 Result<int> undo_batch(const Call& call);
 Result<int> redo_batch(const Call& call);
