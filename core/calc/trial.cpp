@@ -114,8 +114,10 @@ void compare_points(const Job& before, const Derived& then, const Job& after, co
         SpeakerPair pair{id, {}, {}, {}, {}, {}};
         if (was) pair.drawn_before = was->drawn, pair.ohms_before = was->ohms;
         if (is) pair.drawn_after = is->drawn, pair.ohms_after = is->ohms;
-        if (was && is && was->watts > Watts(0) && is->watts > Watts(0))
-            pair.change = was->watts == is->watts ? Decibels(0) : decibels_of_power(is->watts / was->watts);
+        if (was && is && was->watts == is->watts)
+            pair.change = Decibels(0);
+        else if (was && is && was->watts > Watts(0) && is->watts > Watts(0))
+            pair.change = decibels_of_power(is->watts / was->watts);
         made.speakers.push_back(std::move(pair));
     });
 }

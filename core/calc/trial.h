@@ -35,7 +35,8 @@ struct AttenuatorPair {
 struct SpeakerPair {
     Id id;
     std::optional<Watts> drawn_before, drawn_after;
-    std::optional<Decibels> change;  // of its level: 10 lg of the watts it gets, after to before
+    // Of its level: 10 lg of the watts it gets, after to before; 0 where it is silent in both. Absent: silent in one.
+    std::optional<Decibels> change;
     std::optional<Ohms> ohms_before, ohms_after;
 };
 enum class Fate : std::uint8_t { appears, vanishes };

@@ -7,6 +7,7 @@
 
 #include <array>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -100,6 +101,7 @@ struct Picture {
     std::string jpeg;  // the bytes of a baseline or progressive JPEG without metadata
     int width = 0;     // pixels
     int height = 0;
+    std::optional<std::array<double, 2>> pin = std::nullopt;  // the spot meant, in 0..1 x 0..1: a ring is drawn there
 };
 
 struct Figure {
@@ -118,7 +120,24 @@ struct SignatureLine {
 
 struct PageBreak {};
 
-using Block = std::variant<Heading, Paragraph, Bullets, Facts, Table, Figure, SignatureLine, PageBreak>;
+// Labels to cut out, all of one size, with cutting lines between them.
+struct Labels {
+    struct Label {
+        std::string name;                // large
+        std::vector<std::string> lines;  // small, below it
+    };
+    double width = 0;  // of one label, in points
+    double height = 0;
+    std::vector<Label> labels;
+};
+
+// Between blocks: how those that follow should stand where there is room. What they say and the order they are read in
+// stays the same, and a renderer may pass over it.
+// one_page ... end_one_page: on a page of their own, set somewhat smaller where that makes them fit.
+// beside ... next_column ... end_beside: in two columns; may stand within a page of its own, not within another beside.
+enum class Layout { one_page, end_one_page, beside, next_column, end_beside };
+
+using Block = std::variant<Heading, Paragraph, Bullets, Facts, Table, Figure, SignatureLine, PageBreak, Labels, Layout>;
 
 struct Document {
     std::string title;

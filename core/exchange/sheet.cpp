@@ -17,7 +17,13 @@ std::string footer(const View& view, const char* kind) {
     if (!view.options.code.empty()) text += " · code " + cited(view.options.code, 24);
     if (view.options.position > 0) text += " · log " + std::to_string(view.options.position);
     if (!view.options.version.empty()) text += " · Tapwright " + cited(view.options.version, 24);
+    if (!view.options.state.empty()) text += "\nContent hash " + cited(view.options.state, 64);
     return text;
+}
+
+// The sheet of one state is the same all day long, to the byte.
+std::string start_of_day(const std::string& time) {
+    return time.size() > 19 ? time.substr(0, 11) + "00:00:00" + time.substr(time.find_first_of("Zz+-", 19)) : time;
 }
 
 }  // namespace
@@ -33,7 +39,7 @@ document::Document handover_sheet(const Job& job, const Derived& derived, const 
     document::Document made;
     made.title = cited(name_of(job, job_id()), 200) + ": " + kind;
     made.author = cited(sheet::text_or(job.info().contractor, ""), 200);
-    made.created = options.time;
+    made.created = start_of_day(options.time);
     made.footer = footer(view, kind);
     made.paper = options.paper;
     for_owner ? sheet::owner_sheet(view, made.blocks) : sheet::technician_sheet(view, made.blocks);

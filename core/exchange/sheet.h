@@ -12,14 +12,22 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
+#include <optional>
 #include <string>
+#include <vector>
 
 #include "core/calc/derived.h"
 #include "core/exchange/document.h"
 
 namespace tapwright {
 
-enum class SheetReader : std::uint8_t { owner, technician };
+// One change of the job in words, as the technician is told it.
+struct SheetChange {
+    std::string day;
+    std::string person;             // empty: not known
+    std::vector<std::string> what;  // one part for each record
+};
 
 struct SheetOptions {
     SheetReader reader = SheetReader::owner;
@@ -27,7 +35,12 @@ struct SheetOptions {
     std::string time;            // RFC 3339: when the sheet is made; its day is the day the figures stand for
     std::string code;            // short code of the state it was made from; empty: none printed
     std::uint64_t position = 0;  // place in the job's log it was made from; 0: none printed
+    std::string state;           // hash of that state, 64 hexadecimal digits; empty: none printed
     std::string version;         // of the program; empty: none printed
+    // Changes since the last handover, oldest first. Private things are not among them.
+    std::vector<SheetChange> changes;
+    // The small copy of a photo by its SHA-256; nothing when it is not there. Empty: no photos.
+    std::function<std::optional<document::Picture>(const std::string& sha256)> picture;
 };
 
 // Requires: `derived` is derive(job). Returns: the same document for the same job and options.

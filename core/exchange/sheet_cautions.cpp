@@ -9,6 +9,7 @@ namespace {
 
 using document::Bullets;
 using document::Heading;
+using document::Layout;
 using document::Paragraph;
 using document::SignatureLine;
 using document::Tone;
@@ -32,12 +33,12 @@ void not_a_certificate(Blocks& blocks) {
 void owner_cautions(const View& view, Blocks& blocks) {
     blocks.push_back(Heading{2, "What not to do"});
     blocks.push_back(Bullets{{
-        "Do not open loudspeakers, wall controls or terminal boxes. While the system plays, up to " +
-            show(highest_voltage(view)) + " stand on the lines; that voltage is hazardous.",
-        "Do not add, swap or re-tap loudspeakers, and do not join lines: a line that takes too much can stop the "
-        "amplifier or damage it.",
+        "Do not open loudspeakers, wall controls or terminal boxes: up to " + show(highest_voltage(view)) +
+            " stand on the lines while the system plays, and that voltage is hazardous.",
+        "Do not add, swap or re-tap loudspeakers or join lines: too much on a line can stop the amplifier or damage "
+        "it.",
         "Do not climb to a loudspeaker without a ladder that fits, firm ground and somebody to hold it.",
-        "Do not turn knobs far above their normal marks for hours: loud sound harms hearing, and it wears out "
+        "Do not turn knobs far above their normal marks for hours: loud sound harms hearing and wears out "
         "loudspeakers.",
         "Leave wiring work to those whom the local code and its licences allow to do it.",
     }});
@@ -58,24 +59,58 @@ void technician_cautions(const View& view, Blocks& blocks) {
     }});
 }
 
-void sign_off(const View& view, Blocks& blocks) {
-    blocks.push_back(Heading{2, "Sign-off"});
+namespace {
+
+constexpr std::size_t most_on_first_page = 4;
+
+// Two lines to sign on side by side.
+void signature_row(SignatureLine left, std::optional<SignatureLine> right, Blocks& blocks) {
+    blocks.push_back(Layout::beside);
+    blocks.push_back(std::move(left));
+    blocks.push_back(Layout::next_column);
+    if (right) blocks.push_back(std::move(*right));
+    blocks.push_back(Layout::end_beside);
+}
+
+void blank_lines(Blocks& blocks) {
+    signature_row({"For the contractor", "", "", {}}, SignatureLine{"For the owner", "", "", {}}, blocks);
+}
+
+SignatureLine signed_line(const View& view, const Signoff& signoff) {
+    SignatureLine line;
+    line.role = text_or(signoff.role, "");
+    line.name = name_of(view.job, signoff.id);
+    if (signoff.time) line.date = day_of(signoff.time->text);
+    if (signoff.strokes) line.strokes = *signoff.strokes;
+    return line;
+}
+
+void signed_lines(const View& view, std::size_t first, std::size_t last, Blocks& blocks) {
     const auto signoffs = view.job.all<Signoff>();
-    if (!signoffs.empty()) {
-        blocks.push_back(
-            Paragraph{"Signed earlier, for the system as it was on the date beside the name:", Tone::plain});
-        for (const Signoff& signoff : signoffs) {
-            SignatureLine line;
-            line.role = text_or(signoff.role, "");
-            line.name = name_of(view.job, signoff.id);
-            if (signoff.time) line.date = day_of(signoff.time->text);
-            if (signoff.strokes) line.strokes = *signoff.strokes;
-            blocks.push_back(std::move(line));
-        }
-        blocks.push_back(Paragraph{"For the system as this sheet describes it:", Tone::plain});
+    for (std::size_t i = first; i < last; i += 2)
+        signature_row(signed_line(view, signoffs[i]),
+                      i + 1 < last ? std::optional(signed_line(view, signoffs[i + 1])) : std::nullopt, blocks);
+}
+
+}  // namespace
+
+void sign_off(const View& view, Blocks& blocks) {
+    const std::size_t count = view.job.all<Signoff>().size();
+    blocks.push_back(Heading{2, "Sign-off"});
+    if (count == 0) return blank_lines(blocks);
+    blocks.push_back(Paragraph{"Signed for the system as it was on the date beside the name:", Tone::plain});
+    signed_lines(view, count > most_on_first_page ? count - most_on_first_page : 0, count, blocks);
+}
+
+void sign_again(const View& view, Blocks& blocks) {
+    const std::size_t count = view.job.all<Signoff>().size();
+    if (count == 0) return;
+    if (count > most_on_first_page) {
+        blocks.push_back(Heading{2, "Signed before"});
+        signed_lines(view, 0, count - most_on_first_page, blocks);
     }
-    blocks.push_back(SignatureLine{"For the contractor", "", "", {}});
-    blocks.push_back(SignatureLine{"For the owner", "", "", {}});
+    blocks.push_back(Heading{2, "To sign for the system as this sheet describes it"});
+    blank_lines(blocks);
 }
 
 }  // namespace tapwright::sheet

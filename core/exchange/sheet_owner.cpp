@@ -1,5 +1,6 @@
 // The owner's sheet: one page's worth to keep at the amplifier first, then room by room.
 #include <algorithm>
+#include <map>
 
 #include "core/base/text.h"
 #include "core/exchange/sheet_parts.h"
@@ -12,6 +13,7 @@ using document::Align;
 using document::Bullets;
 using document::Facts;
 using document::Heading;
+using document::Layout;
 using document::Paragraph;
 using document::Table;
 using document::Tone;
@@ -23,17 +25,26 @@ std::size_t fitted_speakers(const View& view) {
 }
 
 void title(const View& view, Blocks& blocks) {
-    const JobInfo& info = view.job.info();
     blocks.push_back(Heading{1, name_of(view.job, job_id())});
-    blocks.push_back(Paragraph{"Owner's sheet of the loudspeaker system. Keep it at the amplifier.", Tone::plain});
+    blocks.push_back(
+        Paragraph{"Owner's sheet of the loudspeaker system. Keep this page at the amplifier.", Tone::plain});
     not_a_certificate(blocks);
+}
+
+void whose(const View& view, Blocks& blocks) {
+    const JobInfo& info = view.job.info();
     Facts facts;
     if (info.site) facts.facts.push_back({"Where", *info.site});
     if (info.client) facts.facts.push_back({"For", *info.client});
     facts.facts.push_back({"Installed by", text_or(info.contractor, not_recorded)});
-    facts.facts.push_back({"Whom to call", text_or(info.contact, "not recorded: write it here  ____________________")});
+    facts.facts.push_back({"Whom to call", text_or(info.contact, "____________________")});
     if (!view.day.empty()) facts.facts.push_back({"As recorded on", view.day});
-    facts.facts.push_back({"Next check", "agree on a date and write it here  ____________________"});
+    facts.facts.push_back({"Next check", "____________________"});
+    if (!view.options.code.empty()) {
+        std::string revision = "code " + view.options.code;
+        if (view.options.position > 0) revision += ", after " + counted(view.options.position, "change");
+        facts.facts.push_back({"Revision", revision});
+    }
     blocks.push_back(std::move(facts));
 }
 
@@ -88,8 +99,8 @@ void no_sound(const View& view, Blocks& blocks) {
     steps.items.push_back(
         amplifiers.empty() || amplifiers.size() > 4
             ? "Does the amplifier's lamp burn? If not, look at its breaker."
-            : "Does the amplifier's lamp burn? If not, look at its breaker, in the table above. A breaker that trips "
-              "again stays off: call.");
+            : "Does the amplifier's lamp burn? If not, look at its breaker, in the table of amplifiers. A breaker that "
+              "trips again stays off: call.");
     const auto interfaces = view.job.all<Interface>();
     const auto has = [&](InterfaceKind kind) {
         return std::any_of(interfaces.begin(), interfaces.end(),
@@ -104,8 +115,7 @@ void no_sound(const View& view, Blocks& blocks) {
     else
         steps.items.push_back("Try another source: a silent source sounds just like a dead line.");
     steps.items.push_back(
-        "One room only? Set its wall control to the normal mark of the next table; \"off\" silences all that hangs "
-        "behind it.");
+        "One room only? Set its wall control to its normal mark; \"off\" silences all that hangs behind it.");
     steps.items.push_back(
         "One loudspeaker only? Write down its label from the list of rooms and call; the others go on working.");
     blocks.push_back(std::move(steps));
@@ -148,11 +158,23 @@ void tests(const View& view, Blocks& blocks) {
     Table table;
     table.caption = "What acts on the music from outside, and whether it was seen to work";
     table.columns = {{"What", Align::start, 4}, {"Acts on", Align::start, 3}, {"Result", Align::start, 3}};
-    for (const Interface& interface : interfaces)
-        table.rows.push_back({{interface.kind ? in_words(*interface.kind) : "not recorded what"},
-                              {interface.amplifier ? name_of(view.job, interface.amplifier) : "amplifier not recorded"},
-                              interface.tested ? document::Cell{"seen to work on " + interface.tested->text, Tone::good}
-                                               : document::Cell{"not tested", Tone::note}});
+    // One row for what amplifiers have in common.
+    std::map<std::pair<std::string, std::string>, std::size_t> place;
+    std::vector<std::vector<std::string>> amplifiers;
+    for (const Interface& interface : interfaces) {
+        const std::string what = interface.kind ? in_words(*interface.kind) : "not recorded what";
+        const document::Cell result = interface.tested
+                                          ? document::Cell{"seen to work on " + interface.tested->text, Tone::good}
+                                          : document::Cell{"not tested", Tone::note};
+        const auto [row, is_new] = place.try_emplace({what, result.text}, table.rows.size());
+        if (is_new) {
+            table.rows.push_back({{what}, {""}, result});
+            amplifiers.emplace_back();
+        }
+        amplifiers[row->second].push_back(interface.amplifier ? name_of(view.job, interface.amplifier)
+                                                              : "amplifier not recorded");
+    }
+    for (std::size_t i = 0; i < table.rows.size(); ++i) table.rows[i][1].text = names_in_words(amplifiers[i]);
     blocks.push_back(std::move(table));
 }
 
@@ -167,21 +189,35 @@ void open_snags(const View& view, Blocks& blocks) {
     blocks.push_back(std::move(items));
 }
 
-}  // namespace
-
-void owner_sheet(const View& view, Blocks& blocks) {
+// What hangs at the amplifier: one page, whatever the reader needs there.
+void page_to_keep(const View& view, Blocks& blocks) {
+    blocks.push_back(Layout::one_page);
     title(view, blocks);
+    blocks.push_back(Layout::beside);
+    whose(view, blocks);
     what_it_is(view, blocks);
     amplifiers(view, blocks);
+    can_be_added(view, blocks);
+    tests(view, blocks);
+    open_snags(view, blocks);
+    blocks.push_back(Layout::next_column);
     no_sound(view, blocks);
     owner_controls(view, blocks);
-    can_be_added(view, blocks);
-    owner_cautions(view, blocks);
-    tests(view, blocks);
     owner_gaps(view, blocks);
-    open_snags(view, blocks);
-    owner_rooms(view, blocks);
+    owner_cautions(view, blocks);
+    blocks.push_back(Layout::end_beside);
     sign_off(view, blocks);
+    blocks.push_back(Layout::end_one_page);
+}
+
+}  // namespace
+
+// Beyond the first page: room by room.
+void owner_sheet(const View& view, Blocks& blocks) {
+    page_to_keep(view, blocks);
+    owner_rooms(view, blocks);
+    photo_section(view, blocks);
+    sign_again(view, blocks);
 }
 
 }  // namespace tapwright::sheet

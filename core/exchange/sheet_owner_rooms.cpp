@@ -38,12 +38,16 @@ std::vector<std::vector<std::string>> governed_rooms(const View& view) {
     return rooms;
 }
 
+std::string with_place(const std::string& name, const std::string& place) {
+    return name + " (" + place + ")";
+}
+
 Cell override_cell(const View& view, const Point& knob) {
     const AttenuatorType* type = view.job.find<AttenuatorType>(knob.type);
     if (!type) return {not_recorded};
-    if (type->override.value_or(Override::none) == Override::none) return {"turned down with the music"};
-    if (knob.override_tested) return {"come through; seen on " + knob.override_tested->text, Tone::good};
-    return {"should come through; not tested", Tone::note};
+    if (type->override.value_or(Override::none) == Override::none) return {"turned down too"};
+    if (knob.override_tested) return {"come through, " + knob.override_tested->text, Tone::good};
+    return {"not tested", Tone::note};
 }
 
 void add_attenuators(const View& view, Table& table) {
@@ -52,8 +56,7 @@ void add_attenuators(const View& view, Table& table) {
         for (const std::uint32_t at : points) {
             const Point& knob = view.point(at);
             if (knob.kind != PointKind::attenuator || !is_fitted(knob)) continue;
-            table.rows.push_back({{name_of(view.job, knob.id)},
-                                  {room_name(view.job, knob.room)},
+            table.rows.push_back({{with_place(name_of(view.job, knob.id), room_name(view.job, knob.room))},
                                   {rooms[at].empty() ? "no fitted loudspeaker is recorded behind it"
                                                      : "loudness in " + names_in_words(rooms[at])},
                                   {mark(knob.knob_db)},
@@ -68,11 +71,10 @@ void add_zone_knobs(const View& view, Table& table) {
         const auto amplifier = view.derived.zones[i].amplifier;
         const std::string place =
             amplifier ? room_name(view.job, view.job.all<Amplifier>()[*amplifier].room) : "at the amplifier";
-        table.rows.push_back({{"Level of " + name_of(view.job, zones[i].id)},
-                              {place},
+        table.rows.push_back({{with_place("Level of " + name_of(view.job, zones[i].id), place)},
                               {"loudness of the whole line"},
                               {knob_text({*zones[i].knob_db, false})},
-                              {not_recorded}});
+                              {""}});
     }
 }
 
@@ -81,11 +83,10 @@ void add_controls(const View& view, Table& table) {
         std::vector<std::string> names;
         if (control.governs)
             for (const Id& id : *control.governs) names.push_back(name_of(view.job, id));
-        table.rows.push_back({{name_of(view.job, control.id)},
-                              {room_name(view.job, control.room)},
+        table.rows.push_back({{with_place(name_of(view.job, control.id), room_name(view.job, control.room))},
                               {names.empty() ? "not recorded" : "acts on " + names_in_words(names)},
                               {not_recorded},
-                              {not_recorded}});
+                              {""}});
     }
 }
 
@@ -193,9 +194,8 @@ void room_rows(const View& view, const std::string& room, const std::vector<std:
 void owner_controls(const View& view, Blocks& blocks) {
     Table table;
     table.caption = "Knobs and wall controls, with the mark they were left at";
-    table.columns = {{"Knob or control", Align::start, 2},
-                     {"Place", Align::start, 2},
-                     {"What it does", Align::start, 4},
+    table.columns = {{"Knob or control", Align::start, 3},
+                     {"What it does", Align::start, 3},
                      {"Normal mark", Align::start, 2},
                      {"Announcements", Align::start, 3}};
     add_attenuators(view, table);

@@ -40,6 +40,10 @@ void visit_table(const View& view, Blocks& blocks);
 void not_a_certificate(Blocks& blocks);
 void owner_cautions(const View& view, Blocks& blocks);
 void technician_cautions(const View& view, Blocks& blocks);
-void sign_off(const View& view, Blocks& blocks);
+void sign_off(const View& view, Blocks& blocks);    // as signed; blank lines where nobody has signed yet
+void sign_again(const View& view, Blocks& blocks);  // blank lines where somebody has
+
+// sheet_photos.cpp: photos this reader may see, room by room, two side by side.
+void photo_section(const View& view, Blocks& blocks);
 
 }  // namespace tapwright::sheet

@@ -184,6 +184,23 @@ void zone_schedule(const View& view, Blocks& blocks) {
     blocks.push_back(std::move(table));
 }
 
+// What was written into the job since, as its log has it; the latest rows where there are very many.
+void changes_table(const View& view, Blocks& blocks) {
+    constexpr std::size_t most_rows = 400;
+    Table table;
+    table.caption = "Changes of the record since the handover";
+    table.columns = {{"Date", Align::start, 2}, {"By", Align::start, 2}, {"What", Align::start, 9}};
+    for (const SheetChange& change : view.options.changes)
+        for (const std::string& what : change.what)
+            table.rows.push_back({{change.day}, {change.person.empty() ? not_recorded : change.person}, {what}});
+    if (table.rows.empty()) return;
+    const std::size_t left_out = table.rows.size() > most_rows ? table.rows.size() - most_rows : 0;
+    table.rows.erase(table.rows.begin(), table.rows.begin() + static_cast<std::ptrdiff_t>(left_out));
+    blocks.push_back(std::move(table));
+    if (left_out > 0)
+        blocks.push_back(Paragraph{counted(left_out, "earlier change") + " stand in the job's history.", Tone::note});
+}
+
 // What happened after the latest handover, from the dates the records carry.
 void since_handover(const View& view, Blocks& blocks) {
     std::string handover;
@@ -207,9 +224,10 @@ void since_handover(const View& view, Blocks& blocks) {
         if (snag.closed && snag.closed->text > handover)
             items.items.push_back(snag.closed->text + ": snag closed. " + *snag.text);
     }
-    if (items.items.empty()) return;
+    if (items.items.empty() && view.options.changes.empty()) return;
     blocks.push_back(Heading{2, "Since the handover of " + handover});
-    blocks.push_back(std::move(items));
+    if (!items.items.empty()) blocks.push_back(std::move(items));
+    changes_table(view, blocks);
 }
 
 }  // namespace
@@ -234,7 +252,9 @@ void technician_sheet(const View& view, Blocks& blocks) {
     snag_table(view, blocks);
     visit_table(view, blocks);
     type_tables(view, blocks);
+    photo_section(view, blocks);
     sign_off(view, blocks);
+    sign_again(view, blocks);
 }
 
 }  // namespace tapwright::sheet

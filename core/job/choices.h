@@ -71,6 +71,7 @@ TAPWRIGHT_CHOICE(Measured, ohms, dc_ohms, earth_ohms, cross_ohms, stray_v, volts
 TAPWRIGHT_CHOICE(Signal, none, tone, pink, programme)
 TAPWRIGHT_CHOICE(SnagState, open, closed)
 TAPWRIGHT_CHOICE(Share, owner, technician, private_)
+TAPWRIGHT_CHOICE(SheetReader, owner, technician)
 TAPWRIGHT_CHOICE(ChangeOp, add, set, remove)
 
 #undef TAPWRIGHT_CHOICE

@@ -16,7 +16,7 @@
 namespace tapwright {
 
 // The version of the JSON form and of this table; raised whenever a field or kind is added.
-inline constexpr int job_version = 1;
+inline constexpr int job_version = 2;
 
 // What a field's value looks like.
 enum class FieldForm : std::uint8_t {

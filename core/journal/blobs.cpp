@@ -11,6 +11,8 @@ namespace {
 constexpr std::size_t longest_original = std::size_t{40} << 20;
 constexpr std::size_t longest_copy = std::size_t{4} << 20;
 
+}  // namespace
+
 std::optional<Digest> digest_from(std::string_view text) {
     Digest digest{};
     if (text.size() != 2 * digest.size()) return std::nullopt;
@@ -25,6 +27,8 @@ std::optional<Digest> digest_from(std::string_view text) {
     }
     return digest;
 }
+
+namespace {
 
 // Row: sha256, original, copy, copy_sha256. A missing copy is empty, and so is its hash.
 bool is_whole(const Statement& row) {
@@ -95,6 +99,21 @@ Result<Blob> Journal::get_blob(const Digest& sha256) const {
                        "'; add it again from where it came."};
     if (!is_whole(row)) return damaged(impl_->path, "Photo " + name + " does not match its hash.");
     return Blob{std::string(row.text(1)), std::string(row.text(2))};
+}
+
+Result<std::string> Journal::get_copy(const Digest& sha256) const {
+    if (auto can = impl_->can_read(); !can) return can.refusal();
+    const std::string name = hex(sha256);
+    Statement row = impl_->database->prepare("SELECT copy, copy_sha256 FROM blob WHERE sha256 = ?");
+    const Statement::Step step = row.bind_text(0, name).step();
+    if (step == Statement::Step::error) return impl_->database->reading_failed();
+    if (step == Statement::Step::done)
+        return Refusal{"The photo " + name.substr(0, 16) + "... is not in '" + cited(impl_->path, 200) +
+                       "'; add it again from where it came."};
+    const bool is_whole =
+        row.text(0).empty() ? row.text(1).empty() : hex(tapwright::sha256(row.text(0))) == row.text(1);
+    if (!is_whole) return damaged(impl_->path, "The copy of photo " + name + " does not match its hash.");
+    return std::string(row.text(0));
 }
 
 Result<std::vector<BlobInfo>> Journal::blob_list() const {

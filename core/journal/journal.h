@@ -66,6 +66,9 @@ struct Sealed {
     Digest sha256{};  // of the file
 };
 
+// The hash that 64 lower-case hexadecimal digits stand for.
+std::optional<Digest> digest_from(std::string_view text);
+
 class Journal {
 public:
     struct Created;
@@ -116,6 +119,8 @@ public:
     Result<bool> has_blob(const Digest& sha256) const;
     // The bytes are checked against their hash before they are given out.
     Result<Blob> get_blob(const Digest& sha256) const;
+    // Only the small copy of a photo, "" when it has none.
+    Result<std::string> get_copy(const Digest& sha256) const;
     Result<std::vector<BlobInfo>> blob_list() const;  // by hash
 
     // Proves freedom from damage, photos included (not from forgery: who can write the file can hash it anew).

@@ -66,6 +66,12 @@ bool Session::was_used(const Id& id) const {
     return false;
 }
 
+std::string Session::last_value(Kind kind, const std::string& id, std::string_view field) const {
+    const std::optional<RecordNumber> record = replica_.find(singular(kind), id);
+    const auto value = record ? replica_.value(*record, field) : std::nullopt;
+    return value ? std::string(*value) : std::string();
+}
+
 Result<Outcome> Session::request(const Command& command, const Author& author, const Stamp& stamp) {
     const Result<Decided> decided = decide(job_, command, author, stamp, [this](const Id& id) { return was_used(id); });
     if (!decided) return decided.refusal();

@@ -79,10 +79,16 @@ public:
     Result<Digest> put_blob(const Blob& blob) { return journal_.put_blob(blob); }
     Result<bool> has_blob(const Digest& sha256) const { return journal_.has_blob(sha256); }
     Result<Blob> get_blob(const Digest& sha256) const { return journal_.get_blob(sha256); }
+    Result<std::string> get_copy(const Digest& sha256) const { return journal_.get_copy(sha256); }
 
     // The log: where it stands, and fields that two copies set differently.
     std::size_t batch_count() const { return journal_.batch_count(); }
     std::vector<Conflict> conflicts() const { return replica_.conflicts(); }
+    // See Journal. Reads the whole file once more.
+    Result<void> for_each_batch(const BatchVisitor& visit) const { return journal_.for_each_batch(visit); }
+    Result<Op> op(OpAddress address) const { return journal_.op(address); }
+    // The JSON text a field has, also of a record that is gone; "" when it has none.
+    std::string last_value(Kind kind, const std::string& id, std::string_view field) const;
 
 private:
     Session(Journal journal, Replica replica, Job job);

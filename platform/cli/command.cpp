@@ -80,33 +80,34 @@ const std::vector<CommandInfo>& table() {
          3,
          3,
          survey_room},
-        {"trial",
-         "FILE CHANGES.json",
-         "what proposed changes, or a trial kept in the job, would lead to",
-         {json_option},
-         2,
-         2,
-         try_changes},
-        {"fit",
-         "FILE ZONE",
-         "tap settings that make room for what is to be added",
-         {{"--add", "TYPExN[@W]", "N loudspeakers of a type, on W watts or on any tap; may stand several times", true},
-          {"--aim", "fewest|level|wanted", "one aim only: fewest ladders, or levels kept as today or as wanted"},
-          {"--room", "ID", "the room they go into"},
-          {"--from", "ID", "the point they are fed from (the zone itself)"},
-          json_option},
-         2,
-         any_number,
-         fit_zone},
+        {"photo",
+         "FILE ABOUT IMAGE [caption=] [share=]",
+         "adds a JPEG or PNG about a record; the same twice is kept once",
+         {json_option, person_option, visit_option},
+         3,
+         7,
+         take_photo},
         {"sheet",
-         "FILE OUT.pdf",
+         "FILE OUT.pdf|OUT.html",
          "writes the handover sheet",
          {{"--for", "owner|technician", "who is to read it (technician)"},
+          {"--paper", "a4|letter", "paper size (a4)"},
+          json_option,
+          person_option,
+          visit_option},
+         2,
+         2,
+         write_sheet},
+        {"labels",
+         "FILE OUT.pdf|OUT.html",
+         "writes labels to cut out, for both ends of every run",
+         {{"--size", "S", "small, medium, large or 60x25 in millimetres (medium)"},
+          {"--zone", "ID", "only this zone"},
           {"--paper", "a4|letter", "paper size (a4)"},
           json_option},
          2,
          2,
-         write_sheet},
+         write_labels},
         {"history",
          "FILE",
          "who changed what, when; the latest first",
@@ -120,7 +121,9 @@ const std::vector<CommandInfo>& table() {
         {"verify",
          "FILE",
          "proves that the file is undamaged (not that nobody forged it)",
-         {json_option},
+         {{"--state", "HASH",
+           "a sheet's content hash, code or file hash: which state that was, and what changed since"},
+          json_option},
          1,
          1,
          verify_job},
@@ -161,15 +164,14 @@ Result<Call> parse(const CommandInfo& command, std::span<const std::string> word
         if (!option)
             return Refusal{std::string(command.name) + " does not know " + cited(name) + "; " + known_options(command) +
                            "."};
-        if (call.has(name) && !option->repeats) return Refusal{name + " stands twice; give it once."};
-        const std::string before = call.has(name) ? call.option(name) + "," : "";
+        if (call.has(name)) return Refusal{name + " stands twice; give it once."};
         if (option->value.empty()) {
             if (equals != std::string::npos) return Refusal{name + " takes no value."};
             call.options[name] = "";
         } else if (equals != std::string::npos) {
-            call.options[name] = before + word.substr(equals + 1);
+            call.options[name] = word.substr(equals + 1);
         } else if (i + 1 < words.size()) {
-            call.options[name] = before + words[++i];
+            call.options[name] = words[++i];
         } else {
             return Refusal{name + " needs a value: " + name + " " + std::string(option->value) + "."};
         }

@@ -35,7 +35,6 @@ struct OptionInfo {
     std::string_view name;   // "--hz"
     std::string_view value;  // "F"; empty: a flag
     std::string_view help;
-    bool repeats = false;  // may stand several times; its values are then parted by commas
 };
 
 struct CommandInfo {
@@ -72,7 +71,9 @@ Result<int> import_job(const Call& call);
 Result<int> export_job(const Call& call);
 Result<int> seal_job(const Call& call);
 Result<int> verify_job(const Call& call);
+Result<int> take_photo(const Call& call);   // photo.cpp
 Result<int> write_sheet(const Call& call);  // sheets.cpp
+Result<int> write_labels(const Call& call);
 Result<int> add_record(const Call& call);   // changes.cpp
 Result<int> set_record(const Call& call);
 Result<int> remove_record(const Call& call);
@@ -80,10 +81,9 @@ Result<int> take_reading(const Call& call);  // reading.cpp
 Result<int> check_job(const Call& call);     // shows.cpp
 Result<int> solve_job(const Call& call);
 Result<int> survey_room(const Call& call);   // survey.cpp
-Result<int> try_changes(const Call& call);   // trial.cpp
-Result<int> fit_zone(const Call& call);      // fit.cpp
 Result<int> show_history(const Call& call);  // past.cpp
 Result<int> undo_batch(const Call& call);
+Result<int> find_state(const Call& call);  // verify --state
 Result<int> redo_batch(const Call& call);
 Result<int> show_help(const Call& call);  // command.cpp
 

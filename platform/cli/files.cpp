@@ -4,9 +4,11 @@
 #include "core/base/text.h"
 #include "core/exchange/job_csv.h"
 #include "core/exchange/job_json.h"
+#include "core/exchange/personal_data.h"
 #include "core/job/field_text.h"
 #include "core/job/json.h"
 #include "platform/cli/command.h"
+#include "platform/handover/photo_files.h"
 #include "platform/system/files.h"
 #include "platform/system/stamps.h"
 
@@ -15,14 +17,22 @@ namespace {
 
 constexpr std::size_t most_json_bytes = std::size_t{256} << 20;
 
-Result<int> create(const std::string& path, const Command& content, const Call& call) {
+Result<int> create(const std::string& path, const Command& content, const Call& call, const FoundPhotos& photos = {}) {
     const Result<Author> author = author_for(call, path);
     if (!author) return author.refusal();
-    const Result<Session> session = Session::create(path, content, *author, make_stamp());
+    Result<Session> session = Session::create(path, content, *author, make_stamp());
     if (!session) return session.refusal();
+    if (const Result<void> kept = keep_photos(*session, photos); !kept) {
+        file_port().remove(path);  // a job is taken whole or not at all
+        return kept.refusal();
+    }
     print("Made " + path + ": " + name_of(session->job(), job_id()) + ", " +
           counted(session->job().count(Kind::zone), "zone") + ", " +
-          counted(session->job().count(Kind::point), "point") + ".\n");
+          counted(session->job().count(Kind::point), "point") +
+          (photos.files.empty() ? "" : ", " + counted(photos.files.size(), "photo")) + ".\n");
+    if (photos.missing > 0)
+        print(counted(photos.missing, "photo") +
+              " named in it is not beside it; the records are kept, and the pictures can be added later.\n");
     return fine;
 }
 
@@ -49,8 +59,10 @@ Result<int> import_job(const Call& call) {
     if (!text) return text.refusal();
     const Result<JobText> job = read_job(*text, in);
     if (!job) return job.refusal();
+    const Result<FoundPhotos> photos = find_photos(job->changes, in);
+    if (!photos) return photos.refusal();
     const auto place = [&](std::size_t change, std::string_view field) { return job->place(change, field); };
-    return create(call.arguments[1], Command{.changes = job->changes, .fill_in = false, .place = place}, call);
+    return create(call.arguments[1], Command{.changes = job->changes, .fill_in = false, .place = place}, call, *photos);
 }
 
 Result<int> export_job(const Call& call) {
@@ -60,7 +72,10 @@ Result<int> export_job(const Call& call) {
     if (out.ends_with(".json")) {
         const Result<void> written = write_file(out, write_job(session->job()));
         if (!written) return written.refusal();
-        print("Wrote " + out + ".\n");
+        const Result<std::size_t> photos = export_photos(*session, out);
+        if (!photos) return photos.refusal();
+        print("Wrote " + out + (*photos > 0 ? " and " + counted(*photos, "photo") + " into photos beside it" : "") +
+              ". " + personal_data_sentence(session->job()) + "\n");
         return fine;
     }
     const Result<void> made = make_folder(out);
@@ -69,7 +84,8 @@ Result<int> export_job(const Call& call) {
         const Result<void> written = write_file((std::filesystem::path(out) / file.name).string(), file.text);
         if (!written) return written.refusal();
     }
-    print("Wrote one CSV file for each kind of records into " + out + ".\n");
+    print("Wrote one CSV file for each kind of records into " + out + ". " + personal_data_sentence(session->job()) +
+          "\n");
     return fine;
 }
 
@@ -88,6 +104,7 @@ Result<int> seal_job(const Call& call) {
 }
 
 Result<int> verify_job(const Call& call) {
+    if (call.has("--state")) return find_state(call);
     const Result<Session> session = Session::open(call.arguments[0], Access::read);
     if (!session) return session.refusal();
     const Result<Verified> verified = session->verify();

@@ -3,7 +3,9 @@
 
 #include "core/base/text.h"
 #include "core/job/json.h"
+#include "core/session/changes.h"
 #include "platform/cli/command.h"
+#include "platform/handover/handover.h"
 #include "platform/system/stamps.h"
 
 namespace tapwright::cli {
@@ -42,6 +44,33 @@ Value line_json(const HistoryLine& line) {
                {"what", std::move(what)}};
 }
 
+void print_state_json(const States::Found& found, const std::string& time, const std::string& person,
+                      const std::vector<ChangeLine>& changes) {
+    List list;
+    for (const ChangeLine& change : changes) {
+        List what;
+        for (const std::string& part : change.what) what.emplace_back(part);
+        list.push_back(Map{{"time", change.time}, {"person", change.person}, {"what", std::move(what)}});
+    }
+    print(pretty_json(Map{{"state", hex(found.state.hash)},
+                          {"code", short_code(found.state.hash)},
+                          {"position", static_cast<double>(found.state.position)},
+                          {"time", time},
+                          {"person", person},
+                          {"changes", std::move(list)}}));
+}
+
+void print_state(const States::Found& found, const std::string& time, const std::string& person,
+                 const std::vector<ChangeLine>& changes) {
+    print("State " + short_code(found.state.hash) + ": after change " + std::to_string(found.state.position) +
+          ", made " + time + " by " + (person.empty() ? "somebody" : cited(person)) + ".\n");
+    if (changes.empty()) print("Nothing has changed since.\n");
+    for (const ChangeLine& change : changes) {
+        print(change.time + "  " + (change.person.empty() ? "somebody" : cited(change.person)) + "\n");
+        for (const std::string& part : change.what) print("    " + part + "\n");
+    }
+}
+
 }  // namespace
 
 Result<int> show_history(const Call& call) {
@@ -66,6 +95,49 @@ Result<int> show_history(const Call& call) {
         if (line.facts > line.what.size())
             print("    and " + std::to_string(line.facts - line.what.size()) + " more\n");
     }
+    return fine;
+}
+
+namespace {
+
+// The state somebody means by a sheet's content hash or code, or by the hash of its file.
+Result<std::string> digits_for(const Session& session, const std::string& text) {
+    const auto digits = state_digits(text);
+    if (!digits)
+        return Refusal{"--state " + cited(text, 80) +
+                       " must be 8 to 64 hexadecimal digits, as the code or the content hash at the foot of a sheet."};
+    for (const SheetRecord& record : session.job().all<SheetRecord>())
+        if (record.sha256 && record.state && record.sha256->hex == *digits) return record.state->hex;
+    return *digits;
+}
+
+}  // namespace
+
+Result<int> find_state(const Call& call) {
+    const Result<Session> session = Session::open(call.arguments[0], Access::read);
+    if (!session) return session.refusal();
+    const Result<std::string> digits = digits_for(*session, call.option("--state"));
+    if (!digits) return digits.refusal();
+    const Result<States> states = states_of(*session);
+    if (!states) return states.refusal();
+    const std::optional<States::Found> found = states->find(*digits);
+    if (!found)
+        return Refusal{
+            "No state that " + call.arguments[0] + " went through has the code or hash " + cited(*digits, 64) +
+            ". The sheet is of another job, or of changes that this copy does not hold: merge the copy it was "
+            "made from, and ask again."};
+    std::string time;
+    std::string person;
+    const auto wanted = [&](const Batch& batch, std::size_t number) {
+        if (number == found->latest) {
+            time = batch.time;
+            person = batch.person;
+        }
+        return !found->holds[number] && !states->is_record(number);
+    };
+    const Result<std::vector<ChangeLine>> changes = changes_in_words(*session, wanted);
+    if (!changes) return changes.refusal();
+    call.json() ? print_state_json(*found, time, person, *changes) : print_state(*found, time, person, *changes);
     return fine;
 }
 

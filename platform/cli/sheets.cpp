@@ -1,38 +1,107 @@
-// sheet: the handover sheet as a file.
+// sheet, labels: what is handed over on paper or as a page.
 #include "core/base/text.h"
-#include "core/exchange/sheet.h"
+#include "core/exchange/html.h"
+#include "core/exchange/labels.h"
 #include "core/job/json.h"
 #include "platform/cli/command.h"
+#include "platform/handover/handover.h"
 #include "platform/print/pdf.h"
 #include "platform/system/files.h"
 #include "platform/system/stamps.h"
 
 namespace tapwright::cli {
+namespace {
+
+Result<document::Paper> paper_of(const Call& call) {
+    const std::string paper = call.option("--paper", "a4");
+    if (paper != "a4" && paper != "letter") return Refusal{"--paper " + cited(paper) + " must be a4 or letter."};
+    return paper == "a4" ? document::Paper::a4 : document::Paper::letter;
+}
+
+Result<SheetMedium> medium_of(const std::string& out) {
+    if (out.ends_with(".pdf")) return SheetMedium::pdf;
+    if (out.ends_with(".html")) return SheetMedium::html;
+    return Refusal{out + " must end in .pdf or .html."};
+}
+
+void report(const Call& call, const std::string& out, const MadeSheet& sheet, bool recorded) {
+    const std::string digest = hex(sheet.sha256);
+    if (call.json()) {
+        print(pretty_json(Map{{"pages", static_cast<double>(sheet.pages)},
+                              {"sha256", digest},
+                              {"state", hex(sheet.state.hash)},
+                              {"code", short_code(sheet.state.hash)},
+                              {"position", static_cast<double>(sheet.state.position)},
+                              {"recorded", recorded},
+                              {"photos_missing", static_cast<double>(sheet.missing_photos)}}));
+        return;
+    }
+    print("Wrote " + out + ": " +
+          (sheet.pages > 0 ? counted(static_cast<std::size_t>(sheet.pages), "page") + ", " : "") + "code " +
+          short_code(sheet.state.hash) + ", log " + std::to_string(sheet.state.position) + ", SHA-256 " + digest +
+          ".\n");
+    if (sheet.missing_photos > 0)
+        print(counted(sheet.missing_photos, "photo") +
+              " of the job cannot be shown: the picture is not in the file.\n");
+    if (!recorded) print("The job file can only be read, so nothing in it says that this sheet was made.\n");
+}
+
+}  // namespace
 
 Result<int> write_sheet(const Call& call) {
     const std::string& out = call.arguments[1];
     const std::string reader = call.option("--for", "technician");
-    const std::string paper = call.option("--paper", "a4");
     if (reader != "owner" && reader != "technician")
         return Refusal{"--for " + cited(reader) + " must be owner or technician."};
-    if (paper != "a4" && paper != "letter") return Refusal{"--paper " + cited(paper) + " must be a4 or letter."};
-    if (!out.ends_with(".pdf")) return Refusal{out + " must end in .pdf."};
+    const Result<document::Paper> paper = paper_of(call);
+    if (!paper) return paper.refusal();
+    const Result<SheetMedium> medium = medium_of(out);
+    if (!medium) return medium.refusal();
+    Result<Session> session = Session::open(call.arguments[0], Access::write);
+    if (!session) return session.refusal();
+    const Result<Author> author = author_for(call, call.arguments[0]);
+    if (!author) return author.refusal();
+    const Stamp stamp = make_stamp();
+    const SheetRequest request{reader == "owner" ? SheetReader::owner : SheetReader::technician, *paper, *medium};
+    const Result<MadeSheet> sheet = make_sheet(*session, request, stamp);
+    if (!sheet) return sheet.refusal();
+    if (const Result<void> written = write_file(out, sheet->bytes); !written) return written.refusal();
+    const Result<bool> recorded = record_sheet(*session, *sheet, *author, stamp);
+    if (!recorded) return Refusal{out + " was written, but the job does not say so: " + recorded.refusal().text};
+    report(call, out, *sheet, *recorded);
+    return fine;
+}
+
+Result<int> write_labels(const Call& call) {
+    const std::string& out = call.arguments[1];
+    const Result<document::Paper> paper = paper_of(call);
+    if (!paper) return paper.refusal();
+    const Result<SheetMedium> medium = medium_of(out);
+    if (!medium) return medium.refusal();
+    const Result<LabelSize> size = label_size_from(call.option("--size", "medium"));
+    if (!size) return size.refusal();
     const Result<Session> session = Session::open(call.arguments[0], Access::read);
     if (!session) return session.refusal();
-    SheetOptions options;
-    options.reader = reader == "owner" ? SheetReader::owner : SheetReader::technician;
-    options.paper = paper == "a4" ? document::Paper::a4 : document::Paper::letter;
-    options.time = make_stamp().time;
-    const Result<print::Pdf> pdf = print::render_pdf(handover_sheet(session->job(), session->derived(), options));
-    if (!pdf) return pdf.refusal();
-    const Result<void> written = write_file(out, pdf->bytes);
-    if (!written) return written.refusal();
-    const std::string digest = hex(sha256(pdf->bytes));
+    const document::Document sheet =
+        label_sheet(session->job(), session->derived(), {*size, *paper, make_stamp().time, call.option("--zone")});
+    if (!call.option("--zone").empty() && !session->job().has(Kind::zone, Id(call.option("--zone"))))
+        return Refusal{"--zone " + cited(call.option("--zone")) + " is no zone of this job; name one by its id."};
+    std::string bytes;
+    if (*medium == SheetMedium::html) {
+        bytes = html_page(sheet);
+    } else {
+        Result<print::Pdf> pdf = print::render_pdf(sheet);
+        if (!pdf) return pdf.refusal();
+        bytes = std::move(pdf->bytes);
+    }
+    if (const Result<void> written = write_file(out, bytes); !written) return written.refusal();
+    std::size_t labels = 0;
+    for (const document::Block& block : sheet.blocks)
+        if (const auto* held = std::get_if<document::Labels>(&block)) labels += held->labels.size();
     if (call.json())
-        print(pretty_json(Map{{"pages", static_cast<double>(pdf->pages)}, {"sha256", digest}}));
+        print(pretty_json(Map{{"labels", static_cast<double>(labels)}, {"sha256", hex(sha256(bytes))}}));
     else
-        print("Wrote " + out + ": " + counted(static_cast<std::size_t>(pdf->pages), "page") + ", SHA-256 " + digest +
-              ".\n");
+        print("Wrote " + out + ": " + counted(labels, "label") + ".\n");
     return fine;
 }
 

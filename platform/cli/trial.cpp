@@ -84,6 +84,10 @@ Result<int> try_changes(const Call& call) {
     if (!session) return session.refusal();
     const Result<ChangeList> changes = changes_of_call(call, session->job());
     if (!changes) return changes.refusal();
+    if (changes->empty())
+        return Refusal{cited(call.arguments[1]) +
+                       " holds no changes; it must be a list such as [{\"op\": \"set\", \"kind\": \"point\", \"id\": "
+                       "\"p1\", \"fields\": {\"tap_w\": 2.5}}], alone or as \"changes\"."};
     const Command command{.changes = trial_changes(session->job(), *changes), .fill_in = true, .place = {}};
     const Result<Proposal> proposal = session->propose(command, Author{}, make_stamp());
     if (!proposal) return proposal.refusal();

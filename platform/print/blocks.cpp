@@ -3,6 +3,7 @@
 
 #include "core/base/ensure.h"
 #include "platform/print/compose.h"
+#include "platform/print/layouts.h"
 
 namespace tapwright::print {
 namespace {
@@ -23,7 +24,7 @@ void add_heading(Composer& composer, const document::Heading& heading) {
                          .space_before = spaces[level],
                          .keep_together = true,
                          .keep_with_next = true});
-    composer.flow.strips[first].bookmark = Bookmark{composer.heading_depth, settable(heading.text)};
+    composer.flow.strips[first].bookmarks = {{{composer.heading_depth, settable(heading.text)}, 0}};
     Strip below;
     below.keep_with_next = true;
     below.height = heading.level == 1 ? 10 : 2;
@@ -116,20 +117,21 @@ void add_lines(Composer& composer, const Lines& lines) {
     }
 }
 
-Result<void> compose(Composer& composer, const document::Document& document) {
-    for (const document::Block& block : document.blocks) {
-        if (const auto* heading = std::get_if<document::Heading>(&block)) add_heading(composer, *heading);
-        if (const auto* paragraph = std::get_if<document::Paragraph>(&block)) add_paragraph(composer, *paragraph);
-        if (const auto* bullets = std::get_if<document::Bullets>(&block)) add_bullets(composer, *bullets);
-        if (const auto* facts = std::get_if<document::Facts>(&block)) add_facts(composer, *facts);
-        if (const auto* table = std::get_if<document::Table>(&block)) add_table(composer, *table);
-        if (const auto* signature = std::get_if<document::SignatureLine>(&block)) add_signature(composer, *signature);
-        if (std::holds_alternative<document::PageBreak>(block)) composer.break_next = true;
-        if (const auto* figure = std::get_if<document::Figure>(&block)) {
-            if (auto added = add_figure(composer, *figure); !added) return added;
-        }
-    }
+Result<void> add_block(Composer& composer, const document::Block& block) {
+    if (const auto* heading = std::get_if<document::Heading>(&block)) add_heading(composer, *heading);
+    if (const auto* paragraph = std::get_if<document::Paragraph>(&block)) add_paragraph(composer, *paragraph);
+    if (const auto* bullets = std::get_if<document::Bullets>(&block)) add_bullets(composer, *bullets);
+    if (const auto* facts = std::get_if<document::Facts>(&block)) add_facts(composer, *facts);
+    if (const auto* table = std::get_if<document::Table>(&block)) add_table(composer, *table);
+    if (const auto* signature = std::get_if<document::SignatureLine>(&block)) add_signature(composer, *signature);
+    if (const auto* labels = std::get_if<document::Labels>(&block)) add_labels(composer, *labels);
+    if (std::holds_alternative<document::PageBreak>(block)) composer.break_next = true;
+    if (const auto* figure = std::get_if<document::Figure>(&block)) return add_figure(composer, *figure);
     return done();
+}
+
+Result<void> compose(Composer& composer, const document::Document& document) {
+    return compose_range(composer, document.blocks);
 }
 
 }  // namespace tapwright::print

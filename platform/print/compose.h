@@ -67,6 +67,12 @@ struct RowRules {
 // One strip; or, when it would be higher than a third of the body, one strip a line.
 void add_row(Composer& composer, const std::vector<CellBox>& cells, const RowRules& rules);
 
+// blocks.cpp: any block but a Layout.
+Result<void> add_block(Composer& composer, const document::Block& block);
+
+// labels.cpp
+void add_labels(Composer& composer, const document::Labels& labels);
+
 // signatures.cpp
 void add_signature(Composer& composer, const document::SignatureLine& signature);
 

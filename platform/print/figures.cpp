@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <variant>
 
 #include "core/base/ensure.h"
@@ -118,6 +119,17 @@ void draw_jpeg(cairo_t* context, const std::shared_ptr<const std::string>& bytes
     cairo_fill(context);
 }
 
+// A ring that stands out on light and dark ground.
+void draw_pin(cairo_t* context, double x, double y) {
+    for (const auto& [width, colour] : {std::pair(4.5, theme::white), std::pair(2.0, theme::stop)}) {
+        set_colour(context, colour);
+        cairo_set_line_width(context, width);
+        cairo_new_path(context);
+        cairo_arc(context, x, y, 9, 0, 2 * std::numbers::pi);
+        cairo_stroke(context);
+    }
+}
+
 Result<Sketch> sketch_picture(Composer& composer, const document::Picture& picture, const std::string& alternative,
                               double most_height) {
     const auto shape = jpeg_shape(picture.jpeg);
@@ -129,8 +141,11 @@ Result<Sketch> sketch_picture(Composer& composer, const document::Picture& pictu
     const double height = shape->height * points_per_pixel;
     const double scale = std::min({1.0, composer.width / width, most_height / height});
     auto bytes = std::make_shared<const std::string>(picture.jpeg);
-    auto draw = [bytes, width = width * scale, height = height * scale](cairo_t* context) {
+    auto draw = [bytes, pin = picture.pin, width = width * scale, height = height * scale](cairo_t* context) {
+        cairo_save(context);
         draw_jpeg(context, bytes, width, height);
+        cairo_restore(context);
+        if (pin) draw_pin(context, std::clamp((*pin)[0], 0.0, 1.0) * width, std::clamp((*pin)[1], 0.0, 1.0) * height);
     };
     return Sketch{height * scale, std::move(draw)};
 }

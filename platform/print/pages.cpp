@@ -59,7 +59,8 @@ private:
         } else if (!at_top_) {
             used_ += strip.space_before;
         }
-        if (strip.bookmark) pages_.back().bookmarks.push_back({*strip.bookmark, frame_.top + used_});
+        for (const PlacedBookmark& placed : strip.bookmarks)
+            pages_.back().bookmarks.push_back({placed.bookmark, frame_.top + used_ + placed.y});
         put(strip.shapes, strip.items);
         used_ += strip.height;
         at_top_ = false;

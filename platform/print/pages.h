@@ -3,7 +3,6 @@
 #pragma once
 
 #include <functional>
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -21,17 +20,23 @@ struct Item {
     std::size_t last = 0;
     double x = 0;
     double y = 0;
-    double width = 0;
+    double width = 0;  // before it is scaled
     document::Align align = document::Align::start;
     Colour colour = theme::ink;
     int element = -1;
     std::function<void(cairo_t*)> draw = nullptr;  // instead of a text; the origin is moved to (x, y)
+    double scale = 1;                              // of what is drawn at (x, y)
 };
 
 // An entry among the bookmarks.
 struct Bookmark {
     int level = 1;
     std::string text;
+};
+
+struct PlacedBookmark {
+    Bookmark bookmark;
+    double y = 0;
 };
 
 struct Strip {
@@ -43,7 +48,7 @@ struct Strip {
     int head = -1;           // the repeated head that goes above when this strip comes first on a page
     std::vector<Shape> shapes = {};
     std::vector<Item> items = {};
-    std::optional<Bookmark> bookmark = std::nullopt;
+    std::vector<PlacedBookmark> bookmarks = {};  // y from the top of the strip
 };
 
 // A table's header row, as it stands again on the pages after the first.
@@ -65,11 +70,6 @@ struct Frame {
     double top = 0;
     double width = 0;   // of the body
     double height = 0;  // of the body
-};
-
-struct PlacedBookmark {
-    Bookmark bookmark;
-    double y = 0;
 };
 
 struct Page {

@@ -66,15 +66,16 @@ private:
     void draw(const Item& item) {
         open_mark(item.element);
         cairo_t* context = context_.get();
+        cairo_save(context);
+        cairo_translate(context, item.x, item.y);
+        if (item.scale != 1) cairo_scale(context, item.scale, item.scale);
         if (item.draw) {
-            cairo_save(context);
-            cairo_translate(context, item.x, item.y);
             item.draw(context);
-            cairo_restore(context);
         } else {
             set_colour(context, item.colour);
-            draw_lines(context, *item.text, item.first, item.last, item.x, item.y, item.width, item.align);
+            draw_lines(context, *item.text, item.first, item.last, 0, 0, item.width, item.align);
         }
+        cairo_restore(context);
     }
 
     // Consecutive lines of one element share a mark. Any structure tag would do for cairo: it only has to number them.

@@ -142,7 +142,7 @@ TEST_CASE("what export writes imports again to the same bytes") {
     bench.run(0, {"export", bench.folder.file("two.tapjob"), bench.folder.file("two.json")});
     CHECK(read_bytes(bench.folder.file("one.json")) == read_bytes(bench.folder.file("two.json")));
     CHECK(read_bytes(bench.folder.file("one.json"))
-              .starts_with("{\n  \"tapwright_job\": 1,\n  \"job\": {\n    \"name\": \"Example A\"\n  },\n"));
+              .starts_with("{\n  \"tapwright_job\": 2,\n  \"job\": {\n    \"name\": \"Example A\"\n  },\n"));
 }
 
 TEST_CASE("CSV follows RFC 4180 and holds no formula") {
@@ -195,7 +195,7 @@ TEST_CASE("help names every command and what it takes") {
     const Bench bench;
     const std::string help = bench.run(0, {"help"}).out;
     for (const char* name : {"new", "import", "export", "check", "solve", "add", "set", "remove", "read", "sheet",
-                             "history", "undo", "redo", "seal", "verify"}) {
+                             "photo", "labels", "history", "undo", "redo", "seal", "verify"}) {
         CHECK(help.find(std::string("  ") + name + " ") != std::string::npos);
         CHECK(bench.run(0, {"help", name}).out.starts_with(std::string("tapwright ") + name));
     }

@@ -102,12 +102,11 @@ TEST_CASE("planned is never shown as fitted") {
 TEST_CASE("each knob stands with its room, what it governs, its normal mark and its override") {
     const auto knobs = table_of(sheet_of(marked_job(), SheetReader::owner), "Knobs and wall controls");
     REQUIRE(knobs.rows.size() == 2);
-    CHECK(knobs.rows[0][0].text == "V-1");
-    CHECK(knobs.rows[0][1].text == "Hall");
-    CHECK(knobs.rows[0][2].text == "loudness in Hall");
-    CHECK(knobs.rows[0][3].text == "\u22126 dB");
-    CHECK(knobs.rows[0][4].text == "come through; seen on 2025-04-08");
-    CHECK(knobs.rows[1][2].text == "acts on Hall line");
+    CHECK(knobs.rows[0][0].text == "V-1 (Hall)");
+    CHECK(knobs.rows[0][1].text == "loudness in Hall");
+    CHECK(knobs.rows[0][2].text == "\u22126 dB");
+    CHECK(knobs.rows[0][3].text == "come through, 2025-04-08");
+    CHECK(knobs.rows[1][1].text == "acts on Hall line");
 }
 
 TEST_CASE("what can be added is rounded down, never negative, and unknown is said with its reason") {

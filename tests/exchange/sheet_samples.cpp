@@ -78,6 +78,13 @@ struct Reader {
         line(signature.role + " " + signature.name + " " + signature.date);
     }
     void operator()(const document::PageBreak&) {}
+    void operator()(const document::Labels& labels) {
+        for (const auto& label : labels.labels) {
+            line(label.name);
+            for (const std::string& words : label.lines) line(words);
+        }
+    }
+    void operator()(const document::Layout&) {}
 };
 
 }  // namespace

@@ -58,6 +58,7 @@ const KindContract contract[] = {
     {"photo", "photos", "about:id sha256:sha256* file:text caption:text taken:time pin:pin share:choice"},
     {"trial", "trials", "name:text* changes:changes*"},
     {"signoff", "signoffs", "name:text* role:text time:time strokes:strokes sheet:sha256"},
+    {"sheet", "sheets", "time:time* reader:choice* state:sha256* position:whole sha256:sha256 version:text"},
 };
 
 // The words of every choice, in their order.
@@ -94,6 +95,7 @@ const ChoiceContract choices[] = {
     {Kind::snag, "state", "open closed"},
     {Kind::snag, "share", "owner technician private"},
     {Kind::photo, "share", "owner technician private"},
+    {Kind::sheet, "reader", "owner technician"},
 };
 
 struct DefaultContract {

@@ -137,6 +137,11 @@ std::vector<std::string> texts_in(const document::Document& document) {
                 for (const auto& cell : row) texts.push_back(cell.text);
         }
         if (const auto* figure = std::get_if<Figure>(&block)) texts.push_back(figure->caption);
+        if (const auto* labels = std::get_if<Labels>(&block))
+            for (const auto& label : labels->labels) {
+                texts.push_back(label.name);
+                texts.insert(texts.end(), label.lines.begin(), label.lines.end());
+            }
         if (const auto* signature = std::get_if<SignatureLine>(&block))
             texts.insert(texts.end(), {signature->role, signature->name, signature->date});
     }

@@ -1,0 +1,16 @@
+// Texts and bytes as HTML takes them.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace tapwright::html {
+
+// For element content and quoted attributes: the five special characters escaped; bytes that are not UTF-8 and control
+// characters become U+FFFD; line ends stay.
+std::string escaped(std::string_view text);
+
+// RFC 4648, section 4.
+std::string base64(std::string_view bytes);
+
+}  // namespace tapwright::html

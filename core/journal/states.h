@@ -1,0 +1,74 @@
+// Names for what a job was at one moment, and the way back from a name to that moment.
+//
+// A state is a set of batches with all their predecessors. Its hash is the SHA-256 over the hashes of those batches
+// that nothing in the set follows, ascending: as each batch's hash covers what it follows, this names the whole set.
+// Batches that do nothing but record that a sheet was made are left out and looked through, so making a sheet does not
+// change the state that it is the sheet of. The position is how many batches the set has.
+//
+// A state is found again in any copy that holds its batches: as one this file went through, or as what the author of a
+// sheet's record saw.
+#pragma once
+
+#include <functional>
+#include <map>
+#include <optional>
+#include <set>
+#include <string_view>
+#include <vector>
+
+#include "core/journal/log.h"
+
+namespace tapwright {
+
+struct StateMark {
+    Digest hash{};
+    std::uint64_t position = 0;
+};
+
+// The first twelve digits of a state's hash in groups of four: "3f9a-1c22-07be". What people copy from a sheet.
+std::string short_code(const Digest& state);
+
+// The hexadecimal digits of a hash or short code, in lower case and without hyphens and blanks. Returns: nothing when
+// it is not 8 to 64 of them.
+std::optional<std::string> state_digits(std::string_view text);
+
+class States {
+public:
+    // Batches with predecessors first, as Journal::for_each_batch gives them.
+    void add(const Batch& batch);
+
+    StateMark now() const;
+
+    struct Found {
+        StateMark state;
+        std::vector<bool> holds;  // of each batch in the order they were added
+        std::size_t latest = 0;   // the batch of the greatest clock in it
+    };
+    // The state whose hash begins with these digits (see state_digits()). Returns: nothing when no state of this file
+    // has such a hash.
+    std::optional<Found> find(std::string_view digits) const;
+
+    // Whether the batch does nothing but record sheets. Requires: number < how many were added.
+    bool is_record(std::size_t number) const { return nodes_[number].is_record; }
+
+private:
+    struct Node {
+        Digest hash{};
+        std::int64_t clock = 0;
+        bool is_record = false;
+        std::vector<std::uint32_t> follows;  // real batches only, those behind records in place of the records
+        std::uint64_t position = 0;          // of the state this file was in after it
+        Digest state{};                      // hash of that state
+    };
+
+    Digest hash_of(const std::set<std::uint32_t>& tips) const;
+    std::vector<bool> closure(const std::vector<std::uint32_t>& from) const;
+    std::optional<Found> found(std::vector<bool> holds, std::string_view digits) const;
+
+    std::vector<Node> nodes_;
+    std::map<Digest, std::uint32_t> numbers_;
+    std::set<std::uint32_t> tips_;
+    std::uint64_t position_ = 0;
+};
+
+}  // namespace tapwright

@@ -1,0 +1,126 @@
+#include "platform/handover/handover.h"
+
+#include <algorithm>
+
+#include "core/exchange/html.h"
+#include "core/session/changes.h"
+#include "platform/photos/photos.h"
+#include "platform/print/pdf.h"
+
+namespace tapwright {
+namespace {
+
+constexpr int picture_side = 640;  // half a page wide at about 200 pixels an inch
+
+const Visit* last_handover(const Job& job) {
+    const Visit* last = nullptr;
+    for (const Visit& visit : job.all<Visit>())
+        if (visit.purpose == Purpose::handover && visit.date && (!last || *visit.date >= *last->date)) last = &visit;
+    return last;
+}
+
+// Changes of batches after the handover: after the last one made during that visit, else on later days. What made the
+// job, and records of sheets, are no changes.
+Result<std::vector<SheetChange>> changes_since_handover(const Session& session) {
+    std::vector<SheetChange> changes;
+    const Visit* handover = last_handover(session.job());
+    if (!handover) return changes;
+    std::size_t number = 0;
+    std::size_t last_of_visit = 0;
+    const auto look = [&](const Batch& batch) -> Result<void> {
+        if (batch.visit == handover->id.text()) last_of_visit = number;
+        ++number;
+        return done();
+    };
+    if (auto read = session.for_each_batch(look); !read) return read.refusal();
+    const auto wanted = [&](const Batch& batch, std::size_t at) {
+        if (at == 0 || batch.visit == handover->id.text()) return false;
+        return last_of_visit > 0 ? at > last_of_visit : batch.time.substr(0, 10) > handover->date->text;
+    };
+    Result<std::vector<ChangeLine>> lines = changes_in_words(session, wanted);
+    if (!lines) return lines.refusal();
+    for (ChangeLine& line : *lines)
+        changes.push_back({line.time.substr(0, 10), std::move(line.person), std::move(line.what)});
+    return changes;
+}
+
+}  // namespace
+
+Result<States> states_of(const Session& session) {
+    States states;
+    const auto add = [&](const Batch& batch) -> Result<void> {
+        states.add(batch);
+        return done();
+    };
+    if (auto read = session.for_each_batch(add); !read) return read.refusal();
+    return states;
+}
+
+Result<MadeSheet> make_sheet(const Session& session, const SheetRequest& request, const Stamp& stamp) {
+    const Result<States> states = states_of(session);
+    if (!states) return states.refusal();
+    MadeSheet made;
+    made.state = states->now();
+    made.reader = request.reader;
+    SheetOptions options;
+    options.reader = request.reader;
+    options.paper = request.paper;
+    options.time = stamp.time;
+    options.code = short_code(made.state.hash);
+    options.state = hex(made.state.hash);
+    options.position = made.state.position;
+    options.version = TAPWRIGHT_VERSION;
+    if (request.reader == SheetReader::technician) {
+        Result<std::vector<SheetChange>> changes = changes_since_handover(session);
+        if (!changes) return changes.refusal();
+        options.changes = std::move(*changes);
+    }
+    options.picture = [&](const std::string& name) -> std::optional<document::Picture> {
+        const auto digest = digest_from(name);
+        const Result<std::string> copy = digest ? session.get_copy(*digest) : Result<std::string>(Refusal{""});
+        if (copy && !copy->empty())
+            if (Result<photos::Jpeg> small = photos::reduced(*copy, picture_side))
+                return document::Picture{std::move(small->bytes), small->width, small->height, std::nullopt};
+        ++made.missing_photos;
+        return std::nullopt;
+    };
+    const document::Document document = handover_sheet(session.job(), session.derived(), options);
+    if (request.medium == SheetMedium::html) {
+        made.bytes = html_page(document);
+    } else {
+        Result<print::Pdf> pdf = print::render_pdf(document);
+        if (!pdf) return pdf.refusal();
+        made.bytes = std::move(pdf->bytes);
+        made.pages = pdf->pages;
+    }
+    made.sha256 = sha256(made.bytes);
+    return made;
+}
+
+Result<bool> record_sheet(Session& session, const MadeSheet& sheet, const Author& author, const Stamp& stamp) {
+    const std::string state = hex(sheet.state.hash);
+    const std::string file = hex(sheet.sha256);
+    const auto records = session.job().all<SheetRecord>();
+    const bool is_there = std::any_of(records.begin(), records.end(), [&](const SheetRecord& record) {
+        return record.reader == sheet.reader && record.state && record.state->hex == state && record.sha256 &&
+               record.sha256->hex == file && record.version == TAPWRIGHT_VERSION && record.time &&
+               record.time->text.substr(0, 10) == stamp.date();
+    });
+    if (is_there) return true;
+    if (!session.can_write()) return false;
+    const Change change{ChangeOp::add,
+                        Kind::sheet,
+                        {},
+                        {{"time", stamp.time},
+                         {"reader", std::string(word(sheet.reader))},
+                         {"state", state},
+                         {"position", static_cast<double>(sheet.state.position)},
+                         {"sha256", file},
+                         {"version", TAPWRIGHT_VERSION}}};
+    const Result<Outcome> kept =
+        session.request(Command{.changes = {change}, .fill_in = true, .place = {}}, author, stamp);
+    if (!kept) return kept.refusal();
+    return true;
+}
+
+}  // namespace tapwright

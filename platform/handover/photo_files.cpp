@@ -1,0 +1,140 @@
+#include "platform/handover/photo_files.h"
+
+#include <algorithm>
+#include <filesystem>
+#include <set>
+
+#include "core/base/text.h"
+#include "platform/photos/photos.h"
+#include "platform/system/files.h"
+
+namespace tapwright {
+namespace {
+
+namespace fs = std::filesystem;
+
+const std::string* text_in(const Map& fields, std::string_view name) {
+    for (const auto& [key, value] : fields)
+        if (key == name) return value.text();
+    return nullptr;
+}
+
+// Beside the JSON file and nowhere else.
+bool stays_inside(const std::string& file) {
+    const fs::path path(file);
+    return !file.empty() && path.is_relative() &&
+           std::none_of(path.begin(), path.end(), [](const fs::path& part) { return part == ".."; });
+}
+
+// The file a record names, else where export would have put it. Empty: none.
+std::string path_of(const fs::path& folder, const Map& photo, const std::string& sha256) {
+    std::vector<std::string> places;
+    if (const std::string* file = text_in(photo, "file")) places.push_back(*file);
+    for (const char* extension : {"jpg", "png"}) places.push_back(photo_file_name(sha256, extension));
+    for (const std::string& place : places) {
+        const std::string path = (folder / place).string();
+        if (file_exists(path)) return path;
+    }
+    return "";
+}
+
+}  // namespace
+
+std::string photo_file_name(const std::string& sha256, const std::string& extension) {
+    return "photos/" + sha256 + "." + extension;
+}
+
+Result<AddedPhoto> add_photo(Session& session, const Id& about, const std::string& image, Map fields,
+                             const Author& author, const Stamp& stamp) {
+    if (!session.can_write()) return Refusal{session.path() + " can only be read, so no photo can be added to it."};
+    Result<std::string> bytes = read_file(image, photos::most_bytes);
+    if (!bytes) return bytes.refusal();
+    Result<photos::TakenIn> photo = photos::take_in(*bytes, image);
+    if (!photo) return photo.refusal();
+    AddedPhoto added{{}, hex(sha256(*bytes)), false};
+    Change change{ChangeOp::add, Kind::photo, {}, {}};
+    for (const Photo& there : session.job().all<Photo>())
+        if (there.about == about && there.sha256 && there.sha256->hex == added.sha256) {
+            change.op = ChangeOp::set;
+            change.id = there.id;
+        }
+    if (change.op == ChangeOp::add)
+        change.fields = {{"about", about.text()},
+                         {"sha256", added.sha256},
+                         {"file", photo_file_name(added.sha256, photo->extension)}};
+    change.fields.insert(change.fields.end(), fields.begin(), fields.end());
+    const Command command{.changes = {change}, .fill_in = false, .place = {}};
+    // First whether it may be added, then the picture, then its record: a record never lacks its picture.
+    if (const Result<Proposal> may = session.propose(command, author, stamp); !may) return may.refusal();
+    const Result<Digest> put = session.put_blob({std::move(*bytes), std::move(photo->copy.bytes)});
+    if (!put) return put.refusal();
+    const Result<Outcome> outcome = session.request(command, author, stamp);
+    if (!outcome) return outcome.refusal();
+    added.id = outcome->ids.back();
+    added.kept = outcome->kept && change.op == ChangeOp::add;
+    return added;
+}
+
+Result<FoundPhotos> find_photos(const ChangeList& changes, const std::string& json_path) {
+    FoundPhotos found;
+    std::set<std::string> seen;
+    const fs::path folder = fs::path(json_path).parent_path();
+    for (const Change& change : changes) {
+        if (change.kind != Kind::photo || change.op != ChangeOp::add) continue;
+        const std::string* digest = text_in(change.fields, "sha256");
+        if (!digest || digest->size() != 64) continue;  // decide() says what is wrong with it
+        if (const std::string* file = text_in(change.fields, "file"); file && !stays_inside(*file))
+            return Refusal{
+                json_path + ": the photo " + change.id.text() + " names the file " + cited(*file, 100) +
+                ", which leads out of the folder; a photo lies beside the JSON file, as photos/<sha256>.jpg."};
+        if (!seen.insert(*digest).second) continue;
+        const std::string path = path_of(folder, change.fields, *digest);
+        if (path.empty()) {
+            ++found.missing;
+            continue;
+        }
+        const Result<std::string> bytes = read_file(path, photos::most_bytes);
+        if (!bytes) return bytes.refusal();
+        if (hex(sha256(*bytes)) != *digest)
+            return Refusal{path + " is not the photo that " + json_path + " names: its SHA-256 is " +
+                           hex(sha256(*bytes)) + ". Fetch both anew from where they came; nothing was imported."};
+        Result<photos::TakenIn> photo = photos::take_in(*bytes, path);
+        if (!photo) return photo.refusal();
+        found.files.push_back({path, *digest, std::move(photo->copy.bytes)});
+    }
+    return found;
+}
+
+Result<void> keep_photos(Session& session, const FoundPhotos& photos) {
+    for (const PhotoFile& file : photos.files) {
+        Result<std::string> bytes = read_file(file.path, photos::most_bytes);
+        if (!bytes) return bytes.refusal();
+        if (hex(sha256(*bytes)) != file.sha256)
+            return Refusal{file.path + " was changed while it was imported. Import once more."};
+        const Result<Digest> put = session.put_blob({std::move(*bytes), file.copy});
+        if (!put) return put.refusal();
+    }
+    return done();
+}
+
+Result<std::size_t> export_photos(const Session& session, const std::string& json_path) {
+    std::set<std::string> written;
+    const fs::path folder = fs::path(json_path).parent_path();
+    for (const Photo& photo : session.job().all<Photo>()) {
+        const auto digest = photo.sha256 ? digest_from(photo.sha256->hex) : std::nullopt;
+        if (!digest || written.contains(photo.sha256->hex)) continue;
+        const Result<bool> has = session.has_blob(*digest);
+        if (!has) return has.refusal();
+        if (!*has) continue;
+        const Result<Blob> blob = session.get_blob(*digest);
+        if (!blob) return blob.refusal();
+        const bool is_png = blob->original.starts_with("\x89PNG");
+        const fs::path path = folder / photo_file_name(photo.sha256->hex, is_png ? "png" : "jpg");
+        if (auto made = make_folder(path.parent_path().string()); !made) return made.refusal();
+        if (auto wrote = write_file(path.string(), blob->original); !wrote) return wrote.refusal();
+        written.insert(photo.sha256->hex);
+    }
+    return written.size();
+}
+
+}  // namespace tapwright

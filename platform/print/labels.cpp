@@ -1,0 +1,74 @@
+// Labels to cut out: as many side by side as the page is wide, thin lines where to cut. The name is set as large as it
+// fits, and everything that has to be read stays inside the lines.
+#include <algorithm>
+
+#include "platform/print/compose.h"
+
+namespace tapwright::print {
+namespace {
+
+constexpr double padding = 5;
+constexpr double least_side = 20;
+constexpr Colour cut = colour(0x9AA2A8);
+
+// The largest size at which `text` fits into the box on one line; at the smallest it is broken.
+SharedText set_to_fit(Composer& composer, const std::string& text, int weight, double largest, double width,
+                      double height) {
+    for (double size = largest; size > 5; size -= 0.5) {
+        const SharedText set = composer.type.set(text, {size, weight, 1.15});
+        if (set->width() <= width && set->height() <= height) return set;
+    }
+    return composer.type.set(text, {5, weight, 1.15}, width);
+}
+
+void put_label(Composer& composer, Strip& strip, const document::Labels::Label& label, double x, double width,
+               double height) {
+    const double inner = width - 2 * padding;
+    const double room = height - 2 * padding;
+    const int group = composer.structure.add(Role::group);
+    const double share = label.lines.empty() ? 1 : 0.5;
+    double y = padding;
+    const auto put = [&](const SharedText& text) {
+        // What would stick out of the label at the smallest size is left for the text's last lines to lose.
+        std::size_t last = 0;
+        double used = 0;
+        while (last < text->line_count() && y + used + text->lines()[last].height <= height - 1)
+            used += text->lines()[last++].height;
+        last = std::max<std::size_t>(last, 1);
+        strip.items.push_back({.text = text,
+                               .last = last,
+                               .x = x + padding,
+                               .y = y,
+                               .width = inner,
+                               .element = composer.structure.add(Role::paragraph, group)});
+        y += used;
+    };
+    put(set_to_fit(composer, label.name, 600, std::min(28.0, room * share), inner, room * share));
+    const double each = label.lines.empty() ? 0 : room * (1 - share) / static_cast<double>(label.lines.size());
+    for (const std::string& line : label.lines)
+        if (!line.empty()) put(set_to_fit(composer, line, 400, std::min(9.0, each / 1.15), inner, each));
+}
+
+}  // namespace
+
+void add_labels(Composer& composer, const document::Labels& labels) {
+    const double width = std::clamp(labels.width, least_side, composer.width);
+    const double height = std::clamp(labels.height, least_side, composer.height);
+    const auto columns = static_cast<std::size_t>(std::max(composer.width / width + 1e-6, 1.0));
+    for (std::size_t first = 0; first < labels.labels.size(); first += columns) {
+        const std::size_t count = std::min(columns, labels.labels.size() - first);
+        Strip strip;
+        strip.height = height;
+        const double across = width * static_cast<double>(count);
+        for (const double y : {0.0, height})
+            strip.shapes.push_back({.y = y, .width = across, .height = 0.4, .colour = cut});
+        for (std::size_t k = 0; k <= count; ++k)
+            strip.shapes.push_back(
+                {.x = width * static_cast<double>(k), .width = 0.4, .height = height, .colour = cut});
+        for (std::size_t k = 0; k < count; ++k)
+            put_label(composer, strip, labels.labels[first + k], width * static_cast<double>(k), width, height);
+        add_strip(composer, std::move(strip));
+    }
+}
+
+}  // namespace tapwright::print

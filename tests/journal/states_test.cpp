@@ -1,0 +1,91 @@
+// Names of states: what a sheet carries, and the way back from it.
+#include "core/journal/states.h"
+
+#include <doctest/doctest.h>
+
+#include "tests/journal/copy.h"
+
+using namespace tapwright;
+using namespace tapwright::test;
+
+namespace {
+
+States states_of(const Copy& copy) {
+    States states;
+    for (const Batch& batch : copy.log()) states.add(batch);
+    return states;
+}
+
+void record_sheet(Copy& copy, const std::string& id) {
+    copy.commit({op("sheet", id, "", "true"), op("sheet", id, "state", "\"x\"")});
+}
+
+}  // namespace
+
+TEST_CASE("recording that a sheet was made does not change the state it is the sheet of") {
+    Copy copy(0xa);
+    copy.make("s1", "tap_w", "5");
+    const StateMark before = states_of(copy).now();
+    CHECK(before.position == 1);
+    record_sheet(copy, "e1");
+    record_sheet(copy, "e2");
+    CHECK(states_of(copy).now().hash == before.hash);
+    CHECK(states_of(copy).now().position == 1);
+    CHECK(states_of(copy).is_record(2));
+    copy.set("s1", "tap_w", "7.5");
+    CHECK(states_of(copy).now().hash != before.hash);
+    CHECK(states_of(copy).now().position == 2);
+    // A batch that does more than record a sheet is a change.
+    copy.commit({op("sheet", "e3", "", "true"), op("point", "s9", "", "true")});
+    CHECK(states_of(copy).now().position == 3);
+}
+
+TEST_CASE("a state is found again by its hash or the code on the sheet, with what it held") {
+    Copy copy(0xa);
+    copy.make("s1", "tap_w", "5");
+    copy.set("s1", "tap_w", "7.5");
+    const StateMark then = states_of(copy).now();
+    record_sheet(copy, "e1");
+    copy.set("s1", "tap_w", "10");
+    const States states = states_of(copy);
+    for (const std::string& said : {hex(then.hash), short_code(then.hash)}) {
+        const auto found = states.find(*state_digits(said));
+        REQUIRE(found);
+        CHECK(found->state.hash == then.hash);
+        CHECK(found->state.position == 2);
+        CHECK(found->latest == 1);
+        CHECK(found->holds[1]);
+        CHECK_FALSE(found->holds[3]);
+    }
+    CHECK_FALSE(states.find("0123456789abcdef"));
+}
+
+TEST_CASE("on a merged copy the state a sheet was made of is the one its author saw") {
+    Copy a(0xa);
+    a.make("s1", "tap_w", "5");
+    Copy b = a.copied(0xb);
+    b.set("s1", "label", "\"B\"");
+    const StateMark of_b = states_of(b).now();
+    record_sheet(b, "e1");
+    a.set("s1", "tap_w", "7.5");
+    a.merge(b);
+    // In a's file a's change came before b's: no moment of that file is b's state.
+    const States merged = states_of(a);
+    const auto found = merged.find(*state_digits(short_code(of_b.hash)));
+    REQUIRE(found);
+    CHECK(found->state.hash == of_b.hash);
+    CHECK(found->state.position == 2);
+    CHECK_FALSE(found->holds[1]);
+    // Both orders of merging are the same state.
+    b.merge(a);
+    CHECK(states_of(b).now().hash == merged.now().hash);
+    CHECK(merged.now().position == 3);
+}
+
+TEST_CASE("a code is hexadecimal digits, in any case, with or without hyphens") {
+    CHECK(*state_digits("3F9A-1c22-07be") == "3f9a1c2207be");
+    CHECK(*state_digits("3f9a 1c22") == "3f9a1c22");
+    CHECK_FALSE(state_digits("3f9a1c2"));
+    CHECK_FALSE(state_digits("3f9a-1c22-07bg"));
+    CHECK_FALSE(state_digits(std::string(65, 'a')));
+}
