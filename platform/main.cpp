@@ -43,15 +43,18 @@ int window(const Words& words) {
             call.picture = value;
         else if (word == "--place")
             call.place = value;
+        else if (word == "--figures" && std::atof(value.c_str()) > 0)
+            call.figures = std::atof(value.c_str());
         else if (word == "--theme" && (value == "day" || value == "night"))
             call.theme = value;
         else if (word == "--scale" && std::atof(value.c_str()) >= 1 && std::atof(value.c_str()) <= 3)
             call.scale = static_cast<float>(std::atof(value.c_str()));
         else if (word != "--size" || std::sscanf(value.c_str(), "%dx%d", &call.width, &call.height) != 2 ||
                  call.width < 100 || call.height < 100 || call.width > 10000 || call.height > 10000)
-            return complain(word + " " + value +
-                            " is not understood; the window takes --marks OUT.json, --picture "
-                            "OUT.png, --place NAME, --size WxH, --scale 1 to 3 and --theme day or night.");
+            return complain(
+                word + " " + value +
+                " is not understood; the window takes --marks OUT.json, --picture "
+                "OUT.png, --place NAME, --size WxH, --scale 1 to 3, --theme day or night and --figures SECONDS.");
     }
     return tapwright::desktop::open_window(call);
 }

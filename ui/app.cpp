@@ -37,10 +37,10 @@ bool is_typing() {
     return ImGui::GetActiveID() != 0 && ImGui::GetInputTextState(ImGui::GetActiveID()) != nullptr;
 }
 
-// A line between two panes, drawn over both.
+// A line at the right edge of the pane being drawn.
 void edge_line(const Context& context, float x, float height) {
-    ImGui::GetForegroundDrawList()->AddLine(ImVec2(x, 0), ImVec2(x, height), ink(context.theme.line),
-                                            std::max(1.0F, std::floor(context.scale)));
+    ImGui::GetWindowDrawList()->AddLine(ImVec2(x, 0), ImVec2(x, height), ink(context.theme.line),
+                                        std::max(1.0F, std::floor(context.scale)));
 }
 
 void begin_root(const Context& context) {
@@ -136,7 +136,7 @@ void App::draw_pane(Context& context, const Pane& pane, Screen& screen) {
         }
     }
     if (pane.with_actions) draw_strip(context);
-    const float foot = screen.has_foot(context) ? context.px(foot_units) : 0;
+    const float foot = pane.with_foot && screen.has_foot(context) ? context.px(foot_units) : 0;
     const float left = pane.height - (ImGui::GetCursorPosY() - top) - foot;
     if (foot > 0) draw_foot(context, pane, screen, ImGui::GetCursorPosY() + left);
     {
@@ -254,13 +254,14 @@ void App::draw_wide(Context& context) {
         ImGui::SetCursorPos(ImVec2(x, top));
         Band band(context, ("pane." + std::to_string(index)).c_str(), pane_width, height - top, context.theme.page, 0,
                   0);
+        edge_line(context, x + pane_width - 1, height);
         const bool in_hand = index + 1 == count;
         const std::string back_to = in_hand && index > 0 ? screens[index - 1]->title(context) : std::string();
-        draw_pane(context,
-                  {in_hand ? "header" : "list", place + std::to_string(index + 1), back_to, false, height - top},
-                  *screens[index]);
+        draw_pane(
+            context,
+            {in_hand ? "header" : "list", place + std::to_string(index + 1), back_to, false, height - top, in_hand},
+            *screens[index]);
         x += pane_width;
-        edge_line(context, x - 1, height);
     };
     const float list = count > 1 ? std::floor(width * list_share) : width;
     if (count > 1) pane(count - 2, list);

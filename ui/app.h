@@ -81,6 +81,7 @@ private:
         std::string back_to;  // title of the screen before, or empty
         bool with_actions = false;
         float height = 0;  // pixels
+        bool with_foot = true;
     };
     void draw_pane(Context& context, const Pane& pane, Screen& screen);
     void draw_foot(Context& context, const Pane& pane, Screen& screen, float y);

@@ -311,7 +311,8 @@ CanvasMove Gesture::canvas(bool pressed_by_item) {
         pinch_zoom_ = 1;
         pinch_pan_x_ = pinch_pan_y_ = 0;
     }
-    if (ImGui::IsItemHovered()) {
+    // The wheel alone scrolls the page that the drawing lies on.
+    if (ImGui::IsItemHovered() && io.KeyCtrl) {
         ImGui::SetItemKeyOwner(ImGuiKey_MouseWheelY);
         if (io.MouseWheel != 0) {
             move.zoom *= std::pow(wheel_step, io.MouseWheel);

@@ -46,7 +46,7 @@ public:
     // The item, when it is pressed, keeps its drags. With `only_if_already_active` it must have been active before this
     // press: a text field under the cursor selects, any other text field scrolls with its page.
     void claim_drag(bool only_if_already_active = false);
-    // For an item that covers a drawing: claims the drag and reads pan, pinch, wheel, tap and long press.
+    // For an item that covers a drawing: claims the drag and reads pan, pinch, Ctrl and wheel, tap and long press.
     CanvasMove canvas(bool pressed_by_item);
 
     // Stops a fling: for a change of place.

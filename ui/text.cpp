@@ -31,6 +31,15 @@ std::string in_one_line(std::string_view text) {
     return line;
 }
 
+// Dear ImGui also breaks behind a point or comma, which would part "5.71 m": the last blank before is better.
+const char* at_a_blank(const char* from, const char* stop, const char* end) {
+    if (stop == from || stop == end || *stop == ' ' || stop[-1] == ' ') return stop;
+    if (std::string_view(".,;:").find(stop[-1]) == std::string_view::npos) return stop;
+    const std::string_view line(from, static_cast<std::size_t>(stop - from));
+    const std::size_t blank = line.rfind(' ');
+    return blank == std::string_view::npos ? stop : from + blank + 1;
+}
+
 Area clip_of(const ImDrawList* list) {
     const ImVec4 clip = list->_CmdHeader.ClipRect;
     return {clip.x, clip.y, clip.z - clip.x, clip.w - clip.y};
@@ -69,6 +78,7 @@ Lines broken_into_lines(Context& context, TextSize size, std::string_view text, 
     while (at < end) {
         const char* newline = std::find(at, end, '\n');
         const char* stop = font->CalcWordWrapPosition(pixels, at, newline, width);
+        stop = at_a_blank(at, stop, newline);
         if (stop == at && stop < newline) stop = at + 1;  // narrower than a character
         const bool last_allowed = most_lines > 0 && static_cast<int>(result.lines.size()) + 1 == most_lines;
         const std::string_view rest(stop, static_cast<std::size_t>(end - stop));

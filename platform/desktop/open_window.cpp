@@ -183,6 +183,8 @@ int open_window(const WindowCall& call) {
     options.scale = call.scale;
     options.marks_file = call.marks;
     options.picture_file = call.picture;
+    options.close_after_seconds = call.figures;
+    options.figures = call.figures > 0;
     const std::string theme = call.theme.empty() ? desk.settings().theme : call.theme;
     using Appearance = ui::Preferences::Appearance;
     options.preferences.appearance = theme == "day"     ? Appearance::day

@@ -7,12 +7,13 @@
 namespace tapwright::desktop {
 
 // What `tapwright [FILE] [--marks OUT.json] [--picture OUT.png] [--place NAME] [--size WxH] [--scale N]
-// [--theme day|night]` was called with.
+// [--theme day|night] [--figures SECONDS]` was called with.
 struct WindowCall {
     std::string file;  // empty: the opening screen
     std::string marks, picture, place, theme;
     int width = 1280, height = 800;
     float scale = 0;
+    double figures = 0;  // above 0: closes by itself after so many seconds and writes its frames and times
 };
 
 // Opens the window on the file and stays until it is closed.

@@ -65,7 +65,7 @@ private:
     std::vector<std::string> dropped_;
     int width_ = 0, height_ = 0;  // pixels
     std::vector<double> frame_ms_;
-    double first_frame_ms_ = 0;
+    double first_frame_ms_ = 0, longest_settle_ms_ = 0;
 };
 
 bool Window::open() {
@@ -176,7 +176,9 @@ void Window::draw_frame() {
     const std::optional<std::string> chosen = chooser_.draw(toolkit_->context());
     toolkit_->end();
     frame_ms_.push_back(milliseconds_since(start));
+    const Clock::time_point drawn = Clock::now();
     toolkit_->settle(*program_);
+    longest_settle_ms_ = std::max(longest_settle_ms_, milliseconds_since(drawn));
     if (chosen) program_->file_chosen(chooser_.purpose(), *chosen);
     if (chosen) something_happened_ = true;
 }
@@ -272,8 +274,11 @@ void Window::report() const {
     std::vector<double> times = frame_ms_;
     std::sort(times.begin(), times.end());
     if (times.empty()) return;
-    std::fprintf(stderr, "first frame %.0f ms, frames %zu, frame time median %.2f ms, longest %.2f ms\n",
-                 first_frame_ms_, times.size(), times[times.size() / 2], times.back());
+    std::fprintf(
+        stderr,
+        "first frame %.0f ms, frames %zu, frame time median %.2f ms, longest %.2f ms, a change kept within %.1f "
+        "ms\n",
+        first_frame_ms_, times.size(), times[times.size() / 2], times.back(), longest_settle_ms_);
 }
 
 void Window::close() {

@@ -186,6 +186,35 @@ TEST_CASE("a process killed in the middle of an entry has every touch in the fil
     CHECK(desk.exported().find("points").list()->size() == before + 3);
 }
 
+TEST_CASE("from nothing: a new job is made by touch, and is the first to go on with the next time") {
+    Desk desk;
+    Screen& screen = desk.screen;
+    screen.start({"--place", "rooms"});
+    screen.find("opening.new");
+    screen.tap("opening.new");
+    screen.tap("rooms.new");
+    screen.tap("rooms.add");
+    CHECK(screen.waits_for_text("kept", "Room 1 added"));
+    screen.close();
+    screen.start({"--place", "rooms"});
+    screen.tap("opening.recent.0");
+    CHECK(screen.waits_for("rooms.new"));
+    screen.close();
+}
+
+TEST_CASE("a job file is opened from the list of files") {
+    Desk desk;
+    desk.import_demo();
+    Screen& screen = desk.screen;
+    screen.start({"--place", "rooms"});
+    screen.find("opening.open");
+    screen.tap("opening.open");
+    screen.find("files.entry.job.tapjob");
+    screen.tap("files.entry.job.tapjob");
+    CHECK(screen.waits_for("room.r-foyer"));
+    screen.close();
+}
+
 TEST_CASE("a file that another window holds, and one that is no job, are said in a sentence") {
     Desk desk;
     desk.import_demo();

@@ -114,10 +114,15 @@ TEST_CASE("two fingers zoom the drawing, one pans it, a tap takes a point") {
     CHECK(visit.log.line_point >= 0);
 }
 
-TEST_CASE("the wheel zooms the drawing around the pointer and scrolls a page") {
+TEST_CASE("the wheel zooms the drawing with Ctrl, and scrolls the page past it without") {
     Visit lines(ui::PlaceId::lines);
     const ui::Mark paper = lines.person.mark("line");
     lines.person.wheel(paper.area.x + 100, paper.area.y + 100, 1);
+    CHECK(lines.log.view.zoom == doctest::Approx(1.0));
+    ImGui::GetIO().AddKeyEvent(ImGuiMod_Ctrl, true);
+    lines.person.frames(2);
+    lines.person.wheel(paper.area.x + 100, paper.area.y + 100, 1);
+    ImGui::GetIO().AddKeyEvent(ImGuiMod_Ctrl, false);
     CHECK(lines.log.view.zoom > 1.1F);
 }
 

@@ -228,11 +228,15 @@ void Person::find(std::string_view name) {
     for (int tries = 0; tries < 60; ++tries) {
         const ui::Mark found = mark(name);
         if (found.visible() && found.shown.height > found.area.height * 0.9F) return;
-        const bool below = found.area.y > height_ / 2;
-        const float step = height_ * 0.25F, from = height_ * (below ? 0.6F : 0.35F);
-        drag(width_ / 2, from, width_ / 2, below ? from - step : from + step);
+        // Towards the middle of what lies between the strip and the bars at the bottom.
+        const float away = middle_y(found.area) - height_ * 0.55F;
+        const float step = std::clamp(std::abs(away), 24.0F, height_ * 0.25F);
+        const float from = height_ * (away > 0 ? 0.6F : 0.45F);
+        const float x = std::clamp(middle_x(found.area), 1.0F, width_ - 1);
+        drag(x, from, x, away > 0 ? from - step : from + step);
     }
-    FAIL_CHECK("could not scroll to ", std::string(name));
+    FAIL_CHECK("could not scroll to ", std::string(name), " ", at(mark(name).area), " seen ", at(mark(name).shown),
+               " in a window of ", width_, " by ", height_);
 }
 
 std::vector<std::string> small_targets(ui::Toolkit& toolkit, float least_units) {

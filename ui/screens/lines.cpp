@@ -4,6 +4,7 @@
 #include "ui/screens/forms.h"
 #include "ui/screens/parts.h"
 #include "ui/screens/places.h"
+#include "ui/screens/trials.h"
 #include "ui/screens/words.h"
 #include "ui/screens/zone_line.h"
 
@@ -35,6 +36,8 @@ public:
             if (const auto touched = line_.draw_levels(context, "lines.levels", selected_)) select(*touched);
         }
         draw_untraced(context);
+        if (button(context, "lines.trials", "Try changes before making them", {.shape = Shape::lines}))
+            context.requests.open(trials_screen(shared_));
         if (button(context, "lines.zone_details", "Limit, output, voltage, level control", {.shape = Shape::amplifier}))
             context.requests.open(record_screen(shared_, Kind::zone, zone->id));
     }

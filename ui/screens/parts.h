@@ -16,6 +16,7 @@ std::unique_ptr<Screen> opening_screen(Shared& shared);
 std::unique_ptr<Screen> survey_screen(Shared& shared);
 std::unique_ptr<Screen> rooms_screen(Shared& shared);
 std::unique_ptr<Screen> room_screen(Shared& shared, const Id& room);
+std::unique_ptr<Screen> room_survey_screen(Shared& shared, const Id& room);
 std::unique_ptr<Screen> point_screen(Shared& shared, const Id& point);
 std::unique_ptr<Screen> record_screen(Shared& shared, Kind kind, const Id& id);  // any record, from the field table
 std::unique_ptr<Screen> records_screen(Shared& shared, Kind kind);               // all of a kind, and a new one

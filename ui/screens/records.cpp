@@ -23,6 +23,9 @@ public:
             space(context, 4);
         }
         if (kind_ == Kind::job) return;
+        if (kind_ == Kind::room &&
+            button(context, "room.survey", "Choose loudspeakers and taps for this room", {.shape = Shape::loudspeaker}))
+            context.requests.open(room_survey_screen(shared_, id_));
         space(context, 12);
         if (button(context, prefix + ".remove", "Remove", {.kind = ButtonKind::danger, .shape = Shape::cross}))
             asked_ = true;

@@ -48,6 +48,8 @@ public:
         draw_snags(context, job);
         if (button(context, "room.details", "Size, ceiling, access, notes", {.shape = Shape::survey}))
             context.requests.open(record_screen(shared_, Kind::room, room_));
+        if (button(context, "room.survey", "Choose loudspeakers and taps for this room", {.shape = Shape::loudspeaker}))
+            context.requests.open(room_survey_screen(shared_, room_));
         draw_next(context, job);
         if (Sheet sheet(context, "room.all", "Set all taps", all_open_); sheet) draw_all(context);
         new_.draw(context);

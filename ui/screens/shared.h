@@ -55,6 +55,8 @@ struct Shared {
     Id zone;   // whose load strip is shown; empty: the first
     Id room;   // where work goes on; empty: none
     Id point;  // the point last looked at; empty: none
+    // What a trial in front would lead to, for the strip: set anew in each frame that shows the trial.
+    std::shared_ptr<const Proposal> tried;
 
     // ---- used last, so that the next one of the same needs fewer touches ----
     Id speaker_type, attenuator_type, cable;

@@ -1,4 +1,6 @@
 // The load strip of the zone in hand, always in sight; a touch opens a block or chooses another zone.
+#include <utility>
+
 #include "core/units/text.h"
 #include "ui/load_strip.h"
 #include "ui/screens/forms.h"
@@ -16,8 +18,14 @@ public:
         const Job& job = context.session->job();
         const Zone* zone = shared_.zone_in_hand(job);
         if (!zone) return;
-        const LoadStripTouch touch = load_strip(context, "strip", data_of(context, *zone));
-        if (touch.block >= 0 && static_cast<std::size_t>(touch.block) < points_.size()) {
+        const std::shared_ptr<const Proposal> tried = std::exchange(shared_.tried, nullptr);
+        const bool there = tried && tried->job.find<Zone>(zone->id);
+        const LoadStripTouch touch =
+            load_strip(context, "strip",
+                       there ? data_of(context, tried->job, tried->derived, zone->id, &job)
+                             : data_of(context, job, context.session->derived(), zone->id, nullptr));
+        const bool on_point = touch.block >= 0 && static_cast<std::size_t>(touch.block) < points_.size();
+        if (on_point && job.find<Point>(points_[static_cast<std::size_t>(touch.block)])) {
             shared_.point = points_[static_cast<std::size_t>(touch.block)];
             context.requests.open(point_screen(shared_, shared_.point));
         } else if (touch.tapped && job.count(Kind::zone) > 1) {
@@ -26,14 +34,13 @@ public:
     }
 
 private:
-    LoadStripData data_of(Context& context, const Zone& zone) {
-        const Job& job = context.session->job();
-        const Derived& derived = context.session->derived();
-        const std::uint32_t place = *job.place<Zone>(zone.id);
+    // `real`: the job as it is, where `job` is a trial's; what differs from it is drawn as tried.
+    LoadStripData data_of(Context& context, const Job& job, const Derived& derived, const Id& zone, const Job* real) {
+        const std::uint32_t place = *job.place<Zone>(zone);
         const ZoneState& state = derived.zones[place];
         const HeadroomWords words = headroom_words(state.margin, state.unrecorded);
         LoadStripData data;
-        data.title = name_of(job, zone.id);
+        data.title = name_of(job, zone) + (real ? ", tried" : "");
         data.headroom = state.low_impedance ? "-" : words.figure;
         data.headroom_word = state.low_impedance ? "low impedance: no tap sum" : words.word;
         data.load = load_words(state.margin);
@@ -47,8 +54,7 @@ private:
             const Point& point = job.all<Point>()[i];
             points_.push_back(point.id);
             data.blocks.push_back({point.id.text(), name_of(job, point.id), derived.points[i].drawn->value(),
-                                   point.tap_w ? LoadBlock::Kind::recorded : LoadBlock::Kind::planned,
-                                   point.id == shared_.point});
+                                   kind_of(point, real), point.id == shared_.point});
         }
         if (state.unrecorded > Watts(0))
             data.blocks.push_back(
@@ -61,6 +67,14 @@ private:
         if (amplifier.margin.limit) data.amplifier_limit_w = amplifier.margin.limit->value();
         data.amplifier_tone = below.tone == Tone::note ? Tone::plain : below.tone;
         return data;
+    }
+
+    static LoadBlock::Kind kind_of(const Point& point, const Job* real) {
+        const Point* as_is = real ? real->find<Point>(point.id) : nullptr;
+        const bool differs = as_is && (as_is->tap_w != point.tap_w || as_is->planned_tap_w != point.planned_tap_w ||
+                                       as_is->fed_from != point.fed_from);
+        if (real && (!as_is || differs)) return LoadBlock::Kind::trial;
+        return point.tap_w ? LoadBlock::Kind::recorded : LoadBlock::Kind::planned;
     }
 
     Shared& shared_;

@@ -6,6 +6,7 @@
 #include "ui/screens/add_room.h"
 #include "ui/screens/forms.h"
 #include "ui/screens/parts.h"
+#include "ui/screens/trials.h"
 #include "ui/screens/words.h"
 
 namespace tapwright::ui {
@@ -81,6 +82,8 @@ public:
         for (const Room* room : walking_order(job)) draw_room(context, job, *room);
         section_title(context, "The system");
         draw_kinds(context, job);
+        if (button(context, "survey.trials", "Try changes before making them", {.shape = Shape::lines}))
+            context.requests.open(trials_screen(shared_));
         if (button(context, "survey.trace", "Trace which loudspeakers are on which zone", {.shape = Shape::lines}))
             context.requests.open(std::make_unique<Tracing>(shared_));
         if (button(context, "survey.job", "Job settings", {.shape = Shape::more}))

@@ -24,6 +24,19 @@ LinePoint::Kind drawn_kind(const Point& point) {
     return LinePoint::Kind::other;
 }
 
+// ", read 83.3 Ω where 85 Ω was expected": the newest impedance there.
+std::string reading_words(const Session& session, const Id& at) {
+    const Job& job = session.job();
+    for (std::size_t i = job.all<Reading>().size(); i-- > 0;) {
+        const Reading& reading = job.all<Reading>()[i];
+        if (reading.at != at || reading.quantity != Measured::ohms || !reading.value) continue;
+        const Judgement& judgement = session.derived().readings[i];
+        const std::string expected = judgement.expected ? " where " + show(*judgement.expected) + " was expected" : "";
+        return ", read " + show(Ohms(*reading.value)) + expected;
+    }
+    return {};
+}
+
 }  // namespace
 
 void ZoneLineView::look(const Session& session, const Id& zone) {
@@ -43,6 +56,7 @@ void ZoneLineView::collect(const Session& session, std::uint32_t zone) {
     data_.source = name_of(job, zone_);
     if (derived.zones[zone].channel)
         data_.source = name_of(job, job.all<Channel>()[*derived.zones[zone].channel].id) + ", " + data_.source;
+    data_.source += reading_words(session, zone_);
     data_.points.clear();
     data_.revision += 1;
     untraced_.clear();
@@ -73,6 +87,7 @@ void ZoneLineView::add(const Session& session, std::size_t place) {
     const std::optional<Watts> tap = point.tap_w ? point.tap_w : point.planned_tap_w;
     drawn.detail = is_speaker(point) ? (tap ? show(*tap) : "no tap") : kind_word(point.kind.value_or(PointKind::other));
     if (point.room) drawn.detail += ", " + name_of(job, point.room);
+    drawn.detail += reading_words(session, point.id);
     drawn.level = state.level ? show(*state.level) : "";
     drawn.dashed = is_speaker(point) && !point.tap_w;
     drawn.watts = state.carried.value();

@@ -16,8 +16,9 @@ namespace {
 
 constexpr float least_target = 44;
 
-ChangeList empty_job() {
-    return {test::set(Kind::job, "job", {{"name", "Mill House"}})};
+ChangeList content_of(Start start) {
+    if (start == Start::nothing) return {};
+    return start == Start::demo ? demo_changes() : ChangeList{test::set(Kind::job, "job", {{"name", "Mill House"}})};
 }
 
 }  // namespace
@@ -31,10 +32,11 @@ ChangeList demo_changes() {
     return job->changes;
 }
 
-Desk::Desk(Start start, Screen screen, ui::PlaceId place) : path(folder.file("job.tapjob")) {
+Desk::Desk(Start start, Screen screen, ui::PlaceId place) : Desk(content_of(start), screen, place) {}
+
+Desk::Desk(const ChangeList& content, Screen screen, ui::PlaceId place) : path(folder.file("job.tapjob")) {
     fill();
-    if (start != Start::nothing) {
-        const ChangeList content = start == Start::demo ? demo_changes() : empty_job();
+    if (!content.empty()) {
         Result<Session> made = Session::create(path, Command{.changes = content, .fill_in = false, .place = {}},
                                                {"Ada Quill", {}}, clock.next());
         REQUIRE(made.ok());

@@ -23,6 +23,8 @@ enum class Start {
 class Desk {
 public:
     explicit Desk(Start start, Screen screen = {}, ui::PlaceId place = ui::PlaceId::rooms);
+    // On a job made of these changes; on none where there are none.
+    Desk(const ChangeList& content, Screen screen, ui::PlaceId place);
 
     // Puts a screen on top of the place in hand.
     void open(std::unique_ptr<ui::Screen> screen);

@@ -7,6 +7,7 @@
 #include "tests/ui/screens/desk.h"
 #include "ui/screens/parts.h"
 #include "ui/screens/places.h"
+#include "ui/screens/trials.h"
 
 using namespace tapwright;
 using namespace tapwright::tests;
@@ -50,6 +51,31 @@ const std::vector<PageCase>& pages() {
              d.person->tap("survey.trace");
          }},
         {"job settings", PlaceId::survey, [](Desk& d) { d.open(ui::record_screen(d.shared, Kind::job, job_id())); }},
+        {"a room surveyed", PlaceId::survey,
+         [](Desk& d) {
+             d.open(ui::room_survey_screen(d.shared, d.id("Foyer")));
+             d.person->find("survey.type.0");
+             d.person->tap("survey.type.0");
+         }},
+        {"a room without sizes surveyed", PlaceId::survey,
+         [](Desk& d) { d.open(ui::room_survey_screen(d.shared, d.id("Upper landing"))); }},
+        {"trials", PlaceId::lines, [](Desk& d) { d.open(ui::trials_screen(d.shared)); }},
+        {"loudspeakers to be added", PlaceId::lines,
+         [](Desk& d) {
+             d.shared.zone = Id("z-2");
+             d.open(ui::trials_screen(d.shared));
+             d.person->tap("trials.new");
+             d.open(ui::trial_adding_screen(d.shared, d.job().all<Trial>().back().id));
+         }},
+        {"a trial", PlaceId::lines,
+         [](Desk& d) {
+             d.shared.zone = Id("z-2");
+             d.open(ui::trials_screen(d.shared));
+             d.person->tap("trials.new");
+             d.open(ui::trial_adding_screen(d.shared, d.job().all<Trial>().back().id));
+             d.person->find("adding.option.level");
+             d.person->tap("adding.option.level");
+         }},
         {"adding a room", PlaceId::rooms, [](Desk& d) { d.person->tap("rooms.new"); }},
         {"adding a loudspeaker", PlaceId::rooms,
          [](Desk& d) {

@@ -1,0 +1,124 @@
+// Before the first hole, and years after the last: a room surveyed, and loudspeakers added to a zone that is full.
+#include <doctest/doctest.h>
+
+#include "core/units/text.h"
+#include "tests/ui/screens/desk.h"
+#include "ui/screens/parts.h"
+#include "ui/screens/trials.h"
+
+using namespace tapwright;
+using namespace tapwright::tests;
+using ui::PlaceId;
+
+namespace {
+
+const Id full_zone("z-2");  // of the demo job: into its reserve
+
+// A new trial with four more loudspeakers for the full zone, up to the page that shows how.
+void ask_for_four(Desk& desk) {
+    desk.shared.zone = full_zone;
+    desk.open(ui::trials_screen(desk.shared));
+    desk.person->tap("trials.new");
+    desk.person->tap("trial.add");
+    desk.person->tap("trial.more.speakers");
+    for (int i = 0; i < 3; ++i) {
+        desk.person->find("adding.count.more");
+        desk.person->tap("adding.count.more");
+    }
+}
+
+const ZoneState& zone_state(const Desk& desk) {
+    return desk.derived().zones[*desk.job().place<Zone>(full_zone)];
+}
+
+}  // namespace
+
+TEST_CASE("a room is surveyed from sizes and noise to planned points") {
+    Desk desk(Start::demo, {}, PlaceId::survey);
+    Person& person = *desk.person;
+    const std::size_t before = desk.job().all<Point>().size();
+    desk.open(ui::room_survey_screen(desk.shared, desk.id("Foyer")));
+    person.find("survey.answer");
+    const std::string answer = person.text("survey.answer");
+    CHECK(answer.find("W in all") != std::string::npos);
+    CHECK(person.has("survey.map"));
+    person.tap("survey.keep");
+    REQUIRE(desk.job().all<Point>().size() > before);
+    const Point& planned = desk.job().all<Point>().back();
+    CHECK(planned.planned_tap_w.has_value());
+    CHECK_FALSE(planned.tap_w.has_value());
+    CHECK(planned.room == desk.id("Foyer"));
+    CHECK(planned.x_m.has_value());
+    // One step, one undo.
+    person.tap("app.undo");
+    CHECK(desk.job().all<Point>().size() == before);
+}
+
+TEST_CASE("a room without its height says what is missing, and takes it in place") {
+    Desk desk(Start::empty_job, {}, PlaceId::rooms);
+    Person& person = *desk.person;
+    REQUIRE(desk.session
+                ->request(
+                    test::command({test::add(Kind::room, "r1", {{"name", "Hall"}, {"length_m", 8.0}, {"width_m", 6.0}}),
+                                   test::add(Kind::zone, "z1", {{"name", "Zone 1"}, {"limit_w", 100.0}}),
+                                   test::add(Kind::speaker_type, "t1",
+                                             {{"name", "Ceiling"},
+                                              {"taps_w", List{2.5, 5.0, 10.0}},
+                                              {"sens_db", 88.0},
+                                              {"cone_deg", 100.0}})}),
+                    {"Ada Quill", {}}, desk.clock.next())
+                .ok());
+    desk.open(ui::room_survey_screen(desk.shared, Id("r1")));
+    CHECK(person.text("survey.problem").find("height") != std::string::npos);
+    person.find("survey.room.height_m");
+    person.tap("survey.room.height_m");
+    person.type("2.8");
+    person.press(ImGuiKey_Enter);
+    CHECK(desk.job().find<Room>(Id("r1"))->height_m == Metres(2.8));
+}
+
+TEST_CASE("a full zone makes room for four more: tried, made real in one step, and taken back in one") {
+    Desk desk(Start::demo, {}, PlaceId::lines);
+    Person& person = *desk.person;
+    const std::size_t points = desk.job().all<Point>().size(), trials = desk.job().all<Trial>().size();
+    const Watts load = zone_state(desk).margin.load;
+    REQUIRE(*zone_state(desk).margin.headroom < Watts(0));
+    ask_for_four(desk);
+    person.find("adding.option.fewest");
+    person.tap("adding.option.fewest");
+    // Nothing real has changed; the strip shows what would be.
+    CHECK(desk.job().all<Point>().size() == points);
+    CHECK(zone_state(desk).margin.load == load);
+    CHECK(person.text("strip").find("tried") != std::string::npos);
+    person.tap("trial.real");
+    person.tap("trial.real_ask.yes");
+    REQUIRE(desk.job().all<Point>().size() == points + 4);
+    CHECK(*zone_state(desk).margin.headroom >= Watts(-1e-9));
+    CHECK(desk.job().all<Trial>().size() == trials);
+    person.tap("app.undo");
+    CHECK(desk.job().all<Point>().size() == points);
+    CHECK(zone_state(desk).margin.load == load);
+    CHECK(desk.job().all<Trial>().size() == trials + 1);
+}
+
+TEST_CASE("another tap is tried by picking the loudspeaker, and taken out again") {
+    Desk desk(Start::demo, {}, PlaceId::lines);
+    Person& person = *desk.person;
+    desk.open(ui::trials_screen(desk.shared));
+    person.tap("trials.new");
+    person.tap("trial.add");
+    person.tap("trial.more.field");
+    person.type("C-126");
+    person.find("pick." + desk.id("C-126").text());
+    person.tap("pick." + desk.id("C-126").text());
+    person.find("try.tap_w");
+    person.tap("try.tap_w");
+    person.press(ImGuiMod_Ctrl | ImGuiKey_A);
+    person.type("2.5");
+    person.press(ImGuiKey_Enter);
+    REQUIRE(desk.job().all<Trial>().back().changes->size() == 1);
+    CHECK(person.text("trial.change.0").find("C-126") != std::string::npos);
+    CHECK(desk.point("C-126").tap_w == Watts(10));
+    person.tap("trial.change.0");
+    CHECK(desk.job().all<Trial>().back().changes->empty());
+}
