@@ -325,6 +325,8 @@ void App::settle(Requests& requests) {
         kept_.clear();  // said where it was kept; the history has it from now on
     }
     for (std::shared_ptr<Screen>& screen : requests.opened) stack().push_back(std::move(screen));
+    constexpr int soon_ms = 40;
+    if (parts_.after_frame && parts_.after_frame()) host_.wake_after(soon_ms);
 }
 
 void App::file_chosen(FilePurpose purpose, const std::string& path) {

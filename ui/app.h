@@ -38,6 +38,9 @@ struct AppParts {
     std::function<void(FilePurpose, const std::string&)> file_chosen;
     std::function<void(const std::vector<std::string>&)> files_dropped;
     std::function<std::string()> window_title;
+    // Called after each frame, when everything it asked for is settled. Returns: whether work goes on that needs
+    // another frame soon, without any input.
+    std::function<bool()> after_frame;
 };
 
 class App : public Program {

@@ -23,6 +23,8 @@ public:
     }
     bool prefers_night() override { return night; }
     float content_scale() override { return scale; }
+    std::uint64_t make_picture(int, int, const std::uint8_t*) override { return ++pictures_made; }
+    void drop_picture(std::uint64_t) override { pictures_dropped += 1; }
     void publish_native_areas(const std::vector<NativeArea>& areas) override { native_areas = areas; }
     std::vector<std::string> font_files(Face face) override {
         if (face == Face::regular) return {regular};
@@ -45,6 +47,7 @@ public:
     int next_wake_ms = -1;  // the soonest since a test last set it to -1
     std::vector<NativeArea> native_areas;
     int other_scripts_asked = 0;
+    std::uint64_t pictures_made = 0, pictures_dropped = 0;
 };
 
 }  // namespace tapwright::ui

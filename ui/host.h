@@ -3,6 +3,7 @@
 // build with its own, and ui/headless_host.h with memory for tests.
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -52,6 +53,11 @@ public:
 
     // Pixels for each unit as the display suggests, before the person's own choice of text size; 1 or more.
     virtual float content_scale() = 0;
+
+    // A picture for the screen: rows from the top, 4 bytes a pixel (red, green, blue, alpha). Returns: what Dear ImGui
+    // knows it by, not 0; drop_picture() gives it back.
+    virtual std::uint64_t make_picture(int width, int height, const std::uint8_t* rgba) = 0;
+    virtual void drop_picture(std::uint64_t picture) = 0;
 
     // Called when the set of such places has changed, with all of them; empty when there are none.
     virtual void publish_native_areas(const std::vector<NativeArea>& areas) = 0;

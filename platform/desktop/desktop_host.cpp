@@ -60,6 +60,22 @@ void DesktopHost::wake_after(int milliseconds) {
     if (wake_at < 0 || at < wake_at) wake_at = at;
 }
 
+std::uint64_t DesktopHost::make_picture(int width, int height, const std::uint8_t* rgba) {
+    GLuint name = 0;
+    glGenTextures(1, &name);
+    glBindTexture(GL_TEXTURE_2D, name);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
+    glPixelStorei(GL_UNPACK_ALIGNMENT, 1);
+    glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA, width, height, 0, GL_RGBA, GL_UNSIGNED_BYTE, rgba);
+    return name;
+}
+
+void DesktopHost::drop_picture(std::uint64_t picture) {
+    const auto name = static_cast<GLuint>(picture);
+    glDeleteTextures(1, &name);
+}
+
 std::vector<std::string> DesktopHost::font_files(ui::Face face) {
     switch (face) {
         case ui::Face::regular:

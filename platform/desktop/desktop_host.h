@@ -28,6 +28,8 @@ public:
     // Nothing to do: a desktop has its keyboard at hand.
     void publish_native_areas(const std::vector<ui::NativeArea>&) override {}
     std::vector<std::string> font_files(ui::Face face) override;
+    std::uint64_t make_picture(int width, int height, const std::uint8_t* rgba) override;
+    void drop_picture(std::uint64_t picture) override;
 
     // Requests waiting to be served by the window's loop.
     std::vector<std::pair<ui::FilePurpose, std::string>> wanted_files;

@@ -6,10 +6,12 @@
 #include <filesystem>
 
 #include "core/exchange/job_json.h"
-#include "core/exchange/sheet.h"
 #include "core/job/field_text.h"
+#include "platform/desktop/photo_work.h"
 #include "platform/desktop/window.h"
-#include "platform/print/pdf.h"
+#include "platform/handover/handover.h"
+#include "platform/handover/photo_files.h"
+#include "platform/photos/photos.h"
 #include "platform/system/files.h"
 #include "platform/system/settings.h"
 #include "platform/system/stamps.h"
@@ -45,6 +47,7 @@ private:
     Result<void> take(const std::string& path, Result<Session> session) {
         if (!session) return session.refusal();
         if (app_) app_->set_session(nullptr);
+        photos_.cancel();
         session_ = std::make_unique<Session>(std::move(*session));
         path_ = std::filesystem::absolute(path).string();
         shared_.zone = shared_.room = shared_.point = shared_.feed = Id();
@@ -103,18 +106,55 @@ private:
         return take(path, Session::create(path, command, {settings_.person, {}}, make_stamp()));
     }
 
-    Result<std::string> make_sheet(bool owner) const {
+    Result<std::string> make_sheet(bool owner) {
         if (!session_) return Refusal{"No job is open, so there is no sheet to make: open a job first."};
-        SheetOptions options;
-        options.reader = owner ? SheetReader::owner : SheetReader::technician;
-        options.time = make_stamp().time;
-        const Result<print::Pdf> pdf = print::render_pdf(handover_sheet(session_->job(), session_->derived(), options));
-        if (!pdf) return pdf.refusal();
-        std::filesystem::path out(path_);
-        out.replace_filename(out.stem().string() + (owner ? " owner.pdf" : " technician.pdf"));
-        const Result<void> written = write_file(out.string(), pdf->bytes);
-        if (!written) return written.refusal();
-        return out.string();
+        SheetRequest request;
+        request.reader = owner ? SheetReader::owner : SheetReader::technician;
+        std::string names;
+        for (const SheetMedium medium : {SheetMedium::pdf, SheetMedium::html}) {
+            request.medium = medium;
+            const Stamp stamp = make_stamp();  // one for each: ids come from it
+            const Result<MadeSheet> sheet = tapwright::make_sheet(*session_, request, stamp);
+            if (!sheet) return sheet.refusal();
+            std::filesystem::path out(path_);
+            out.replace_filename(out.stem().string() + (owner ? " owner" : " technician") +
+                                 (medium == SheetMedium::pdf ? ".pdf" : ".html"));
+            if (const Result<void> written = write_file(out.string(), sheet->bytes); !written) return written.refusal();
+            const Result<bool> recorded = record_sheet(*session_, *sheet, author(), stamp);
+            if (!recorded) return recorded.refusal();
+            names += (names.empty() ? "" : " and ") + out.string();
+        }
+        return names;
+    }
+
+    // Between frames: photos that are ready go into the job. Returns: whether there was any.
+    bool keep_photos() {
+        std::vector<PhotoWorker::Ready> all = photos_.take_ready();
+        for (PhotoWorker::Ready& ready : all) {
+            if (!session_) break;
+            if (!ready.photo) {
+                app_->say(ui::Tone::stop, ready.photo.refusal().text);
+                continue;
+            }
+            const Result<AddedPhoto> kept =
+                keep_photo(*session_, ready.about, std::move(*ready.photo), {}, author(), make_stamp());
+            if (!kept)
+                app_->say(ui::Tone::stop, kept.refusal().text);
+            else if (!kept->kept)
+                app_->say(ui::Tone::note, "This photo was there already, so it is kept once.");
+        }
+        return !all.empty();
+    }
+
+    Result<ui::PhotoPixels> photo_pixels(const std::string& sha256, int longest) const {
+        if (!session_) return Refusal{"No job is open."};
+        const std::optional<Digest> digest = digest_from(sha256);
+        if (!digest) return Refusal{"The photo's record names no picture."};
+        const Result<Blob> blob = session_->get_blob(*digest);
+        if (!blob) return blob.refusal();
+        Result<photos::Thumbnail> small = photos::thumbnail(blob->copy.empty() ? blob->original : blob->copy, longest);
+        if (!small) return small.refusal();
+        return ui::PhotoPixels{small->width, small->height, std::move(small->rgba)};
     }
 
     void fill() {
@@ -145,6 +185,16 @@ private:
                 if (file_exists(path)) jobs.push_back({path, std::filesystem::path(path).stem().string()});
             return jobs;
         };
+        shared_.take_photos = [this](const Id& about, const std::vector<std::string>& paths) {
+            photos_.begin(about, paths);
+        };
+        shared_.photo_work = [this] {
+            const PhotoWorker::Progress progress = photos_.progress();
+            return ui::PhotoWork{progress.done, progress.all};
+        };
+        shared_.cancel_photos = [this] { photos_.cancel(); };
+        shared_.keep_photos = [this] { return keep_photos(); };
+        shared_.photo_pixels = [this](const std::string& sha256, int longest) { return photo_pixels(sha256, longest); };
         shared_.make_sheet = [this](bool owner) { return make_sheet(owner); };
         shared_.say = [this](ui::Tone tone, std::string sentence) {
             if (app_) app_->say(tone, std::move(sentence));
@@ -157,6 +207,7 @@ private:
     std::unique_ptr<Session> session_;
     std::string path_;
     ui::App* app_ = nullptr;
+    PhotoWorker photos_;
 };
 
 }  // namespace

@@ -44,14 +44,27 @@ std::string photo_file_name(const std::string& sha256, const std::string& extens
     return "photos/" + sha256 + "." + extension;
 }
 
-Result<AddedPhoto> add_photo(Session& session, const Id& about, const std::string& image, Map fields,
-                             const Author& author, const Stamp& stamp) {
-    if (!session.can_write()) return Refusal{session.path() + " can only be read, so no photo can be added to it."};
+Result<PreparedPhoto> prepare_photo(const std::string& image) {
     Result<std::string> bytes = read_file(image, photos::most_bytes);
     if (!bytes) return bytes.refusal();
     Result<photos::TakenIn> photo = photos::take_in(*bytes, image);
     if (!photo) return photo.refusal();
-    AddedPhoto added{{}, hex(sha256(*bytes)), false};
+    std::string digest = hex(sha256(*bytes));
+    return PreparedPhoto{std::move(*bytes), std::move(photo->copy.bytes), photo->extension, std::move(digest)};
+}
+
+Result<AddedPhoto> add_photo(Session& session, const Id& about, const std::string& image, Map fields,
+                             const Author& author, const Stamp& stamp) {
+    if (!session.can_write()) return Refusal{session.path() + " can only be read, so no photo can be added to it."};
+    Result<PreparedPhoto> photo = prepare_photo(image);
+    if (!photo) return photo.refusal();
+    return keep_photo(session, about, std::move(*photo), std::move(fields), author, stamp);
+}
+
+Result<AddedPhoto> keep_photo(Session& session, const Id& about, PreparedPhoto photo, Map fields, const Author& author,
+                              const Stamp& stamp) {
+    if (!session.can_write()) return Refusal{session.path() + " can only be read, so no photo can be added to it."};
+    AddedPhoto added{{}, photo.sha256, false};
     Change change{ChangeOp::add, Kind::photo, {}, {}};
     for (const Photo& there : session.job().all<Photo>())
         if (there.about == about && there.sha256 && there.sha256->hex == added.sha256) {
@@ -61,12 +74,12 @@ Result<AddedPhoto> add_photo(Session& session, const Id& about, const std::strin
     if (change.op == ChangeOp::add)
         change.fields = {{"about", about.text()},
                          {"sha256", added.sha256},
-                         {"file", photo_file_name(added.sha256, photo->extension)}};
+                         {"file", photo_file_name(added.sha256, photo.extension)}};
     change.fields.insert(change.fields.end(), fields.begin(), fields.end());
     const Command command{.changes = {change}, .fill_in = false, .place = {}};
     // First whether it may be added, then the picture, then its record: a record never lacks its picture.
     if (const Result<Proposal> may = session.propose(command, author, stamp); !may) return may.refusal();
-    const Result<Digest> put = session.put_blob({std::move(*bytes), std::move(photo->copy.bytes)});
+    const Result<Digest> put = session.put_blob({std::move(photo.bytes), std::move(photo.copy)});
     if (!put) return put.refusal();
     const Result<Outcome> outcome = session.request(command, author, stamp);
     if (!outcome) return outcome.refusal();

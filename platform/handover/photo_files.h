@@ -11,6 +11,15 @@ namespace tapwright {
 // "photos/<sha256>.jpg": the place of a photo beside a JSON file.
 std::string photo_file_name(const std::string& sha256, const std::string& extension);
 
+// A photo read and made ready, which may happen on any thread and takes a while.
+struct PreparedPhoto {
+    std::string bytes;
+    std::string copy;
+    std::string extension;
+    std::string sha256;
+};
+Result<PreparedPhoto> prepare_photo(const std::string& image);
+
 struct AddedPhoto {
     Id id;
     std::string sha256;
@@ -22,6 +31,9 @@ struct AddedPhoto {
 // say; then the job is as it was.
 Result<AddedPhoto> add_photo(Session& session, const Id& about, const std::string& image, Map fields,
                              const Author& author, const Stamp& stamp);
+// The same for one that was made ready before.
+Result<AddedPhoto> keep_photo(Session& session, const Id& about, PreparedPhoto photo, Map fields, const Author& author,
+                              const Stamp& stamp);
 
 // A photo that a JSON job names and that lies beside it.
 struct PhotoFile {

@@ -52,6 +52,7 @@ struct Desk {
 
 void open_by_finding(Screen& screen, const std::string& typed, const std::string& id) {
     screen.press("ctrl+f");
+    REQUIRE(screen.waits_for("find.text"));
     screen.type(typed);
     screen.tap("find." + id);
 }
@@ -62,6 +63,10 @@ std::string tap_button(Screen& screen, const std::string& row, const std::string
         if (screen.text(row + "." + std::to_string(i)).starts_with(watts)) return row + "." + std::to_string(i);
     FAIL("no tap of ", watts);
     return {};
+}
+
+std::size_t photos_of(const Value& job) {
+    return job.find("photos").list() ? job.find("photos").list()->size() : 0;
 }
 
 }  // namespace
@@ -213,6 +218,34 @@ TEST_CASE("a job file is opened from the list of files") {
     screen.tap("files.entry.job.tapjob");
     CHECK(screen.waits_for("room.r-foyer"));
     screen.close();
+}
+
+TEST_CASE("a photo from a file goes into the job bit for bit, and comes twice without being kept twice") {
+    Desk desk;
+    desk.import_demo();
+    const std::string image = desk.folder.file("door.png");
+    Screen& screen = desk.screen;
+    screen.start({desk.job, "--picture", image, "--place", "lines"});  // any picture will do
+    screen.close();
+    REQUIRE(read_bytes(image).starts_with("\x89PNG"));
+    const std::size_t before = photos_of(desk.exported());
+    screen.start({desk.job});
+    screen.tap("room.r-foyer");
+    screen.find("room.photos");
+    screen.tap("room.photos");
+    for (int i = 0; i < 2; ++i) {
+        screen.tap("photos.add");
+        screen.find("files.entry.door.png");
+        screen.tap("files.entry.door.png");
+        if (i == 0) CHECK(screen.waits_for_text("header.title", "Photos of Foyer"));
+    }
+    CHECK(screen.waits_for_text("message.0", "kept once"));
+    screen.close();
+    CHECK(photos_of(desk.exported()) == before + 1);
+    bool same = false;
+    for (const auto& file : std::filesystem::directory_iterator(desk.folder.file("photos")))
+        same = same || read_bytes(file.path().string()) == read_bytes(image);
+    CHECK(same);
 }
 
 TEST_CASE("a file that another window holds, and one that is no job, are said in a sentence") {

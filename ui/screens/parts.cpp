@@ -32,11 +32,22 @@ Result<std::string> take_back(const Shared& shared, Session& session) {
 
 void take_file(const Shared& shared, FilePurpose purpose, const std::string& path) {
     if (purpose != FilePurpose::open_job && purpose != FilePurpose::import_json) {
-        if (shared.on_file) shared.on_file(purpose, path);
+        if (shared.on_file)
+            shared.on_file(purpose, path);
+        else
+            shared.say(Tone::note, "Open the Photos page of what the photo shows, and drop it there.");
         return;
     }
     const Result<void> taken = purpose == FilePurpose::open_job ? shared.open_job(path) : shared.import_job(path);
     if (!taken) shared.say(Tone::stop, taken.refusal().text);
+}
+
+// What a dropped file is for, by its name; what it really is, the reader of that kind finds out.
+FilePurpose purpose_of(const std::string& path) {
+    if (path.ends_with(".json")) return FilePurpose::import_json;
+    for (const char* end : {".jpg", ".jpeg", ".png", ".JPG", ".JPEG", ".PNG"})
+        if (path.ends_with(end)) return FilePurpose::photo;
+    return FilePurpose::open_job;
 }
 
 }  // namespace
@@ -57,9 +68,13 @@ AppParts make_parts(Shared& shared) {
     parts.find = [&shared] { return find_screen(shared); };
     parts.undo = [&shared](Session& session) { return take_back(shared, session); };
     parts.file_chosen = [&shared](FilePurpose purpose, const std::string& path) { take_file(shared, purpose, path); };
+    parts.after_frame = [&shared] {
+        const bool any = shared.keep_photos && shared.keep_photos();
+        const PhotoWork work = shared.photo_work ? shared.photo_work() : PhotoWork();
+        return any || work.done != work.all;
+    };
     parts.files_dropped = [&shared](const std::vector<std::string>& paths) {
-        for (const std::string& path : paths)
-            take_file(shared, path.ends_with(".json") ? FilePurpose::import_json : FilePurpose::open_job, path);
+        for (const std::string& path : paths) take_file(shared, purpose_of(path), path);
     };
     return parts;
 }

@@ -5,6 +5,7 @@
 #include "ui/screens/list_fields.h"
 #include "ui/screens/note_snag.h"
 #include "ui/screens/parts.h"
+#include "ui/screens/photos.h"
 #include "ui/screens/taps.h"
 #include "ui/screens/words.h"
 
@@ -30,6 +31,7 @@ public:
         section_title(context, "The rest");
         field(context, "label");
         if (button(context, "point.snag", "Note a snag here", {.shape = Shape::snags})) note_.begin(id_);
+        photos_button(context, shared_, "point.photos", id_);
         if (button(context, "point.all", "All fields", {.shape = Shape::more}))
             context.requests.open(record_screen(shared_, Kind::point, id_));
         draw_questions(context);

@@ -1,6 +1,7 @@
 // Any record as a page of fields, and all records of a kind with a way to a new one.
 #include "ui/screens/forms.h"
 #include "ui/screens/parts.h"
+#include "ui/screens/photos.h"
 #include "ui/screens/words.h"
 
 namespace tapwright::ui {
@@ -26,6 +27,8 @@ public:
         if (kind_ == Kind::room &&
             button(context, "room.survey", "Choose loudspeakers and taps for this room", {.shape = Shape::loudspeaker}))
             context.requests.open(room_survey_screen(shared_, id_));
+        const bool shown = kind_ != Kind::photo && kind_ != Kind::signoff && kind_ != Kind::trial;
+        if (shown) photos_button(context, shared_, prefix + ".photos", id_);
         space(context, 12);
         if (button(context, prefix + ".remove", "Remove", {.kind = ButtonKind::danger, .shape = Shape::cross}))
             asked_ = true;

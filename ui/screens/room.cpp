@@ -8,6 +8,7 @@
 #include "ui/screens/new_points.h"
 #include "ui/screens/note_snag.h"
 #include "ui/screens/parts.h"
+#include "ui/screens/photos.h"
 #include "ui/screens/taps.h"
 #include "ui/screens/words.h"
 
@@ -46,6 +47,7 @@ public:
         if (room_ == Id()) return;
         draw_more(context);
         draw_snags(context, job);
+        photos_button(context, shared_, "room.photos", room_);
         if (button(context, "room.details", "Size, ceiling, access, notes", {.shape = Shape::survey}))
             context.requests.open(record_screen(shared_, Kind::room, room_));
         if (button(context, "room.survey", "Choose loudspeakers and taps for this room", {.shape = Shape::loudspeaker}))

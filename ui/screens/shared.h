@@ -15,6 +15,7 @@
 #include "core/job/job.h"
 #include "core/session/session.h"
 #include "ui/context.h"
+#include "ui/photo_shelf.h"
 
 namespace tapwright::ui {
 
@@ -29,6 +30,11 @@ struct NewJob {
     std::string name;
     std::string line_v;  // as typed; empty: 70.7
     std::string person;  // who works; empty: as in the settings
+};
+
+// Photos being taken in.
+struct PhotoWork {
+    std::size_t done = 0, all = 0;  // nothing is going on where both are the same
 };
 
 struct Shared {
@@ -46,6 +52,16 @@ struct Shared {
     std::function<std::vector<RecentJob>()> recent_jobs = [] { return std::vector<RecentJob>(); };
     // Makes the handover sheet beside the job file. Returns: where it stands, in words.
     std::function<Result<std::string>(bool owner)> make_sheet;
+    // Photos: begins taking files in as photos of a record, beside the drawing; how far it has come; no more of it.
+    // What is ready is kept between frames: keep_photos() is called after each frame and returns whether there was any.
+    std::function<void(const Id& about, std::vector<std::string> paths)> take_photos;
+    std::function<PhotoWork()> photo_work;
+    std::function<void()> cancel_photos;
+    std::function<bool()> keep_photos;
+    PhotoShelf::Source photo_pixels = [](const std::string&, int) -> Result<PhotoPixels> {
+        return Refusal{"Photos cannot be shown here."};
+    };
+    PhotoShelf shelf;
     // Shows a sentence over the page, outside of a frame.
     std::function<void(Tone, std::string)> say = [](Tone, std::string) {};
     // What a chosen file is for beyond opening and importing; set by the screen that asked.

@@ -7,8 +7,7 @@
 #include <sstream>
 
 #include "core/exchange/job_json.h"
-#include "core/exchange/sheet.h"
-#include "platform/print/pdf.h"
+#include "platform/handover/handover.h"
 #include "ui/screens/parts.h"
 
 namespace tapwright::tests {
@@ -57,13 +56,16 @@ void Desk::fill() {
         return take(Session::create(path, test::command(content), {"Ada Quill", {}}, clock.next()));
     };
     shared.make_sheet = [this](bool owner) -> Result<std::string> {
-        SheetOptions options;
-        options.reader = owner ? SheetReader::owner : SheetReader::technician;
-        options.time = clock.next().time;
-        const Result<print::Pdf> pdf = print::render_pdf(handover_sheet(job(), derived(), options));
-        if (!pdf) return pdf.refusal();
-        made_sheet = pdf->bytes;
+        SheetRequest request;
+        request.reader = owner ? SheetReader::owner : SheetReader::technician;
+        const Result<MadeSheet> sheet = make_sheet(*session, request, clock.next());
+        if (!sheet) return sheet.refusal();
+        made_sheet = sheet->bytes;
         return folder.file("sheet.pdf");
+    };
+    shared.photo_pixels = [](const std::string&, int longest) -> Result<ui::PhotoPixels> {
+        const auto side = static_cast<std::size_t>(longest);
+        return ui::PhotoPixels{longest, longest / 2, std::vector<std::uint8_t>(side * (side / 2) * 4, 200)};
     };
     shared.say = [this](ui::Tone tone, std::string sentence) { app->say(tone, std::move(sentence)); };
 }

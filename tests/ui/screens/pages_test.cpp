@@ -6,6 +6,7 @@
 
 #include "tests/ui/screens/desk.h"
 #include "ui/screens/parts.h"
+#include "ui/screens/photos.h"
 #include "ui/screens/places.h"
 #include "ui/screens/trials.h"
 
@@ -59,6 +60,20 @@ const std::vector<PageCase>& pages() {
          }},
         {"a room without sizes surveyed", PlaceId::survey,
          [](Desk& d) { d.open(ui::room_survey_screen(d.shared, d.id("Upper landing"))); }},
+        {"photos", PlaceId::rooms,
+         [](Desk& d) {
+             ChangeList photos;
+             for (const char digit : {'1', '2', '3'})
+                 photos.push_back(test::add(Kind::photo, "",
+                                            {{"about", "r-foyer"},
+                                             {"sha256", std::string(64, digit)},
+                                             {"caption", "Above the door"},
+                                             {"pin", Map{{"x", 0.25}, {"y", 0.5}}}}));
+             REQUIRE(d.session->request(test::command(photos), {"Ada Quill", {}}, d.clock.next()).ok());
+             d.open(ui::photos_screen(d.shared, Id("r-foyer")));
+             d.person->tap("photo." + d.job().all<Photo>().front().id.text());
+         }},
+        {"no photos", PlaceId::rooms, [](Desk& d) { d.open(ui::photos_screen(d.shared, d.id("Great hall"))); }},
         {"trials", PlaceId::lines, [](Desk& d) { d.open(ui::trials_screen(d.shared)); }},
         {"loudspeakers to be added", PlaceId::lines,
          [](Desk& d) {
