@@ -68,7 +68,8 @@ private:
             details += (told++ == 0 ? "" : ", ") + detail;
         }
         if (is_new) return "added " + noun + " " + name + (details.empty() ? "" : ": " + details);
-        return details.empty() ? "" : (*kind == Kind::job ? "job" : name) + ": " + details;
+        if (details.empty()) return "";
+        return (*kind == Kind::job ? "job" : name.starts_with("of ") ? noun + " " + name : name) + ": " + details;
     }
 
     std::string field_part(const Op& op, Kind kind, bool is_new) const {
@@ -76,7 +77,8 @@ private:
         if (!field || field->form == FieldForm::strokes || field->form == FieldForm::changes ||
             field->form == FieldForm::sha256)
             return "";
-        if (is_new && (op.field == "name" || op.field == "label")) return "";
+        if (is_new && (op.field == "name" || op.field == "label" || op.field == "about" || op.field == "at")) return "";
+        if (op.field == "file" || op.field == "share") return "";  // where it is kept and who may see it is no news
         const std::string now = shown(*field, op.value);
         std::string text = title_of(*field) + (op.value == "null" ? " cleared" : " " + now);
         if (is_new || op.parents.empty()) return text;
@@ -98,6 +100,12 @@ private:
                 if (const Result<Value> value = parse_json(batch.ops[i].value, "the value"); value && value->text())
                     return cited(*value->text(), 60);
         const std::string& id = batch.ops[first].id;
+        // What has no name is called by what it is about: "of C-104".
+        for (const std::string_view field : {"about", "at"}) {
+            const Result<Value> about = parse_json(session_.last_value(kind, id, field), "the value");
+            if (about && about->text() && Id::is_valid(*about->text()))
+                return "of " + cited(name_of(job_, Id(*about->text())), 60);
+        }
         if (kind == Kind::job || !Id::is_valid(id) || !job_.has(kind, Id(id))) return id;
         std::string name = name_of(job_, Id(id));
         return cited(name, 60);

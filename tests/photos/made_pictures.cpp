@@ -110,7 +110,7 @@ std::string camera_jpeg(int width, int height, std::uint32_t seed) {
             for (int k = 0; k < 3; ++k) {
                 state = state * 1664525U + 1013904223U;
                 const int light = 40 + (x * 90 / width + y * 70 / height) + k * 8;
-                rgb.push_back(static_cast<std::uint8_t>(light + static_cast<int>(state >> 24) / 12));
+                rgb.push_back(static_cast<std::uint8_t>(light + static_cast<int>(state >> 24) / 7));
             }
     return jpeg(rgb, width, height, TJPF_RGB, TJSAMP_420, 0, 84);
 }
