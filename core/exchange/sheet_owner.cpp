@@ -43,7 +43,8 @@ void whose(const View& view, Blocks& blocks) {
     facts.facts.push_back({"Next check", "____________________"});
     if (!view.options.code.empty()) {
         std::string revision = "code " + view.options.code;
-        if (view.options.position > 0) revision += ", after " + counted(view.options.position, "change");
+        if (view.options.position > 0)
+            revision += ", after " + counted(static_cast<std::size_t>(view.options.position), "change");
         facts.facts.push_back({"Revision", revision});
     }
     blocks.push_back(std::move(facts));
