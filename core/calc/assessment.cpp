@@ -117,6 +117,11 @@ bool is_judged(const Reading& reading) {
     return reading.quantity == Measured::ohms && reading.value && reading.at;
 }
 
+std::optional<double> expected_then(const Reading& reading) {
+    if (!reading.expected_ohm) return std::nullopt;
+    return 1 / reading.expected_ohm->value();
+}
+
 bool is_newer(const Reading& a, const Reading& b) {
     if (!a.time || !b.time) return true;
     return milliseconds(*a.time) >= milliseconds(*b.time);
@@ -175,7 +180,10 @@ Assessment assess(const Job& job, const Wiring& wiring, const Reading& reading, 
     std::optional<Outlook> outlook = outlook_from(job, wiring, *reading.at, known);
     if (!outlook) return {};
     Assessment a = begin_assessment(job, reading, std::move(*outlook));
-    if (a.outlook->without_tap == 0) a.expected_s = std::abs(expected_siemens(job, wiring, *a.outlook, a.options));
+    if (const auto then = expected_then(reading))
+        a.expected_s = then;
+    else if (a.outlook->without_tap == 0)
+        a.expected_s = std::abs(expected_siemens(job, wiring, *a.outlook, a.options));
     finish_assessment(job, reading, baseline, a);
     return a;
 }

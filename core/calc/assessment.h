@@ -41,6 +41,8 @@ bool is_newer(const Reading& a, const Reading& b);
 
 // Whether a reading is one that is judged at all: ohms, a value and a place.
 bool is_judged(const Reading& reading);
+// What was expected when it was taken, in siemens, where that was written down.
+std::optional<double> expected_then(const Reading& reading);
 // Whether later readings can be compared with it.
 bool can_be_baseline(const Reading& reading);
 

@@ -60,7 +60,9 @@ public:
         const std::optional<Outlook> outlook = outlook_of(reading, points_before(job_, place));
         if (!outlook) return;
         Assessment a = begin_assessment(job_, reading, *outlook);
-        if (outlook->without_tap == 0)
+        if (const auto then = expected_then(reading))
+            a.expected_s = then;
+        else if (outlook->without_tap == 0)
             a.expected_s = is_as_left(job_, reading, a)
                                ? siemens_as_left(as_left_, *outlook)
                                : std::abs(expected_siemens(job_, wiring_, *outlook, a.options));

@@ -1,9 +1,11 @@
 #include "core/session/decide.h"
 
 #include <algorithm>
+#include <cmath>
 #include <unordered_map>
 
 #include "core/base/text.h"
+#include "core/calc/readings.h"
 #include "core/job/json.h"
 #include "core/job/relations.h"
 
@@ -32,6 +34,7 @@ public:
         if (!related) return related.refusal();
         const Result<void> readable = check_readings();
         if (!readable) return readable.refusal();
+        if (command_.fill_in) write_down_expected();
         decided_.after = std::move(after_);
         return std::move(decided_);
     }
@@ -131,6 +134,39 @@ private:
         if (kind == Kind::snag) fill(kind, id, "opened", stamp_.date());
         if (kind == Kind::visit) fill(kind, id, "date", stamp_.date());
         if (kind == Kind::visit && !author_.person.empty()) fill(kind, id, "person", author_.person);
+    }
+
+    // What a reading proves is held against the record of its time, which later changes of taps must not rewrite.
+    void write_down_expected() {
+        const FieldInfo* field = find_field(Kind::reading, "expected_ohm");
+        for (const Change& change : changes_with_readings()) {
+            Reading draft = *after_.find<Reading>(change.id);
+            draft.expected_ohm.reset();
+            const std::optional<Ohms> expected = judge(after_, draft).expected;
+            const bool is_known = expected && std::isfinite(expected->value()) && *expected > Ohms(0);
+            const Value value = is_known ? Value(expected->value()) : Value();
+            if (value == after_.get(Kind::reading, change.id, *field)) continue;
+            if (after_.set(Kind::reading, change.id, *field, value))
+                decided_.facts.push_back({Kind::reading, change.id, field, value});
+        }
+    }
+
+    // The readings that are new, or were taken otherwise than was thought; without those whose expectation was given.
+    ChangeList changes_with_readings() const {
+        ChangeList found;
+        for (std::size_t i = 0; i < command_.changes.size(); ++i) {
+            Change change = command_.changes[i];
+            if (change.kind != Kind::reading || change.op == ChangeOp::remove) continue;
+            const auto names = [&](std::string_view name) {
+                return std::any_of(change.fields.begin(), change.fields.end(),
+                                   [&](const auto& field) { return field.first == name; });
+            };
+            const bool otherwise = names("at") || names("knobs") || names("hz") || names("override");
+            if (names("expected_ohm") || (change.op == ChangeOp::set && !otherwise)) continue;
+            change.id = decided_.ids[i];
+            found.push_back(std::move(change));
+        }
+        return found;
     }
 
     void fill(Kind kind, const Id& id, std::string_view name, const std::string& text) {

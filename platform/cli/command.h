@@ -74,7 +74,7 @@ Result<int> verify_job(const Call& call);
 Result<int> take_photo(const Call& call);   // photo.cpp
 Result<int> write_sheet(const Call& call);  // sheets.cpp
 Result<int> write_labels(const Call& call);
-Result<int> add_record(const Call& call);   // changes.cpp
+Result<int> add_record(const Call& call);  // changes.cpp
 Result<int> set_record(const Call& call);
 Result<int> remove_record(const Call& call);
 Result<int> take_reading(const Call& call);  // reading.cpp

@@ -220,6 +220,54 @@ TEST_CASE("a job file is opened from the list of files") {
     screen.close();
 }
 
+TEST_CASE("four loudspeakers come to a zone that is in its reserve: it makes room, is read, and the sheet says so") {
+    Desk desk;
+    desk.import_demo();
+    const auto headroom = [&] {
+        const Value checked = json_of(desk.program({"check", desk.job, "--json"}));
+        for (const Value& zone : *checked.find("zones").list())
+            if (*zone.find("id").text() == "z-2") return *zone.find("headroom_w").number();
+        return 0.0;
+    };
+    REQUIRE(headroom() < 0);
+    const std::size_t before = desk.exported().find("points").list()->size();
+    Screen& screen = desk.screen;
+    screen.start({desk.job});
+    screen.tap("room.r-cafe");
+    CHECK(screen.waits_for_text("strip.headroom", "into the reserve"));
+    screen.tap("place.lines");
+    screen.find("lines.trials");
+    screen.tap("lines.trials");
+    screen.tap("trials.new");
+    screen.tap("trial.add");
+    screen.tap("trial.more.speakers");
+    for (int i = 0; i < 3; ++i) {
+        screen.find("adding.count.more");
+        screen.tap("adding.count.more");
+    }
+    screen.find("adding.option.level");
+    screen.tap("adding.option.level");
+    CHECK_MESSAGE(screen.waits_for_text("strip.headroom", "left"), screen.text("strip"), screen.text("trial.change.0"));
+    screen.tap("trial.real");
+    screen.tap("trial.real_ask.yes");
+    screen.tap("place.readings");
+    screen.tap("readings.add");
+    screen.tap("caution.done");
+    for (const char* key : {"pad.6", "pad.3", "pad.keep"}) screen.tap(key);
+    screen.tap("place.handover");
+    screen.find("handover.technician");
+    screen.tap("handover.technician");
+    CHECK(screen.waits_for("handover.made"));
+    screen.close();
+    CHECK(headroom() >= -1e-9);
+    const Value job = desk.exported();
+    CHECK(job.find("points").list()->size() == before + 4);
+    CHECK(*job.find("readings").list()->back().find("value").number() == 63);
+    const std::string text =
+        output_of({"pdftotext", "-layout", desk.folder.file("job technician.pdf"), "-"}, {"LC_ALL=C.UTF-8"});
+    CHECK(text.find("new 4") != std::string::npos);
+}
+
 TEST_CASE("a photo from a file goes into the job bit for bit, and comes twice without being kept twice") {
     Desk desk;
     desk.import_demo();

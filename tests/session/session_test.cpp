@@ -35,6 +35,30 @@ TEST_CASE("what was kept is there when the file is opened again") {
     CHECK(tap(*again, "p1") == Watts(10));
 }
 
+TEST_CASE("a reading is held against the record of its day, whatever is set afterwards") {
+    const TemporaryFolder folder;
+    Clock clock;
+    Result<Session> session = Session::create(folder.file("a.tapjob"), command(small_system()), ana, clock.next());
+    REQUIRE(session);
+    // Two loudspeakers on 5 W at 70.7 V: 70.7^2 / 10 = 499.8 ohm, without cable.
+    REQUIRE(session->request(command({add(Kind::reading, "r", {{"at", "z1"}, {"quantity", "ohms"}, {"value", 495.0}})}),
+                             ana, clock.next()));
+    const std::optional<Ohms> then = session->job().all<Reading>().front().expected_ohm;
+    REQUIRE(then);
+    CHECK(then->value() == doctest::Approx(499.849).epsilon(1e-6));
+    CHECK(session->derived().readings.front().verdict == Verdict::agrees);
+    // Half the load: the reading of before is not half a load that nobody recorded.
+    REQUIRE(
+        session->request(command({set(Kind::point, "p1", {{"tap_w", 2.5}}), set(Kind::point, "p2", {{"tap_w", 2.5}})}),
+                         ana, clock.next()));
+    CHECK(session->derived().readings.front().verdict == Verdict::agrees);
+    CHECK(session->derived().zones.front().unrecorded == Watts(0));
+    CHECK(session->derived().zones.front().ohms.value() == doctest::Approx(999.698).epsilon(1e-6));
+    // How it was taken is corrected: then what it lets expect is worked out anew.
+    REQUIRE(session->request(command({set(Kind::reading, "r", {{"hz", 1000.0}})}), ana, clock.next()));
+    CHECK(session->job().all<Reading>().front().expected_ohm->value() == doctest::Approx(999.698).epsilon(1e-6));
+}
+
 TEST_CASE("a refused request changes nothing, on screen or on disk") {
     const TemporaryFolder folder;
     Clock clock;
