@@ -14,9 +14,22 @@ double watts_from(Nanowatts nanowatts) {
     return static_cast<double>(nanowatts) / 1e9;
 }
 
+double off_of(const FitChoice& choice, Aim aim) {
+    return aim == Aim::wanted ? choice.wanted_db : choice.today_db;
+}
+
+void note_worst(const Job& job, const FitSlot& slot, const FitChoice& choice, FitOption& option) {
+    const double off = off_of(choice, option.aim);
+    if (!(std::abs(off) > std::abs(option.worst.value()))) return;
+    option.worst = Decibels(off);
+    option.worst_at = slot.point == nowhere ? std::optional<Id>() : job.all<Point>()[slot.point].id;
+    option.worst_is_given = std::none_of(slot.choices.begin(), slot.choices.end(), [&](const FitChoice& other) {
+        return std::abs(off_of(other, option.aim)) < std::abs(off) - 1e-9;
+    });
+}
+
 void read_pick(const Job& job, const FitSlot& slot, const FitChoice& choice, FitOption& option) {
-    const double off = option.aim == Aim::wanted ? choice.wanted_db : choice.today_db;
-    if (std::abs(off) > std::abs(option.worst.value())) option.worst = Decibels(off);
+    note_worst(job, slot, choice, option);
     if (slot.point == nowhere) {
         option.added.push_back({slot.addition, choice.marked});
         return;
@@ -45,6 +58,29 @@ FitOption option_for(const Job& job, const Derived& derived, const FitProblem& p
 
 std::string worth(Decibels change) {
     return rounded(std::abs(change.value()), 1) + (change < Decibels(0) ? " dB quieter" : " dB louder");
+}
+
+// Taps go in steps of about 3 dB, so up to half of one is what choosing among them costs.
+constexpr Decibels out_of_reach{3};
+
+bool is_out_of_reach(const FitOption& option) {
+    return option.aim == Aim::wanted && option.worst_is_given && option.worst_at &&
+           std::abs(option.worst.value()) > out_of_reach.value();
+}
+
+std::string place_of(const Job& job, const Id& point) {
+    const std::optional<Id>& room = job.find<Point>(point)->room;
+    return name_of(job, point) + (room ? " in " + name_of(job, *room) : "");
+}
+
+std::string out_of_reach_text(const Job& job, const FitOption& option) {
+    const bool louder = option.worst > Decibels(0);
+    return "No tap can give " + place_of(job, *option.worst_at) + " the level wanted there: even on its " +
+           (louder ? "lowest it is " : "highest it is ") + worth(option.worst) +
+           " with the knob at 0 dB. That figure is what hangs there, not a result of the taps chosen for the others. " +
+           (louder ? "An attenuator or the amplifier's level brings it down"
+                   : "A larger or more sensitive type would") +
+           ", unless the room's wanted_dba or noise_dba is recorded wrong.";
 }
 
 std::string in_words(const Job& job, const FitRequest& request, const FitOption& option) {
@@ -78,7 +114,9 @@ std::string in_words(const Job& job, const FitRequest& request, const FitOption&
     if (!added.empty()) text += "; add " + list_in_words(added);
     text += ". " + counted(option.visits, "ladder");
     if (option.worst != Decibels(0))
-        text += ", at most " + worth(option.worst) + (option.aim == Aim::wanted ? " than wanted" : " than today");
+        text +=
+            ", at most " + worth(option.worst) + (option.aim == Aim::wanted ? " than wanted" : " than today") +
+            (is_out_of_reach(option) ? " (" + place_of(job, *option.worst_at) + ", which no tap brings closer)" : "");
     return text + "; the zone then carries " + show(option.load) + " and " + show(option.can_add) +
            " may still be added.";
 }
@@ -102,6 +140,8 @@ Result<Fit> fit(const Job& job, const Derived& derived, const FitRequest& reques
         return made;
     }
     for (const Aim aim : request.aims) made.options.push_back(option_for(job, derived, *problem, request, aim));
+    for (const FitOption& option : made.options)
+        if (is_out_of_reach(option)) made.remarks.push_back(out_of_reach_text(job, option));
     return made;
 }
 

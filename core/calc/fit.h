@@ -55,6 +55,8 @@ struct FitOption {
     Watts can_add{0};               // the least on the way to the amplifier, afterwards
     std::size_t visits = 0;         // ladders: loudspeakers whose tap has to be changed
     Decibels worst{0};              // the farthest any loudspeaker is from what the aim holds to; negative: quieter
+    std::optional<Id> worst_at;     // that loudspeaker; absent where none is off, or it is an added one
+    bool worst_is_given = false;    // no tap it has would bring it closer: not the choice decides, but what hangs there
 };
 
 struct Fit {

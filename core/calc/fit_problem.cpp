@@ -64,6 +64,9 @@ private:
             hold(amplifier_limit_on_the_way(job_, derived_, *zone.amplifier), amplifier.margin, amplifier.unrecorded,
                  "amplifier");
         }
+        if (!zone.channel || !zone.amplifier)
+            problem_.remarks.push_back(std::string("The zone's ") + (zone.channel ? "amplifier" : "output") +
+                                       " is not recorded, so what it can give was not held against anything.");
         if (std::isinf(most))
             return Refusal{cited(name_of(job_, request_.zone)) +
                            " has no limit: neither the zone's limit_w nor the rated_w of its output or amplifier is "

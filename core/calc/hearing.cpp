@@ -39,7 +39,7 @@ std::optional<std::string> hearing_caution(SoundLevel level) {
         text += ", and OSHA's table ends at 115 dBA with a quarter of an hour";
     else if (level.value() >= osha_starts - 1e-9)
         text += ", OSHA allows " + time_in_words(osha_hours(level));
-    return text + ". Both count all sound of the day together.";
+    return text + ". Such limits count all sound of the day together.";
 }
 
 }  // namespace tapwright

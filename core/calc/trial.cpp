@@ -59,21 +59,25 @@ private:
 
 // ---- side by side ----
 
-// Every record of a kind in `after`, with its place in `before`; then those that are only in `before`.
+// Every record of a kind in `after`, with its place in `before`; then those that are only in `before`. Mostly the next
+// one is the next one in both, whatever came in or went before it.
 template <class R, class Visit>
 void side_by_side(const Job& before, const Job& after, Visit&& visit) {
     const auto then = before.all<R>();
     const auto now = after.all<R>();
+    std::vector<char> stays(then.size());
+    std::uint32_t next = 0;
     for (std::uint32_t i = 0; i < now.size(); ++i) {
-        // Mostly nothing moved.
-        if (i < then.size() && then[i].id == now[i].id)
-            visit(now[i].id, std::optional(i), std::optional(i));
-        else
-            visit(now[i].id, before.place<R>(now[i].id), std::optional(i));
+        std::optional<std::uint32_t> was = next;
+        if (next >= then.size() || then[next].id != now[i].id) was = before.place<R>(now[i].id);
+        if (was) {
+            stays[*was] = 1;
+            next = *was + 1;
+        }
+        visit(now[i].id, was, std::optional(i));
     }
     for (std::uint32_t i = 0; i < then.size(); ++i)
-        if (!(i < now.size() && then[i].id == now[i].id) && !after.place<R>(then[i].id))
-            visit(then[i].id, std::optional(i), std::optional<std::uint32_t>());
+        if (!stays[i]) visit(then[i].id, std::optional(i), std::optional<std::uint32_t>());
 }
 
 using Place = std::optional<std::uint32_t>;

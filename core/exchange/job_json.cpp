@@ -128,6 +128,13 @@ Result<ChangeList> read_changes(std::string_view text, std::string_view what) {
     const Result<Value> file = parse_json(text, what);
     if (!file) return file.refusal();
     const Value& changes = file->map() ? file->find("changes") : *file;
+    if (!changes.list())
+        return Refusal{std::string(what) +
+                       (file->map() && changes.is_null()
+                            ? " has no \"changes\""
+                            : " holds " + std::string(changes.what()) + " where the changes should be") +
+                       "; it must be a list such as [{\"op\": \"set\", \"kind\": \"point\", \"id\": \"p1\", "
+                       "\"fields\": {\"tap_w\": 2.5}}], alone or as \"changes\"."};
     const FieldInfo* field = find_field(Kind::trial, "changes");
     Trial trial;
     for (const FieldOf<Trial>& entry : field_table<Trial>())

@@ -29,7 +29,7 @@ Result<JobText> read_job(std::string_view text, std::string_view what);
 std::string write_job(const Job& job);
 
 // A list of changes as `trial` and trials[] hold it: [{"op": ..., "kind": ..., "id": ..., "fields": {...}}].
-// Also takes { "name": ..., "changes": [...] }.
+// Also takes { "name": ..., "changes": [...] }. Errors: no such list, or a change in it that has not that form.
 Result<ChangeList> read_changes(std::string_view text, std::string_view what);
 
 }  // namespace tapwright

@@ -27,6 +27,19 @@ struct MadeRank {
 template <class R>
 class Records {
 public:
+    Records() = default;
+    // A copy has room for some more: it is mostly made to work something out in that adds a few.
+    Records(const Records& other) : directory_(other.directory_), gone_(other.gone_), settled_(other.settled_) {
+        items_.reserve(other.items_.size() + other.items_.size() / 16);
+        items_.insert(items_.end(), other.items_.begin(), other.items_.end());
+        ranks_.reserve(items_.capacity());
+        ranks_.insert(ranks_.end(), other.ranks_.begin(), other.ranks_.end());
+    }
+    Records(Records&&) = default;
+    Records& operator=(const Records& other) { return *this = Records(other); }
+    Records& operator=(Records&&) = default;
+    ~Records() = default;
+
     // In the order of their ranks. What this or the next three return holds until the next make() or remove().
     std::span<const R> all() const {
         settle();

@@ -2,10 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 #include <unordered_map>
 
 #include "core/base/text.h"
 #include "core/calc/readings.h"
+#include "core/calc/trial.h"
 #include "core/job/json.h"
 #include "core/job/relations.h"
 
@@ -35,11 +37,26 @@ public:
         const Result<void> readable = check_readings();
         if (!readable) return readable.refusal();
         if (command_.fill_in) write_down_expected();
+        drop_what_is_gone();
         decided_.after = std::move(after_);
         return std::move(decided_);
     }
 
 private:
+    // A removal names what stood before the command. A field that the same command sets first would be something it
+    // never saw, and the record would stand for it; and what is made and removed in one go was never there.
+    void drop_what_is_gone() {
+        if (removed_.empty()) return;
+        std::set<std::pair<Kind, std::string>> gone;
+        std::set<std::pair<Kind, std::string>> made;
+        for (const Fact& fact : decided_.facts)
+            if (!fact.field) (fact.value.is_null() ? gone : made).emplace(fact.kind, fact.id.text());
+        std::erase_if(decided_.facts, [&](const Fact& fact) {
+            const std::pair record(fact.kind, fact.id.text());
+            return gone.contains(record) && (fact.field || made.contains(record));
+        });
+    }
+
     Result<void> take(const Change& change) {
         switch (change.op) {
             case ChangeOp::add:
@@ -180,8 +197,10 @@ private:
         for (const Id& id : removed_)
             if (const std::vector<Referrer> naming = referrers(after_, id); !naming.empty())
                 return Refusal{still_named(id, naming)};
+        const std::vector<BrokenRelation> now = broken_relations(after_);
+        if (now.empty()) return done();
         const std::vector<BrokenRelation> old = broken_relations(before_);
-        for (const BrokenRelation& broken : broken_relations(after_)) {
+        for (const BrokenRelation& broken : now) {
             const bool is_old = std::find(old.begin(), old.end(), broken) != old.end();
             if (is_old && broken.kind != Kind::job) continue;  // a job without a name is one that is just being made
             const std::string_view field = broken.breach == Breach::shared_id ? "id" : broken.field;
@@ -261,21 +280,7 @@ Result<Decided> decide(const Job& job, const Command& command, const Author& aut
 }
 
 ChangeList removal(const Job& job, Kind kind, const Id& id) {
-    ChangeList changes;
-    const Point* gone = kind == Kind::point ? job.find<Point>(id) : nullptr;
-    if (gone) {
-        for (const Point& point : job.all<Point>()) {
-            if (point.fed_from != id) continue;
-            Map fields;
-            fields.emplace_back("fed_from", gone->fed_from ? Value(gone->fed_from->text()) : Value());
-            fields.emplace_back("feed_side", gone->feed_side ? Value(std::string(word(*gone->feed_side))) : Value());
-            if (point.length_m && gone->length_m && point.cable == gone->cable)
-                fields.emplace_back("length_m", (*point.length_m + *gone->length_m).value());
-            changes.push_back({ChangeOp::set, Kind::point, point.id, std::move(fields)});
-        }
-    }
-    changes.push_back({ChangeOp::remove, kind, id, {}});
-    return changes;
+    return trial_changes(job, {{ChangeOp::remove, kind, id, {}}});
 }
 
 }  // namespace tapwright

@@ -80,6 +80,24 @@ const std::vector<CommandInfo>& table() {
          3,
          3,
          survey_room},
+        {"trial",
+         "FILE CHANGES.json",
+         "what changes would lead to, beside the job; or a trial kept in it, by its id",
+         {json_option},
+         2,
+         2,
+         try_changes},
+        {"fit",
+         "FILE ZONE --add TYPExN[@W] ...",
+         "tap settings that make room in a zone for what is to be added",
+         {{"--add", "TYPExN[@W]", "what is to be added, on which tap (any); may stand several times", true},
+          {"--aim", "fewest|level|wanted", "fewest ladders, levels closest to today's or to those wanted (all three)"},
+          {"--room", "ID", "the room they hang in, for the level wanted there"},
+          {"--from", "ID", "the point of the zone they are fed from (the zone itself)"},
+          json_option},
+         2,
+         any_number,
+         fit_zone},
         {"photo",
          "FILE ABOUT IMAGE [caption=] [share=]",
          "adds a JPEG or PNG about a record; the same twice is kept once",
@@ -164,14 +182,14 @@ Result<Call> parse(const CommandInfo& command, std::span<const std::string> word
         if (!option)
             return Refusal{std::string(command.name) + " does not know " + cited(name) + "; " + known_options(command) +
                            "."};
-        if (call.has(name)) return Refusal{name + " stands twice; give it once."};
+        if (call.has(name) && !option->repeats) return Refusal{name + " stands twice; give it once."};
         if (option->value.empty()) {
             if (equals != std::string::npos) return Refusal{name + " takes no value."};
-            call.options[name] = "";
+            call.options[name].emplace_back();
         } else if (equals != std::string::npos) {
-            call.options[name] = word.substr(equals + 1);
+            call.options[name].push_back(word.substr(equals + 1));
         } else if (i + 1 < words.size()) {
-            call.options[name] = words[++i];
+            call.options[name].push_back(words[++i]);
         } else {
             return Refusal{name + " needs a value: " + name + " " + std::string(option->value) + "."};
         }
@@ -191,7 +209,12 @@ int complain(const std::string& sentence) {
 
 std::string Call::option(const std::string& name, const std::string& otherwise) const {
     const auto found = options.find(name);
-    return found == options.end() ? otherwise : found->second;
+    return found == options.end() ? otherwise : found->second.front();
+}
+
+std::vector<std::string> Call::all(const std::string& name) const {
+    const auto found = options.find(name);
+    return found == options.end() ? std::vector<std::string>() : found->second;
 }
 
 std::span<const CommandInfo> commands() {

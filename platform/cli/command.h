@@ -20,12 +20,14 @@ inline constexpr int wrong_call = 2;  // the call or a file is wrong; nothing wa
 
 // What a command was called with.
 struct Call {
-    std::vector<std::string> arguments;          // without options
-    std::map<std::string, std::string> options;  // "--hz" -> "1000"; flags -> ""
+    std::vector<std::string> arguments;                       // without options
+    std::map<std::string, std::vector<std::string>> options;  // "--hz" -> {"1000"}; flags -> {""}
     bool has(const std::string& option) const { return options.contains(option); }
     bool json() const { return has("--json"); }
     // The value of an option, or `otherwise`.
     std::string option(const std::string& name, const std::string& otherwise = "") const;
+    // The values of one that may stand several times, in order.
+    std::vector<std::string> all(const std::string& name) const;
 };
 
 // Runs a command: prints to standard output, returns an exit status, or the sentence why not.
@@ -35,6 +37,7 @@ struct OptionInfo {
     std::string_view name;   // "--hz"
     std::string_view value;  // "F"; empty: a flag
     std::string_view help;
+    bool repeats = false;  // may stand several times
 };
 
 struct CommandInfo {
@@ -81,6 +84,8 @@ Result<int> take_reading(const Call& call);  // reading.cpp
 Result<int> check_job(const Call& call);     // shows.cpp
 Result<int> solve_job(const Call& call);
 Result<int> survey_room(const Call& call);   // survey.cpp
+Result<int> try_changes(const Call& call);   // trial.cpp
+Result<int> fit_zone(const Call& call);      // fit.cpp
 Result<int> show_history(const Call& call);  // past.cpp
 Result<int> undo_batch(const Call& call);
 Result<int> find_state(const Call& call);  // verify --state

@@ -46,16 +46,16 @@ Result<FitRequest> request_from(const Call& call) {
         return Refusal{cited(call.arguments[1]) + " is no id; `tapwright check FILE --json` shows those of the zones."};
     request.zone = Id(call.arguments[1]);
     // Several may stand behind one --add, each with one of its own, or parted by commas.
-    std::string all = call.option("--add");
-    for (const std::string& more : std::span(call.arguments).subspan(2)) all += "," + more;
-    for (std::size_t start = 0; start < all.size();) {
-        const std::size_t end = std::min(all.find(',', start), all.size());
-        if (end > start) {
-            const Result<FitAddition> addition = addition_from(all.substr(start, end - start));
+    std::vector<std::string> asked = call.all("--add");
+    asked.insert(asked.end(), call.arguments.begin() + 2, call.arguments.end());
+    for (const std::string& text : asked) {
+        for (std::size_t start = 0; start <= text.size();) {
+            const std::size_t end = std::min(text.find(',', start), text.size());
+            const Result<FitAddition> addition = addition_from(text.substr(start, end - start));
             if (!addition) return addition.refusal();
             request.add.push_back(*addition);
+            start = end + 1;
         }
-        start = end + 1;
     }
     for (FitAddition& addition : request.add) {
         for (const auto& [option, member] :

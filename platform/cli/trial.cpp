@@ -1,6 +1,8 @@
 // trial: the effect of proposed changes, worked out beside the job. Nothing is written.
 #include "core/calc/trial.h"
 
+#include <cmath>
+
 #include "core/base/text.h"
 #include "core/calc/findings.h"
 #include "core/exchange/job_json.h"
@@ -14,6 +16,7 @@
 namespace tapwright::cli {
 namespace {
 
+constexpr double heard_db = 0.1;
 constexpr std::size_t most_bytes = std::size_t{64} << 20;
 
 // A file, or a trial kept in the job by its id.
@@ -54,7 +57,9 @@ std::string trial_text(const Job& before, const Derived& then, const Proposal& p
     std::string text = columns(rows, 1);
     rows = {{"loudspeaker", "draws", "then", "level"}};
     for (const SpeakerPair& pair : comparison.speakers) {
-        const bool stays = pair.drawn_before == pair.drawn_after && pair.change == Decibels(0);
+        // What nobody hears, a few millivolts of cable, is no change of a level.
+        const bool stays =
+            pair.drawn_before == pair.drawn_after && pair.change && std::abs(pair.change->value()) < heard_db;
         if (stays) continue;
         rows.push_back({name_of(pair.drawn_after ? proposal.job : before, pair.id), show(pair.drawn_before),
                         show(pair.drawn_after), pair.change ? show(*pair.change) : ""});

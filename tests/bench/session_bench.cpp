@@ -1,4 +1,5 @@
-// The whole road on a made job of 10,000 loudspeakers in 100 zones: import of its JSON, opening, one tap changed.
+// The whole road on a made job of 10,000 loudspeakers in 100 zones: import of its JSON, opening, one tap changed, a
+// trial worked out beside it.
 //
 // Printed: wall and processor milliseconds, the least of five runs, and the peak memory of the process. Ends with
 // status 1 when a required figure (docs/benchmarks.md) is missed in processor time.
@@ -11,6 +12,7 @@
 #include <filesystem>
 #include <functional>
 
+#include "core/calc/trial.h"
 #include "core/exchange/job_json.h"
 #include "core/job/json.h"
 #include "tests/session/temporary.h"
@@ -120,6 +122,21 @@ int main() {
                 .ok());
     });
     good = report("one tap changed, kept and derived", tap, 50) && good;
+
+    const ChangeList wished{
+        test::set(Kind::point, "z50p50", {{"tap_w", 2.5}}), test::remove(Kind::point, "z20p33"),
+        test::add(
+            Kind::point, "",
+            {{"kind", "speaker"}, {"label", "N"}, {"fed_from", "z10p7"}, {"type", "t1"}, {"planned_tap_w", 10.0}})};
+    std::size_t pairs = 0;
+    const Spent trial = least(30, nothing, [&] {
+        const Result<Proposal> tried =
+            session->propose(test::command(trial_changes(session->job(), wished)), author, clock.next());
+        TAPWRIGHT_ENSURE(tried.ok());
+        pairs = compare(session->job(), session->derived(), tried->job, tried->derived).speakers.size();
+    });
+    TAPWRIGHT_ENSURE(pairs == 10001);
+    good = report("a trial worked out and compared", trial, 10) && good;
 
     rusage usage{};
     getrusage(RUSAGE_SELF, &usage);

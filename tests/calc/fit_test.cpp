@@ -238,6 +238,39 @@ TEST_CASE("an attenuator's rating is held, and what it cannot carry is named") {
     CHECK(says(fit_text(job, {.zone = Id("z")}, *fitted(job, {.zone = Id("z")})), "rating of attenuator w"));
 }
 
+TEST_CASE("a level no tap reaches is said with the loudspeaker and its room, not blamed on the choice") {
+    JobBuilder job = one_zone(70.7, 100).chain("p", 4, "z", 5);
+    job.set("speaker_type", "s", "sens_db", 90.0).set("speaker_type", "s", "cone_deg", 90.0);
+    // 1.4 m below the ceiling 1 W gives 87.08 dB, and 1 W is the lowest tap.
+    job.add("room", "r", {{"length_m", 6.0}, {"width_m", 5.0}, {"height_m", 3.0}, {"wanted_dba", 62.0}});
+    job.set("point", "p3", "room", "r");
+    const FitRequest request{.zone = Id("z")};
+    Result<Fit> made = fitted(job, request);
+    const FitOption& wanted = made->options[2];
+    CHECK(wanted.worst.value() == doctest::Approx(90 - 20 * std::log10(1.4) - 62));
+    CHECK(wanted.worst_at == Id("p3"));
+    CHECK(wanted.worst_is_given);
+    CHECK(wanted.changes.size() == 1);  // the others stay as they are
+    std::string text = fit_text(job, request, *made);
+    CHECK(says(text, "at most 25.1 dB louder than wanted (p3 in r, which no tap brings closer)"));
+    CHECK(says(text, "No tap can give p3 in r the level wanted there: even on its lowest it is 25.1 dB louder"));
+    job.set("room", "r", "wanted_dba", 120.0);
+    CHECK(says(fit_text(job, request, *fitted(job, request)), "even on its highest it is 15.1 dB quieter"));
+    // A level some tap reaches to within half a step needs no such words.
+    job.set("room", "r", "wanted_dba", 94.0);
+    made = fitted(job, request);
+    CHECK(made->remarks.empty());
+    CHECK(fit_text(job, request, *made).find("no tap brings closer") == std::string::npos);
+}
+
+TEST_CASE("an output that is not recorded is said, because it was not held against anything") {
+    JobBuilder job = one_zone(70.7, 100).chain("p", 4, "z", 5);
+    job.set("zone", "z", "channel", Value());
+    const Result<Fit> made = fitted(job, {.zone = Id("z")});
+    REQUIRE(made->remarks.size() == 1);
+    CHECK(says(made->remarks[0], "The zone's output is not recorded"));
+}
+
 TEST_CASE("what cannot be answered is a sentence") {
     JobBuilder job = one_zone(70.7, 100).chain("p", 3, "z", 5);
     const auto refused = [](const Job& asked, const FitRequest& request) {

@@ -194,8 +194,9 @@ TEST_CASE("the sheet is written as a PDF, the same bytes for the same job and ti
 TEST_CASE("help names every command and what it takes") {
     const Bench bench;
     const std::string help = bench.run(0, {"help"}).out;
-    for (const char* name : {"new", "import", "export", "check", "solve", "add", "set", "remove", "read", "sheet",
-                             "photo", "labels", "history", "undo", "redo", "seal", "verify"}) {
+    for (const char* name :
+         {"new",   "import", "export", "check", "solve",  "add",     "set",  "remove", "read", "survey",
+          "trial", "fit",    "sheet",  "photo", "labels", "history", "undo", "redo",   "seal", "verify"}) {
         CHECK(help.find(std::string("  ") + name + " ") != std::string::npos);
         CHECK(bench.run(0, {"help", name}).out.starts_with(std::string("tapwright ") + name));
     }

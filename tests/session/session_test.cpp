@@ -144,3 +144,27 @@ TEST_CASE("the history says who changed what") {
     CHECK((*lines)[1].what == std::vector<std::string>{"point C-1: tap_w 10", "point C-1: heard ok"});
     CHECK((*lines)[2].what[0] == "job: name Mill House");
 }
+
+TEST_CASE("what one command sets and then removes is gone, now and when the file is opened again") {
+    const TemporaryFolder folder;
+    Clock clock;
+    {
+        Result<Session> session = Session::create(folder.file("a.tapjob"), command(small_system()), ana, clock.next());
+        REQUIRE(session);
+        const std::string before = write_job(session->job());
+        REQUIRE(session->request(command({set(Kind::point, "p2", {{"tap_w", 10.0}, {"notes", "louder"}}),
+                                          add(Kind::point, "n", {{"kind", "splice"}, {"label", "J"}}),
+                                          remove(Kind::point, "n"), remove(Kind::point, "p2")}),
+                                 ana, clock.next()));
+        CHECK_FALSE(session->job().has(Kind::point, Id("p2")));
+        CHECK_FALSE(session->job().has(Kind::point, Id("n")));
+        CHECK(session->conflicts().empty());
+        REQUIRE(session->undo(ana, clock.next()));
+        CHECK(write_job(session->job()) == before);
+        REQUIRE(session->redo(ana, clock.next()));
+    }
+    const Result<Session> again = Session::open(folder.file("a.tapjob"), Access::read);
+    REQUIRE(again);
+    CHECK_FALSE(again->job().has(Kind::point, Id("p2")));
+    CHECK(again->verify().ok());
+}

@@ -1,0 +1,295 @@
+// survey, trial and fit through the real program: the keys of the contract, the figures of a small job worked by hand,
+// and what is said of input that cannot be answered.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/job/json.h"
+#include "tests/cli/program.h"
+#include "tests/session/temporary.h"
+
+using namespace tapwright;
+using namespace tapwright::test;
+
+namespace {
+
+// A zone of 100 W with ten loudspeakers on 5 W, a room of 9 by 6 m, and a type that looks down.
+class Site {
+public:
+    Site() {
+        write("job.json", job());
+        REQUIRE(run({"import", path("job.json"), file}).status == 0);
+        before_ = read_bytes(file);
+    }
+    Ran run(std::vector<std::string> arguments) const {
+        return tapwright::test::tapwright(folder_.path().string(), arguments);
+    }
+    Value json(int status, std::vector<std::string> arguments) const {
+        arguments.push_back("--json");
+        const Ran ran = run(arguments);
+        REQUIRE_MESSAGE(ran.status == status, ran.out << ran.err);
+        CHECK(read_bytes(file) == before_);
+        return json_of(ran);
+    }
+    // Status 2, one sentence that holds `said`, and not a byte changed.
+    void refused(std::vector<std::string> arguments, const std::string& said) const {
+        const Ran ran = run(arguments);
+        CAPTURE(ran.err);
+        CHECK(ran.status == 2);
+        CHECK(ran.out.empty());
+        CHECK(ran.err.starts_with("tapwright: "));
+        CHECK(ran.err.ends_with(".\n"));
+        CHECK(std::count(ran.err.begin(), ran.err.end(), '\n') == 1);
+        CHECK(ran.err.find(said) != std::string::npos);
+        CHECK(read_bytes(file) == before_);
+    }
+    // Sets a field for what follows.
+    void set(const std::string& id, const std::string& field) {
+        REQUIRE(run({"set", file, id, field}).status != 2);
+        before_ = read_bytes(file);
+    }
+    std::string write(const std::string& name, const std::string& text) const {
+        write_bytes(path(name), text);
+        return path(name);
+    }
+    std::string path(const std::string& name) const { return folder_.file(name); }
+
+private:
+    static std::string job() {
+        List points;
+        std::string feed = "z1";
+        for (int i = 1; i <= 10; ++i) {
+            const std::string id = "p" + std::to_string(i);
+            points.emplace_back(Map{{"id", id},
+                                    {"kind", "speaker"},
+                                    {"label", "C-" + std::to_string(i)},
+                                    {"room", "r1"},
+                                    {"fed_from", feed},
+                                    {"type", "t1"},
+                                    {"tap_w", 5.0}});
+            feed = id;
+        }
+        return pretty_json(
+            Map{{"tapwright_job", 1.0},
+                {"job", Map{{"name", "Site"}}},
+                {"rooms", List{Map{{"id", "r1"},
+                                   {"name", "Hall"},
+                                   {"length_m", 9.0},
+                                   {"width_m", 6.0},
+                                   {"height_m", 3.0},
+                                   {"ear_height_m", 1.2},
+                                   {"wanted_dba", 80.0}}}},
+                {"amplifiers", List{Map{{"id", "a1"}, {"name", "Amplifier"}, {"rated_w", 500.0}}}},
+                {"channels", List{Map{{"id", "c1"}, {"name", "Output"}, {"amplifier", "a1"}}}},
+                {"zones", List{Map{{"id", "z1"}, {"name", "Zone"}, {"channel", "c1"}, {"limit_w", 100.0}}}},
+                {"speaker_types",
+                 List{Map{{"id", "t1"},
+                          {"name", "Ceiling"},
+                          {"taps_w", List{1.0, 2.5, 5.0, 10.0}},
+                          {"sens_db", 90.0},
+                          {"cone_deg", 90.0}},
+                      Map{{"id", "t2x4"}, {"name", "Low-impedance only"}, {"low_z_ohm", 8.0}, {"taps_w", List{2.5}}}}},
+                {"points", std::move(points)},
+                {"trials",
+                 List{Map{
+                     {"id", "tr1"},
+                     {"name", "Louder"},
+                     {"changes",
+                      List{Map{{"op", "set"}, {"kind", "point"}, {"id", "p1"}, {"fields", Map{{"tap_w", 10.0}}}}}}}}}});
+    }
+
+    TemporaryFolder folder_;
+    std::string before_;
+
+public:
+    std::string file = folder_.file("a.tapjob");
+};
+
+std::vector<std::string> keys(const Value& record) {
+    std::vector<std::string> list;
+    for (const auto& [key, value] : *record.map()) list.push_back(key);
+    return list;
+}
+using Keys = std::vector<std::string>;
+
+double number(const Value& record, std::string_view key) {
+    REQUIRE(record.find(key).number());
+    return *record.find(key).number();
+}
+
+}  // namespace
+
+TEST_CASE("survey --json: the keys of the contract, and the figures of a room worked by hand (plane geometry)") {
+    const Site site;
+    const Value made = site.json(0, {"survey", site.file, "r1", "t1"});
+    CHECK(keys(made) == Keys{"diameter_m", "layouts", "taps", "tap_w", "watts", "text"});
+    CHECK(number(made, "diameter_m") == doctest::Approx(3.6));
+    const List& layouts = *made.find("layouts").list();
+    REQUIRE(layouts.size() == 6);
+    CHECK(keys(layouts[0]) == Keys{"pattern", "overlap", "spacing_m", "count"});
+    CHECK(*layouts[1].find("overlap").text() == "minimum");
+    CHECK(number(layouts[1], "spacing_m") == doctest::Approx(3.6 / std::sqrt(2.0)));
+    CHECK(number(layouts[1], "count") == 12);
+    CHECK(*layouts[5].find("pattern").text() == "hexagonal");
+    const List& taps = *made.find("taps").list();
+    REQUIRE(taps.size() == 4);
+    CHECK(keys(taps[0]) == Keys{"tap_w", "one_db", "room_db"});
+    CHECK(number(taps[1], "one_db") == doctest::Approx(88.873950));  // 90 + 10 lg 2.5 - 20 lg 1.8
+    CHECK(number(made, "tap_w") == 1);
+    CHECK(number(made, "watts") == 12);
+    CHECK(made.find("text").text()->find("zone Zone keeps 18 W") != std::string::npos);
+    // Another layout, level and person-readable form.
+    CHECK(number(site.json(0, {"survey", site.file, "r1", "t1", "--overlap", "centre"}), "watts") == 20);
+    const Value beyond = site.json(0, {"survey", site.file, "r1", "t1", "--wanted", "120"});
+    CHECK(beyond.find("tap_w").is_null());
+    CHECK(beyond.find("watts").is_null());
+    CHECK(beyond.find("text").text()->find("No tap reaches the wanted 120 dBA") != std::string::npos);
+    const Ran people = site.run({"survey", site.file, "r1", "t1"});
+    CHECK(people.status == 0);
+    CHECK(people.out.find("hexagonal") != std::string::npos);
+}
+
+TEST_CASE("trial --json: before and after as check has them, and what appears; nothing is written") {
+    const Site site;
+    const std::string changes = site.write(
+        "changes.json",
+        R"([{"op": "add", "kind": "point", "id": "n1", "fields": {"kind": "speaker", "label": "N", "fed_from": "p10",
+            "type": "t1", "tap_w": 10}}, {"op": "remove", "kind": "point", "id": "p5"},
+            {"op": "set", "kind": "zone", "id": "z1", "fields": {"limit_w": 60}}])");
+    const Value made = site.json(0, {"trial", site.file, changes});
+    CHECK(keys(made) == Keys{"before", "after", "findings"});
+    for (const char* side : {"before", "after"})
+        CHECK(keys(made.find(side)) == Keys{"zones", "channels", "amplifiers", "findings"});
+    const Value before = made.find("before").find("zones").list()->front();
+    const Value after = made.find("after").find("zones").list()->front();
+    CHECK(made.find("before") == site.json(0, {"check", site.file}));
+    CHECK(number(before, "load_w") == 50);
+    CHECK(number(after, "load_w") == 55);
+    CHECK(number(after, "headroom_w") == -7);
+    CHECK(number(after, "speakers") == 10);
+    const List& findings = *made.find("findings").list();
+    REQUIRE_FALSE(findings.empty());
+    CHECK(keys(findings[0]) == Keys{"change", "code", "severity", "at", "text"});
+    CHECK(*findings[0].find("change").text() == "appears");
+    CHECK(*findings[0].find("code").text() == "zone_into_reserve");
+    // As a member, by the id of a kept trial, and for people.
+    const std::string wrapped =
+        site.write("wrapped.json", R"({"name": "x", "changes": [{"op": "remove", "kind": "point", "id": "p10"}]})");
+    CHECK(number(site.json(0, {"trial", site.file, wrapped}).find("after").find("zones").list()->front(), "load_w") ==
+          45);
+    CHECK(number(site.json(0, {"trial", site.file, "tr1"}).find("after").find("zones").list()->front(), "load_w") ==
+          55);
+    const Ran people = site.run({"trial", site.file, changes});
+    CHECK(people.out.find("appears") != std::string::npos);
+    CHECK(people.out.ends_with("Nothing was written.\n"));
+    // Where the trial would end in a stop the exit status says so.
+    const std::string over =
+        site.write("over.json", R"([{"op": "set", "kind": "zone", "id": "z1", "fields": {"limit_w": 30}}])");
+    CHECK(site.run({"trial", site.file, over}).status == 1);
+}
+
+TEST_CASE("fit --json: ten on 5 W fill 50 of 80 W; four of 10 W want 10 W back (worked by hand)") {
+    const Site site;
+    const Value made = site.json(0, {"fit", site.file, "z1", "--add", "t1x4@10"});
+    CHECK(keys(made) == Keys{"options", "text"});
+    const List& options = *made.find("options").list();
+    REQUIRE(options.size() == 3);
+    CHECK(keys(options[0]) == Keys{"aim", "changes", "added", "load_w", "headroom_w", "visits", "worst_db"});
+    CHECK(*options[0].find("aim").text() == "fewest");
+    CHECK(*options[1].find("aim").text() == "level");
+    CHECK(*options[2].find("aim").text() == "wanted");
+    CHECK(number(options[0], "visits") == 3);
+    CHECK(number(options[1], "visits") == 4);
+    CHECK(number(options[1], "load_w") == 80);
+    CHECK(number(options[1], "headroom_w") == 0);
+    CHECK(number(options[1], "worst_db") == doctest::Approx(-3.0103));
+    const List& changes = *options[1].find("changes").list();
+    CHECK(keys(changes.front()) == Keys{"id", "from_w", "to_w"});
+    CHECK(number(changes.front(), "from_w") == 5);
+    CHECK(number(changes.front(), "to_w") == 2.5);
+    const List& added = *options[1].find("added").list();
+    REQUIRE(added.size() == 4);
+    CHECK(keys(added.front()) == Keys{"type", "tap_w"});
+    CHECK(number(added.front(), "tap_w") == 10);
+    // --add may stand several times, several may follow one, and a type's id may hold an x.
+    for (const std::vector<std::string>& add : {std::vector<std::string>{"--add", "t1x2@10", "--add", "t2x4x2"},
+                                                {"--add=t1x2@10", "t2x4x2"},
+                                                {"--add", "t1x2@10,t2x4x2"}}) {
+        std::vector<std::string> call{"fit", site.file, "z1", "--aim", "fewest"};
+        call.insert(call.end(), add.begin(), add.end());
+        const Value one = site.json(0, call);
+        REQUIRE(one.find("options").list()->size() == 1);
+        const Value option = one.find("options").list()->front();
+        CHECK(option.find("added").list()->size() == 4);
+        CHECK(number(option, "load_w") == 75);
+        CHECK(number(option, "visits") == 0);
+    }
+    const Value full = site.json(0, {"fit", site.file, "z1", "--add", "t1x8@10"});
+    CHECK(keys(full) == Keys{"missing_w", "text"});
+    CHECK(number(full, "missing_w") == 10);  // 80 + 10 x 1 - 80
+    CHECK(site.run({"fit", site.file, "z1"}).out.find("no tap has to be changed") != std::string::npos);
+}
+
+TEST_CASE("survey, trial and fit refuse what they cannot answer, and write nothing") {
+    Site site;
+    const auto survey = [&](const char* room, const char* type, std::vector<std::string> more = {}) {
+        std::vector<std::string> call{"survey", site.file, room, type};
+        call.insert(call.end(), more.begin(), more.end());
+        return call;
+    };
+    site.refused(survey("r9", "t1"), "no room with the id r9");
+    site.refused(survey("r1", "t9"), "no loudspeaker type with the id t9");
+    site.refused(survey("not an id", "t1"), "is no id");
+    site.refused(survey("r1", "t1", {"--pattern", "round"}), "square and hexagonal");
+    site.refused(survey("r1", "t1", {"--overlap", "much"}), "edge, minimum and centre");
+    site.refused(survey("r1", "t1", {"--wanted", "loud"}), "--wanted");
+    site.refused(survey("r1", "t1", {"--margin", "-"}), "--margin");
+    site.refused(survey("r1", "t1", {"--zone", "z9"}), "z9");
+    site.refused(survey("r1", "t2x4"), "sens_db");
+    const auto fit = [&](std::vector<std::string> more) {
+        more.insert(more.begin(), {"fit", site.file});
+        return more;
+    };
+    site.refused(fit({"z9", "--add", "t1x1"}), "no zone with the id z9");
+    site.refused(fit({"z1", "--add", "t9x1"}), "no loudspeaker type with the id t9");
+    site.refused(fit({"z1", "--add", "t1x1@3"}), "no tap of 3 W");
+    site.refused(fit({"z1", "--add", "t1x0"}), "1 to 1000");
+    site.refused(fit({"z1", "--add", "t1x99999"}), "1 to 1000");
+    for (const char* wrong : {"t1", "x4", "t1x", "t1x-1", "t1x1e3", "", "t1x1,", "t1 x 4"})
+        site.refused(fit({"z1", "--add", wrong}), "is no TYPExN");
+    site.refused(fit({"z1", "--add", "t1x1@"}), "tap");
+    site.refused(fit({"z1", "--add", "t1x1@five"}), "tap");
+    site.refused(fit({"z1", "--add", "t1x1", "--aim", "best"}), "fewest, level and wanted");
+    site.refused(fit({"z1", "--add", "t1x1", "--from", "t1"}), "no point of");
+    site.refused(fit({"z1", "--aim", "level", "--aim", "fewest"}), "stands twice");
+    const auto trial = [&](const std::string& text) {
+        return std::vector<std::string>{"trial", site.file, site.write("trial.json", text)};
+    };
+    site.refused(trial("{}"), "has no \"changes\"");
+    site.refused(trial(R"({"name": "x"})"), "has no \"changes\"");
+    site.refused(trial(R"({"changes": 5})"), "a number where the changes should be");
+    site.refused(trial("5"), "a number where the changes should be");
+    site.refused(trial("null"), "the changes should be");
+    site.refused(trial("[]"), "holds no changes");
+    site.refused(trial("[1]"), "trial.json");
+    site.refused(trial(R"([{"op": "paint", "kind": "point", "id": "p1"}])"), "op");
+    site.refused(trial(R"([{"op": "remove", "kind": "point", "id": "p99"}])"), "p99");
+    site.refused(trial(R"([{"op": "remove", "kind": "zone", "id": "z1"}])"), "still referred to");
+    site.refused(trial(R"([{"op": "set", "kind": "point", "id": "p1", "fields": {"tap_w": 7}}])"), "7 W");
+    site.refused(trial(R"([{"op": "set", "kind": "point", "id": "p1", "fields": {"fed_from": "p3"}}])"), "circle");
+    site.refused(trial(R"([{"op": "set", "kind": "zone", "id": "z1", "fields": {"limit_w": 0}}])"), "limit_w");
+    site.refused({"trial", site.file, site.path("none.json")}, "none.json");
+    site.refused({"set", site.file, "z1", "limit_w=0"}, "limit_w");
+    site.refused({"set", site.file, "t1", "taps_w="}, "taps_w");
+    site.set("r1", "height_m=");
+    site.refused(survey("r1", "t1"), "has no height in the record; set its height_m");
+    site.set("r1", "height_m=1");
+    site.refused(survey("r1", "t1"), "height_m must be more than ear_height_m");
+    site.set("z1", "limit_w=");
+    site.set("a1", "rated_w=");
+    site.refused(fit({"z1", "--add", "t1x1"}), "has no limit");
+    site.set("z1", "limit_w=100");
+    site.set("p7", "tap_w=");
+    site.refused(fit({"z1", "--add", "t1x1"}), "C-7");
+}

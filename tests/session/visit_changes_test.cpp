@@ -1,0 +1,144 @@
+// As found and as left: what a visit met and what it changed.
+#include "core/session/visit_changes.h"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+
+#include "tests/session/temporary.h"
+
+using namespace tapwright;
+using namespace tapwright::test;
+
+namespace {
+
+class House {
+public:
+    House() : session_(make()) {}
+
+    void change(const std::string& visit, ChangeList changes) {
+        const Result<Outcome> kept = session_.request(command(std::move(changes)), {"Ana", visit}, clock_.next());
+        REQUIRE_MESSAGE(kept.ok(), (kept.ok() ? "" : kept.refusal().text));
+    }
+    void undo(const std::string& visit) { REQUIRE(session_.undo({"Ana", visit}, clock_.next()).ok()); }
+    // A tap somebody looked at; the visit is filled in.
+    void look(const std::string& visit, const std::string& point, double watts) {
+        change(visit, {add(Kind::reading, "", {{"at", point}, {"quantity", "tap_w"}, {"value", watts}})});
+    }
+    std::vector<VisitPoint> met(const std::string& visit) const {
+        const Result<std::vector<VisitPoint>> points = visit_changes(session_, Id(visit));
+        REQUIRE(points.ok());
+        return *points;
+    }
+    const Session& session() const { return session_; }
+
+private:
+    Session make() {
+        Result<Session> made =
+            Session::create(folder_.file("a.tapjob"), command(content()), {"Ana", ""}, clock_.next());
+        REQUIRE(made.ok());
+        return std::move(*made);
+    }
+    static ChangeList content() {
+        ChangeList changes = small_system();
+        changes.push_back(add(Kind::visit, "v1", {{"purpose", "second_fix"}}));
+        changes.push_back(add(Kind::visit, "v2", {{"purpose", "service"}}));
+        return changes;
+    }
+
+    TemporaryFolder folder_;
+    Clock clock_;
+    Session session_;
+};
+
+const VisitField* field_of(const VisitPoint& point, std::string_view name) {
+    for (const VisitField& field : point.fields)
+        if (field.field->name == name) return &field;
+    return nullptr;
+}
+
+}  // namespace
+
+TEST_CASE("the tap before a visit's first change and after its last, and the other fields that differ") {
+    House house;
+    house.change("v1", {set(Kind::point, "p1", {{"tap_w", 10.0}})});
+    house.change("v2", {set(Kind::point, "p1", {{"tap_w", 2.5}, {"heard", "buzz"}})});
+    house.change("v2", {set(Kind::point, "p1", {{"tap_w", 5.0}, {"heard", "ok"}, {"notes", "cone rubbed"}})});
+    house.change("", {set(Kind::point, "p1", {{"tap_w", 10.0}})});  // afterwards, on no visit
+    const std::vector<VisitPoint> met = house.met("v2");
+    REQUIRE(met.size() == 1);
+    CHECK(met[0].point == Id("p1"));
+    CHECK(met[0].label == "C-1");
+    CHECK(met[0].kind == PointKind::speaker);
+    CHECK(met[0].tap_found == Watts(10));
+    CHECK(met[0].tap_left == Watts(5));
+    CHECK_FALSE(met[0].tap_was_read);
+    REQUIRE(met[0].fields.size() == 2);
+    CHECK(field_of(met[0], "heard")->found.is_null());
+    CHECK(field_of(met[0], "heard")->left == Value("ok"));
+    CHECK(field_of(met[0], "notes")->left == Value("cone rubbed"));
+    CHECK(house.met("v1")[0].tap_found == Watts(5));
+    CHECK(house.met("v1")[0].tap_left == Watts(10));
+}
+
+TEST_CASE("a tap that was read goes before the record, and is listed where nothing was changed") {
+    House house;
+    house.look("v2", "p1", 10);
+    house.look("v2", "p2", 5);
+    house.change("v2", {set(Kind::point, "p1", {{"tap_w", 2.5}})});
+    const std::vector<VisitPoint> met = house.met("v2");
+    REQUIRE(met.size() == 2);
+    CHECK(met[0].tap_found == Watts(10));
+    CHECK(met[0].tap_left == Watts(2.5));
+    CHECK(met[0].tap_was_read);
+    CHECK(met[1].point == Id("p2"));
+    CHECK(met[1].tap_found == Watts(5));
+    CHECK(met[1].tap_left == Watts(5));
+    CHECK(house.met("v1").empty());
+}
+
+TEST_CASE("made, removed, changed back, undone") {
+    House house;
+    house.change("v2",
+                 {add(Kind::point, "n",
+                      {{"kind", "speaker"}, {"label", "C-3"}, {"fed_from", "p2"}, {"type", "t1"}, {"tap_w", 2.5}})});
+    house.change("v2", {set(Kind::point, "p1", {{"tap_w", 10.0}})});
+    house.undo("");  // later, and on no visit: still the visit's own change taken back
+    house.change("v2", {set(Kind::point, "p2", {{"notes", "x"}})});
+    house.change("v2", {set(Kind::point, "p2", {{"notes", Value()}})});
+    std::vector<VisitPoint> met = house.met("v2");
+    REQUIRE(met.size() == 1);
+    CHECK(met[0].is_new);
+    CHECK(met[0].label == "C-3");
+    CHECK_FALSE(met[0].tap_found);
+    CHECK(met[0].tap_left == Watts(2.5));
+    house.change("v1", removal(house.session().job(), Kind::point, Id("p1")));
+    met = house.met("v1");
+    REQUIRE(met.size() == 2);
+    const auto gone = std::find_if(met.begin(), met.end(), [](const VisitPoint& point) { return point.is_gone; });
+    REQUIRE(gone != met.end());
+    CHECK(gone->label == "C-1");
+    CHECK(gone->tap_found == Watts(5));
+    CHECK_FALSE(gone->tap_left);
+    const VisitPoint& fed = met[gone == met.begin() ? 1 : 0];
+    CHECK(field_of(fed, "fed_from")->found == Value("p1"));
+    CHECK(field_of(fed, "fed_from")->left == Value("z1"));
+    CHECK(field_of(fed, "length_m")->left == Value(18.0));
+}
+
+TEST_CASE("a job that came in as one file: what was read stands beside the record; an unknown visit is refused") {
+    const TemporaryFolder folder;
+    Clock clock;
+    ChangeList content = small_system();
+    content.push_back(add(Kind::visit, "v1", {{"purpose", "survey"}}));
+    content.push_back(
+        add(Kind::reading, "m1", {{"at", "p2"}, {"quantity", "tap_w"}, {"value", 10.0}, {"visit", "v1"}}));
+    const Result<Session> session =
+        Session::create(folder.file("a.tapjob"), command(content), {"Ana", ""}, clock.next());
+    REQUIRE(session.ok());
+    const Result<std::vector<VisitPoint>> met = visit_changes(*session, Id("v1"));
+    REQUIRE(met->size() == 1);
+    CHECK((*met)[0].tap_found == Watts(10));
+    CHECK((*met)[0].tap_left == Watts(5));
+    CHECK(visit_changes(*session, Id("v9")).refusal().text.find("no visit with the id v9") != std::string::npos);
+}
