@@ -157,7 +157,9 @@ private:
     void write_down_expected() {
         const FieldInfo* field = find_field(Kind::reading, "expected_ohm");
         for (const Change& change : changes_with_readings()) {
-            Reading draft = *after_.find<Reading>(change.id);
+            const Reading* reading = after_.find<Reading>(change.id);
+            if (!reading) continue;  // the same command takes it away again
+            Reading draft = *reading;
             draft.expected_ohm.reset();
             const std::optional<Ohms> expected = judge(after_, draft).expected;
             const bool is_known = expected && std::isfinite(expected->value()) && *expected > Ohms(0);
