@@ -187,4 +187,18 @@ std::string exif_with_orientation(unsigned orientation, bool big_endian) {
            std::string("\0\0\0\0\0\0\0", 7);
 }
 
+std::string private_photo() {
+    std::string photo = camera_jpeg(640, 480, 3);
+    const std::string thumbnail = quarters_jpeg(32, 24);
+    photo = with_segment(photo, 0xFE, secrets[4]);
+    photo = with_segment(photo, 0xE2, std::string("MPF\0", 4) + "second image behind");
+    photo = with_segment(photo, 0xE2, std::string("ICC_PROFILE\0\x01\x01", 14) + secrets[5]);
+    photo = with_segment(photo, 0xED, std::string("IPTC\0", 5) + secrets[3]);
+    photo = with_segment(
+        photo, 0xE1, std::string("http://ns.adobe.com/xap/1.0/\0", 29) + "<x:xmpmeta>" + secrets[2] + "</x:xmpmeta>");
+    photo = with_segment(photo, 0xE1,
+                         exif_with_orientation(1, true) + secrets[0] + std::string(4, '\0') + secrets[1] + thumbnail);
+    return photo + quarters_jpeg(320, 240) + secrets[0];
+}
+
 }  // namespace tapwright::made

@@ -31,4 +31,12 @@ std::string with_segment(const std::string& jpeg, unsigned marker, std::string_v
 // "Exif\0\0" and a TIFF of one directory that holds the orientation.
 std::string exif_with_orientation(unsigned orientation, bool big_endian);
 
+// What stands in private_photo() and may never be found again.
+inline constexpr const char* secrets[] = {
+    "GPS-47.123456-N-8.654321-E", "MAKER-SERIAL-0099887", "XMP-LOCATION-TARN-STREET",
+    "IPTC-BYLINE-K-FERRIN",       "COMMENT-AT-HOME",      "ICC-DEVICE-SERIAL"};
+// A photo as a telephone writes it: orientation, GPS and maker note in EXIF with a thumbnail, XMP, IPTC, a colour
+// profile, a comment, a list of pictures (MPF), and a second whole image behind the first.
+std::string private_photo();
+
 }  // namespace tapwright::made
