@@ -3,6 +3,7 @@
 
 #include "core/base/text.h"
 #include "core/calc/readings.h"
+#include "core/calc/zone_balance.h"
 #include "core/job/field_text.h"
 #include "core/units/text.h"
 #include "ui/screens/parts.h"
@@ -119,6 +120,10 @@ public:
                         "Switch the amplifier off, lift both legs, and type what the meter shows.");
         else if (const std::size_t newest = newest_at(job, at_, true); newest != none)
             draw_newest(context, newest);
+        if (job.find<Zone>(at_)) {
+            section_title(context, "What hangs on it, as far as readings tell");
+            paragraph(context, balance_text(job, balance_of_zone(job, context.session->derived(), at_)));
+        }
         draw_chart(context);
         for (const std::size_t place : places_) draw_reading(context, place);
         entry_.draw(context);

@@ -1,10 +1,72 @@
 // Visits and the history: who was there when, and what was changed.
 #include "core/base/text.h"
+#include "core/job/field_text.h"
+#include "core/session/visit_changes.h"
+#include "core/units/text.h"
 #include "ui/screens/parts.h"
 #include "ui/screens/places.h"
+#include "ui/screens/words.h"
 
 namespace tapwright::ui {
 namespace {
+
+// One visit: what was met and what was left, point by point.
+class VisitScreen : public Screen {
+public:
+    VisitScreen(Shared& shared, Id visit) : shared_(shared), id_(std::move(visit)) {}
+    std::string title(Context& context) override {
+        return context.session->job().find<Visit>(id_) ? name_of(context.session->job(), id_) : "Removed visit";
+    }
+    void draw(Context& context) override {
+        const Session& session = *context.session;
+        if (!session.job().find<Visit>(id_))
+            return empty_state(context, Shape::erase, "Removed", "This visit is no more. Undo brings it back.");
+        look(context, session);
+        section_title(context, "As found, then as left");
+        if (points_.empty()) quiet_paragraph(context, "Nothing was read or changed at any point during this visit.");
+        for (const VisitPoint& point : points_) draw_point(context, session.job(), point);
+        space(context, 8);
+        if (button(context, "visit.details", "Day, person, notes", {.shape = Shape::more}))
+            context.requests.open(record_screen(shared_, Kind::visit, id_));
+    }
+
+private:
+    void look(Context& context, const Session& session) {
+        if (session_ == &session && batches_ == session.batch_count()) return;
+        session_ = &session;
+        batches_ = session.batch_count();
+        points_.clear();
+        Result<std::vector<VisitPoint>> made = visit_changes(session, id_);
+        if (made)
+            points_ = std::move(*made);
+        else
+            context.requests.say(Tone::stop, made.refusal().text);
+    }
+
+    static void draw_point(Context& context, const Job& job, const VisitPoint& point) {
+        Row row;
+        row.title = point.label.empty() ? point.point.text() : point.label;
+        row.shape = shape_of(point.kind);
+        if (point.is_new) row.detail = "new";
+        if (point.is_gone) row.detail = "taken away";
+        if (point.kind == PointKind::speaker && !point.is_new && !point.is_gone)
+            row.detail = std::string(point.tap_was_read ? "seen on " : "on ") + show(point.tap_found);
+        for (const VisitField& field : point.fields)
+            row.detail += (row.detail.empty() ? "" : "; ") + field_title(*field.field) + " " +
+                          text_of(*field.field, field.found, length_units(job), &job) + ", then " +
+                          text_of(*field.field, field.left, length_units(job), &job);
+        if (point.kind == PointKind::speaker && !point.is_gone) row.value = show(point.tap_left);
+        if (point.tap_found != point.tap_left && !point.is_new && !point.is_gone)
+            row.tone = Tone::note, row.word = "changed";
+        list_row(context, "visit.point." + point.point.text(), row);
+    }
+
+    Shared& shared_;
+    Id id_;
+    std::vector<VisitPoint> points_;
+    const Session* session_ = nullptr;
+    std::size_t batches_ = 0;
+};
 
 class VisitsScreen : public Screen {
 public:
@@ -27,7 +89,7 @@ public:
                 (visit.date ? visit.date->text : "day not recorded") + ", " + visit.person.value_or("nobody named");
             if (visit.id.text() == author.visit) row.tone = Tone::good, row.word = "in progress", row.selected = true;
             if (list_row(context, "visit." + visit.id.text(), row).tapped)
-                context.requests.open(record_screen(shared_, Kind::visit, visit.id));
+                context.requests.open(std::make_unique<VisitScreen>(shared_, visit.id));
         }
         if (!author.visit.empty() && button(context, "visits.end", "End the visit"))
             context.requests.after_frame([this] { shared_.set_visit(Id()); });

@@ -45,6 +45,20 @@ const std::vector<PageCase>& pages() {
          [](Desk& d) { d.open(ui::readings_at_screen(d.shared, d.id("Old wing"))); }},
         {"walk test", PlaceId::readings, [](Desk& d) { d.open(ui::walk_test_screen(d.shared)); }},
         {"visits", PlaceId::handover, [](Desk& d) { d.open(ui::visits_screen(d.shared)); }},
+        {"a visit", PlaceId::handover,
+         [](Desk& d) {
+             d.open(ui::visits_screen(d.shared));
+             d.person->find("visits.start.5");
+             d.person->tap("visits.start.5");
+             d.open(ui::point_screen(d.shared, d.id("C-126")));
+             d.person->find("point.tap.0");
+             d.person->tap("point.tap.0");
+             d.person->press(ImGuiKey_Escape);
+             const std::string visit = "visit." + d.job().all<Visit>().back().id.text();
+             d.person->find(visit);
+             d.person->tap(visit);
+             REQUIRE(d.person->has("visit.point." + d.id("C-126").text()));
+         }},
         {"history", PlaceId::handover, [](Desk& d) { d.open(ui::history_screen(d.shared)); }},
         {"tracing", PlaceId::survey,
          [](Desk& d) {
