@@ -143,12 +143,12 @@ std::string Screen::text(const std::string& name) {
 }
 
 bool Screen::waits_for(const std::string& name) {
-    for (int tries = 0; tries < 200 && !sees(name); ++tries) rest(25ms);
+    for (int tries = 0; tries < 800 && !sees(name); ++tries) rest(25ms);
     return sees(name);
 }
 
 bool Screen::waits_for_text(const std::string& name, const std::string& part) {
-    for (int tries = 0; tries < 200 && text(name).find(part) == std::string::npos; ++tries) rest(25ms);
+    for (int tries = 0; tries < 800 && text(name).find(part) == std::string::npos; ++tries) rest(25ms);
     return text(name).find(part) != std::string::npos;
 }
 

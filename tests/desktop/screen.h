@@ -53,7 +53,7 @@ public:
     // ---- looks ----
     bool sees(const std::string& mark);
     std::string text(const std::string& mark);
-    // Waits at most a few seconds for the mark to be in sight.
+    // Waits at most twenty seconds for the mark to be in sight: a busy machine is slow, not wrong.
     bool waits_for(const std::string& mark);
     // Waits for a mark's text to hold `part`.
     bool waits_for_text(const std::string& mark, const std::string& part);

@@ -121,7 +121,7 @@ TEST_CASE("a tap over the limit is asked about, recorded, and taken back with Ct
     const std::string most = tap_button(screen, "point.tap", "10 W");
     screen.find(most);
     screen.tap(most);
-    CHECK(screen.text("point.over.why").starts_with("Stop: "));
+    CHECK(screen.waits_for_text("point.over.why", "Stop: "));
     screen.tap("point.over.yes");
     CHECK(screen.waits_for_text("strip.headroom", "over the limit"));
     screen.close();
@@ -130,6 +130,7 @@ TEST_CASE("a tap over the limit is asked about, recorded, and taken back with Ct
     // Undo is this person's, also the next time the file is opened.
     screen.start({desk.job});
     screen.press("ctrl+z");
+    CHECK(screen.waits_for_text("kept", "taken back"));
     screen.close();
     CHECK(desk.point("C-101") == before);
 }
@@ -148,6 +149,7 @@ TEST_CASE("a reading a quarter low is called more load and kept as it was typed"
     screen.tap("readings.zone.z-3");
     screen.tap("at.add");
     screen.tap("caution.done");
+    REQUIRE(screen.waits_for("pad.keep"));
     screen.type(typed);
     CHECK(screen.waits_for_text("entry.verdict", "more load"));
     screen.press("Return");
@@ -169,6 +171,7 @@ TEST_CASE("a label is found by typing and its feed corrected") {
     screen.type("C-121");
     screen.find("pick.s-121");
     screen.tap("pick.s-121");
+    CHECK(screen.waits_for_text("kept", "Fed from"));
     screen.close();
     CHECK(*desk.point("C-126").find("fed_from").text() == "s-121");
 }
