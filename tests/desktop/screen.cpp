@@ -116,6 +116,9 @@ void Screen::start(const std::vector<std::string>& arguments) {
     program_ = Child(words, {display_, "XDG_CONFIG_HOME=" + folder_, "HOME=" + folder_, "LIBGL_ALWAYS_SOFTWARE=1"});
     for (int tries = 0; tries < 400 && marks_text().empty(); ++tries) rest(25ms);
     REQUIRE_MESSAGE(!marks_text().empty(), "the window drew no frame");
+    // Without a window manager the keys go to where the pointer is.
+    xdotool({"mousemove", std::to_string(width_ / 2), std::to_string(height_ / 2)});
+    settled(marks_text());
 }
 
 std::string Screen::marks_text() const {

@@ -51,7 +51,8 @@ struct Desk {
 };
 
 void open_by_finding(Screen& screen, const std::string& typed, const std::string& id) {
-    screen.press("ctrl+f");
+    // Keys reach a window only once the display has given it the focus.
+    for (int tries = 0; tries < 20 && !screen.sees("find.text"); ++tries) screen.press("ctrl+f");
     REQUIRE(screen.waits_for("find.text"));
     screen.type(typed);
     screen.tap("find." + id);
@@ -129,7 +130,8 @@ TEST_CASE("a tap over the limit is asked about, recorded, and taken back with Ct
 
     // Undo is this person's, also the next time the file is opened.
     screen.start({desk.job});
-    screen.press("ctrl+z");
+    for (int tries = 0; tries < 20 && screen.text("kept").empty() && !screen.sees("message.0"); ++tries)
+        screen.press("ctrl+z");
     CHECK(screen.waits_for_text("kept", "taken back"));
     screen.close();
     CHECK(desk.point("C-101") == before);
