@@ -208,7 +208,11 @@ bool draw_choice(Context& context, const std::string& id, const Choice& choice, 
 
 }  // namespace
 
-int several_row(Context& context, std::string_view name, std::span<const Choice> choices, unsigned chosen) {
+namespace {
+
+// `chosen(i)`: whether choice i is.
+template <class Chosen>
+int draw_row(Context& context, std::string_view name, std::span<const Choice> choices, const Chosen& chosen) {
     const Grid grid = grid_of(context, choices);
     float height = context.px(52);
     for (const Choice& choice : choices) {
@@ -222,14 +226,19 @@ int several_row(Context& context, std::string_view name, std::span<const Choice>
     for (int i = 0; i < static_cast<int>(choices.size()); ++i) {
         if (i % grid.columns != 0) beside(context);
         const std::string id = std::string(name) + "." + std::to_string(i);
-        if (draw_choice(context, id, choices[static_cast<std::size_t>(i)], (chosen >> i & 1U) != 0, grid.cell, height))
-            tapped = i;
+        if (draw_choice(context, id, choices[static_cast<std::size_t>(i)], chosen(i), grid.cell, height)) tapped = i;
     }
     return tapped;
 }
 
+}  // namespace
+
+int several_row(Context& context, std::string_view name, std::span<const Choice> choices, unsigned chosen) {
+    return draw_row(context, name, choices, [&](int i) { return i < several_most && (chosen >> i & 1U) != 0; });
+}
+
 int choice_row(Context& context, std::string_view name, std::span<const Choice> choices, int chosen) {
-    return several_row(context, name, choices, chosen < 0 ? 0U : 1U << chosen);
+    return draw_row(context, name, choices, [&](int i) { return i == chosen; });
 }
 
 }  // namespace tapwright::ui

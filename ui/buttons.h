@@ -44,6 +44,8 @@ int choice_row(Context& context, std::string_view name, std::span<const Choice> 
 
 // The same row where any number may be chosen: bit i of `chosen` is choice i. Returns: the index that was tapped, or
 // -1.
+// Requires: no more than several_most choices.
+inline constexpr int several_most = 32;
 int several_row(Context& context, std::string_view name, std::span<const Choice> choices, unsigned chosen);
 
 }  // namespace tapwright::ui

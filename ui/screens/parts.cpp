@@ -1,5 +1,7 @@
 #include "ui/screens/parts.h"
 
+#include <utility>
+
 #include "core/base/text.h"
 
 namespace tapwright::ui {
@@ -69,6 +71,7 @@ AppParts make_parts(Shared& shared) {
     parts.undo = [&shared](Session& session) { return take_back(shared, session); };
     parts.file_chosen = [&shared](FilePurpose purpose, const std::string& path) { take_file(shared, purpose, path); };
     parts.after_frame = [&shared] {
+        if (!std::exchange(shared.takes_files, false)) shared.on_file = nullptr;
         const bool any = shared.keep_photos && shared.keep_photos();
         const PhotoWork work = shared.photo_work ? shared.photo_work() : PhotoWork();
         return any || work.done != work.all;

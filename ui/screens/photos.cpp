@@ -100,6 +100,7 @@ public:
 private:
     // Files that are chosen or dropped while this page is in front are photos of this record.
     void take_files() {
+        shared_.takes_files = true;
         shared_.on_file = [&shared = shared_, about = about_](FilePurpose purpose, const std::string& path) {
             if (purpose == FilePurpose::photo && shared.take_photos) shared.take_photos(about, {path});
         };

@@ -66,6 +66,9 @@ struct Shared {
     std::function<void(Tone, std::string)> say = [](Tone, std::string) {};
     // What a chosen file is for beyond opening and importing; set by the screen that asked.
     std::function<void(FilePurpose, const std::string& path)> on_file;
+    // Set in each frame by the screen that asked; once it is no longer in front, on_file goes, so that no file reaches
+    // a page that has been left.
+    bool takes_files = false;
 
     // ---- in hand ----
     Id zone;   // whose load strip is shown; empty: the first

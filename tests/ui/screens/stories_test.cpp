@@ -6,6 +6,7 @@
 #include "core/units/text.h"
 #include "tests/ui/screens/desk.h"
 #include "ui/screens/parts.h"
+#include "ui/screens/photos.h"
 
 using namespace tapwright;
 using namespace tapwright::tests;
@@ -262,4 +263,35 @@ TEST_CASE("tracing ticks who sounds, and finds one that nobody had recorded") {
     person.tap(found);
     REQUIRE(desk.job().all<Point>().size() == before + 1);
     CHECK(desk.job().all<Point>().back().origin == Origin::existing);
+}
+
+TEST_CASE("of forty types side by side exactly the chosen one is marked") {
+    Desk desk(Start::empty_job);
+    ChangeList changes = {
+        test::add(Kind::room, "r1", {{"name", "Hall"}, {"length_m", 8.0}, {"width_m", 6.0}, {"height_m", 3.0}}),
+        test::add(Kind::zone, "z1", {{"name", "Zone 1"}})};
+    for (int i = 0; i < 40; ++i)
+        changes.push_back(test::add(Kind::speaker_type, "t" + std::to_string(i),
+                                    {{"name", "Type " + std::to_string(i)}, {"taps_w", List{5.0}}}));
+    REQUIRE(desk.session->request(test::command(changes), {"Ada Quill", {}}, desk.clock.next()).ok());
+    desk.open(ui::room_survey_screen(desk.shared, Id("r1")));
+    int chosen = 0;
+    for (int i = 0; i < 40; ++i)
+        chosen += desk.person->text("survey.type." + std::to_string(i)).find(", chosen") != std::string::npos;
+    CHECK(chosen == 1);
+}
+
+TEST_CASE("a photo dropped after its page was left goes to nobody, and that is said") {
+    Desk desk(Start::demo);
+    std::vector<Id> taken;
+    desk.shared.take_photos = [&](const Id& about, const std::vector<std::string>&) { taken.push_back(about); };
+    desk.open(ui::photos_screen(desk.shared, desk.id("Foyer")));
+    desk.app->files_dropped({"door.jpg"});
+    REQUIRE(taken.size() == 1);
+    CHECK(taken.front() == desk.id("Foyer"));
+    desk.person->press(ImGuiKey_Escape);
+    desk.app->files_dropped({"door.jpg"});
+    desk.person->settle();
+    CHECK(taken.size() == 1);
+    CHECK(desk.person->text("message.0").find("Photos page") != std::string::npos);
 }
