@@ -51,13 +51,12 @@ public:
                        " with every knob full, but it may not be loaded with less than " +
                        ohms(record<Channel>().min_ohm.value_or(Ohms(0))) + ". Take load off or raise impedances.";
             case override_over_supply:
-                return link_name() + ": its override relays need " + std::to_string(finding_.detail) +
+                return name() + ": its override relays need " + std::to_string(finding_.detail) +
                        " mA, but it supplies " +
                        rounded(record<Interface>().supply_ma.value_or(MilliAmps(0)).value(), 1) +
                        " mA. Some will not pull in: add a supply or take relays off.";
             case interface_not_tested:
-                return link_name() +
-                       ": it is not recorded that this link was seen to work. Test it and write down the day.";
+                return name() + ": it is not recorded that this was seen to work. Test it and write down the day.";
             case zone_without_reading:
                 return name() +
                        ": no impedance was read here. Read it at the zone's terminals with the amplifier off and "
@@ -87,8 +86,8 @@ private:
             case speaker_without_tap:
                 if (record<Point>().wired == Wired::low_z)
                     return name() +
-                           ": it is on its low-impedance setting and its type's low_z_ohm is not recorded, so "
-                           "what it draws is unknown. Record it.";
+                           ": it is on its low-impedance setting, whose ohms are not recorded with its type, so what "
+                           "it draws is unknown. Record them.";
                 return name() + ": neither its tap nor a planned one is recorded" +
                        (on_line().traced ? ", so every sum above it is \"at least\"" : "") +
                        ". Look at the tap and record it.";
@@ -101,7 +100,7 @@ private:
             case point_not_traced:
                 return name() +
                        ": it is not known from where it is fed, so it counts in no zone. Trace its run and record "
-                       "fed_from.";
+                       "what feeds it.";
             case polarity_reversed:
                 return name() + ": its polarity is reversed. Swap its two wires.";
             case walk_test_fault:
@@ -114,7 +113,7 @@ private:
             case model_not_possible:
                 return name() +
                        ": the windings of its type's transformer model have more ohms than the tap itself; the "
-                       "model is not used. Correct primary_ohm and secondary_ohm.";
+                       "model is not used. Correct the ohms of the type's windings.";
             case cable_loss_over_limit:
             case cable_loss_over_half:
                 return cable_loss();
@@ -133,7 +132,7 @@ private:
             case attenuator_behind_attenuator:
                 return name() +
                        ": it hangs behind another attenuator, so its loudspeakers are turned down twice and its "
-                       "override may be defeated. Feed it from before the other (feed_side in).";
+                       "override may be defeated. Feed it from the other's input.";
             case override_not_tested:
                 return name() +
                        ": its override was not seen to work. Turn it down, make an announcement, and write down "
@@ -142,7 +141,7 @@ private:
                 return name() +
                        ": the impedance of this L-pad is not recorded; the nominal one of the taps behind it (" +
                        (on_line().behind > Watts(0) ? ohms(ohms_of(line(), on_line().behind)) : "nothing") +
-                       ") is taken. Record pad_ohm.";
+                       ") is taken. Record it with the type.";
             default:
                 return tell_reading_or_relation();
         }
@@ -183,10 +182,6 @@ private:
         return zone == nowhere ? line_voltage(job_) : derived_.zones[zone].line_v;
     }
     std::string name() const { return name_of(job_, finding_.at); }
-    std::string link_name() const {
-        const auto kind = record<Interface>().kind;
-        return (kind ? "The link \"" + std::string(word(*kind)) + "\"" : "The link " + finding_.at.text());
-    }
 
     std::string margin(const Margin& margin, std::string_view limit, std::string_view cure) const {
         std::string text = name() + ": " + (margin.basis == Basis::at_least ? "at least " : "") + watts(margin.load) +

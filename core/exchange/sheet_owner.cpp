@@ -144,7 +144,7 @@ void tests(const View& view, Blocks& blocks) {
     std::map<std::string, std::vector<std::string>> seen;
     std::map<std::string, std::vector<std::string>> untested;
     for (const Interface& interface : view.job.all<Interface>()) {
-        const std::string what = interface.kind ? in_words(*interface.kind) : "Something not recorded";
+        const std::string what = interface.kind ? what_it_does(*interface.kind) : "Something not recorded";
         const std::string where =
             interface.amplifier ? name_of(view.job, interface.amplifier) : "amplifier not recorded";
         if (interface.tested)

@@ -86,7 +86,7 @@ void findings(const View& view, Blocks& blocks) {
                                  : finding.severity == Severity::warn ? "warning"
                                                                       : "note";
         table.rows.push_back(
-            {{record_name(view.job, finding.at)}, {kind, tone_of(finding.severity)}, {without_place(view, finding)}});
+            {{name_of(view.job, finding.at)}, {kind, tone_of(finding.severity)}, {without_place(view, finding)}});
     }
     blocks.push_back(std::move(table));
 }
@@ -243,6 +243,7 @@ void technician_sheet(const View& view, Blocks& blocks) {
     for (std::uint32_t zone = 0; zone < view.zone_points.size(); ++zone) zone_section(view, zone, blocks);
     not_traced_section(view, blocks);
     room_schedule(view, blocks);
+    level_section(view, blocks);
     if (!view.other_readings.empty()) {
         blocks.push_back(Heading{2, "Readings elsewhere"});
         readings_table(view, view.other_readings, "Readings in rooms, at channels and at points not traced", blocks);

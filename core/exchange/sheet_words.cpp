@@ -85,22 +85,6 @@ std::string in_words(Purpose purpose) {
     }
 }
 
-std::string in_words(InterfaceKind kind) {
-    switch (kind) {
-        case InterfaceKind::fire_mute:
-            return "Music muted by the fire alarm";
-        case InterfaceKind::paging:
-            return "Paging";
-        case InterfaceKind::bells:
-            return "Bells";
-        case InterfaceKind::override_24v:
-            return "Wall controls overridden by announcements (24 V)";
-        case InterfaceKind::background:
-            return "Background music";
-    }
-    return "";
-}
-
 std::string in_words(Measured quantity) {
     switch (quantity) {
         case Measured::ohms:
@@ -220,11 +204,6 @@ std::string type_name(const Job& job, const Point& point) {
                                  *point.type)
                ? name_of(job, point.type)
                : "type not recorded";
-}
-
-std::string record_name(const Job& job, const Id& id) {
-    const Interface* interface = job.find<Interface>(id);
-    return interface && interface->kind ? in_words(*interface->kind) : name_of(job, id);
 }
 
 std::string room_name(const Job& job, const std::optional<Id>& room) {

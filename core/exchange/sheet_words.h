@@ -31,7 +31,6 @@ document::Tone tone_of(Verdict verdict);
 document::Tone tone_of(Severity severity);
 std::string in_words(Basis basis);             // "as left", "partly planned", "at least"
 std::string in_words(Purpose purpose);         // "first fix"
-std::string in_words(InterfaceKind kind);      // "paging", "mute by the fire alarm"
 std::string in_words(Measured quantity);       // "impedance", "insulation to earth"
 std::string in_words(ZoneOutput output);       // "through a relay"
 std::string in_words(AttenuatorBuild build);   // "autotransformer", "resistive pad"
@@ -47,8 +46,6 @@ std::string tap_as_left(const Job& job, const Point& point);
 // a tap counts.
 bool is_fitted(const Point& point);
 std::string type_name(const Job& job, const Point& point);  // or "type not recorded"
-// What people call a record; an interface, which has no name, by what it does.
-std::string record_name(const Job& job, const Id& id);
 std::string room_name(const Job& job, const std::optional<Id>& room);
 std::string cable_text(const CableType& cable);  // "16 AWG stranded, copper"
 

@@ -117,9 +117,26 @@ Map Job::fields_of(Kind kind, const Id& id) const {
     });
 }
 
+std::string what_it_does(InterfaceKind kind) {
+    switch (kind) {
+        case InterfaceKind::fire_mute:
+            return "Music muted by the fire alarm";
+        case InterfaceKind::paging:
+            return "Paging";
+        case InterfaceKind::bells:
+            return "Bells";
+        case InterfaceKind::override_24v:
+            return "Wall controls overridden by announcements (24 V)";
+        case InterfaceKind::background:
+            return "Background music";
+    }
+    return "";
+}
+
 std::string name_of(const Job& job, const Id& id) {
     const std::optional<Kind> kind = job.kind_of(id);
     if (!kind) return id.text();
+    if (const Interface* link = job.find<Interface>(id); link && link->kind) return what_it_does(*link->kind);
     for (const std::string_view key : {"name", "label"})
         if (const FieldInfo* field = find_field(*kind, key))
             if (const Value value = job.get(*kind, id, *field); value.text()) return *value.text();

@@ -153,8 +153,9 @@ private:
 // The id of the one JobInfo record.
 const Id& job_id();
 
-// What people call a record: its name or label, else its id.
+// What people call a record: its name or label; a link with another system by what that does ("Paging"); else its id.
 std::string name_of(const Job& job, const Id& id);
+std::string what_it_does(InterfaceKind kind);
 std::string name_of(const Job& job, const std::optional<Id>& id);
 
 // ---- what holds where a field is absent (records.md) ----
