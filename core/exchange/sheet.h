@@ -29,6 +29,17 @@ struct SheetChange {
     std::vector<std::string> what;  // one part for each record
 };
 
+// What a technician met at one point during a visit, and what they left there.
+struct SheetVisitRow {
+    std::string point;
+    std::string found;
+    std::string left;
+};
+struct SheetVisit {
+    Id visit;
+    std::vector<SheetVisitRow> rows;
+};
+
 struct SheetOptions {
     SheetReader reader = SheetReader::owner;
     document::Paper paper = document::Paper::a4;
@@ -39,6 +50,7 @@ struct SheetOptions {
     std::string version;         // of the program; empty: none printed
     // Changes since the last handover, oldest first. Private things are not among them.
     std::vector<SheetChange> changes;
+    std::vector<SheetVisit> visits;  // as found and as left, for the technician
     // The small copy of a photo by its SHA-256; nothing when it is not there. Empty: no photos.
     std::function<std::optional<document::Picture>(const std::string& sha256)> picture;
 };

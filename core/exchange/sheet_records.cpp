@@ -182,7 +182,7 @@ void interface_table(const View& view, Blocks& blocks) {
                      {"Test", Align::start, 2},
                      {"Notes", Align::start, 4}};
     for (const Interface& interface : view.job.all<Interface>())
-        table.rows.push_back({{interface.kind ? in_words(*interface.kind) : not_recorded},
+        table.rows.push_back({{interface.kind ? what_it_does(*interface.kind) : not_recorded},
                               {interface.amplifier ? name_of(view.job, interface.amplifier) : not_recorded},
                               {interface.supply_ma ? show(*interface.supply_ma) : ""},
                               interface.tested ? Cell{"seen to work on " + interface.tested->text, Tone::good}
@@ -240,7 +240,7 @@ void snag_table(const View& view, Blocks& blocks) {
         for (const Snag& snag : view.job.all<Snag>()) {
             if (snag.share == Share::private_ || open != (snag.state.value_or(SnagState::open) == SnagState::open))
                 continue;
-            table.rows.push_back({{snag.about ? record_name(view.job, *snag.about) : "the job"},
+            table.rows.push_back({{snag.about ? name_of(view.job, *snag.about) : "the job"},
                                   {text_or(snag.text, not_recorded)},
                                   open ? Cell{"open", Tone::note} : Cell{"closed", Tone::good},
                                   {date_or(snag.opened, "")},
@@ -250,6 +250,21 @@ void snag_table(const View& view, Blocks& blocks) {
     blocks.push_back(Heading{2, "Snags"});
     blocks.push_back(std::move(table));
 }
+
+namespace {
+
+void as_found_and_left(const View& view, const SheetVisit& told, Blocks& blocks) {
+    const Visit* visit = view.job.find<Visit>(told.visit);
+    if (!visit || told.rows.empty()) return;
+    Table table;
+    table.caption = "As found and as left, " + date_or(visit->date, "day not recorded") +
+                    (visit->purpose ? ", " + in_words(*visit->purpose) : "");
+    table.columns = {{"Point", Align::start, 2}, {"As found", Align::start, 5}, {"As left", Align::start, 5}};
+    for (const SheetVisitRow& row : told.rows) table.rows.push_back({{row.point}, {row.found}, {row.left}});
+    blocks.push_back(std::move(table));
+}
+
+}  // namespace
 
 void visit_table(const View& view, Blocks& blocks) {
     if (view.job.all<Visit>().empty()) return;
@@ -266,6 +281,7 @@ void visit_table(const View& view, Blocks& blocks) {
                               {text_or(visit.person, not_recorded)},
                               {text_or(visit.notes, "")}});
     blocks.push_back(std::move(table));
+    for (const SheetVisit& visit : view.options.visits) as_found_and_left(view, visit, blocks);
 }
 
 }  // namespace tapwright::sheet

@@ -12,8 +12,9 @@ namespace {
 
 constexpr std::size_t most_fields_of_new = 6;
 
-// "tap_w" to "tap": the figure behind it says its unit.
-std::string title_of(const FieldInfo& field) {
+}  // namespace
+
+std::string field_in_words(const FieldInfo& field) {
     constexpr std::array<std::string_view, 11> units = {"_w",  "_v",   "_m",   "_db", "_hz", "_pct",
                                                         "_ma", "_dba", "_mm2", "_h",  "_ohm"};
     std::string name(field.name);
@@ -26,6 +27,8 @@ std::string title_of(const FieldInfo& field) {
     std::replace(name.begin(), name.end(), '_', ' ');
     return name;
 }
+
+namespace {
 
 class Teller {
 public:
@@ -80,7 +83,7 @@ private:
         if (is_new && (op.field == "name" || op.field == "label" || op.field == "about" || op.field == "at")) return "";
         if (op.field == "file" || op.field == "share") return "";  // where it is kept and who may see it is no news
         const std::string now = shown(*field, op.value);
-        std::string text = title_of(*field) + (op.value == "null" ? " cleared" : " " + now);
+        std::string text = field_in_words(*field) + (op.value == "null" ? " cleared" : " " + now);
         if (is_new || op.parents.empty()) return text;
         const Result<Op> before = session_.op(op.parents.front());
         if (before && before->value != "null" && before->value != op.value)

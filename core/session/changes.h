@@ -24,4 +24,7 @@ using WantsBatch = std::function<bool(const Batch& batch, std::size_t number)>;
 // is about a private photo or snag.
 Result<std::vector<ChangeLine>> changes_in_words(const Session& session, const WantsBatch& wants);
 
+// "tap" for tap_w, "fed from" for fed_from: the figure behind it says its unit.
+std::string field_in_words(const FieldInfo& field);
+
 }  // namespace tapwright

@@ -4,8 +4,9 @@
 #include <set>
 #include <unordered_map>
 
-#include "core/base/text.h"
+#include "core/job/field_text.h"
 #include "core/job/json.h"
+#include "core/session/changes.h"
 
 namespace tapwright {
 namespace {
@@ -36,10 +37,10 @@ std::optional<Watts> tap_in(const Standing& standing) {
     return value.number() ? std::optional(Watts(*value.number())) : std::nullopt;
 }
 
-// Follows the log from its beginning and keeps what stood before and after the visit.
-class Follower {
+// One visit, while the log goes by.
+class VisitLook {
 public:
-    Follower(const Job& job, const Id& visit) : visit_(visit.text()) {
+    VisitLook(const Job& job, const Id& visit) : visit_(visit.text()) {
         for (const Reading& reading : job.all<Reading>())
             if (reading.visit == visit && reading.quantity == Measured::tap_w && reading.value && reading.at &&
                 job.has(Kind::point, *reading.at))
@@ -47,25 +48,22 @@ public:
                     readings_.insert(reading.id.text());
     }
 
-    void take(const Batch& batch) {
+    // Whether the batch was made during the visit, or takes back one that was.
+    bool owns(const Batch& batch) {
         const bool is_visits = batch.visit == visit_ || (batch.undoes && batches_.contains(*batch.undoes));
         if (is_visits) batches_.insert(batch.address());
-        std::set<std::string> ids;
-        for (const Op& op : batch.ops) {
-            if (op.kind == "reading" && readings_.contains(op.id)) note_readings_ = true;
-            if (op.kind != "point") continue;
-            Standing& standing = standing_[op.id];
-            if (is_visits) touched_.try_emplace(op.id, Touched{standing, {}, touched_.size()});
-            if (op.is_existence())
-                standing.is_there = !op.is_removal();
-            else if (op.value == "null")
-                standing.fields.erase(op.field);
-            else
-                standing.fields[op.field] = op.value;
-            if (is_visits) ids.insert(op.id);
-        }
-        for (const std::string& id : ids) touched_.at(id).left = standing_.at(id);
-        if (std::exchange(note_readings_, false)) note_read_points();
+        return is_visits;
+    }
+    bool awaits(const Op& op) const { return op.kind == "reading" && readings_.contains(op.id); }
+    void note_found(const std::string& id, const Standing& standing) {
+        touched_.try_emplace(id, Touched{standing, {}, touched_.size()});
+    }
+    void note_left(const std::string& id, const Standing& standing) { touched_.at(id).left = standing; }
+    // A tap that was only looked at: the record as it stood then, unless the visit changes it later.
+    void note_read_points(const std::unordered_map<std::string, Standing>& all) {
+        for (const auto& [id, watts] : seen_)
+            if (const auto standing = all.find(id); standing != all.end())
+                touched_.try_emplace(id, Touched{standing->second, standing->second, touched_.size()});
     }
 
     std::vector<VisitPoint> points() const {
@@ -82,13 +80,6 @@ public:
     }
 
 private:
-    // A tap that was only looked at: the record as it stood then, unless the visit changes it later.
-    void note_read_points() {
-        for (const auto& [id, watts] : seen_)
-            if (const auto standing = standing_.find(id); standing != standing_.end())
-                touched_.try_emplace(id, Touched{standing->second, standing->second, touched_.size()});
-    }
-
     VisitPoint point_of(const std::string& id, const Touched& touched) const {
         VisitPoint point;
         point.point = Id(id);
@@ -119,23 +110,103 @@ private:
     std::map<std::string, Watts> seen_;  // taps read during the visit, by point; the first reading counts
     std::set<std::string> readings_;
     std::set<BatchAddress> batches_;
-    std::unordered_map<std::string, Standing> standing_;
     std::unordered_map<std::string, Touched> touched_;
-    bool note_readings_ = false;
 };
+
+// Follows the log from its beginning, and tells the visits what stands.
+class Follower {
+public:
+    void watch(const Job& job, const Id& visit) { looks_.emplace_back(job, visit); }
+
+    void take(const Batch& batch) {
+        std::vector<VisitLook*> owners;
+        for (VisitLook& look : looks_)
+            if (look.owns(batch)) owners.push_back(&look);
+        std::set<std::string> ids;
+        std::set<VisitLook*> readers;
+        for (const Op& op : batch.ops) {
+            if (op.kind == "reading")
+                for (VisitLook& look : looks_)
+                    if (look.awaits(op)) readers.insert(&look);
+            if (op.kind != "point") continue;
+            Standing& standing = standing_[op.id];
+            for (VisitLook* owner : owners) owner->note_found(op.id, standing);
+            if (op.is_existence())
+                standing.is_there = !op.is_removal();
+            else if (op.value == "null")
+                standing.fields.erase(op.field);
+            else
+                standing.fields[op.field] = op.value;
+            if (!owners.empty()) ids.insert(op.id);
+        }
+        for (VisitLook* owner : owners)
+            for (const std::string& id : ids) owner->note_left(id, standing_.at(id));
+        for (VisitLook* reader : readers) reader->note_read_points(standing_);
+    }
+
+    const std::vector<VisitLook>& looks() const { return looks_; }
+
+private:
+    std::vector<VisitLook> looks_;
+    std::unordered_map<std::string, Standing> standing_;
+};
+
+Result<void> follow(const Session& session, Follower& follower) {
+    return session.for_each_batch([&](const Batch& batch) -> Result<void> {
+        follower.take(batch);
+        return done();
+    });
+}
+
+void add_part(std::string& text, const std::string& part) {
+    text += (text.empty() ? "" : "; ") + part;
+}
 
 }  // namespace
 
 Result<std::vector<VisitPoint>> visit_changes(const Session& session, const Id& visit) {
     if (!session.job().has(Kind::visit, visit))
         return Refusal{"There is no visit with the id " + visit.text() + " in this job."};
-    Follower follower(session.job(), visit);
-    const Result<void> read = session.for_each_batch([&](const Batch& batch) -> Result<void> {
-        follower.take(batch);
-        return done();
-    });
+    Follower follower;
+    follower.watch(session.job(), visit);
+    const Result<void> read = follow(session, follower);
     if (!read) return read.refusal();
-    return follower.points();
+    return follower.looks().front().points();
+}
+
+Result<std::vector<VisitChanges>> changes_of_visits(const Session& session) {
+    const auto visits = session.job().all<Visit>();
+    Follower follower;
+    for (const Visit& visit : visits) follower.watch(session.job(), visit.id);
+    std::vector<VisitChanges> changes;
+    if (visits.empty()) return changes;
+    const Result<void> read = follow(session, follower);
+    if (!read) return read.refusal();
+    for (std::size_t i = 0; i < visits.size(); ++i) changes.push_back({visits[i].id, follower.looks()[i].points()});
+    return changes;
+}
+
+VisitWords words_of(const Job& job, const VisitPoint& point) {
+    VisitWords words;
+    const auto tap = [](const std::optional<Watts>& watts) { return watts ? show(*watts) : "tap not recorded"; };
+    const bool tells_tap = point.kind == PointKind::speaker &&
+                           (point.tap_found != point.tap_left || point.tap_was_read || point.is_new || point.is_gone);
+    if (point.is_new)
+        words.found = "not there";
+    else if (tells_tap)
+        words.found = tap(point.tap_found) + (point.tap_was_read ? ", as seen" : "");
+    if (point.is_gone)
+        words.left = "taken away";
+    else if (tells_tap)
+        words.left = tap(point.tap_left);
+    else if (point.is_new)
+        words.left = "new";
+    for (const VisitField& field : point.fields) {
+        const std::string title = field_in_words(*field.field);
+        add_part(words.found, title + ": " + text_of(*field.field, field.found, length_units(job), &job));
+        add_part(words.left, title + ": " + text_of(*field.field, field.left, length_units(job), &job));
+    }
+    return words;
 }
 
 }  // namespace tapwright

@@ -37,4 +37,19 @@ struct VisitPoint {
 // Errors: no such visit; a file that cannot be read. Reads the whole file once more.
 Result<std::vector<VisitPoint>> visit_changes(const Session& session, const Id& visit);
 
+// The same of every visit of the job, in the order of its records; the file is read once for all.
+struct VisitChanges {
+    Id visit;
+    std::vector<VisitPoint> points;
+};
+Result<std::vector<VisitChanges>> changes_of_visits(const Session& session);
+
+// What was met at a point and what was left there: "5 W, as seen" and "2.5 W; heard: ok". What did not change is left
+// out, unless somebody looked at it.
+struct VisitWords {
+    std::string found;
+    std::string left;
+};
+VisitWords words_of(const Job& job, const VisitPoint& point);
+
 }  // namespace tapwright

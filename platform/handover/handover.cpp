@@ -4,6 +4,7 @@
 
 #include "core/exchange/html.h"
 #include "core/session/changes.h"
+#include "core/session/visit_changes.h"
 #include "platform/photos/photos.h"
 #include "platform/print/pdf.h"
 
@@ -44,6 +45,23 @@ Result<std::vector<SheetChange>> changes_since_handover(const Session& session) 
     return changes;
 }
 
+// As found and as left, of the visits that met or changed something.
+Result<std::vector<SheetVisit>> visits_of(const Session& session) {
+    const Result<std::vector<VisitChanges>> changes = changes_of_visits(session);
+    if (!changes) return changes.refusal();
+    std::vector<SheetVisit> visits;
+    for (const VisitChanges& visit : *changes) {
+        if (visit.points.empty()) continue;
+        SheetVisit& told = visits.emplace_back(SheetVisit{visit.visit, {}});
+        for (const VisitPoint& point : visit.points) {
+            VisitWords words = words_of(session.job(), point);
+            told.rows.push_back({point.label.empty() ? point.point.text() : point.label, std::move(words.found),
+                                 std::move(words.left)});
+        }
+    }
+    return visits;
+}
+
 }  // namespace
 
 Result<States> states_of(const Session& session) {
@@ -74,6 +92,9 @@ Result<MadeSheet> make_sheet(const Session& session, const SheetRequest& request
         Result<std::vector<SheetChange>> changes = changes_since_handover(session);
         if (!changes) return changes.refusal();
         options.changes = std::move(*changes);
+        Result<std::vector<SheetVisit>> visits = visits_of(session);
+        if (!visits) return visits.refusal();
+        options.visits = std::move(*visits);
     }
     options.picture = [&](const std::string& name) -> std::optional<document::Picture> {
         const auto digest = digest_from(name);

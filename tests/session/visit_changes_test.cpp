@@ -142,3 +142,49 @@ TEST_CASE("a job that came in as one file: what was read stands beside the recor
     CHECK((*met)[0].tap_left == Watts(5));
     CHECK(visit_changes(*session, Id("v9")).refusal().text.find("no visit with the id v9") != std::string::npos);
 }
+
+TEST_CASE("all visits at once are what each is alone") {
+    House house;
+    house.change("v1", {set(Kind::point, "p1", {{"tap_w", 10.0}}), set(Kind::point, "p2", {{"heard", "buzz"}})});
+    house.look("v2", "p2", 2.5);
+    house.change("v2", {set(Kind::point, "p1", {{"tap_w", 2.5}}), remove(Kind::point, "p2")});
+    house.undo("v2");
+    const Result<std::vector<VisitChanges>> all = changes_of_visits(house.session());
+    REQUIRE(all.ok());
+    REQUIRE(all->size() == 2);
+    for (const VisitChanges& visit : *all) {
+        const std::vector<VisitPoint> alone = house.met(visit.visit.text());
+        REQUIRE(visit.points.size() == alone.size());
+        for (std::size_t i = 0; i < alone.size(); ++i) {
+            CHECK(visit.points[i].point == alone[i].point);
+            const VisitWords words = words_of(house.session().job(), visit.points[i]);
+            const VisitWords same = words_of(house.session().job(), alone[i]);
+            CHECK(words.found == same.found);
+            CHECK(words.left == same.left);
+        }
+    }
+}
+
+TEST_CASE("what was met and what was left, in words") {
+    House house;
+    house.look("v1", "p1", 10);
+    house.change("v1",
+                 {set(Kind::point, "p1", {{"tap_w", 2.5}, {"heard", "ok"}}),
+                  set(Kind::point, "p2", {{"notes", "behind the beam"}}),
+                  add(Kind::point, "p3",
+                      {{"kind", "speaker"}, {"label", "C-3"}, {"fed_from", "p2"}, {"type", "t1"}, {"tap_w", 5.0}})});
+    const std::vector<VisitPoint> met = house.met("v1");
+    REQUIRE(met.size() == 3);
+    const auto words = [&](std::size_t i) { return words_of(house.session().job(), met[i]); };
+    CHECK(words(0).found == "10 W, as seen; heard: unknown");
+    CHECK(words(0).left == "2.5 W; heard: ok");
+    CHECK(words(1).found == "notes: unknown");  // its tap was neither looked at nor changed
+    CHECK(words(1).left == "notes: behind the beam");
+    CHECK(words(2).found == "not there");
+    CHECK(words(2).left == "5 W");
+    house.change("v2", {remove(Kind::point, "p3")});
+    const std::vector<VisitPoint> gone = house.met("v2");
+    REQUIRE(gone.size() == 1);
+    CHECK(words_of(house.session().job(), gone[0]).found == "5 W");
+    CHECK(words_of(house.session().job(), gone[0]).left == "taken away");
+}
