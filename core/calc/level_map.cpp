@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "core/base/ensure.h"
+#include "core/base/text.h"
 
 namespace tapwright {
 namespace {
@@ -114,6 +115,23 @@ LevelMap level_map(std::span<const Source> sources, const Floor& floor) {
     map.least = level_of(least);
     map.greatest = level_of(greatest);
     return map;
+}
+
+LevelSteps steps_of(const LevelMap& map) {
+    LevelSteps steps;
+    const auto loudest = static_cast<float>(map.greatest.value());
+    steps.cells.reserve(map.db.size());
+    for (const float db : map.db) {
+        const int step = std::clamp(static_cast<int>(std::floor((loudest - db) / level_step_db)), 0, level_steps - 1);
+        steps.cells.push_back(static_cast<std::uint8_t>(step));
+        std::string& words = steps.key[static_cast<std::size_t>(step)];
+        if (!words.empty()) continue;
+        const double from = static_cast<double>(loudest - level_step_db * static_cast<float>(step));
+        words = step + 1 == level_steps
+                    ? "below " + rounded(from, 0) + " dB"
+                    : rounded(from, 0) + " to " + rounded(from - static_cast<double>(level_step_db), 0) + " dB";
+    }
+    return steps;
 }
 
 Decibels spread_of_endless(Pattern pattern, Metres spacing, Metres drop, double exponent) {

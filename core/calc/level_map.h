@@ -7,8 +7,11 @@
 // docs/calculations.md.
 #pragma once
 
+#include <array>
+#include <cstdint>
 #include <optional>
 #include <span>
+#include <string>
 #include <vector>
 
 #include "core/calc/coverage.h"
@@ -50,6 +53,16 @@ struct LevelMap {
 // Cells of at most a third of a metre, as far as that stays quick: never more than 20 million terms in all, never fewer
 // than 12 cells along a side. Requires: at least one source, floor > 0.
 LevelMap level_map(std::span<const Source> sources, const Floor& floor);
+
+// ---- how it is drawn ----
+// In six steps from the loudest down, each 3 dB wide; the last one holds everything 15 dB or more below the loudest.
+inline constexpr int level_steps = 6;
+inline constexpr float level_step_db = 3;
+struct LevelSteps {
+    std::vector<std::uint8_t> cells;           // of each cell of the map: 0 the loudest
+    std::array<std::string, level_steps> key;  // "72 to 69 dB", "below 60 dB"; empty: it does not occur
+};
+LevelSteps steps_of(const LevelMap& map);
 
 // Greatest less least level over one mesh of an endless layout: what the middle of a large room shows.
 // Requires: spacing and drop > 0.

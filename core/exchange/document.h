@@ -97,6 +97,19 @@ struct Drawing {
     std::vector<Label> labels;
 };
 
+// A floor seen from above in shades, from 0 the darkest to 5 the lightest: each reads in grey too, and a key below says
+// what it means. Rings mark spots.
+struct Shades {
+    static constexpr int most = 6;  // shades there are
+    double length = 1;              // of the floor, in any unit; > 0
+    double width = 1;
+    std::size_t columns = 0;  // along the length
+    std::size_t rows = 0;
+    std::vector<std::uint8_t> cells;           // row by row, columns * rows of them, each below `most`
+    std::vector<std::array<double, 2>> spots;  // in the floor's unit
+    std::array<std::string, most> key;         // of each shade; empty: it does not occur
+};
+
 struct Picture {
     std::string jpeg;  // the bytes of a baseline or progressive JPEG without metadata
     int width = 0;     // pixels
@@ -105,7 +118,7 @@ struct Picture {
 };
 
 struct Figure {
-    std::variant<Bar, Drawing, Picture> content;
+    std::variant<Bar, Drawing, Shades, Picture> content;
     std::string caption;
     std::string alternative;  // said instead of the picture to who cannot see it; never empty
 };

@@ -79,6 +79,36 @@ std::string drawing(const document::Drawing& drawing, const std::string& alterna
     return text + "</svg></div>";
 }
 
+// Neighbours of one shade in a row are one rectangle.
+std::string shades(const document::Shades& shades, const std::string& alternative) {
+    constexpr double length = 1000;
+    if (shades.columns == 0 || shades.rows == 0 || !(shades.length > 0) || !(shades.width > 0)) return "";
+    const double height = length * shades.width / shades.length;
+    const double across = length / static_cast<double>(shades.columns);
+    const double down = height / static_cast<double>(shades.rows);
+    std::string text = open_svg(length, height, alternative, "shades");
+    for (std::size_t row = 0; row < shades.rows; ++row) {
+        const std::uint8_t* cells = &shades.cells[row * shades.columns];
+        for (std::size_t first = 0, column = 1; column <= shades.columns; ++column) {
+            if (column < shades.columns && cells[column] == cells[first]) continue;
+            text += "<rect class=\"shade-" + std::to_string(cells[first]) + "\" x=\"" +
+                    number(across * static_cast<double>(first)) + "\" y=\"" + number(down * static_cast<double>(row)) +
+                    "\" width=\"" + number(across * static_cast<double>(column - first)) + "\" height=\"" +
+                    number(down) + "\"/>";
+            first = column;
+        }
+    }
+    for (const auto& spot : shades.spots)
+        text += "<circle class=\"spot\" cx=\"" + number(spot[0] / shades.length * length) + "\" cy=\"" +
+                number(spot[1] / shades.width * height) + "\" r=\"14\"/>";
+    text += "</svg><ul class=\"key\">";
+    for (std::size_t shade = 0; shade < shades.key.size(); ++shade)
+        if (!shades.key[shade].empty())
+            text += "<li><span class=\"shade-" + std::to_string(shade) + "\"></span>" + escaped(shades.key[shade]) +
+                    "</li>";
+    return text + "</ul>";
+}
+
 std::string picture(const document::Picture& picture, const std::string& alternative) {
     const std::string data = "data:image/jpeg;base64," + base64(picture.jpeg);
     const std::string size =
@@ -98,6 +128,7 @@ std::string figure(const document::Figure& figure) {
     std::string text = "<figure>";
     if (const auto* held = std::get_if<document::Bar>(&figure.content)) text += bar(*held, figure.alternative);
     if (const auto* held = std::get_if<document::Drawing>(&figure.content)) text += drawing(*held, figure.alternative);
+    if (const auto* held = std::get_if<document::Shades>(&figure.content)) text += shades(*held, figure.alternative);
     if (const auto* held = std::get_if<document::Picture>(&figure.content)) text += picture(*held, figure.alternative);
     if (!figure.caption.empty()) text += "<figcaption dir=\"auto\">" + escaped(figure.caption) + "</figcaption>";
     return text + "</figure>\n";

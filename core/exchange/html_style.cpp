@@ -45,6 +45,14 @@ svg.bar text { font-size: 20px; }
 .track { fill: var(--track); } .reserve { fill: var(--line); } .part { fill: var(--block); } .limit { fill: var(--ink); }
 .hatched { fill: #fff; stroke: var(--ink); stroke-width: 2; stroke-dasharray: 6 4; }
 svg .on-part { fill: #fff; }
+svg.shades { display: block; width: 100%; max-width: 34rem; border: 1px solid var(--ink); }
+.shade-0 { fill: #23415c; background: #23415c; } .shade-1 { fill: #426582; background: #426582; }
+.shade-2 { fill: #6a8aa4; background: #6a8aa4; } .shade-3 { fill: #97afc2; background: #97afc2; }
+.shade-4 { fill: #c5d3de; background: #c5d3de; } .shade-5 { fill: #eef2f5; background: #eef2f5; }
+.spot { fill: #fff; stroke: var(--ink); stroke-width: 4; }
+.key { list-style: none; display: flex; flex-wrap: wrap; gap: .2rem 1rem; padding: 0; font-size: .85rem; }
+.key span { display: inline-block; width: 1.2em; height: 1em; margin-inline-end: .4em; border: 1px solid var(--ink);
+  vertical-align: -.12em; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 .halo, .pin { fill: none; stroke: #fff; stroke-width: 12; }
 .pin { stroke: var(--stop); stroke-width: 6; }
 svg.signature { width: 100%; max-height: 3.5rem; fill: none; stroke: var(--ink); stroke-linecap: round;

@@ -45,5 +45,9 @@ void sign_again(const View& view, Blocks& blocks);  // blank lines where somebod
 
 // sheet_photos.cpp: photos this reader may see, room by room, two side by side.
 void photo_section(const View& view, Blocks& blocks);
+void add_in_pairs(std::vector<document::Figure> figures, Blocks& blocks);
+
+// sheet_levels.cpp: level maps of the rooms; nothing where no loudspeaker's place is known.
+void level_section(const View& view, Blocks& blocks);
 
 }  // namespace tapwright::sheet

@@ -44,7 +44,10 @@ std::string subject(const View& view, const Photo& photo) {
 
 std::string caption_of(const View& view, const Photo& photo) {
     std::string text = subject(view, photo);
-    if (photo.caption) text += ": " + *photo.caption;
+    if (photo.caption) {
+        while (text.ends_with('.')) text.pop_back();
+        text += ": " + *photo.caption;
+    }
     if (photo.taken) text += " (" + day_of(photo.taken->text) + ")";
     return text;
 }
@@ -59,6 +62,16 @@ std::optional<Figure> figure_of(const View& view, const Photo& photo) {
 }
 
 }  // namespace
+
+void add_in_pairs(std::vector<Figure> figures, Blocks& blocks) {
+    for (std::size_t i = 0; i < figures.size(); i += 2) {
+        blocks.push_back(Layout::beside);
+        blocks.push_back(std::move(figures[i]));
+        blocks.push_back(Layout::next_column);
+        if (i + 1 < figures.size()) blocks.push_back(std::move(figures[i + 1]));
+        blocks.push_back(Layout::end_beside);
+    }
+}
 
 void photo_section(const View& view, Blocks& blocks) {
     if (!view.options.picture) return;
@@ -81,13 +94,7 @@ void photo_section(const View& view, Blocks& blocks) {
         is_first = false;
         blocks.push_back(
             Heading{3, place < view.job.all<Room>().size() ? name_of(view.job, view.room(place).id) : "Elsewhere"});
-        for (std::size_t i = 0; i < figures.size(); i += 2) {
-            blocks.push_back(Layout::beside);
-            blocks.push_back(std::move(figures[i]));
-            blocks.push_back(Layout::next_column);
-            if (i + 1 < figures.size()) blocks.push_back(std::move(figures[i + 1]));
-            blocks.push_back(Layout::end_beside);
-        }
+        add_in_pairs(std::move(figures), blocks);
     }
 }
 

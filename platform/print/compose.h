@@ -78,12 +78,13 @@ void add_labels(Composer& composer, const document::Labels& labels);
 // signatures.cpp
 void add_signature(Composer& composer, const document::SignatureLine& signature);
 
-// figures.cpp, bars.cpp
+// figures.cpp, bars.cpp, shades.cpp
 Result<void> add_figure(Composer& composer, const document::Figure& figure);
 struct Sketch {
     double height = 0;
     std::function<void(cairo_t*)> draw = nullptr;
 };
 Sketch sketch_bar(Composer& composer, const document::Bar& bar);
+Sketch sketch_shades(Composer& composer, const document::Shades& shades, double most_height);
 
 }  // namespace tapwright::print

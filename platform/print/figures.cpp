@@ -164,6 +164,8 @@ Result<void> add_figure(Composer& composer, const document::Figure& figure) {
         sketch = sketch_bar(composer, *bar);
     } else if (const auto* drawing = std::get_if<document::Drawing>(&figure.content)) {
         sketch = sketch_drawing(composer, *drawing, most_height);
+    } else if (const auto* shades = std::get_if<document::Shades>(&figure.content)) {
+        sketch = sketch_shades(composer, *shades, std::min(most_height, composer.height * 0.32));
     } else {
         const auto& picture = std::get<document::Picture>(figure.content);
         auto result =

@@ -32,6 +32,10 @@ constexpr Colour note = colour(0x2B5782);
 constexpr Colour warning = colour(0x7D5200);
 constexpr Colour stop = colour(0x9C2218);
 
+// Of Shades, darkest first: about evenly spaced in lightness, so that they stay apart in grey.
+constexpr Colour shades[] = {colour(0x23415C), colour(0x426582), colour(0x6A8AA4),
+                             colour(0x97AFC2), colour(0xC5D3DE), colour(0xEEF2F5)};
+
 constexpr double margin_side = 56;
 constexpr double margin_top = 54;
 constexpr double margin_bottom = 34;  // below the footer

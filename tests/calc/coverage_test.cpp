@@ -224,6 +224,23 @@ TEST_CASE("a level map against a sum worked out another way, cell by cell and ov
     }
 }
 
+TEST_CASE(
+    "steps for drawing: each cell in the 3 dB it lies in, from the loudest down, and a key for those that occur") {
+    LevelMap map;
+    map.columns = 4;
+    map.rows = 2;
+    map.greatest = SoundLevel(80);
+    map.db = {80.0F, 77.5F, 76.9F, 74.1F, 71.0F, 67.9F, 65.1F, 40.0F};
+    const LevelSteps steps = steps_of(map);
+    CHECK(steps.cells == std::vector<std::uint8_t>{0, 0, 1, 1, 3, 4, 4, 5});
+    CHECK(steps.key[0] == "80 to 77 dB");
+    CHECK(steps.key[1] == "77 to 74 dB");
+    CHECK(steps.key[2].empty());
+    CHECK(steps.key[3] == "71 to 68 dB");
+    CHECK(steps.key[4] == "68 to 65 dB");
+    CHECK(steps.key[5] == "below 65 dB");
+}
+
 TEST_CASE("NIOSH: 85 dBA for 8 h, 3 dB exchange (CDC/NIOSH noise page)") {
     const std::pair<double, double> hours[] = {{85, 8}, {88, 4}, {91, 2}, {94, 1}, {97, 0.5}, {100, 0.25}};
     for (const auto& [level, expected] : hours) CHECK(niosh_hours(SoundLevel(level)) == near(expected, 1e-12));

@@ -140,8 +140,8 @@ private:
         data.width = static_cast<float>(map_.floor.width.value());
         data.columns = map_.columns;
         data.rows = map_.rows;
-        data.db = map_.db;
-        data.loudest = static_cast<float>(map_.greatest.value());
+        data.cells = steps_.cells;
+        data.key = steps_.key;
         for (const Spot& spot : answer_->spots)
             data.spots.push_back({static_cast<float>(spot.x.value()), static_cast<float>(spot.y.value())});
         data.words = "From " + show(map_.least) + " to " + show(map_.greatest) + " over the floor";
@@ -179,6 +179,7 @@ private:
         }
         answer_ = std::move(*made);
         if (answer_->tap) map_ = map_on_tap(*answer_, *answer_->tap);
+        steps_ = steps_of(map_);
         text_ = survey_text(session.job(), *answer_);
     }
 
@@ -203,6 +204,7 @@ private:
     SurveyRequest request_, looked_;
     std::optional<Survey> answer_;
     LevelMap map_;
+    LevelSteps steps_;
     std::string problem_, text_;
     LengthUnits lengths_ = LengthUnits::metric;
     bool sizes_ = false;
