@@ -34,7 +34,8 @@ constexpr double small_size = 7.5;
 constexpr double box = 5;  // half of an attenuator's
 constexpr double thinnest = 0.7;
 constexpr double thickest = 5;
-constexpr std::size_t most_remarks = 2;
+constexpr std::size_t most_remarks = 2;         // below a point
+constexpr std::size_t most_source_remarks = 3;  // below the amplifier
 // A figure that is nearly full is not begun upon: a new one is.
 constexpr int fewest_rows_for_a_start = 2;
 
@@ -124,7 +125,7 @@ private:
                  1.2,
                  false,
                  false});
-            for (std::size_t i = 0; i < std::min(most_remarks, source_.remarks.size()); ++i)
+            for (std::size_t i = 0; i < std::min(most_source_remarks, source_.remarks.size()); ++i)
                 text(0, y + name_line - wire_line + (static_cast<double>(i) + 1) * remark_pitch, source_.remarks[i],
                      width, small_size);
         } else {

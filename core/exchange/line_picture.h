@@ -33,7 +33,7 @@ struct Node {
 
 struct Source {
     std::string name;
-    std::vector<std::string> remarks;  // at most two
+    std::vector<std::string> remarks;  // at most three
     double watts = 0;                  // leaving the amplifier: the thickest stroke
 };
 

@@ -1,5 +1,7 @@
 #include "core/exchange/sheet.h"
 
+#include <algorithm>
+
 #include "core/base/ensure.h"
 #include "core/base/text.h"
 #include "core/exchange/sheet_parts.h"
@@ -16,14 +18,27 @@ std::string footer(const View& view, const char* kind) {
     if (!view.day.empty()) text += " · " + view.day;
     if (!view.options.code.empty()) text += " · code " + cited(view.options.code, 24);
     if (view.options.position > 0) text += " · log " + std::to_string(view.options.position);
+    if (!view.options.state.empty()) text += "\nHash " + cited(view.options.state, 64);
     if (!view.options.version.empty()) text += " · Tapwright " + cited(view.options.version, 24);
-    if (!view.options.state.empty()) text += "\nContent hash " + cited(view.options.state, 64);
     return text;
 }
 
 // The sheet of one state is the same all day long, to the byte.
 std::string start_of_day(const std::string& time) {
     return time.size() > 19 ? time.substr(0, 11) + "00:00:00" + time.substr(time.find_first_of("Zz+-", 19)) : time;
+}
+
+// Columns in which nothing stands say nothing, and take the room of those that do.
+void drop_empty_columns(document::Table& table) {
+    if (table.rows.empty()) return;
+    for (std::size_t column = table.columns.size(); column-- > 1;) {
+        const bool is_empty = std::all_of(table.rows.begin(), table.rows.end(),
+                                          [&](const auto& row) { return row[column].text.empty(); });
+        if (!is_empty) continue;
+        const auto at = static_cast<std::ptrdiff_t>(column);
+        table.columns.erase(table.columns.begin() + at);
+        for (auto& row : table.rows) row.erase(row.begin() + at);
+    }
 }
 
 }  // namespace
@@ -43,6 +58,8 @@ document::Document handover_sheet(const Job& job, const Derived& derived, const 
     made.footer = footer(view, kind);
     made.paper = options.paper;
     for_owner ? sheet::owner_sheet(view, made.blocks) : sheet::technician_sheet(view, made.blocks);
+    for (document::Block& block : made.blocks)
+        if (auto* table = std::get_if<document::Table>(&block)) drop_empty_columns(*table);
     return made;
 }
 

@@ -39,9 +39,10 @@ void feed_facts(const View& view, const Zone& zone, const ZoneState& state, cons
         facts.facts.push_back({"Can be added", can_add_text(state) + (why.empty() ? "" : ": " + why)});
     }
     facts.facts.push_back({"Expected now, knobs as left", show(state.ohms)});
-    facts.facts.push_back({"Solved, knobs as left", show(line.watts) + " from the source: " + show(line.delivered) +
-                                                        " into loudspeakers, " + show(line.cable) + " in cable, " +
-                                                        show(line.attenuator) + " in wall controls"});
+    facts.facts.push_back(
+        {"Solved, knobs as left",
+         show(line.watts) + " from the source: " + show(line.delivered) + " into loudspeakers, " + show(line.cable) +
+             " in cable" + (line.attenuator.value() > 0 ? ", " + show(line.attenuator) + " in wall controls" : "")});
     blocks.push_back(std::move(facts));
 }
 

@@ -116,7 +116,11 @@ void zone_figures(const View& view, std::uint32_t zone, Blocks& blocks) {
     const std::string name = name_of(view.job, record.id);
     const auto channel = view.derived.zones[zone].channel;
     source.name = channel ? "Channel " + name_of(view.job, view.job.all<Channel>()[*channel].id) : name;
-    if (record.terminal) source.remarks.push_back(*record.terminal);
+    if (record.terminal) {  // "2A, terminals 1-2" stands on two lines, where there is little room beside each other
+        const std::size_t comma = record.terminal->find(", ");
+        source.remarks.push_back(record.terminal->substr(0, comma));
+        if (comma != std::string::npos) source.remarks.push_back(record.terminal->substr(comma + 2));
+    }
     if (const std::string read = reading_remark(view, view.zone_ohms[zone]); !read.empty())
         source.remarks.push_back(read);
     source.watts = view.derived.lines[zone].watts.value();

@@ -18,8 +18,9 @@ struct Field {
 };
 
 std::vector<Field> fields_of(Composer& composer, const document::SignatureLine& signature) {
-    const double name = composer.width * 0.36;
-    const double date = composer.width * 0.22;
+    const SharedText day = composer.type.set(signature.date, theme::body_strong);
+    const double date = std::max(composer.width * 0.22, std::min(day->width(), composer.width * 0.3));
+    const double name = composer.width * 0.34;
     const double middle = composer.width - name - date - 2 * gap;
     return {{"Name", 0, name, composer.type.set(signature.name, theme::body_strong, name)},
             {"Signature", name + gap, middle, nullptr},

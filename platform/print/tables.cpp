@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <cmath>
+#include <limits>
 
 #include "core/base/ensure.h"
 #include "platform/print/columns.h"
@@ -7,19 +9,23 @@
 namespace tapwright::print {
 namespace {
 
-constexpr double gap = 10;  // between columns
+// Between columns: a wide table needs the room for its words.
+double gap_of(const document::Table& table) {
+    return table.columns.size() > 8 ? 7 : 10;
+}
 
-// The sizes a table tries before it breaks words.
+// The sizes a table tries.
 struct TableStyle {
     Style header;
     Style first;
     Style cell;
     Style strong;
+    double cost = 1;  // so many times fewer lines are what a smaller size has to lead to, being harder to read
 };
-constexpr TableStyle table_style(double size) {
-    return {{size - 0.8, 600, 1.25}, {size, 500, 1.32}, {size, 400, 1.32}, {size, 600, 1.32}};
+constexpr TableStyle table_style(double size, double cost) {
+    return {{size - 0.8, 600, 1.25}, {size, 500, 1.32}, {size, 400, 1.32}, {size, 600, 1.32}, cost};
 }
-constexpr TableStyle table_styles[] = {table_style(8.8), table_style(8.0), table_style(7.2)};
+constexpr TableStyle table_styles[] = {table_style(8.8, 1), table_style(8.0, 1.15), table_style(7.2, 1.25)};
 
 bool heavy(document::Tone tone) {
     return tone == document::Tone::warning || tone == document::Tone::stop;
@@ -70,6 +76,38 @@ std::vector<ColumnDemand> measure(Composer& composer, const document::Table& tab
     return demands;
 }
 
+double sum_of(const std::vector<ColumnDemand>& demands, double ColumnDemand::*need) {
+    double sum = 0;
+    for (const ColumnDemand& demand : demands) sum += demand.*need;
+    return sum;
+}
+
+bool all_fit(const std::vector<ColumnDemand>& demands, double room) {
+    return sum_of(demands, &ColumnDemand::natural) <= room;
+}
+
+// What breaking in bad places costs, against a table of the same height without.
+double strain(const std::vector<ColumnDemand>& demands, double room) {
+    if (sum_of(demands, &ColumnDemand::word) > room) return 1;
+    return sum_of(demands, &ColumnDemand::easy) > room ? 0.5 : 0;
+}
+
+// About how many lines the rows take, the white between rows counted as half a line.
+double lines_of(Composer& composer, const document::Table& table, const TableStyle& style,
+                const std::vector<double>& widths) {
+    double all = 0;
+    for (const auto& row : table.rows) {
+        double lines = 1;
+        for (std::size_t k = 0; k < row.size(); ++k) {
+            const SharedText text = composer.type.set(row[k].text, style_of(style, k, row[k].tone));
+            const double within = std::max(widths[k] - indent_of(row[k].tone), 1.0);
+            lines = std::max({lines, static_cast<double>(text->line_count()), std::ceil(text->width() / within)});
+        }
+        all += lines + 0.5;
+    }
+    return all;
+}
+
 struct Grid {
     TableStyle style;
     std::vector<double> left;
@@ -77,21 +115,25 @@ struct Grid {
 };
 
 Grid plan(Composer& composer, const document::Table& table) {
-    const double available = composer.width - gap * static_cast<double>(table.columns.size() - 1);
-    std::vector<ColumnDemand> demands;
-    Grid grid;
-    for (const TableStyle& style : table_styles) {
-        grid.style = style;
-        demands = measure(composer, table, style);
-        double easy = 0;
-        for (const ColumnDemand& demand : demands) easy += demand.easy;
-        if (easy <= available) break;
-    }
+    const double available = composer.width - gap_of(table) * static_cast<double>(table.columns.size() - 1);
     // A table of very many columns gets narrow gaps rather than columns without width.
     const double room = std::max(available, composer.width * 0.6);
     const double between =
         table.columns.size() < 2 ? 0 : (composer.width - room) / static_cast<double>(table.columns.size() - 1);
-    grid.width = column_widths(demands, room);
+    Grid grid;
+    double least = std::numeric_limits<double>::infinity();
+    for (const TableStyle& style : table_styles) {
+        const std::vector<ColumnDemand> demands = measure(composer, table, style);
+        std::vector<double> widths = column_widths(demands, room);
+        // A page that everything has to fit on is scaled as a whole already.
+        const double harder = composer.dense && style.cost > 1 ? 2 * style.cost : style.cost;
+        const double cost = lines_of(composer, table, style, widths) * (harder + 2 * strain(demands, room));
+        if (cost >= least) continue;
+        least = cost;
+        grid.style = style;
+        grid.width = std::move(widths);
+        if (all_fit(demands, room)) break;  // a smaller size would gain nothing
+    }
     double x = 0;
     for (const double width : grid.width) {
         grid.left.push_back(x);

@@ -3,7 +3,9 @@
 #include <pango/pangocairo.h>
 
 #include <algorithm>
+#include <array>
 #include <cstring>
+#include <utility>
 
 namespace tapwright::print {
 namespace {
@@ -28,6 +30,36 @@ const char* han_language(const std::string& text, const std::string& language) {
     if (language.rfind("zh", 0) == 0 || language.rfind("ja", 0) == 0 || language.rfind("ko", 0) == 0)
         return language.c_str();
     return kana ? "ja" : hangul ? "ko" : "zh-cn";
+}
+
+bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
+bool is_unit(std::string_view word) {
+    static constexpr std::array<std::string_view, 21> units = {"W",     "V",   "Ω",   "kΩ", "MΩ", "ohm", "dB",
+                                                               "dB(A)", "%",   "m",   "ft", "mm", "mm²", "cm",
+                                                               "Hz",    "kHz", "AWG", "mA", "A",  "°C",  "mH"};
+    while (!word.empty() && std::string_view(".,;:)").find(word.back()) != std::string_view::npos &&
+           std::find(units.begin(), units.end(), word) == units.end())
+        word.remove_suffix(1);
+    return std::find(units.begin(), units.end(), word) != units.end();
+}
+
+// A figure stays beside its unit, and a day in one piece: "5 W", "2025-04-15".
+void keep_together(PangoAttrList* attributes, std::string_view text) {
+    for (std::size_t at = 1; at + 1 < text.size(); ++at) {
+        if (!is_digit(text[at - 1])) continue;
+        const bool in_a_day = text[at] == '-' && is_digit(text[at + 1]);
+        if (!in_a_day && (text[at] != ' ' || !is_unit(text.substr(at + 1, text.find_first_of(" \n", at + 1) - at - 1))))
+            continue;
+        std::size_t end = at + 2;
+        while (end < text.size() && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) ++end;
+        PangoAttribute* whole = pango_attr_allow_breaks_new(FALSE);
+        whole->start_index = static_cast<unsigned>(at - 1);
+        whole->end_index = static_cast<unsigned>(end);
+        pango_attr_list_insert(attributes, whole);
+    }
 }
 
 }  // namespace
@@ -55,22 +87,26 @@ double Text::widest_word() const {
     PangoLayoutIter* at = pango_layout_get_iter(layout_.get());
     double widest = 0;
     double word = 0;
+    double spaces = 0;  // since the word's last cluster; part of it where the line must not break there
     long position = 0;  // in characters; counted on from the last index, as long as the text runs forward
     int last_index = 0;
     do {
         if (pango_layout_iter_get_run_readonly(at) == nullptr) {
-            word = 0;
+            word = spaces = 0;
             continue;
         }
         const int index = pango_layout_iter_get_index(at);
         position = index >= last_index ? position + g_utf8_pointer_to_offset(text + last_index, text + index)
                                        : g_utf8_pointer_to_offset(text, text + index);
         last_index = index;
-        if (position < count && (breaks[position].is_line_break != 0U)) word = 0;
+        if (position < count && (breaks[position].is_line_break != 0U)) word = spaces = 0;
         PangoRectangle logical;
         pango_layout_iter_get_cluster_extents(at, nullptr, &logical);
         const bool space = position < count && (breaks[position].is_white != 0U);
-        if (!space) word += points(logical.width);
+        if (space)
+            spaces += points(logical.width);
+        else
+            word += std::exchange(spaces, 0) + points(logical.width);
         widest = std::max(widest, word);
     } while (pango_layout_iter_next_cluster(at) != FALSE);
     pango_layout_iter_free(at);
@@ -101,13 +137,11 @@ SharedText Typesetter::shape(const std::string& text, const Style& style, double
     pango_layout_set_font_description(layout.get(), font.get());
     pango_layout_set_wrap(layout.get(), PANGO_WRAP_WORD_CHAR);
     if (width >= 0) pango_layout_set_width(layout.get(), static_cast<int>(std::max(width, 1.0) * PANGO_SCALE));
-    if (const char* han = han_language(text, language_)) {
-        const Attributes attributes(pango_attr_list_copy(attributes_.get()));
+    const Attributes attributes(pango_attr_list_copy(attributes_.get()));
+    if (const char* han = han_language(text, language_))
         pango_attr_list_insert(attributes.get(), pango_attr_language_new(pango_language_from_string(han)));
-        pango_layout_set_attributes(layout.get(), attributes.get());
-    } else {
-        pango_layout_set_attributes(layout.get(), attributes_.get());
-    }
+    keep_together(attributes.get(), text);
+    pango_layout_set_attributes(layout.get(), attributes.get());
     pango_layout_set_text(layout.get(), text.data(), static_cast<int>(text.size()));
     return std::make_shared<const Text>(std::move(layout), style);
 }

@@ -104,4 +104,10 @@ document::Table table_of(const document::Document& document, std::string_view ca
     return {};
 }
 
+std::string cell_of(const document::Table& table, const std::vector<document::Cell>& row, std::string_view title) {
+    for (std::size_t column = 0; column < table.columns.size() && column < row.size(); ++column)
+        if (table.columns[column].title == title) return row[column].text;
+    return "";
+}
+
 }  // namespace tapwright::samples

@@ -9,6 +9,7 @@
 #include <cmath>
 
 #include "core/base/text.h"
+#include "core/calc/survey.h"
 #include "core/exchange/sheet_words.h"
 #include "tests/exchange/sheet_samples.h"
 
@@ -81,16 +82,17 @@ TEST_CASE("every point stands in its zone's schedule with its tap, cable, volts 
         const Point& point = demo().all<Point>()[i];
         const PointOnLine& line = derived.points[i];
         if (!line.traced) continue;
-        const auto row =
-            row_of(table_of(sheet, "Points of " + name_of(demo(), demo().all<Zone>()[line.zone].id)), *point.label);
-        REQUIRE_MESSAGE(row.size() == 10, *point.label);
+        const auto table = table_of(sheet, "Points of " + name_of(demo(), demo().all<Zone>()[line.zone].id));
+        const auto row = row_of(table, *point.label);
+        REQUIRE_MESSAGE(!row.empty(), *point.label);
+        const auto cell = [&](std::string_view title) { return cell_of(table, row, title); };
         ++found;
-        CHECK(row[1].text == name_of(demo(), point.room));
-        if (point.planned_tap_w) CHECK(row[3].text == show(*point.planned_tap_w));
-        if (point.tap_w) CHECK(row[4].text.starts_with(show(*point.tap_w)));
-        CHECK(row[6].text.starts_with(show(*point.length_m)));
-        CHECK(row[7].text == show(line.volts));
-        if (point.kind == PointKind::speaker) CHECK(row[9].text == show(line.watts));
+        CHECK(cell("Room") == name_of(demo(), point.room));
+        if (point.planned_tap_w) CHECK(cell("Planned") == show(*point.planned_tap_w));
+        if (point.tap_w) CHECK(cell("As left").starts_with(show(*point.tap_w)));
+        CHECK(cell("Cable").starts_with(show(*point.length_m)));
+        CHECK(cell("Volts") == show(line.volts));
+        if (point.kind == PointKind::speaker) CHECK(cell("Watts") == show(line.watts));
     }
     CHECK(found == demo().all<Point>().size() - 3);
 }
@@ -99,8 +101,10 @@ TEST_CASE("a zone's schedule is in feed order: no point before what feeds it") {
     const auto sheet = sheet_of(demo(), SheetReader::technician);
     for (const Zone& zone : demo().all<Zone>()) {
         std::vector<std::string> seen = {name_of(demo(), zone.id)};
-        for (const auto& row : table_of(sheet, "Points of " + name_of(demo(), zone.id)).rows) {
-            const std::string feed = row[5].text.substr(0, row[5].text.find(','));
+        const auto table = table_of(sheet, "Points of " + name_of(demo(), zone.id));
+        for (const auto& row : table.rows) {
+            const std::string from = cell_of(table, row, "Fed from");
+            const std::string feed = from.substr(0, from.find(','));
             CHECK_MESSAGE(std::find(seen.begin(), seen.end(), feed) != seen.end(), row[0].text);
             seen.push_back(row[0].text);
         }
@@ -261,6 +265,59 @@ TEST_CASE("hostile names pass through unharmed, and the footer stays short") {
         CHECK(code_points(sheet.footer) < 200);
         CHECK(!has(sheet.title, "\n"));
     }
+}
+
+TEST_CASE("as found and as left stand with their visit, for the technician alone") {
+    SheetOptions options;
+    options.reader = SheetReader::technician;
+    options.visits = {{Id("vis-6"), {{"C-104", "5 W, as seen", "2.5 W"}}}, {Id("vis-5"), {}}};
+    const auto sheet = handover_sheet(demo(), derive(demo()), options);
+    const auto table = table_of(sheet, "As found and as left, 2025-10-14, service");
+    REQUIRE(table.rows.size() == 1);
+    CHECK(cell_of(table, table.rows[0], "As found") == "5 W, as seen");
+    CHECK(cell_of(table, table.rows[0], "As left") == "2.5 W");
+    CHECK(table_of(sheet, "As found and as left, 2025-04-15").rows.empty());
+    options.reader = SheetReader::owner;
+    CHECK(!has(text_of(handover_sheet(demo(), derive(demo()), options)), "As found"));
+}
+
+TEST_CASE("the level over a floor is drawn for every room whose loudspeakers' places are known, and no other") {
+    const auto sheet = sheet_of(demo(), SheetReader::technician);
+    const Derived derived = derive(demo());
+    std::size_t rooms = 0;
+    for (const Room& room : demo().all<Room>()) {
+        const Result<RoomSources> heard = sources_of_room(demo(), derived, room.id);
+        if (!heard || heard->sources.empty()) continue;
+        ++rooms;
+        bool found = false;
+        for (const auto& figure : blocks_of<document::Figure>(sheet)) {
+            const auto* shades = std::get_if<document::Shades>(&figure.content);
+            if (!shades || !figure.caption.starts_with(name_of(demo(), room.id) + ", ")) continue;
+            found = true;
+            CHECK(shades->spots.size() == heard->sources.size());
+            REQUIRE(shades->cells.size() == shades->columns * shades->rows);
+            const LevelMap map = level_map(heard->sources, heard->floor);
+            CHECK(
+                has(figure.caption, rounded(map.least.value(), 0) + " to " + rounded(map.greatest.value(), 0) + " dB"));
+            for (const std::uint8_t cell : shades->cells) REQUIRE(!shades->key[cell].empty());
+        }
+        CHECK_MESSAGE(found, name_of(demo(), room.id));
+    }
+    CHECK(rooms >= 4);
+    std::size_t drawn = 0;
+    for (const auto& figure : blocks_of<document::Figure>(sheet))
+        drawn += std::holds_alternative<document::Shades>(figure.content) ? 1U : 0U;
+    CHECK(drawn == rooms);
+    CHECK(has(text_of(sheet), "Not a design for an emergency or fire system"));
+}
+
+TEST_CASE("a column in which nothing stands is left out, the one that names the rows never") {
+    for (const SheetReader reader : {SheetReader::owner, SheetReader::technician})
+        for (const auto& table : blocks_of<document::Table>(sheet_of(demo(), reader)))
+            for (std::size_t column = 1; column < table.columns.size() && !table.rows.empty(); ++column)
+                CHECK_MESSAGE(std::any_of(table.rows.begin(), table.rows.end(),
+                                          [&](const auto& row) { return !row[column].text.empty(); }),
+                              table.caption << ", " << table.columns[column].title);
 }
 
 }  // namespace tapwright
