@@ -157,6 +157,31 @@ TEST_CASE("on a full disk the old sheet stays whole and nothing is left beside i
     CHECK(bytes_of(path) == sheet.bytes);
 }
 
+TEST_CASE("a photo that finds no room on the disk leaves the job as it was") {
+    Job3 job;
+    const std::string picture = job.folder.file("new.jpg");
+    put(picture, made::private_photo() + std::string(400'000, 'y'));
+    const std::size_t photos = job.session->job().all<Photo>().size();
+    const std::size_t batches = job.session->batch_count();
+    rlimit old{};
+    ::getrlimit(RLIMIT_FSIZE, &old);
+    ::signal(SIGXFSZ, SIG_IGN);
+    const rlimit small{std::filesystem::file_size(job.session->path()) + 100'000, old.rlim_max};
+    ::setrlimit(RLIMIT_FSIZE, &small);
+    const auto refused = add_photo(*job.session, Id("r1"), picture, {}, ana, job.clock.next());
+    ::setrlimit(RLIMIT_FSIZE, &old);
+    REQUIRE_FALSE(refused.ok());
+    CHECK(refused.refusal().text.find(".tapjob") != std::string::npos);
+    CHECK(job.session->job().all<Photo>().size() == photos);
+    CHECK(job.session->batch_count() == batches);
+    const std::string path = job.session->path();
+    job.session.reset();
+    Result<Session> opened = Session::open(path, Access::write);
+    REQUIRE(opened.ok());
+    CHECK(opened->job().all<Photo>().size() == photos);
+    CHECK(add_photo(*opened, Id("r1"), picture, {}, ana, job.clock.next()).ok());
+}
+
 TEST_CASE("a job that can only be read gives its sheet, and says that nothing records it") {
     Job3 job;
     const std::string path = job.session->path();

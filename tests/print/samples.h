@@ -11,6 +11,12 @@ namespace tapwright::samples {
 // A handover sheet as an installer would hand it on: every kind of block, every tone.
 document::Document handover();
 
+// A page of its own with two columns, floors in shades, a photo with a pin.
+document::Document laid_out();
+
+// So many labels of that size.
+document::Document labels(double width_mm, double height_mm, std::size_t count);
+
 // One table of `rows` loudspeakers in eight columns.
 document::Document long_table(std::size_t rows);
 

@@ -142,7 +142,8 @@ void check_whole(const Document& document) {
 }  // namespace
 
 TEST_CASE("qpdf finds no fault, and every mark is tied to its element and back") {
-    for (const Document& sheet : {samples::handover(), samples::nasty(), samples::long_table(120), Document{}})
+    for (const Document& sheet : {samples::handover(), samples::nasty(), samples::long_table(120), samples::laid_out(),
+                                  samples::labels(50, 20, 60), Document{}})
         check_whole(sheet);
 }
 
@@ -175,6 +176,24 @@ TEST_CASE("Figures have their alternative text, in order; a drawn signature is o
     CHECK(found[1].rfind("Line drawing", 0) == 0);
     CHECK(found[2].rfind("Photo", 0) == 0);
     CHECK(found[3] == "Drawn signature: A. Sample");
+}
+
+TEST_CASE("What stands side by side is read column by column, floors and pinned photos with their words") {
+    const Document sheet = samples::laid_out();
+    const auto pdf = outside::rendered(sheet);
+    std::vector<std::string> found;
+    Tree(pdf).walk([&](Object element, Object) {
+        if (type_of(element) == "/Figure") found.push_back(element.getKey("/Alt").getUTF8Value());
+    });
+    const std::string level = "Level over the floor of the great hall: 72 to 90 dB.";
+    CHECK(found == std::vector<std::string>{level, "Photo. A ring marks the spot.", level});
+    const std::string text = outside::squeezed(outside::text_of(pdf));
+    std::size_t at = 0;
+    for (const std::string& said : outside::texts_in(sheet)) {
+        CAPTURE(said);
+        at = text.find(outside::squeezed(said), at);
+        REQUIRE(at != std::string::npos);
+    }
 }
 
 TEST_CASE("Tables: header cells with a scope, one table over all pages, every row as wide as its header") {
