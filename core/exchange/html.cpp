@@ -54,29 +54,32 @@ public:
     void operator()(const document::Heading& heading) {
         depth_ = std::min(heading.level, depth_ + 1);  // headings must not skip a level, even where the sheet does
         const std::string tag = "h" + std::to_string(depth_);
-        body += "<" + tag + " dir=\"auto\">" + escaped(heading.text) + "</" + tag + ">\n";
+        body += "<" + tag + html::direction(heading.text) + ">" + escaped(heading.text) + "</" + tag + ">\n";
     }
     void operator()(const document::Paragraph& paragraph) {
-        body +=
-            "<p" + class_attribute(tone_class(paragraph.tone)) + " dir=\"auto\">" + escaped(paragraph.text) + "</p>\n";
+        body += "<p" + class_attribute(tone_class(paragraph.tone)) + html::direction(paragraph.text) + ">" +
+                escaped(paragraph.text) + "</p>\n";
     }
     void operator()(const document::Bullets& bullets) {
         if (bullets.items.empty()) return;
         body += "<ul>\n";
-        for (const std::string& item : bullets.items) body += "<li dir=\"auto\">" + escaped(item) + "</li>\n";
+        for (const std::string& item : bullets.items)
+            body += "<li" + html::direction(item) + ">" + escaped(item) + "</li>\n";
         body += "</ul>\n";
     }
     void operator()(const document::Facts& facts) {
         if (facts.facts.empty()) return;
         body += "<dl>\n";
         for (const auto& fact : facts.facts)
-            body += "<dt>" + escaped(fact.name) + "</dt><dd dir=\"auto\">" + escaped(fact.value) + "</dd>\n";
+            body += "<dt>" + escaped(fact.name) + "</dt><dd" + html::direction(fact.value) + ">" + escaped(fact.value) +
+                    "</dd>\n";
         body += "</dl>\n";
     }
     void operator()(const document::Table& table) {
         if (table.columns.empty()) return;
         body += "<table>\n";
-        if (!table.caption.empty()) body += "<caption dir=\"auto\">" + escaped(table.caption) + "</caption>\n";
+        if (!table.caption.empty())
+            body += "<caption" + html::direction(table.caption) + ">" + escaped(table.caption) + "</caption>\n";
         body += "<thead><tr>";
         for (const auto& column : table.columns)
             body += "<th scope=\"col\"" + class_attribute(align_class(column)) + ">" + escaped(column.title) + "</th>";
@@ -93,9 +96,10 @@ public:
         style += "." + name + " > .label { width: " + mm(labels.width) + "; height: " + mm(labels.height) + "; }\n";
         body += "<div class=\"labels " + name + "\">\n";
         for (const auto& label : labels.labels) {
-            body += "<div class=\"label\"><strong dir=\"auto\">" + escaped(label.name) + "</strong>";
+            body +=
+                "<div class=\"label\"><strong" + html::direction(label.name) + ">" + escaped(label.name) + "</strong>";
             for (const std::string& line : label.lines)
-                if (!line.empty()) body += "<span dir=\"auto\">" + escaped(line) + "</span>";
+                if (!line.empty()) body += "<span" + html::direction(line) + ">" + escaped(line) + "</span>";
             body += "</div>\n";
         }
         body += "</div>\n";
@@ -132,9 +136,10 @@ private:
         for (std::size_t k = 0; k < row.size(); ++k) {
             const std::string text = escaped(row[k].text);
             const std::string tone = tone_class(row[k].tone);
-            const std::string said = tone.empty() || text.empty()
-                                         ? "<span dir=\"auto\">" + text + "</span>"
-                                         : "<span class=\"" + tone + "\" dir=\"auto\">" + text + "</span>";
+            const std::string said =
+                tone.empty() || text.empty()
+                    ? "<span" + html::direction(row[k].text) + ">" + text + "</span>"
+                    : "<span class=\"" + tone + "\"" + html::direction(row[k].text) + ">" + text + "</span>";
             if (k == 0)
                 body += "<th scope=\"row\">" + said + "</th>";
             else

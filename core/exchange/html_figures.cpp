@@ -130,7 +130,8 @@ std::string figure(const document::Figure& figure) {
     if (const auto* held = std::get_if<document::Drawing>(&figure.content)) text += drawing(*held, figure.alternative);
     if (const auto* held = std::get_if<document::Shades>(&figure.content)) text += shades(*held, figure.alternative);
     if (const auto* held = std::get_if<document::Picture>(&figure.content)) text += picture(*held, figure.alternative);
-    if (!figure.caption.empty()) text += "<figcaption dir=\"auto\">" + escaped(figure.caption) + "</figcaption>";
+    if (!figure.caption.empty())
+        text += "<figcaption" + direction(figure.caption) + ">" + escaped(figure.caption) + "</figcaption>";
     return text + "</figure>\n";
 }
 
@@ -143,9 +144,9 @@ std::string signature(const document::SignatureLine& signature) {
             if (!stroke.empty()) drawn += "<path d=\"" + path(stroke, 300, 60) + "\" stroke-width=\"2\"/>";
         drawn += "</svg>";
     }
-    return "<div class=\"sign\"><p class=\"role\" dir=\"auto\">" + escaped(signature.role) +
-           "</p><div class=\"line\"><div><p class=\"value\" dir=\"auto\">" + escaped(signature.name) +
-           "</p><p class=\"word\">Name</p></div><div><div class=\"value\">" + drawn +
+    return "<div class=\"sign\"><p class=\"role\"" + direction(signature.role) + ">" + escaped(signature.role) +
+           "</p><div class=\"line\"><div><p class=\"value\"" + direction(signature.name) + ">" +
+           escaped(signature.name) + "</p><p class=\"word\">Name</p></div><div><div class=\"value\">" + drawn +
            "</div><p class=\"word\">Signature</p></div><div><p class=\"value\">" + escaped(signature.date) +
            "</p><p class=\"word\">Date</p></div></div></div>\n";
 }

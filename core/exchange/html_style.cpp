@@ -8,7 +8,7 @@ const std::string_view style_sheet = R"css(
   --good: #1d6641; --note: #2b5782; --warning: #7d5200; --stop: #9c2218; }
 * { box-sizing: border-box; }
 body { margin: 0; color: var(--ink); background: #fff; font: 16px/1.45 Inter, "Noto Sans", "Helvetica Neue", Arial,
-  sans-serif; overflow-wrap: break-word; }
+  sans-serif; overflow-wrap: anywhere; }
 main, footer { max-width: 58rem; margin: 0 auto; padding: 1rem; }
 h1 { font-size: 1.75rem; line-height: 1.2; margin: .5rem 0; }
 h2 { font-size: 1.2rem; margin: 2rem 0 .5rem; padding-bottom: .2rem; border-bottom: 1px solid var(--ink); }
@@ -17,7 +17,7 @@ p, li, td, th, dd, figcaption { white-space: pre-line; }
 p { margin: .5rem 0; }
 ul { margin: .4rem 0; padding-inline-start: 1.2rem; }
 li { margin: .2rem 0; }
-dl { display: grid; grid-template-columns: max-content 1fr; gap: .2rem 1rem; margin: .6rem 0; }
+dl { display: grid; grid-template-columns: fit-content(12rem) minmax(0, 1fr); gap: .2rem 1rem; margin: .6rem 0; }
 dt { color: var(--quiet); max-width: 12rem; }
 dd { margin: 0; font-weight: 500; }
 table { width: 100%; border-collapse: collapse; margin: .8rem 0 1.2rem; font-size: .88rem; }
@@ -80,7 +80,7 @@ footer { color: var(--quiet); font-size: .8rem; border-top: 1px solid var(--line
   tr { border-bottom: 1px solid var(--line); padding: .4rem 0; }
   td, tbody th { border: 0; padding: .1rem 0; text-align: start; }
   td.end { text-align: start; }
-  td { display: grid; grid-template-columns: 7.5rem 1fr; gap: .6rem; }
+  td { display: grid; grid-template-columns: 7.5rem minmax(0, 1fr); gap: .6rem; }
   td[data-title]::before { content: attr(data-title); color: var(--quiet); font-weight: 400; }
   td:empty { display: none; }
   .line { grid-template-columns: 1fr; gap: .3rem; }

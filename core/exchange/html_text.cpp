@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/base/direction.h"
 #include "core/base/text.h"
 
 namespace tapwright::html {
@@ -42,6 +43,10 @@ std::string escaped(std::string_view text) {
             out += character;
     }
     return out;
+}
+
+std::string direction(std::string_view text) {
+    return holds_isolate(text) && !is_one_isolate(text) ? "" : " dir=\"auto\"";
 }
 
 std::string base64(std::string_view bytes) {

@@ -10,6 +10,10 @@ namespace tapwright::html {
 // characters become U+FFFD; line ends stay.
 std::string escaped(std::string_view text);
 
+// The attribute for the direction of an element that holds this text: its own for somebody's words, that of the page
+// for a sentence of ours that quotes them.
+std::string direction(std::string_view text);
+
 // RFC 4648, section 4.
 std::string base64(std::string_view bytes);
 

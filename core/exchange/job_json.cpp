@@ -127,6 +127,11 @@ std::string write_job(const Job& job) {
 Result<ChangeList> read_changes(std::string_view text, std::string_view what) {
     const Result<Value> file = parse_json(text, what);
     if (!file) return file.refusal();
+    if (const Map* map = file->map())
+        for (const auto& [key, value] : *map)
+            if (key != "id" && !find_field(Kind::trial, key))
+                return Refusal{std::string(what) + " has the unknown key \"" + cited(key, 40) +
+                               "\"; a trial has id, name and changes."};
     const Value& changes = file->map() ? file->find("changes") : *file;
     if (!changes.list())
         return Refusal{std::string(what) +

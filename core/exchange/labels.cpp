@@ -4,6 +4,7 @@
 #include <map>
 
 #include "core/base/text.h"
+#include "core/exchange/isolate.h"
 #include "core/exchange/sheet_view.h"
 #include "core/exchange/sheet_words.h"
 
@@ -88,7 +89,8 @@ Result<LabelSize> label_size_from(std::string_view text) {
 document::Document label_sheet(const Job& job, const Derived& derived, const LabelOptions& options) {
     SheetOptions sheet_options;
     sheet_options.time = options.time;
-    const View view(job, derived, sheet_options);
+    const std::optional<Job> isolated = with_isolated_texts(job);
+    const View view(isolated ? *isolated : job, derived, sheet_options);
     document::Document made;
     made.title = cited(name_of(job, job_id()), 200) + ": labels";
     made.created = options.time;

@@ -4,6 +4,7 @@
 
 #include "core/base/ensure.h"
 #include "core/base/text.h"
+#include "core/exchange/isolate.h"
 #include "core/exchange/sheet_parts.h"
 #include "core/exchange/sheet_words.h"
 
@@ -47,13 +48,14 @@ document::Document handover_sheet(const Job& job, const Derived& derived, const 
     TAPWRIGHT_ENSURE(derived.points.size() == job.all<Point>().size());
     TAPWRIGHT_ENSURE(derived.zones.size() == job.all<Zone>().size());
     TAPWRIGHT_ENSURE(derived.readings.size() == job.all<Reading>().size());
-    const View view(job, derived, options);
+    const std::optional<Job> isolated = with_isolated_texts(job);
+    const View view(isolated ? *isolated : job, derived, options);
     const bool for_owner = options.reader == SheetReader::owner;
     const char* const kind = for_owner ? "owner's sheet" : "technician's sheet";
 
     document::Document made;
-    made.title = cited(name_of(job, job_id()), 200) + ": " + kind;
-    made.author = cited(sheet::text_or(job.info().contractor, ""), 200);
+    made.title = cited(name_of(view.job, job_id()), 200) + ": " + kind;
+    made.author = cited(sheet::text_or(view.job.info().contractor, ""), 200);
     made.created = start_of_day(options.time);
     made.footer = footer(view, kind);
     made.paper = options.paper;

@@ -1,4 +1,5 @@
 // The technician's tables that are records read out: rooms, types, interfaces, settings, snags, visits.
+#include "core/base/direction.h"
 #include "core/base/text.h"
 #include "core/exchange/sheet_parts.h"
 #include "core/exchange/sheet_words.h"
@@ -260,7 +261,8 @@ void as_found_and_left(const View& view, const SheetVisit& told, Blocks& blocks)
     table.caption = "As found and as left, " + date_or(visit->date, "day not recorded") +
                     (visit->purpose ? ", " + in_words(*visit->purpose) : "");
     table.columns = {{"Point", Align::start, 2}, {"As found", Align::start, 5}, {"As left", Align::start, 5}};
-    for (const SheetVisitRow& row : told.rows) table.rows.push_back({{row.point}, {row.found}, {row.left}});
+    for (const SheetVisitRow& row : told.rows)
+        table.rows.push_back({{contained(row.point)}, {contained(row.found)}, {contained(row.left)}});
     blocks.push_back(std::move(table));
 }
 

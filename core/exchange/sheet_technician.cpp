@@ -1,6 +1,7 @@
 // The technician's sheet: the whole record, in the order in which a next visit asks for it.
 #include <algorithm>
 
+#include "core/base/direction.h"
 #include "core/base/text.h"
 #include "core/calc/findings.h"
 #include "core/exchange/sheet_parts.h"
@@ -192,7 +193,8 @@ void changes_table(const View& view, Blocks& blocks) {
     table.columns = {{"Date", Align::start, 2}, {"By", Align::start, 2}, {"What", Align::start, 9}};
     for (const SheetChange& change : view.options.changes)
         for (const std::string& what : change.what)
-            table.rows.push_back({{change.day}, {change.person.empty() ? not_recorded : change.person}, {what}});
+            table.rows.push_back(
+                {{change.day}, {change.person.empty() ? not_recorded : contained(change.person)}, {contained(what)}});
     if (table.rows.empty()) return;
     const std::size_t left_out = table.rows.size() > most_rows ? table.rows.size() - most_rows : 0;
     table.rows.erase(table.rows.begin(), table.rows.begin() + static_cast<std::ptrdiff_t>(left_out));

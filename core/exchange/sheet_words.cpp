@@ -194,11 +194,6 @@ std::string tap_as_left(const Job& job, const Point& point) {
     return text;
 }
 
-bool is_fitted(const Point& point) {
-    if (point.state) return *point.state == PointState::fitted || *point.state == PointState::tested;
-    return point.tap_w || point.knob_db || point.override_tested || point.heard || point.origin == Origin::existing;
-}
-
 std::string type_name(const Job& job, const Point& point) {
     return point.type && job.has(point.kind == PointKind::attenuator ? Kind::attenuator_type : Kind::speaker_type,
                                  *point.type)

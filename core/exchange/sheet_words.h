@@ -42,9 +42,6 @@ std::string reading_value(const Reading& reading);  // the figure with its unit;
 std::string tap_as_left(const Point& point);
 // With the mark of its type: "5 W (blue)".
 std::string tap_as_left(const Job& job, const Point& point);
-// Whether it hangs there. A plan or a cable end is not a loudspeaker: only what was fitted, tested, found there or has
-// a tap counts.
-bool is_fitted(const Point& point);
 std::string type_name(const Job& job, const Point& point);  // or "type not recorded"
 std::string room_name(const Job& job, const std::optional<Id>& room);
 std::string cable_text(const CableType& cable);  // "16 AWG stranded, copper"

@@ -101,13 +101,16 @@ std::string expected_form(const FieldInfo& field) {
 
 namespace tapwright::codec {
 
-Refusal wrong(const FieldInfo& info, const Value& value) {
-    std::string got(value.what());
-    if (const std::string* text = value.text()) got = "the text \"" + cited(*text, 40) + "\"";
+std::string said(const Value& value) {
+    if (const std::string* text = value.text()) return "the text \"" + cited(*text, 40) + "\"";
     if (const double* number = value.number())
-        got = std::isfinite(*number) ? shortest(*number) : "a number without end";
-    if (const bool* flag = value.flag()) got = *flag ? "true" : "false";
-    return {"must be " + expected_form(info) + ", not " + got};
+        return std::isfinite(*number) ? shortest(*number) : "a number without end";
+    if (const bool* flag = value.flag()) return *flag ? "true" : "false";
+    return std::string(value.what());
+}
+
+Refusal wrong(const FieldInfo& info, const Value& value) {
+    return {"must be " + expected_form(info) + ", not " + said(value)};
 }
 
 Result<void> check_number(const FieldInfo& info, double number) {
@@ -270,36 +273,47 @@ Value Codec<Strokes>::write(const Strokes& strokes) {
 
 namespace {
 
+std::string said_or_none(const Value& value) {
+    return value.is_null() ? "none" : said(value);
+}
+
 // {"op": "set", "kind": "point", "id": "p1", "fields": {...}}; remove has no fields, add may leave out the id.
-Result<Change> read_change(const Value& value, const FieldInfo& info) {
+Result<Change> read_change(const Value& value) {
     const Map* map = value.map();
-    if (!map) return wrong(info, value);
+    if (!map)
+        return Refusal{"must be {\"op\": ..., \"kind\": ..., \"id\": ..., \"fields\": {...}}, not " + said(value)};
     Change change;
     const std::string* op = value.find("op").text();
     const std::string* kind = value.find("kind").text();
     const std::string* id = value.find("id").text();
     for (const auto& [key, held] : *map)
         if (key != "op" && key != "kind" && key != "id" && key != "fields")
-            return Refusal{"holds a change with the unknown key \"" + cited(key, 40) +
-                           "\"; a change has op, kind, id and fields"};
+            return Refusal{"has the unknown key \"" + cited(key, 40) + "\"; a change has op, kind, id and fields"};
     const std::optional<Kind> known = kind ? kind_from_singular(*kind) : std::nullopt;
     const bool op_known = op && (*op == "add" || *op == "set" || *op == "remove");
-    if (!op_known || !known || (id && !Id::is_valid(*id)) || (!id && *op != "add")) return wrong(info, value);
+    if (!op_known) return Refusal{"must have an \"op\" of add, set or remove, not " + said_or_none(value.find("op"))};
+    if (!known)
+        return Refusal{"must have a \"kind\" that is one of the kinds of records, such as point, not " +
+                       said_or_none(value.find("kind"))};
+    const bool has_id = !value.find("id").is_null();
+    if (has_id && (!id || !Id::is_valid(*id)))
+        return Refusal{"must have an \"id\" of 1 to 40 letters, digits, - or _, not " + said(value.find("id"))};
+    if (!has_id && *op != "add") return Refusal{"must have the \"id\" of the record it is about"};
     change.op = *op == "add" ? ChangeOp::add : *op == "set" ? ChangeOp::set : ChangeOp::remove;
     change.kind = known.value_or(Kind::job);
     if (id) change.id = Id(*id);
-    if (change.kind == Kind::trial) return Refusal{"holds a change of a trial; a trial changes the system, not trials"};
+    if (change.kind == Kind::trial) return Refusal{"is about a trial; a trial changes the system, not trials"};
     const Value& fields = value.find("fields");
     if (fields.is_null()) return change;
-    if (!fields.map() || change.op == ChangeOp::remove) return wrong(info, value);
+    if (change.op == ChangeOp::remove) return Refusal{"removes a record, so it has no \"fields\""};
+    if (!fields.map()) return Refusal{"must have a map as its \"fields\", not " + said(fields)};
     for (const auto& [name, held] : *fields.map()) {
         const FieldInfo* field = find_field(change.kind, name);
-        if (!field) return Refusal{"holds a change of " + cited(name, 40) + ", which is no field of a " + *kind};
+        if (!field) return Refusal{"sets " + cited(name, 40) + ", which is no field of the kind " + *kind};
         if (held.is_null() && change.op == ChangeOp::set) continue;
         const Result<void> checked = check_form(*field, held);
         if (held.is_null() || !checked)
-            return Refusal{"holds a change whose " + name + " " +
-                           (held.is_null() ? "is null" : checked.refusal().text)};
+            return Refusal{"has a " + name + " that " + (held.is_null() ? "is null" : checked.refusal().text)};
     }
     change.fields = *fields.map();
     return change;
@@ -311,8 +325,10 @@ Result<ChangeList> Codec<ChangeList>::read(const FieldInfo& info, const Value& v
     if (!value.list() || value.list()->size() > 20000) return wrong(info, value);
     ChangeList changes;
     for (const Value& entry : *value.list()) {
-        Result<Change> change = read_change(entry, info);
-        if (!change) return change.refusal();
+        Result<Change> change = read_change(entry);
+        if (!change)
+            return Refusal{"has a wrong change, number " + std::to_string(changes.size() + 1) + ": it " +
+                           change.refusal().text};
         changes.push_back(std::move(change).value());
     }
     return changes;

@@ -147,6 +147,11 @@ std::string name_of(const Job& job, const std::optional<Id>& id) {
     return id ? name_of(job, *id) : std::string("unknown");
 }
 
+bool is_fitted(const Point& point) {
+    if (point.state) return *point.state == PointState::fitted || *point.state == PointState::tested;
+    return point.tap_w || point.knob_db || point.override_tested || point.heard || point.origin == Origin::existing;
+}
+
 Volts line_voltage(const Job& job) {
     return job.info().line_v.value_or(Defaults::line_v);
 }

@@ -7,6 +7,8 @@
 #include <cstring>
 #include <utility>
 
+#include "core/base/direction.h"
+
 namespace tapwright::print {
 namespace {
 
@@ -142,6 +144,8 @@ SharedText Typesetter::shape(const std::string& text, const Style& style, double
         pango_attr_list_insert(attributes.get(), pango_attr_language_new(pango_language_from_string(han)));
     keep_together(attributes.get(), text);
     pango_layout_set_attributes(layout.get(), attributes.get());
+    // A sentence of ours that quotes a name keeps its own direction, even where the name comes first.
+    if (holds_isolate(text) && !is_one_isolate(text)) pango_layout_set_auto_dir(layout.get(), FALSE);
     pango_layout_set_text(layout.get(), text.data(), static_cast<int>(text.size()));
     return std::make_shared<const Text>(std::move(layout), style);
 }

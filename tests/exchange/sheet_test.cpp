@@ -10,6 +10,7 @@
 
 #include "core/base/text.h"
 #include "core/calc/survey.h"
+#include "core/exchange/html.h"
 #include "core/exchange/sheet_words.h"
 #include "tests/exchange/sheet_samples.h"
 
@@ -265,6 +266,29 @@ TEST_CASE("hostile names pass through unharmed, and the footer stays short") {
         CHECK(code_points(sheet.footer) < 200);
         CHECK(!has(sheet.title, "\n"));
     }
+}
+
+TEST_CASE("a name in another direction of writing stays within itself, wherever it is quoted") {
+    Job job = demo_job();
+    const auto set = [&](Kind kind, const char* id, const char* field, const std::string& value) {
+        CHECK(job.set(kind, Id(id), *find_field(kind, field), Value(value)).ok());
+    };
+    set(Kind::zone, "z-7", "name", "قاعة");
+    set(Kind::point, "s-101", "label", "abc\u202Edef");
+    for (const SheetReader reader : {SheetReader::owner, SheetReader::technician}) {
+        const auto sheet = sheet_of(job, reader);
+        const std::string text = text_of(sheet);
+        CHECK(!has(text, "\u202E"));
+        std::size_t quoted = 0;
+        for (std::size_t at = 0; (at = text.find("قاعة", at)) != std::string::npos; at += 2, ++quoted)
+            CHECK(text.substr(at - 3, 3) == "\u2068");
+        CHECK(quoted > 0);
+        // In the page a sentence of ours keeps the page's direction, a name alone has its own.
+        const std::string page = html_page(sheet);
+        CHECK(has(page, " dir=\"auto\">\u2068قاعة\u2069</"));
+        CHECK(!has(page, " dir=\"auto\">\u2068قاعة\u2069: "));
+    }
+    CHECK(has(text_of(sheet_of(job, SheetReader::technician)), "Load of \u2068قاعة\u2069: "));
 }
 
 TEST_CASE("as found and as left stand with their visit, for the technician alone") {

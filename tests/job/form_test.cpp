@@ -149,21 +149,32 @@ TEST_CASE("changes of a trial keep to the field table themselves") {
     CHECK(why({{"op", "add"}, {"kind", "point"}, {"fields", Map{{"label", "S1"}}}}).empty());
     CHECK(why({{"op", "set"}, {"kind", "point"}, {"id", "p1"}, {"fields", Map{{"tap_w", Value()}}}}).empty());
     CHECK(why({{"op", "remove"}, {"kind", "point"}, {"id", "p1"}}).empty());
-    CHECK(why({{"op", "drop"}, {"kind", "point"}, {"id", "p1"}}).starts_with("must be a list of changes"));
-    CHECK(why({{"op", "set"}, {"kind", "points"}, {"id", "p1"}}).starts_with("must be a list of changes"));
-    CHECK(why({{"op", "set"}, {"kind", "point"}}).starts_with("must be a list of changes"));
-    CHECK(why({{"op", "set"}, {"kind", "point"}, {"id", "p 1"}}).starts_with("must be a list of changes"));
-    CHECK(why({{"op", "remove"}, {"kind", "point"}, {"id", "p1"}, {"fields", Map{}}}).starts_with("must be a list"));
+    const std::string first = "has a wrong change, number 1: it ";
+    CHECK(why({{"op", "drop"}, {"kind", "point"}, {"id", "p1"}}) ==
+          first + "must have an \"op\" of add, set or remove, not the text \"drop\"");
+    CHECK(why({{"kind", "point"}, {"id", "p1"}}) == first + "must have an \"op\" of add, set or remove, not none");
+    CHECK(why({{"op", "set"}, {"kind", "points"}, {"id", "p1"}}).ends_with("such as point, not the text \"points\""));
+    CHECK(why({{"op", "set"}, {"kind", "point"}}) == first + "must have the \"id\" of the record it is about");
+    CHECK(why({{"op", "set"}, {"kind", "point"}, {"id", "p 1"}}).ends_with("or _, not the text \"p 1\""));
+    CHECK(why({{"op", "set"}, {"kind", "point"}, {"id", 5.0}}).ends_with("or _, not 5"));
+    CHECK(why({{"op", "set"}, {"kind", "point"}, {"id", "p1"}, {"fields", List{}}}) ==
+          first + "must have a map as its \"fields\", not a list");
+    CHECK(why({{"op", "remove"}, {"kind", "point"}, {"id", "p1"}, {"fields", Map{}}}) ==
+          first + "removes a record, so it has no \"fields\"");
+    const Map fine{{"op", "remove"}, {"kind", "point"}, {"id", "p1"}};
+    CHECK(
+        why_not(Kind::trial, "changes", List{fine, fine, 5.0}).starts_with("has a wrong change, number 3: it must be"));
+    CHECK(why_not(Kind::trial, "changes", 5.0).starts_with("must be a list of changes"));
     CHECK(why({{"op", "set"}, {"kind", "point"}, {"id", "p1"}, {"why", "x"}}) ==
-          "holds a change with the unknown key \"why\"; a change has op, kind, id and fields");
+          first + "has the unknown key \"why\"; a change has op, kind, id and fields");
     CHECK(why({{"op", "set"}, {"kind", "point"}, {"id", "p1"}, {"fields", Map{{"tap", 5.0}}}}) ==
-          "holds a change of tap, which is no field of a point");
+          first + "sets tap, which is no field of the kind point");
     CHECK(why({{"op", "set"}, {"kind", "point"}, {"id", "p1"}, {"fields", Map{{"tap_w", -5.0}}}}) ==
-          "holds a change whose tap_w must be a number of W above 0 and at most 1000000, not -5");
+          first + "has a tap_w that must be a number of W above 0 and at most 1000000, not -5");
     CHECK(why({{"op", "add"}, {"kind", "point"}, {"fields", Map{{"tap_w", Value()}}}}) ==
-          "holds a change whose tap_w is null");
+          first + "has a tap_w that is null");
     CHECK(why({{"op", "add"}, {"kind", "trial"}, {"fields", Map{{"name", "x"}}}}) ==
-          "holds a change of a trial; a trial changes the system, not trials");
+          first + "is about a trial; a trial changes the system, not trials");
 }
 
 TEST_CASE("a refused value changes nothing, and null clears") {
