@@ -37,6 +37,11 @@ std::uint64_t page_size(std::string_view start) {
 
 }  // namespace
 
+bool is_job_header(std::string_view start) {
+    return start.size() >= header_bytes && start.starts_with("SQLite format 3\0"sv) &&
+           number_at(start, 68) == job_application_id;
+}
+
 Result<void> check_header(std::string_view start, const std::string& path) {
     const std::string name = "'" + cited(path, 200) + "'";
     const std::string wanted = "; give the path of a job file (.tapjob), nothing was changed.";

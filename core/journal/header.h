@@ -14,6 +14,9 @@ inline constexpr std::size_t header_bytes = 100;
 inline constexpr std::uint32_t job_application_id = 0x54415057;  // "TAPW"
 inline constexpr std::uint32_t job_version = 1;
 
+// Whether a file that begins so calls itself a job file, of whatever version and in whatever state.
+bool is_job_header(std::string_view start);
+
 // `start`: the file's first bytes, 100 or all there are. Refuses what is no job file of this version, in a sentence
 // that names `path`. Says nothing of the rest of the file.
 Result<void> check_header(std::string_view start, const std::string& path);

@@ -9,6 +9,8 @@
 #include <cstring>
 #include <filesystem>
 
+#include "core/journal/header.h"
+
 namespace tapwright {
 namespace {
 
@@ -47,6 +49,13 @@ bool write_all(int descriptor, std::string_view bytes) {
     return true;
 }
 
+bool is_job_file(const std::string& path) {
+    const Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
+    char start[header_bytes];
+    return file.number() >= 0 && ::read(file.number(), start, sizeof start) == static_cast<ssize_t>(sizeof start) &&
+           is_job_header(std::string_view(start, sizeof start));
+}
+
 bool sync_folder_of(const std::string& path) {
     const Descriptor folder(::open(folder_of(path).c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
     return folder.number() >= 0 && ::fsync(folder.number()) == 0;
@@ -75,6 +84,10 @@ Result<std::string> read_file(const std::string& path, std::size_t most) {
 
 Result<void> write_file(const std::string& path, std::string_view bytes) {
     if (fs::is_directory(path)) return Refusal{path + " is a folder; name a file to write."};
+    if (is_job_file(path))
+        return Refusal{path + " is a job file, which nothing else may replace; name another file to write."};
+    if (const std::string folder = folder_of(path); !fs::is_directory(folder))
+        return Refusal{path + " cannot be written: there is no folder " + folder + ". Make it, or name another."};
     const std::string beside = path + ".part" + std::to_string(::getpid());
     {
         const Descriptor file(::open(beside.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666));

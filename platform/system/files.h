@@ -12,6 +12,7 @@ namespace tapwright {
 // The bytes of a file. Refuses what is missing, a folder, not readable, or above `most` bytes, in a sentence.
 Result<std::string> read_file(const std::string& path, std::size_t most);
 
+// Refuses to stand in the place of a job file: what is in that can be had from nowhere else.
 // Writes beside the target first, syncs, and then puts it in the target's place: a full disk or a crash leaves the old
 // file as it was and no rest behind.
 Result<void> write_file(const std::string& path, std::string_view bytes);
