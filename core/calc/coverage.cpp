@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 #include "core/base/ensure.h"
@@ -60,6 +61,29 @@ Rows rows_for(const Floor& floor, Pattern pattern, Metres spacing) {
     rows.pitch = floor.length / rows.each;
     rows.distance = floor.width / rows.rows;
     return rows;
+}
+
+Gaps gaps_of(const Floor& floor, std::span<const Spot> spots, Metres diameter) {
+    TAPWRIGHT_ENSURE(!spots.empty() && floor.length > Metres(0) && floor.width > Metres(0));
+    // As fine as stays quick: never more than about 20 million distances.
+    const auto steps = static_cast<int>(std::clamp(std::sqrt(1e7 / static_cast<double>(spots.size())), 24.0, 150.0));
+    const auto nearest = [&](double along, double across) {
+        const Spot place{floor.length * along, floor.width * across};
+        double least = std::numeric_limits<double>::infinity();
+        for (const Spot& spot : spots)
+            least = std::min(least, std::hypot((spot.x - place.x).value(), (spot.y - place.y).value()));
+        return least;
+    };
+    Gaps gaps;
+    int outside = 0;
+    for (int i = 0; i <= steps; ++i)
+        for (int j = 0; j <= steps; ++j) {
+            gaps.farthest = std::max(gaps.farthest, Metres(nearest(double(i) / steps, double(j) / steps)));
+            if (i == steps || j == steps) continue;  // the share is counted in the middles of the cells
+            outside += nearest((i + 0.5) / steps, (j + 0.5) / steps) > diameter.value() / 2 * (1 + 1e-9) ? 1 : 0;
+        }
+    gaps.share = static_cast<double>(outside) / (static_cast<double>(steps) * steps);
+    return gaps;
 }
 
 std::vector<Spot> spots_of(const Floor& floor, const Rows& rows) {

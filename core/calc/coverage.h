@@ -7,6 +7,7 @@
 
 #include <array>
 #include <cstdint>
+#include <span>
 #include <string_view>
 #include <vector>
 
@@ -53,6 +54,14 @@ struct Rows {
 };
 // Requires: floor and spacing > 0.
 Rows rows_for(const Floor& floor, Pattern pattern, Metres spacing);
+
+// The share of the floor, 0 to 1, that lies in no circle of this diameter around a spot, and how far the farthest place
+// on it is from the nearest spot. By a fine grid, corners included. Requires: at least one spot; floor > 0.
+struct Gaps {
+    double share = 0;
+    Metres farthest{0};
+};
+Gaps gaps_of(const Floor& floor, std::span<const Spot> spots, Metres diameter);
 
 // Where they hang, row by row, every other row backwards: the way a cable goes. Requires: rows.count() <= 100000.
 std::vector<Spot> spots_of(const Floor& floor, const Rows& rows);

@@ -105,8 +105,8 @@ Result<Survey> survey(const Job& job, const Derived& derived, const Id& room, co
     if (!sound) return sound.refusal();
     const SpeakerType& record = *job.find<SpeakerType>(type);
     if (!record.taps_w || record.taps_w->empty())
-        return Refusal{cited(name_of(job, type)) + " (" + type.text() +
-                       ") has no taps in the record; set its taps_w, for example taps_w=1.25,2.5,5."};
+        return Refusal{cited(name_of(job, type)) +
+                       " has no taps in the record; record them with the type, for example 1.25, 2.5, 5 W."};
     Survey made;
     made.room = room;
     made.type = type;
@@ -120,6 +120,9 @@ Result<Survey> survey(const Job& job, const Derived& derived, const Id& room, co
     made.line_v = *line;
     if (const Result<void> laid = lay_out(job, figures->floor, made); !laid) return laid.refusal();
     // Beyond this point it is known what hangs where.
+    made.gaps = gaps_of(figures->floor, made.spots, made.diameter);
+    for (const Point& point : job.all<Point>())
+        made.hang_already += point.room == room && point.kind == PointKind::speaker && is_fitted(point);
     map_one_watt(figures->floor, *sound, made);
     made.wanted = request.wanted ? request.wanted : wanted_in(*job.find<Room>(room), request.margin);
     try_taps(record, *sound, made);

@@ -59,10 +59,12 @@ struct Survey {
     Metres diameter{0};                 // of the circle one loudspeaker covers there
     std::vector<SurveyLayout> layouts;  // square then hexagonal, each edge, minimum, centre
     Rows chosen;
-    std::vector<Spot> spots;      // in the room's plan, in the order a cable goes
-    LevelMap one_watt;            // of the chosen layout with 1 W into each; a tap lifts all of it alike
-    Decibels endless{0};          // the spread far from walls; one_watt.spread() counts the corners
-    std::vector<SurveyTap> taps;  // ascending
+    std::vector<Spot> spots;       // in the room's plan, in the order a cable goes
+    Gaps gaps;                     // what of the floor no circle reaches
+    std::size_t hang_already = 0;  // loudspeakers of the room in the record; the answer does not count on them
+    LevelMap one_watt;             // of the chosen layout with 1 W into each; a tap lifts all of it alike
+    Decibels endless{0};           // the spread far from walls; one_watt.spread() counts the corners
+    std::vector<SurveyTap> taps;   // ascending
     std::optional<SoundLevel> wanted;
     std::optional<std::size_t> tap;  // in `taps`: the smallest that reaches the wanted level
     std::optional<Watts> watts;      // for the room, on that tap

@@ -36,7 +36,7 @@ Result<ChangeList> planned_points(const Job& job, const Survey& survey, const Pl
     const SpeakerType* type = job.find<SpeakerType>(survey.type);
     if (!type || !offers_tap(*type, request.tap))
         return Refusal{cited(name_of(job, survey.type)) + " has no tap of " + shortest(request.tap.value()) +
-                       " W; choose one of its taps_w."};
+                       " W; choose one of its taps."};
     ChangeList changes;
     std::uint32_t number = highest_number(job, request.prefix);
     Id feed = request.fed_from;

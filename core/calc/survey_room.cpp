@@ -10,12 +10,12 @@ namespace tapwright {
 namespace {
 
 std::string named(const Job& job, const Id& id) {
-    return cited(name_of(job, id)) + " (" + id.text() + ")";
+    return cited(name_of(job, id));
 }
 
-Refusal lacks(const Job& job, const Id& id, std::string_view what, std::string_view field, std::string_view example) {
-    return {named(job, id) + " has no " + std::string(what) + " in the record; set its " + std::string(field) +
-            ", for example " + std::string(field) + "=" + std::string(example) + "."};
+Refusal lacks(const Job& job, const Id& id, std::string_view what, std::string_view example) {
+    return {named(job, id) + " has no " + std::string(what) + " in the record; record it, for example " +
+            std::string(example) + "."};
 }
 
 }  // namespace
@@ -23,9 +23,9 @@ Refusal lacks(const Job& job, const Id& id, std::string_view what, std::string_v
 Result<RoomFigures> figures_of(const Job& job, const Id& id) {
     const Room* room = job.find<Room>(id);
     if (!room) return Refusal{"There is no room with the id " + id.text() + " in this job."};
-    if (!room->length_m) return lacks(job, id, "length", "length_m", "8");
-    if (!room->width_m) return lacks(job, id, "width", "width_m", "5");
-    if (!room->height_m) return lacks(job, id, "height", "height_m", "2.8");
+    if (!room->length_m) return lacks(job, id, "length", "8 m");
+    if (!room->width_m) return lacks(job, id, "width", "5 m");
+    if (!room->height_m) return lacks(job, id, "height of the loudspeakers", "2.8 m");
     RoomFigures figures{.floor = {*room->length_m, *room->width_m}};
     figures.ears_assumed = !room->ear_height_m;
     figures.ears = room->ear_height_m.value_or(standing_ears);
@@ -34,8 +34,8 @@ Result<RoomFigures> figures_of(const Job& job, const Id& id) {
         const LengthUnits units = length_units(job);
         return Refusal{named(job, id) + " has its loudspeakers at " + show(*room->height_m, units) +
                        " and the listeners' ears at " + show(figures.ears, units) +
-                       (figures.ears_assumed ? " (standing, because ear_height_m is not recorded)" : "") +
-                       "; height_m must be more than ear_height_m."};
+                       (figures.ears_assumed ? " (standing, because no other height is recorded)" : "") +
+                       "; the loudspeakers must hang above the ears."};
     }
     return figures;
 }
@@ -48,8 +48,8 @@ Result<TypeFigures> figures_of_type(const Job& job, const Id& id) {
             named(job, id) + " is mounted as " + std::string(word(*type->mount)) +
             " and looks along the room; this survey is for loudspeakers that look straight down, so choose a "
             "ceiling or pendant type."};
-    if (!type->sens_db) return lacks(job, id, "level for 1 W at 1 m", "sens_db", "90");
-    if (!type->cone_deg) return lacks(job, id, "coverage angle", "cone_deg", "90");
+    if (!type->sens_db) return lacks(job, id, "level for 1 W at 1 m", "90 dB");
+    if (!type->cone_deg) return lacks(job, id, "coverage angle", "90 degrees");
     return TypeFigures{*type->sens_db, *type->cone_deg};
 }
 

@@ -17,7 +17,9 @@ public:
     Words(const Job& job, const Survey& survey) : job_(job), survey_(survey), units_(length_units(job)) {}
 
     std::string all() const {
-        std::string text = what_hangs() + " " + level();
+        std::string text = what_hangs();
+        for (const std::string& more : {gaps(), others(), level()})
+            if (!more.empty()) text += " " + more;
         if (survey_.watts) text += " " + who_carries();
         if (survey_.ears_assumed)
             text += " The height of the ears is not recorded; standing people are taken, " +
@@ -26,7 +28,7 @@ public:
         return text +
                " Direct sound only: reverberation, shadows of beams and furniture and the aim of each loudspeaker are "
                "left out, and the level from the data sheet counts as dBA. Not a design for emergency or fire systems; "
-               "those are planned by who is licensed for them.";
+               "those are planned by people licensed for them.";
     }
 
 private:
@@ -39,6 +41,22 @@ private:
                " across; each covers a circle of " + show(survey_.diameter, units_) + " at the ears.";
     }
 
+    // Edge to edge leaves gaps by its nature; staggered rows leave some along the walls.
+    std::string gaps() const {
+        const double percent = survey_.gaps.share * 100;
+        if (percent < 0.5) return "";
+        return "About " + rounded(percent, percent < 10 ? 1 : 0) +
+               " % of the floor lies in no circle; its farthest place is " + show(survey_.gaps.farthest, units_) +
+               " from the nearest loudspeaker, where a circle reaches " + show(survey_.diameter / 2, units_) + ".";
+    }
+
+    std::string others() const {
+        if (survey_.hang_already == 0) return "";
+        return counted(survey_.hang_already, "loudspeaker") + (survey_.hang_already == 1 ? " hangs" : " hang") +
+               " there already and " + (survey_.hang_already == 1 ? "is" : "are") +
+               " not counted on: this is for the room from new.";
+    }
+
     const SurveyTap* highest_allowed() const {
         const SurveyTap* highest = nullptr;
         for (const SurveyTap& tap : survey_.taps)
@@ -49,7 +67,8 @@ private:
     std::string level() const {
         const SurveyTap* highest = highest_allowed();
         if (!survey_.wanted)
-            return "What level is wanted is not recorded; set wanted_dba or noise_dba of the room, and a tap can be "
+            return "What level is wanted is not recorded; record it with the room, or the noise there, and a tap can "
+                   "be "
                    "chosen.";
         const std::string wanted = "the wanted " + rounded(survey_.wanted->value(), 1) + " dBA";
         if (!highest)
@@ -60,15 +79,23 @@ private:
                    rounded((*survey_.wanted - highest->room).value(), 1) +
                    " dB too little. More overlap, a more sensitive type or one with a larger tap would.";
         const SurveyTap& tap = survey_.taps[*survey_.tap];
+        const Decibels above = tap.room - *survey_.wanted;
+        constexpr Decibels much{6};  // two steps of common taps
+        const std::string too_loud =
+            above > much
+                ? " That is " + rounded(above.value(), 1) +
+                      " dB more than wanted, on the lowest tap that reaches it: a wall control, a lower tap or "
+                      "a less sensitive type would bring it down."
+                : "";
         const LevelMap map = map_on_tap(survey_, *survey_.tap);
         return "On " + show(tap.tap) + " the floor gets " + db(tap.room) + " on average, " + db(map.least) + " to " +
                db(map.greatest) + " with its corners (" + rounded(survey_.endless.value(), 1) +
                " dB apart away from walls), for " + wanted + "; one alone gives " + db(tap.one) +
-               " straight below. That takes " + show(*survey_.watts) + ".";
+               " straight below. That takes " + show(*survey_.watts) + "." + too_loud;
     }
 
     std::string who_carries() const {
-        if (survey_.zones.empty()) return "No zone is recorded whose headroom is known.";
+        if (survey_.zones.empty()) return "No zone is recorded of which it is known what may be added.";
         std::vector<std::string> able;
         const SurveyZone* nearest = &survey_.zones.front();
         for (const SurveyZone& zone : survey_.zones) {

@@ -105,6 +105,26 @@ TEST_CASE("hexagonal rows stand staggered, and neighbours are at most the spacin
     CHECK(spots_of({Metres(12), Metres(2)}, corridor).front() == Spot{Metres(1.5), Metres(1)});
 }
 
+TEST_CASE(
+    "what no circle reaches: nothing of a square layout with minimum overlap, corners and walls of a staggered one") {
+    const auto gaps = [](const Floor& floor, Pattern pattern, Overlap overlap, double diameter) {
+        const Metres circle(diameter);
+        return gaps_of(floor, spots_of(floor, rows_for(floor, pattern, spacing_of(pattern, overlap, circle))), circle);
+    };
+    const Floor floor{Metres(9), Metres(5.4)};
+    CHECK(gaps(floor, Pattern::square, Overlap::minimum, 3.6).share == 0);
+    CHECK(gaps(floor, Pattern::square, Overlap::minimum, 3.6).farthest <= Metres(1.8));
+    CHECK(gaps(floor, Pattern::hexagonal, Overlap::centre, 3.6).share == 0);
+    // Two rows of three, staggered by half a pitch of 3 m: the corner is 0.75 of a pitch along and 1.35 m across.
+    const Gaps staggered = gaps(floor, Pattern::hexagonal, Overlap::minimum, 3.6);
+    CHECK(staggered.farthest.value() == near(std::hypot(0.75 * 3, 1.35), 1e-9));
+    const Rows rows =
+        rows_for(floor, Pattern::hexagonal, spacing_of(Pattern::hexagonal, Overlap::minimum, Metres(3.6)));
+    CHECK(is_within(staggered.share, 1 - share_covered(floor, spots_of(floor, rows), Metres(3.6)), 0.006));
+    // Edge to edge over whole meshes: 1 - pi/4.
+    CHECK(is_within(gaps({Metres(8), Metres(8)}, Pattern::square, Overlap::edge, 1).share, 1 - 0.78540, 0.01));
+}
+
 TEST_CASE("level on axis: S + 10 lg P - 20 lg r (free field; 1 W, 1 m as IEC 60268-5 has it, from memory)") {
     const struct {
         double sensitivity, watts, metres, level;

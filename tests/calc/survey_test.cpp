@@ -68,6 +68,25 @@ TEST_CASE("a survey by hand: circle, count, levels, watts, zone (common practice
     CHECK(says(text, "NIOSH") == (map_on_tap(*made, 0).greatest >= SoundLevel(85)));
 }
 
+TEST_CASE("an answer says what it leaves open: gaps, what hangs there already, a tap much louder than wanted") {
+    JobBuilder job = job_with_room();
+    std::string text = survey_text(job, *surveyed(job));
+    CHECK_FALSE(says(text, "lies in no circle"));
+    CHECK_FALSE(says(text, "already"));
+    CHECK_FALSE(says(text, "more than wanted"));
+    const Result<Survey> staggered =
+        survey(job, derive(job), Id("r"), Id("c"), {.pattern = Pattern::hexagonal, .overlap = Overlap::minimum});
+    REQUIRE(staggered.ok());
+    CHECK(staggered->gaps.share > 0.02);
+    CHECK(says(survey_text(job, *staggered), " % of the floor lies in no circle; its farthest place is "));
+    job.set("room", "r", "wanted_dba", 60.0);
+    job.add("point", "p1", {{"kind", "speaker"}, {"room", "r"}, {"fed_from", "z"}, {"type", "c"}, {"tap_w", 2.5}});
+    job.add("point", "p2", {{"kind", "speaker"}, {"room", "r"}, {"fed_from", "z"}, {"state", "planned"}});
+    text = survey_text(job, *surveyed(job));
+    CHECK(says(text, "1 loudspeaker hangs there already and is not counted on"));
+    CHECK(says(text, "dB more than wanted, on the lowest tap"));
+}
+
 TEST_CASE("the tap is the smallest that reaches what is wanted; the level map rises with it") {
     JobBuilder job = job_with_room();
     const double one_watt = surveyed(job)->one_watt.mean.value();
@@ -109,13 +128,15 @@ TEST_CASE("what is missing is a sentence") {
     const auto without = [](const char* kind, const char* id, const char* field) {
         return refused(job_with_room().set(kind, id, field, Value()));
     };
-    CHECK(says(without("room", "r", "height_m"), "has no height in the record; set its height_m"));
-    CHECK(says(without("room", "r", "length_m"), "length_m"));
-    CHECK(says(without("room", "r", "width_m"), "width_m"));
+    CHECK(says(without("room", "r", "height_m"),
+               "has no height of the loudspeakers in the record; record it, for example 2.8 m."));
+    CHECK(says(without("room", "r", "length_m"), "has no length in the record"));
+    CHECK(says(without("room", "r", "width_m"), "has no width in the record"));
     CHECK(says(without("speaker_type", "c", "taps_w"), "has no taps"));
-    CHECK(says(without("speaker_type", "c", "sens_db"), "sens_db=90"));
-    CHECK(says(without("speaker_type", "c", "cone_deg"), "cone_deg=90"));
-    CHECK(says(refused(job_with_room().set("room", "r", "ear_height_m", 3.0)), "height_m must be more"));
+    CHECK(says(without("speaker_type", "c", "sens_db"), "for example 90 dB"));
+    CHECK(says(without("speaker_type", "c", "cone_deg"), "for example 90 degrees"));
+    CHECK(says(refused(job_with_room().set("room", "r", "ear_height_m", 3.0)),
+               "the loudspeakers must hang above the ears"));
     CHECK(says(refused(job_with_room().set("speaker_type", "c", "mount", "horn")), "straight down"));
     CHECK(says(refused(job_with_room().set("room", "r", "length_m", 900.0).set("room", "r", "width_m", 900.0)),
                "more than 2000"));
@@ -134,7 +155,7 @@ TEST_CASE("a wanted level beyond any tap, or none at all, is an answer in words"
     job.set("room", "r", "wanted_dba", Value());
     made = surveyed(job);
     CHECK_FALSE(made->tap);
-    CHECK(says(survey_text(job, *made), "set wanted_dba or noise_dba"));
+    CHECK(says(survey_text(job, *made), "What level is wanted is not recorded"));
     job.set("speaker_type", "c", "max_w", 0.1).set("room", "r", "wanted_dba", 60.0);
     CHECK(says(survey_text(job, *surveyed(job)), "Every tap draws more"));
     job.set("room", "r", "ear_height_m", Value());

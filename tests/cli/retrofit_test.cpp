@@ -246,7 +246,7 @@ TEST_CASE("survey, trial and fit refuse what they cannot answer, and write nothi
     site.refused(survey("r1", "t1", {"--wanted", "loud"}), "--wanted");
     site.refused(survey("r1", "t1", {"--margin", "-"}), "--margin");
     site.refused(survey("r1", "t1", {"--zone", "z9"}), "z9");
-    site.refused(survey("r1", "t2x4"), "sens_db");
+    site.refused(survey("r1", "t2x4"), "level for 1 W at 1 m");
     const auto fit = [&](std::vector<std::string> more) {
         more.insert(more.begin(), {"fit", site.file});
         return more;
@@ -283,9 +283,9 @@ TEST_CASE("survey, trial and fit refuse what they cannot answer, and write nothi
     site.refused({"set", site.file, "z1", "limit_w=0"}, "limit_w");
     site.refused({"set", site.file, "t1", "taps_w="}, "taps_w");
     site.set("r1", "height_m=");
-    site.refused(survey("r1", "t1"), "has no height in the record; set its height_m");
+    site.refused(survey("r1", "t1"), "has no height of the loudspeakers in the record");
     site.set("r1", "height_m=1");
-    site.refused(survey("r1", "t1"), "height_m must be more than ear_height_m");
+    site.refused(survey("r1", "t1"), "the loudspeakers must hang above the ears");
     site.set("z1", "limit_w=");
     site.set("a1", "rated_w=");
     site.refused(fit({"z1", "--add", "t1x1"}), "has no limit");
