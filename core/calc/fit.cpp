@@ -23,9 +23,10 @@ void note_worst(const Job& job, const FitSlot& slot, const FitChoice& choice, Fi
     if (!(std::abs(off) > std::abs(option.worst.value()))) return;
     option.worst = Decibels(off);
     option.worst_at = slot.point == nowhere ? std::optional<Id>() : job.all<Point>()[slot.point].id;
-    option.worst_is_given = std::none_of(slot.choices.begin(), slot.choices.end(), [&](const FitChoice& other) {
-        return std::abs(off_of(other, option.aim)) < std::abs(off) - 1e-9;
-    });
+    option.worst_is_given =
+        slot.has_wanted && std::none_of(slot.choices.begin(), slot.choices.end(), [&](const FitChoice& other) {
+            return std::abs(off_of(other, option.aim)) < std::abs(off) - 1e-9;
+        });
 }
 
 void read_pick(const Job& job, const FitSlot& slot, const FitChoice& choice, FitOption& option) {
@@ -34,10 +35,11 @@ void read_pick(const Job& job, const FitSlot& slot, const FitChoice& choice, Fit
         option.added.push_back({slot.addition, choice.marked});
         return;
     }
-    if (!choice.touches) return;
     const Point& point = job.all<Point>()[slot.point];
-    option.changes.push_back(
-        {point.id, point.tap_w ? *point.tap_w : *point.planned_tap_w, choice.marked, Decibels(choice.today_db)});
+    const Watts current = point.tap_w ? *point.tap_w : *point.planned_tap_w;
+    if (choice.marked == current) return;
+    option.visits += choice.touches;
+    option.changes.push_back({point.id, current, choice.marked, Decibels(choice.today_db)});
 }
 
 FitOption option_for(const Job& job, const Derived& derived, const FitProblem& problem, const FitRequest& request,
@@ -52,7 +54,6 @@ FitOption option_for(const Job& job, const Derived& derived, const FitProblem& p
     const Margin& margin = derived.zones[*job.place<Zone>(request.zone)].margin;
     if (margin.limit) option.headroom = *margin.limit - *margin.reserve - option.load;
     option.can_add = Watts(watts_from(problem.nodes[0].most - load));
-    option.visits = option.changes.size();
     return option;
 }
 
@@ -80,7 +81,7 @@ std::string out_of_reach_text(const Job& job, const FitOption& option) {
            " with the knob at 0 dB. That figure is what hangs there, not a result of the taps chosen for the others. " +
            (louder ? "An attenuator or the amplifier's level brings it down"
                    : "A larger or more sensitive type would") +
-           ", unless the room's wanted_dba or noise_dba is recorded wrong.";
+           ", unless what is wanted in the room, or its noise, is recorded wrong.";
 }
 
 std::string in_words(const Job& job, const FitRequest& request, const FitOption& option) {

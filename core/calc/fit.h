@@ -13,9 +13,9 @@
 
 namespace tapwright {
 
-// fewest: touch the fewest loudspeakers; among these the least worst change in dB, then the least sum of squared dB.
-// level:  the least worst change of any loudspeaker's level from today's, then the least sum of squared dB.
-// wanted: the same, from the level wanted in each loudspeaker's room.
+// fewest: touch the fewest loudspeakers (a plan that nothing hangs by yet is changed on paper); among these the least
+// worst change in dB, then the least sum of squared dB. level:  the least worst change of any loudspeaker's level from
+// today's, then the least sum of squared dB. wanted: the same, from the level wanted in each loudspeaker's room.
 enum class Aim : std::uint8_t { fewest, level, wanted };
 std::string_view word(Aim aim);
 
@@ -53,7 +53,7 @@ struct FitOption {
     Watts load{0};                  // of the zone, afterwards
     std::optional<Watts> headroom;  // of the zone's own limit, afterwards, by the records alone
     Watts can_add{0};               // the least on the way to the amplifier, afterwards
-    std::size_t visits = 0;         // ladders: loudspeakers whose tap has to be changed
+    std::size_t visits = 0;         // ladders: loudspeakers that hang and whose tap has to be changed
     Decibels worst{0};              // the farthest any loudspeaker is from what the aim holds to; negative: quieter
     std::optional<Id> worst_at;     // that loudspeaker; absent where none is off, or it is an added one
     bool worst_is_given = false;    // no tap it has would bring it closer: not the choice decides, but what hangs there
@@ -67,8 +67,8 @@ struct Fit {
 };
 
 // Requires: `derived` is derive(job).
-// Errors: no such zone or type; a low-impedance zone; no limit known on the way; a loudspeaker of the zone without a
-// tap; a tap the type does not have or may not be given; a place to feed from that is not in the zone.
+// Errors: no such zone, type or room; a low-impedance zone; no limit known on the way; a loudspeaker of the zone
+// without a tap; a tap the type does not have or may not be given; a place to feed from that is not in the zone.
 Result<Fit> fit(const Job& job, const Derived& derived, const FitRequest& request);
 
 // Which of it is best for what, in sentences; what is missing where there is no answer; the remarks.

@@ -10,12 +10,16 @@
 #include "core/calc/survey.h"
 #include "core/calc/survey_room.h"
 #include "core/job/relations.h"
+#include "core/units/text.h"
 
 namespace tapwright {
 namespace {
 
 double decibels(double ratio) {
     return 10 * std::log10(ratio);
+}
+double watts_of(const FitChoice& choice) {
+    return static_cast<double>(choice.draws) / 1e9;
 }
 bool is_same_tap(Watts a, Watts b) {
     return std::abs(a / b - 1) <= 0.01;
@@ -33,6 +37,7 @@ public:
         if (const Result<void> read = read_points(); !read) return read.refusal();
         for (std::size_t i = 0; i < request_.add.size(); ++i)
             if (const Result<void> added = add(i); !added) return added.refusal();
+        remark_on_levels();
         return std::move(problem_);
     }
 
@@ -69,10 +74,31 @@ private:
                                        " is not recorded, so what it can give was not held against anything.");
         if (std::isinf(most))
             return Refusal{cited(name_of(job_, request_.zone)) +
-                           " has no limit: neither the zone's limit_w nor the rated_w of its output or amplifier is "
-                           "recorded, so nothing can be fitted; set one of them."};
+                           " has no limit: neither the zone's nor the rating of its output or amplifier is "
+                           "recorded, so nothing can be fitted; record one of them."};
         problem_.nodes[0].most = nanowatts_of(most);
         return done();
+    }
+
+    void remark_on_levels() {
+        const bool asked = std::find(request_.aims.begin(), request_.aims.end(), Aim::wanted) != request_.aims.end();
+        const auto unknown = static_cast<std::size_t>(std::count_if(
+            problem_.slots.begin(), problem_.slots.end(), [](const FitSlot& slot) { return !slot.has_wanted; }));
+        if (asked && unknown > 0)
+            problem_.remarks.push_back(
+                "What level is wanted of " + counted(unknown, "loudspeaker") +
+                " is not known (no room, or a room or type without the figures a survey needs); for the levels wanted "
+                "they were held to today's.");
+    }
+
+    // Whole nanowatts add up exactly up to nine gigawatts; no line carries a hundredth of that.
+    Result<void> weigh(double watts) {
+        constexpr double most = 1e8;
+        all_watts_ += watts;
+        if (all_watts_ <= most) return done();
+        return Refusal{cited(name_of(job_, request_.zone)) +
+                       " would carry more than 100 MW with every loudspeaker on its highest tap; correct the taps, the "
+                       "voltage they are marked for (taps_v) or the line's."};
     }
 
     // The node a point's own load belongs to, or what hangs behind its output.
@@ -114,8 +140,8 @@ private:
             }
             names.push_back(name_of(job_, job_.all<Point>()[place].id));
         }
-        return "Nobody knows what " + list_in_words(names) +
-               " draw: neither tap_w nor planned_tap_w is recorded. Look at their taps first, then room can be made.";
+        return "Nobody knows what " + list_in_words(names) + (places.size() == 1 ? " draws" : " draw") +
+               ": neither a tap as left nor a planned one is recorded. Look there first, then room can be made.";
     }
 
     std::uint32_t add_node(std::uint32_t place, std::uint32_t parent) {
@@ -149,7 +175,7 @@ private:
     }
 
     // The taps of a type that may be used here; `current`, where there is one, is one of them and stays as written.
-    std::vector<FitChoice> choices_of(const SpeakerType& type, std::optional<Watts> current) const {
+    std::vector<FitChoice> choices_of(const SpeakerType& type, std::optional<Watts> current, bool hangs) const {
         std::vector<Watts> taps;
         if (current) taps.push_back(*current);
         for (const Watts tap : *type.taps_w)
@@ -158,7 +184,7 @@ private:
         std::vector<FitChoice> choices;
         for (const Watts tap : taps) {
             FitChoice made = choice(tap, type);
-            made.touches = current && tap != *current;
+            made.touches = hangs && current && tap != *current;
             if (is_allowed(made, type)) choices.push_back(made);
         }
         std::sort(choices.begin(), choices.end(),
@@ -169,6 +195,7 @@ private:
     // Deviations from today's (or a neighbour's) tap, and from the room's wanted level where it can be known.
     void judge(FitSlot& slot, Watts reference, const std::optional<Id>& room, const Id& type) {
         const std::optional<double> target = room ? target_watts(*room, type) : std::nullopt;
+        slot.has_wanted = target.has_value();
         const SpeakerType* record = job_.find<SpeakerType>(type);
         for (FitChoice& made : slot.choices) {
             made.today_db = made.marked == reference ? 0 : decibels(made.marked / reference);
@@ -200,23 +227,24 @@ private:
         const SpeakerType* type =
             wired.speaker_type == nowhere ? nullptr : &job_.all<SpeakerType>()[wired.speaker_type];
         if (!type || !type->taps_w || wired.draw.on_low_z || !current) {
+            if (const Result<void> weighed = weigh(wired.draw.watts); !weighed) return weighed.refusal();
             problem_.nodes[node].fixed += nanowatts_of(wired.draw.watts);
             ++without_type_;
             return done();
         }
         FitSlot slot;
         slot.point = place;
-        slot.choices = choices_of(*type, current);
+        slot.choices = choices_of(*type, current, is_fitted(point));
         if (slot.choices.empty()) return Refusal{nothing_allowed(*type)};
+        if (const Result<void> weighed = weigh(watts_of(slot.choices.back())); !weighed) return weighed.refusal();
         judge(slot, *current, point.room, *point.type);
         put(std::move(slot), node);
         return done();
     }
 
     std::string nothing_allowed(const SpeakerType& type) const {
-        return "Every tap of " + cited(name_of(job_, type.id)) + " (" + type.id.text() +
-               ") draws more than its max_w of " + shortest(type.max_w->value()) +
-               " W on this line; correct max_w, or choose another type.";
+        return "Every tap of " + cited(name_of(job_, type.id)) + " draws more than the " + show(*type.max_w) +
+               " it may be given on this line; correct what it may be given, or choose another type.";
     }
 
     void put(FitSlot slot, std::uint32_t node) {
@@ -251,23 +279,26 @@ private:
         const FitAddition& addition = request_.add[number];
         const SpeakerType* type = job_.find<SpeakerType>(addition.type);
         if (!type) return Refusal{"There is no loudspeaker type with the id " + addition.type.text() + " in this job."};
-        const std::string name = cited(name_of(job_, addition.type)) + " (" + addition.type.text() + ")";
+        const std::string name = cited(name_of(job_, addition.type));
         if (!type->taps_w || type->taps_w->empty())
-            return Refusal{name + " has no taps in the record; set its taps_w, for example taps_w=1.25,2.5,5."};
+            return Refusal{name + " has no taps in the record; record them with the type, for example 1.25, 2.5, 5 W."};
         if (addition.tap && !offers_tap(*type, *addition.tap))
-            return Refusal{name + " has no tap of " + shortest(addition.tap->value()) +
-                           " W; choose one of its taps_w."};
+            return Refusal{name + " has no tap of " + shortest(addition.tap->value()) + " W; choose one of its taps."};
+        if (addition.room && !job_.has(Kind::room, *addition.room))
+            return Refusal{"There is no room with the id " + addition.room->text() + " in this job."};
         const Result<std::uint32_t> node = node_of(addition);
         if (!node) return node.refusal();
         FitSlot slot;
         slot.addition = number;
-        slot.choices = choices_of(*type, std::nullopt);
+        slot.choices = choices_of(*type, std::nullopt, false);
         if (addition.tap)
             std::erase_if(slot.choices,
                           [&](const FitChoice& made) { return !is_same_tap(made.marked, *addition.tap); });
         if (slot.choices.empty()) return Refusal{nothing_allowed(*type)};
         judge(slot, addition.tap ? slot.choices[0].marked : tap_beside(addition.type, slot.choices), addition.room,
               addition.type);
+        if (const auto weighed = weigh(watts_of(slot.choices.back()) * static_cast<double>(addition.count)); !weighed)
+            return weighed.refusal();
         // A tap that is given is nobody's choice and no deviation.
         if (addition.tap) slot.choices[0].today_db = slot.choices[0].wanted_db = 0;
         for (std::size_t i = 0; i < addition.count; ++i) put(slot, *node);
@@ -284,6 +315,7 @@ private:
     std::map<std::uint32_t, std::uint32_t> behind_;  // and the one that what it feeds draws from
     std::map<std::pair<std::string, std::string>, std::optional<double>> targets_;
     std::size_t without_type_ = 0;
+    double all_watts_ = 0;  // with everything on its highest tap
 };
 
 }  // namespace

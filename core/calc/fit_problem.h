@@ -19,7 +19,7 @@ struct FitChoice {
     Nanowatts draws = 0;
     double today_db = 0;   // from today's level; of an added one from the tap it should have
     double wanted_db = 0;  // from the level wanted in its room; the same as today_db where none is known
-    bool touches = false;  // somebody has to climb up and change it
+    bool touches = false;  // somebody has to climb up and change it; false also for a plan that nothing hangs by yet
 };
 
 // One loudspeaker whose tap can be chosen.
@@ -27,6 +27,7 @@ struct FitSlot {
     std::uint32_t point = nowhere;   // in job.all<Point>(); nowhere: an added one
     std::size_t addition = 0;        // of an added one
     std::vector<FitChoice> choices;  // by ascending draws; never empty
+    bool has_wanted = false;         // what level is wanted of it is known
 };
 
 // The zone (node 0) or an attenuator: what hangs behind it before the next attenuator.

@@ -259,16 +259,51 @@ TEST_CASE("a level no tap reaches is said with the loudspeaker and its room, not
     // A level some tap reaches to within half a step needs no such words.
     job.set("room", "r", "wanted_dba", 94.0);
     made = fitted(job, request);
-    CHECK(made->remarks.empty());
-    CHECK(fit_text(job, request, *made).find("no tap brings closer") == std::string::npos);
+    text = fit_text(job, request, *made);
+    CHECK_FALSE(says(text, "No tap can give"));
+    CHECK_FALSE(says(text, "no tap brings closer"));
+    // The three in no room are held to today's level, and that is said.
+    CHECK(says(text, "What level is wanted of 3 loudspeakers is not known"));
+    CHECK_FALSE(says(
+        fit_text(job, {.zone = Id("z"), .aims = {Aim::level}}, *fitted(job, {.zone = Id("z"), .aims = {Aim::level}})),
+        "is not known"));
 }
 
 TEST_CASE("an output that is not recorded is said, because it was not held against anything") {
     JobBuilder job = one_zone(70.7, 100).chain("p", 4, "z", 5);
     job.set("zone", "z", "channel", Value());
-    const Result<Fit> made = fitted(job, {.zone = Id("z")});
+    const Result<Fit> made = fitted(job, {.zone = Id("z"), .aims = {Aim::level}});
     REQUIRE(made->remarks.size() == 1);
     CHECK(says(made->remarks[0], "The zone's output is not recorded"));
+}
+
+TEST_CASE("a plan that nothing hangs by yet is changed on paper, not on a ladder") {
+    // 25 W of 25 W: one more on 5 W, when p1 hangs and p5 is only planned.
+    JobBuilder job = one_zone(70.7, 31.25).chain("p", 5, "z", 5);
+    job.set("point", "p5", "tap_w", Value())
+        .set("point", "p5", "planned_tap_w", 5.0)
+        .set("point", "p5", "state", "planned");
+    const FitRequest request{.zone = Id("z"), .add = {{.type = Id("s"), .tap = Watts(2.5)}}, .aims = {Aim::fewest}};
+    const Result<Fit> made = fitted(job, request);
+    const FitOption& option = made->options[0];
+    CHECK(option.visits == 0);
+    REQUIRE(option.changes.size() == 1);
+    CHECK(option.changes[0].point == Id("p5"));
+    CHECK(says(fit_text(job, request, *made), "0 ladders"));
+    CHECK(changes_of(job, request, option)[0].fields[0].first == "planned_tap_w");
+}
+
+TEST_CASE("taps beyond any line are refused, and a room that is not there") {
+    JobBuilder job = one_zone(1000, 100);
+    job.set("speaker_type", "s", "taps_w", List{1000000.0}).set("speaker_type", "s", "taps_v", 0.001);
+    for (const std::size_t count : {std::size_t{1}, std::size_t{10}, std::size_t{18}, std::size_t{1000}}) {
+        const FitRequest request{.zone = Id("z"), .add = {{.type = Id("s"), .count = count}}};
+        const Result<Fit> made = fit(job.job(), derive(job.job()), request);
+        REQUIRE_FALSE(made.ok());
+        CHECK(says(made.refusal().text, "more than 100 MW"));
+    }
+    const FitRequest nowhere{.zone = Id("z"), .add = {{.type = Id("s"), .room = Id("q")}}};
+    CHECK(says(fit(job.job(), derive(job.job()), nowhere).refusal().text, "no room with the id q"));
 }
 
 TEST_CASE("what cannot be answered is a sentence") {
@@ -293,7 +328,7 @@ TEST_CASE("what cannot be answered is a sentence") {
     CHECK(says(refused(low, {.zone = Id("z")}), "low-impedance zone"));
     JobBuilder barred = job;
     barred.set("speaker_type", "s", "max_w", 0.5);
-    CHECK(says(refused(barred, {.zone = Id("z")}), "max_w of 0.5 W"));
+    CHECK(says(refused(barred, {.zone = Id("z")}), "the 0.5 W it may be given"));
     JobBuilder full = job;
     full.set("zone", "z", "limit_w", 2.0);
     const Result<Fit> made = fitted(full, {.zone = Id("z")});
