@@ -41,7 +41,7 @@ Result<Map> fields_from(Kind kind, std::span<const std::string> words, const Job
 }
 
 Result<int> carry_out(Session& session, const ChangeList& changes, const Call& call, std::string_view did) {
-    const Result<Author> author = author_for(call, session.path());
+    const Result<Author> author = author_for(call, session);
     if (!author) return author.refusal();
     const Result<Outcome> outcome =
         session.request(Command{.changes = changes, .fill_in = true, .place = {}}, *author, make_stamp());

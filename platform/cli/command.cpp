@@ -287,8 +287,23 @@ Result<Author> author_for(const Call& call, const std::string& file) {
     if (!call.has("--visit"))
         if (const auto visit = settings->visits.find(path); visit != settings->visits.end())
             author.visit = visit->second;
+    constexpr std::size_t most_bytes = 400;
+    if (author.person.size() > most_bytes)
+        return Refusal{"The person's name is longer than " + std::to_string(most_bytes) +
+                       " bytes; give a shorter one."};
     if (!author.visit.empty() && !Id::is_valid(author.visit))
         return Refusal{"--visit " + cited(author.visit) + " is no id; name a visit of the job by its id."};
+    return author;
+}
+
+Result<Author> author_for(const Call& call, const Session& session) {
+    Result<Author> author = author_for(call, session.path());
+    if (!author || author->visit.empty() || session.job().has(Kind::visit, Id(author->visit))) return author;
+    if (call.has("--visit"))
+        return Refusal{"--visit " + cited(author->visit) +
+                       " is no visit of this job; `tapwright add FILE visit "
+                       "purpose=service` adds one, `tapwright export FILE OUT.json` shows those there are."};
+    author->visit.clear();  // remembered, and removed since
     return author;
 }
 

@@ -64,6 +64,8 @@ int run(const std::vector<std::string>& arguments);
 
 // Person and visit: the options, else the user's settings for that file.
 Result<Author> author_for(const Call& call, const std::string& file);
+// The same in an open job: a visit that is named is one of the job.
+Result<Author> author_for(const Call& call, const Session& session);
 // Exit status of a job after a change or check.
 int status_of(const Derived& derived);
 void print(std::string_view text);

@@ -35,7 +35,7 @@ Result<FitAddition> addition_from(const std::string& text) {
                        " can be added."};
     if (at == std::string::npos) return addition;
     const Result<Watts> tap = parse<Watts>(text.substr(at + 1));
-    if (!tap) return Refusal{"The tap in " + cited(text) + ": " + tap.refusal().text + "."};
+    if (!tap) return Refusal{"The tap in " + cited(text) + ": " + tap.refusal().text};
     addition.tap = *tap;
     return addition;
 }

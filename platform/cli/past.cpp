@@ -16,7 +16,7 @@ using TakeBack = Result<Outcome> (Session::*)(const Author&, const Stamp&);
 Result<int> take_back(const Call& call, TakeBack which, std::string_view did) {
     Result<Session> session = Session::open(call.arguments[0], Access::write);
     if (!session) return session.refusal();
-    const Result<Author> author = author_for(call, call.arguments[0]);
+    const Result<Author> author = author_for(call, *session);
     if (!author) return author.refusal();
     const Result<Outcome> outcome = ((*session).*which)(*author, make_stamp());
     if (!outcome) return outcome.refusal();
@@ -124,8 +124,8 @@ Result<int> find_state(const Call& call) {
     if (!found)
         return Refusal{
             "No state that " + call.arguments[0] + " went through has the code or hash " + cited(*digits, 64) +
-            ". The sheet is of another job, or of changes that this copy does not hold: merge the copy it was "
-            "made from, and ask again."};
+            ". The sheet is of another job, or of changes that this copy does not hold; ask the copy it was made "
+            "from."};
     std::string time;
     std::string person;
     const auto wanted = [&](const Batch& batch, std::size_t number) {

@@ -24,10 +24,13 @@ Result<int> take_photo(const Call& call) {
             return Refusal{cited(word) + " is none of caption=, share=owner|technician|private, taken= and pin=x,y."};
         const Result<Value> value = value_from_text(*find_field(Kind::photo, name), word.substr(equals + 1));
         if (!value) return Refusal{name + " " + value.refusal().text + "."};
+        for (const auto& [given, held] : fields)
+            if (given == name) return Refusal{name + " stands twice; give it once."};
         if (!value->is_null()) fields.emplace_back(name, *value);
     }
-    const Result<Author> author = author_for(call, call.arguments[0]);
+    const Result<Author> author = author_for(call, *session);
     if (!author) return author.refusal();
+    const bool is_given = !fields.empty();
     const Result<AddedPhoto> added =
         add_photo(*session, Id(call.arguments[1]), call.arguments[2], std::move(fields), *author, make_stamp());
     if (!added) return added.refusal();
@@ -35,7 +38,8 @@ Result<int> take_photo(const Call& call) {
         print(pretty_json(Map{{"id", added->id.text()}, {"sha256", added->sha256}, {"added", added->kept}}));
     else
         print((added->kept ? "Added photo " : "This photo was there already, as photo ") + added->id.text() + " of " +
-              name_of(session->job(), Id(call.arguments[1])) + ", SHA-256 " + added->sha256 + ".\n");
+              name_of(session->job(), Id(call.arguments[1])) + ", SHA-256 " + added->sha256 + "." +
+              (added->kept || !is_given ? "" : " Its record now says what you gave with it.") + "\n");
     return status_of(session->derived());
 }
 

@@ -43,7 +43,7 @@ Result<Draft> draft_from(const Call& call, const Job& job) {
             continue;
         }
         const FieldInfo* field = find_field(Kind::reading, name);
-        if (!field || name == "at" || name == "quantity" || name == "value")
+        if (!field || name == "at" || name == "quantity" || name == "value" || name == "expected_ohm")
             return Refusal{cited(name) +
                            " is nothing a reading has; give the figure as ohms=92.5, and hz, knobs, instrument, "
                            "isolated, override, signal, baseline, over_range, time or notes."};
@@ -78,7 +78,7 @@ Result<int> take_reading(const Call& call) {
     if (!session) return session.refusal();
     const Result<Draft> draft = draft_from(call, session->job());
     if (!draft) return draft.refusal();
-    const Result<Author> author = author_for(call, call.arguments[0]);
+    const Result<Author> author = author_for(call, *session);
     if (!author) return author.refusal();
     const Command command{
         .changes = {Change{ChangeOp::add, Kind::reading, {}, draft->fields}}, .fill_in = true, .place = {}};

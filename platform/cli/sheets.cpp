@@ -59,7 +59,7 @@ Result<int> write_sheet(const Call& call) {
     if (!medium) return medium.refusal();
     Result<Session> session = Session::open(call.arguments[0], Access::write);
     if (!session) return session.refusal();
-    const Result<Author> author = author_for(call, call.arguments[0]);
+    const Result<Author> author = author_for(call, *session);
     if (!author) return author.refusal();
     const Stamp stamp = make_stamp();
     const SheetRequest request{reader == "owner" ? SheetReader::owner : SheetReader::technician, *paper, *medium};
@@ -82,10 +82,11 @@ Result<int> write_labels(const Call& call) {
     if (!size) return size.refusal();
     const Result<Session> session = Session::open(call.arguments[0], Access::read);
     if (!session) return session.refusal();
+    const std::string zone = call.option("--zone");
+    if (call.has("--zone") && (!Id::is_valid(zone) || !session->job().has(Kind::zone, Id(zone))))
+        return Refusal{"--zone \"" + cited(zone) + "\" is no zone of this job; name one by its id."};
     const document::Document sheet =
-        label_sheet(session->job(), session->derived(), {*size, *paper, make_stamp().time, call.option("--zone")});
-    if (!call.option("--zone").empty() && !session->job().has(Kind::zone, Id(call.option("--zone"))))
-        return Refusal{"--zone " + cited(call.option("--zone")) + " is no zone of this job; name one by its id."};
+        label_sheet(session->job(), session->derived(), {*size, *paper, make_stamp().time, zone});
     std::string bytes;
     if (*medium == SheetMedium::html) {
         bytes = html_page(sheet);

@@ -18,7 +18,7 @@ Result<SolveOptions> options_from(const Call& call) {
     options.knobs = knobs == "full" ? Knobs::full : Knobs::as_left;
     if (call.has("--hz")) {
         const Result<Hertz> hz = parse<Hertz>(call.option("--hz"));
-        if (!hz) return Refusal{"--hz " + hz.refusal().text + "."};
+        if (!hz) return Refusal{"--hz: " + hz.refusal().text};
         if (!(hz->value() > 0 && hz->value() <= 200000))
             return Refusal{"--hz must be a frequency above 0 Hz and at most 200000 Hz."};
         options.hz = *hz;

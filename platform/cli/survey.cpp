@@ -33,12 +33,17 @@ Result<SurveyRequest> request_from(const Call& call) {
     request.overlap = *overlap;
     if (call.has("--wanted")) {
         const Result<SoundLevel> wanted = parse<SoundLevel>(call.option("--wanted"));
-        if (!wanted) return Refusal{"--wanted " + wanted.refusal().text + "."};
+        if (!wanted) return Refusal{"--wanted: " + wanted.refusal().text};
+        if (*wanted < SoundLevel(0) || *wanted > SoundLevel(140))
+            return Refusal{"--wanted must be a level from 0 to 140 dB, not " + cited(call.option("--wanted")) + "."};
         request.wanted = *wanted;
     }
     if (call.has("--margin")) {
         const Result<Decibels> margin = parse<Decibels>(call.option("--margin"));
-        if (!margin) return Refusal{"--margin " + margin.refusal().text + "."};
+        if (!margin) return Refusal{"--margin: " + margin.refusal().text};
+        if (*margin < Decibels(0) || *margin > Decibels(60))
+            return Refusal{"--margin must be from 0 to 60 dB over the noise, not " + cited(call.option("--margin")) +
+                           "."};
         request.margin = *margin;
     }
     if (call.has("--zone")) {
