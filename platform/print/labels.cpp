@@ -2,6 +2,7 @@
 // fits, and everything that has to be read stays inside the lines.
 #include <algorithm>
 
+#include "core/base/text.h"
 #include "platform/print/compose.h"
 
 namespace tapwright::print {
@@ -9,16 +10,22 @@ namespace {
 
 constexpr double padding = 5;
 constexpr double least_side = 20;
+constexpr double smallest = 5;
 constexpr Colour cut = colour(0x9AA2A8);
 
-// The largest size at which `text` fits into the box on one line; at the smallest it is broken.
+// The largest size at which `text` fits into the box on one line; at the smallest it is broken, and cut with an
+// ellipsis to what stays within `most`. Null: not even one line does.
 SharedText set_to_fit(Composer& composer, const std::string& text, int weight, double largest, double width,
-                      double height) {
-    for (double size = largest; size > 5; size -= 0.5) {
+                      double height, double most) {
+    for (double size = largest; size > smallest; size -= 0.5) {
         const SharedText set = composer.type.set(text, {size, weight, 1.15});
         if (set->width() <= width && set->height() <= height) return set;
     }
-    return composer.type.set(text, {5, weight, 1.15}, width);
+    const Style style{smallest, weight, 1.15};
+    SharedText set = composer.type.set(text, style, width);
+    for (std::size_t signs = code_points(text); set->height() > most && signs > 1;)
+        set = composer.type.set(cited(text, signs -= std::max<std::size_t>(signs / 8, 1)), style, width);
+    return set->height() <= most ? set : nullptr;
 }
 
 void put_label(Composer& composer, Strip& strip, const document::Labels::Label& label, double x, double width,
@@ -28,25 +35,24 @@ void put_label(Composer& composer, Strip& strip, const document::Labels::Label& 
     const int group = composer.structure.add(Role::group);
     const double share = label.lines.empty() ? 1 : 0.5;
     double y = padding;
-    const auto put = [&](const SharedText& text) {
-        // What would stick out of the label at the smallest size is left for the text's last lines to lose.
-        std::size_t last = 0;
-        double used = 0;
-        while (last < text->line_count() && y + used + text->lines()[last].height <= height - 1)
-            used += text->lines()[last++].height;
-        last = std::max<std::size_t>(last, 1);
+    // A label that is too small for all of its lines keeps the first of them; the name stands on every one.
+    const auto put = [&](const std::string& words, int weight, double largest, double high) {
+        const double left = height - 1 - y;
+        const SharedText text = set_to_fit(composer, words, weight, largest, inner, std::min(high, left), left);
+        if (!text) return;
+        const double used = text->height();
         strip.items.push_back({.text = text,
-                               .last = last,
+                               .last = text->line_count(),
                                .x = x + padding,
                                .y = y,
                                .width = inner,
                                .element = composer.structure.add(Role::paragraph, group)});
         y += used;
     };
-    put(set_to_fit(composer, label.name, 600, std::min(28.0, room * share), inner, room * share));
+    put(label.name, 600, std::min(28.0, room * share), room * share);
     const double each = label.lines.empty() ? 0 : room * (1 - share) / static_cast<double>(label.lines.size());
     for (const std::string& line : label.lines)
-        if (!line.empty()) put(set_to_fit(composer, line, 400, std::min(9.0, each / 1.15), inner, each));
+        if (!line.empty()) put(line, 400, std::min(9.0, each / 1.15), each);
 }
 
 }  // namespace
