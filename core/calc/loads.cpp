@@ -167,6 +167,41 @@ std::optional<Watts> channel_limit_on_the_way(const Job& job, const Derived& der
     return job.all<Amplifier>()[*amplifier].rated_w;
 }
 
+namespace {
+
+bool is_tighter(const Tightest& a, const Tightest& b) {
+    const auto left = a.margin.headroom_with(a.unrecorded);
+    const auto other = b.margin.headroom_with(b.unrecorded);
+    if (!left) return false;
+    if (!other) return *left < Watts(0);
+    const bool over = a.margin.over(a.unrecorded).has_value();
+    const bool other_over = b.margin.over(b.unrecorded).has_value();
+    return over != other_over ? over : *left < *other;
+}
+
+}  // namespace
+
+std::optional<Tightest> tightest_source(const Derived& derived, std::uint32_t zone) {
+    const ZoneState& state = derived.zones[zone];
+    std::optional<Tightest> found;
+    if (state.channel) {
+        const ChannelState& channel = derived.channels[*state.channel];
+        found = {Kind::channel, *state.channel, channel.margin, channel.unrecorded};
+    }
+    if (!state.amplifier) return found;
+    const AmplifierState& amplifier = derived.amplifiers[*state.amplifier];
+    const Tightest above{Kind::amplifier, *state.amplifier, amplifier.margin, amplifier.unrecorded};
+    if (!found || !found->margin.headroom || is_tighter(above, *found)) found = above;
+    return found;
+}
+
+Tightest tightest_on_the_way(const Derived& derived, std::uint32_t zone) {
+    const ZoneState& state = derived.zones[zone];
+    const Tightest own{Kind::zone, zone, state.margin, state.unrecorded};
+    const std::optional<Tightest> source = tightest_source(derived, zone);
+    return source && is_tighter(*source, own) ? *source : own;
+}
+
 std::optional<Watts> amplifier_limit_on_the_way(const Job& job, const Derived& derived, std::uint32_t amplifier) {
     const Amplifier& record = job.all<Amplifier>()[amplifier];
     const auto only = derived.amplifiers[amplifier].only_channel;

@@ -92,6 +92,30 @@ TEST_CASE("what may be added is the least on the way, shared between zones") {
     CHECK(derived.zones[1].can_add == Watts(28));
 }
 
+TEST_CASE("what stands closest to its limit on the way: an output that is full counts before a zone with room") {
+    // 100 W for the zone, a 120 W channel that another zone loads with 85 W.
+    JobBuilder job = one_zone(70.7, 100);
+    job.set("channel", "out", "rated_w", 120.0).set("amplifier", "amp", "rated_w", 500.0);
+    job.add("zone", "y", {{"channel", "out"}, {"limit_w", 100.0}}).chain("q", 17, "y", 5).chain("p", 1, "z", 5);
+    Derived derived = derive(job);
+    Tightest tight = tightest_on_the_way(derived, 0);
+    CHECK(tight.kind == Kind::channel);
+    CHECK(tight.margin.headroom == Watts(120 * 0.8 - 90));
+    CHECK(tightest_source(derived, 0)->kind == Kind::channel);
+    CHECK(std::max(Watts(0), *tight.margin.headroom_with(tight.unrecorded)) == derived.zones[0].can_add);
+    // Over a limit comes before into a reserve.
+    job.set("zone", "z", "limit_w", 4.0);
+    tight = tightest_on_the_way(derived = derive(job), 0);
+    CHECK(tight.kind == Kind::zone);
+    CHECK(tight.margin.over() == Watts(1));
+    // What is not known says nothing; the zone itself stands where nothing is known.
+    job.set("zone", "z", "limit_w", Value());
+    CHECK(tightest_on_the_way(derive(job), 0).kind == Kind::zone);
+    job.set("zone", "z", "channel", Value());
+    CHECK_FALSE(tightest_source(derive(job), 0));
+    CHECK(tightest_on_the_way(derive(job), 0).kind == Kind::zone);
+}
+
 TEST_CASE("unknown stays unknown, but a limit that is used up answers") {
     JobBuilder job = one_zone(70.7, 100);
     CHECK(derive(job).zones[0].can_add == Watts(80));

@@ -38,7 +38,7 @@ private:
     LoadStripData data_of(Context& context, const Job& job, const Derived& derived, const Id& zone, const Job* real) {
         const std::uint32_t place = *job.place<Zone>(zone);
         const ZoneState& state = derived.zones[place];
-        const HeadroomWords words = headroom_words(state.margin, state.unrecorded);
+        const HeadroomWords words = headroom_words(job, derived, place);
         LoadStripData data;
         data.title = name_of(job, zone) + (real ? ", tried" : "");
         data.headroom = state.low_impedance ? "-" : words.figure;
@@ -59,12 +59,12 @@ private:
         if (state.unrecorded > Watts(0))
             data.blocks.push_back(
                 {"unrecorded", "not recorded", state.unrecorded.value(), LoadBlock::Kind::unrecorded, false});
-        if (!state.amplifier) return data;
-        const AmplifierState& amplifier = derived.amplifiers[*state.amplifier];
-        const HeadroomWords below = headroom_words(amplifier.margin, amplifier.unrecorded);
-        data.amplifier = name_of(job, job.all<Amplifier>()[*state.amplifier].id) + ": " + load_words(amplifier.margin);
-        data.amplifier_load_w = amplifier.margin.load.value();
-        if (amplifier.margin.limit) data.amplifier_limit_w = amplifier.margin.limit->value();
+        const std::optional<Tightest> source = tightest_source(derived, place);
+        if (!source) return data;
+        const HeadroomWords below = headroom_words(source->margin, source->unrecorded);
+        data.amplifier = sentence_case(source_name(job, *source)) + ": " + load_words(source->margin);
+        data.amplifier_load_w = source->margin.load.value();
+        if (source->margin.limit) data.amplifier_limit_w = source->margin.limit->value();
         data.amplifier_tone = below.tone == Tone::note ? Tone::plain : below.tone;
         return data;
     }

@@ -70,8 +70,7 @@ TapChoice::Option TapChoice::option(Context& context, const std::vector<Id>& poi
     const auto place = proposal->job.place<Point>(proposal->ids.front());
     const std::uint32_t zone = place ? proposal->derived.points[*place].zone : nowhere;
     if (zone != nowhere) {
-        const ZoneState& state = proposal->derived.zones[zone];
-        const HeadroomWords words = headroom_words(state.margin, state.unrecorded);
+        const HeadroomWords words = headroom_words(proposal->job, proposal->derived, zone);
         const bool over = words.tone == Tone::stop, into = words.tone == Tone::warning;
         // Short, so that two fit side by side on a phone.
         made.detail = words.figure + (over ? " over" : into ? " into reserve" : " left");

@@ -15,12 +15,6 @@ char lower(char letter) {
     return static_cast<char>(std::tolower(static_cast<unsigned char>(letter)));
 }
 
-std::string sentence_case(std::string text) {
-    std::replace(text.begin(), text.end(), '_', ' ');
-    if (!text.empty()) text.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(text.front())));
-    return text;
-}
-
 struct Title {
     std::string_view name, title;
 };
@@ -72,12 +66,32 @@ constexpr std::array<std::string_view, 12> unit_ends = {"_m",   "_w",   "_v",   
 
 }  // namespace
 
+std::string sentence_case(std::string text) {
+    std::replace(text.begin(), text.end(), '_', ' ');
+    if (!text.empty()) text.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(text.front())));
+    return text;
+}
+
 HeadroomWords headroom_words(const Margin& margin, Watts unrecorded) {
     const std::optional<Watts> headroom = margin.headroom_with(unrecorded);
     if (!headroom) return {"?", "limit not recorded", Tone::note};
     if (const std::optional<Watts> over = margin.over(unrecorded)) return {show(*over), "over the limit", Tone::stop};
     if (*headroom < Watts(0)) return {show(-*headroom), "into the reserve", Tone::warning};
     return {show(*headroom), "left", Tone::good};
+}
+
+std::string source_name(const Job& job, const Tightest& at) {
+    if (at.kind == Kind::channel) return "channel " + name_of(job, job.all<Channel>()[at.place].id);
+    if (at.kind == Kind::amplifier) return name_of(job, job.all<Amplifier>()[at.place].id);
+    return name_of(job, job.all<Zone>()[at.place].id);
+}
+
+HeadroomWords headroom_words(const Job& job, const Derived& derived, std::uint32_t zone) {
+    const Tightest at = tightest_on_the_way(derived, zone);
+    HeadroomWords words = headroom_words(at.margin, at.unrecorded);
+    if (at.kind == Kind::zone) return words;
+    words.word += (words.tone == Tone::good ? " on " : " of ") + source_name(job, at);
+    return words;
 }
 
 std::string load_words(const Margin& margin) {

@@ -6,12 +6,15 @@
 #include <string_view>
 #include <vector>
 
-#include "core/calc/derived.h"
+#include "core/calc/loads.h"
 #include "core/job/job.h"
 #include "ui/shapes.h"
 #include "ui/theme.h"
 
 namespace tapwright::ui {
+
+// "Channel 2B": the first letter large, low lines as blanks.
+std::string sentence_case(std::string text);
 
 // A limit and what hangs on it, for people.
 struct HeadroomWords {
@@ -21,6 +24,11 @@ struct HeadroomWords {
 };
 // `unrecorded`: what a reading shows to be drawn beside the record.
 HeadroomWords headroom_words(const Margin& margin, Watts unrecorded);
+// Of what stands closest to its limit between a zone and its amplifier: "7.9 W", "into the reserve of channel 2B".
+// Requires: a place in derived.zones.
+HeadroomWords headroom_words(const Job& job, const Derived& derived, std::uint32_t zone);
+// "channel 2B", "Amplifier 2", "Foyer".
+std::string source_name(const Job& job, const Tightest& at);
 // "22.5 of 100 W", "at least 22.5 W".
 std::string load_words(const Margin& margin);
 
