@@ -96,7 +96,8 @@ private:
                        watts(record<Point>().planned_tap_w.value_or(Watts(0))) + " is recorded. Look and record it.";
             case tap_off_plan:
                 return name() + ": set to " + watts(record<Point>().tap_w.value_or(Watts(0))) + ", planned " +
-                       watts(record<Point>().planned_tap_w.value_or(Watts(0))) + ". Set it back, or change the plan.";
+                       watts(record<Point>().planned_tap_w.value_or(Watts(0))) +
+                       ". Set it to the plan, or change the plan.";
             case point_not_traced:
                 return name() +
                        ": it is not known from where it is fed, so it counts in no zone. Trace its run and record "

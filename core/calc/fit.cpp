@@ -2,9 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <set>
 
 #include "core/base/text.h"
 #include "core/calc/fit_solve.h"
+#include "core/calc/survey_room.h"
 #include "core/units/text.h"
 
 namespace tapwright {
@@ -160,24 +163,82 @@ std::string fit_text(const Job& job, const FitRequest& request, const Fit& fit) 
     return text;
 }
 
-ChangeList changes_of(const Job& job, const FitRequest& request, const FitOption& option) {
+namespace {
+
+// "C-" of the label "C-133" of the point that feeds, or of a loudspeaker beside it; empty: no such label.
+std::string label_prefix(const Job& job, const FitAddition& addition) {
+    const auto prefix_of = [](const Point& point) {
+        if (point.kind != PointKind::speaker || !point.label) return std::string();
+        const std::size_t last = point.label->find_last_not_of("0123456789");
+        const bool numbered = last != std::string::npos && last + 1 < point.label->size();
+        return numbered ? point.label->substr(0, last + 1) : std::string();
+    };
+    if (const Point* feed = addition.fed_from ? job.find<Point>(*addition.fed_from) : nullptr)
+        if (std::string prefix = prefix_of(*feed); !prefix.empty()) return prefix;
+    for (const Point& point : job.all<Point>())
+        if (point.type == addition.type && (!addition.room || point.room == addition.room))
+            if (std::string prefix = prefix_of(point); !prefix.empty()) return prefix;
+    return "";
+}
+
+// Labels for what is added, one after the other.
+class Labels {
+public:
+    explicit Labels(const Job& job) : job_(job) {}
+    std::string next(const FitAddition& addition) {
+        std::string prefix = label_prefix(job_, addition);
+        if (prefix.empty()) prefix = "new ";
+        const auto [number, is_new] = numbers_.try_emplace(prefix, 0);
+        if (is_new) number->second = highest_number(job_, prefix);
+        return prefix + std::to_string(++number->second);
+    }
+
+private:
+    const Job& job_;
+    std::map<std::string, std::uint32_t> numbers_;
+};
+
+}  // namespace
+
+std::optional<Id> branch_end(const Job& job, const Derived& derived, const Id& zone, const Id& room) {
+    const auto place = job.place<Zone>(zone);
+    if (!place) return std::nullopt;
+    std::set<std::string> feeds;
+    for (const Point& point : job.all<Point>())
+        if (point.fed_from) feeds.insert(point.fed_from->text());
+    std::optional<Id> end;
+    const auto points = job.all<Point>();
+    for (std::size_t i = 0; i < points.size(); ++i)
+        if (points[i].room == room && derived.points[i].zone == *place && !feeds.contains(points[i].id.text()) &&
+            !points[i].ring_to)
+            end = points[i].id;
+    return end;
+}
+
+ChangeList changes_of(const Job& job, const FitRequest& request, const FitOption& option,
+                      const std::function<Id()>& new_id) {
     ChangeList changes;
     for (const FitChange& change : option.changes) {
         const Point& point = *job.find<Point>(change.point);
         changes.push_back(
             {ChangeOp::set, Kind::point, change.point, {{point.tap_w ? "tap_w" : "planned_tap_w", change.to.value()}}});
     }
-    std::size_t number = 0;
+    Labels labels(job);
+    std::map<std::size_t, Id> last;  // of each addition, what the next one is fed from
     for (const FitAdded& added : option.added) {
         const FitAddition& addition = request.add[added.addition];
-        Map fields{{"kind", "speaker"}, {"label", "new " + std::to_string(++number)}};
-        if (addition.room) fields.emplace_back("room", addition.room->text());
-        fields.emplace_back("fed_from", (addition.fed_from ? *addition.fed_from : request.zone).text());
-        fields.emplace_back("type", addition.type.text());
-        fields.emplace_back("planned_tap_w", added.tap.value());
-        fields.emplace_back("state", "planned");
-        fields.emplace_back("origin", "new");
-        changes.push_back({ChangeOp::add, Kind::point, {}, std::move(fields)});
+        const auto before = last.find(added.addition);
+        const Id feed = before != last.end() ? before->second : addition.fed_from ? *addition.fed_from : request.zone;
+        Change change{ChangeOp::add, Kind::point, new_id ? new_id() : Id(), {}};
+        change.fields = {{"kind", "speaker"}, {"label", labels.next(addition)}};
+        if (addition.room) change.fields.emplace_back("room", addition.room->text());
+        change.fields.emplace_back("fed_from", feed.text());
+        change.fields.emplace_back("type", addition.type.text());
+        change.fields.emplace_back("planned_tap_w", added.tap.value());
+        change.fields.emplace_back("state", "planned");
+        change.fields.emplace_back("origin", "new");
+        if (new_id) last.insert_or_assign(added.addition, change.id);
+        changes.push_back(std::move(change));
     }
     return changes;
 }

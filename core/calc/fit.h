@@ -6,6 +6,7 @@
 // leave the cable out, so a tap's level is 10 lg of its watts. Definitions: docs/calculations.md, "Making room".
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -75,7 +76,15 @@ Result<Fit> fit(const Job& job, const Derived& derived, const FitRequest& reques
 std::string fit_text(const Job& job, const FitRequest& request, const Fit& fit);
 
 // An option as changes to the job: taps set (tap_w, or planned_tap_w where only that is recorded), and planned
-// loudspeakers called "new 1", "new 2", ... without a place in the plan.
-ChangeList changes_of(const Job& job, const FitRequest& request, const FitOption& option);
+// loudspeakers without a place in the plan. They are labelled as the one they are fed from and go on after the highest
+// number in use: "C-134" behind "C-133"; where that has no such label, as "new 1".
+// `new_id` makes an id that is not in use; each new one of an addition is then fed from the one before. Absent: all are
+// fed from the same, and get their ids when the records are made.
+ChangeList changes_of(const Job& job, const FitRequest& request, const FitOption& option,
+                      const std::function<Id()>& new_id = {});
+
+// Where one more loudspeaker of a room is fed from with the least cable to pull: the last of the room's points on the
+// zone's line that feeds nothing yet. Nothing where the room has none there. Requires: `derived` is derive(job).
+std::optional<Id> branch_end(const Job& job, const Derived& derived, const Id& zone, const Id& room);
 
 }  // namespace tapwright

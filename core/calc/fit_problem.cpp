@@ -98,7 +98,7 @@ private:
         if (all_watts_ <= most) return done();
         return Refusal{cited(name_of(job_, request_.zone)) +
                        " would carry more than 100 MW with every loudspeaker on its highest tap; correct the taps, the "
-                       "voltage they are marked for (taps_v) or the line's."};
+                       "voltage they are marked for, or the line's."};
     }
 
     // The node a point's own load belongs to, or what hangs behind its output.

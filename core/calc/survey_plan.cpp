@@ -3,12 +3,11 @@
 
 #include "core/base/text.h"
 #include "core/calc/survey.h"
+#include "core/calc/survey_room.h"
 #include "core/job/relations.h"
 
 namespace tapwright {
-namespace {
 
-// The highest number that stands behind `prefix` in some label; 0 where there is none.
 std::uint32_t highest_number(const Job& job, std::string_view prefix) {
     std::uint32_t highest = 0;
     for (const Point& point : job.all<Point>()) {
@@ -21,6 +20,8 @@ std::uint32_t highest_number(const Job& job, std::string_view prefix) {
     }
     return highest;
 }
+
+namespace {
 
 // To the centimetre: nobody hangs a loudspeaker closer to plan than that.
 double to_centimetre(Metres length) {

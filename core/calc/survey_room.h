@@ -25,6 +25,9 @@ Result<TypeFigures> figures_of_type(const Job& job, const Id& type);
 // The watts that reach the loudspeaker when its tap is marked `marked`: what counts for its level.
 Watts delivered_by_tap(Watts marked, const SpeakerType* type, Volts line);
 
+// The highest number that a point's label has behind `prefix`; 0: none.
+std::uint32_t highest_number(const Job& job, std::string_view prefix);
+
 // The level wanted in a room: its own, else its noise and the margin.
 std::optional<SoundLevel> wanted_in(const Room& room, Decibels margin);
 

@@ -152,10 +152,46 @@ ChangeList trial_changes(const Job& job, const ChangeList& wished) {
     return changes;
 }
 
-Result<ChangeList> make_real(const Job& job, const Id& id) {
+namespace {
+
+using Field = std::pair<std::string, Value>;
+
+// The tap that a change sets on a loudspeaker that hangs there; null: it sets none.
+const Field* tap_set(const Job& job, const Change& change) {
+    if (change.op != ChangeOp::set || change.kind != Kind::point) return nullptr;
+    const Point* point = job.find<Point>(change.id);
+    if (!point || point->kind != PointKind::speaker || !is_fitted(*point)) return nullptr;
+    const auto at = std::find_if(change.fields.begin(), change.fields.end(),
+                                 [](const auto& field) { return field.first == "tap_w"; });
+    return at != change.fields.end() && !at->second.is_null() ? &*at : nullptr;
+}
+
+// So that tap and plan agree, or the plan says what is still to be set.
+void settle_plan(const Job& job, Change& change, MadeReal how) {
+    const Field* tap = tap_set(job, change);
+    if (!tap) return;
+    const Value watts = tap->second;
+    const bool has_plan = job.find<Point>(change.id)->planned_tap_w.has_value();
+    std::erase_if(change.fields, [&](const auto& field) {
+        return (how == MadeReal::as_planned && field.first == "tap_w") || field.first == "planned_tap_w";
+    });
+    if (how == MadeReal::as_planned || has_plan) change.fields.emplace_back("planned_tap_w", watts);
+}
+
+}  // namespace
+
+std::size_t taps_to_set(const Job& job, const ChangeList& changes) {
+    std::unordered_set<std::string> points;
+    for (const Change& change : changes)
+        if (tap_set(job, change)) points.insert(change.id.text());
+    return points.size();
+}
+
+Result<ChangeList> make_real(const Job& job, const Id& id, MadeReal how) {
     const Trial* trial = job.find<Trial>(id);
     if (!trial) return Refusal{"There is no trial with the id " + id.text() + " in this job."};
     ChangeList changes = trial_changes(job, trial->changes.value_or(ChangeList()));
+    for (Change& change : changes) settle_plan(job, change, how);
     changes.push_back({ChangeOp::remove, Kind::trial, id, {}});
     return changes;
 }

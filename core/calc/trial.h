@@ -15,9 +15,17 @@ namespace tapwright {
 // and the lengths of runs of the same cable are added up. A change that sets such a point's feed itself stands.
 ChangeList trial_changes(const Job& job, const ChangeList& wished);
 
+// Whether the taps a trial changes on loudspeakers that hang there have been set by then.
+// as_left: they have; the plan, where there is one, is changed with them, so that both agree.
+// as_planned: not yet; they become the plan, and the record of what is set stays: every loudspeaker that somebody still
+// has to climb to is then a finding.
+enum class MadeReal : std::uint8_t { as_left, as_planned };
+
 // The same for a kept trial, and its record goes with them: making it real is one batch, and one undo brings both back.
 // Errors: no such trial.
-Result<ChangeList> make_real(const Job& job, const Id& trial);
+Result<ChangeList> make_real(const Job& job, const Id& trial, MadeReal how = MadeReal::as_left);
+// How many taps of loudspeakers that hang there a trial changes: what the question of MadeReal is about.
+std::size_t taps_to_set(const Job& job, const ChangeList& changes);
 
 // One place before and after; absent where it is not there.
 struct LoadPair {

@@ -293,6 +293,40 @@ TEST_CASE("a plan that nothing hangs by yet is changed on paper, not on a ladder
     CHECK(changes_of(job, request, option)[0].fields[0].first == "planned_tap_w");
 }
 
+TEST_CASE("what is added hangs at the end of its room's branch, one behind the other, with the next labels") {
+    JobBuilder job = one_zone(70.7, 100);
+    job.add("room", "r").add("room", "s1");
+    job.speaker("p1", "z", 5, {{"label", "C-7"}, {"room", "r"}})
+        .speaker("p2", "p1", 5, {{"label", "C-8"}, {"room", "r"}});
+    job.speaker("p3", "p1", 5, {{"label", "X"}, {"room", "s1"}});
+    const Derived derived = derive(job.job());
+    CHECK(branch_end(job, derived, Id("z"), Id("r")) == Id("p2"));
+    CHECK(branch_end(job, derived, Id("z"), Id("s1")) == Id("p3"));
+    CHECK_FALSE(branch_end(job, derived, Id("z"), Id("nowhere")));
+    const FitRequest request{
+        .zone = Id("z"),
+        .add = {{.type = Id("s"), .count = 2, .tap = Watts(5), .room = Id("r"), .fed_from = Id("p2")}},
+        .aims = {Aim::level}};
+    const Result<Fit> made = fitted(job, request);
+    int number = 0;
+    const ChangeList chained =
+        changes_of(job, request, made->options[0], [&] { return Id("n" + std::to_string(++number)); });
+    REQUIRE(chained.size() == 2);
+    const auto field = [](const Change& change, std::string_view name) {
+        for (const auto& [key, value] : change.fields)
+            if (key == name) return value;
+        return Value();
+    };
+    CHECK(field(chained[0], "label") == Value("C-9"));
+    CHECK(field(chained[1], "label") == Value("C-10"));
+    CHECK(field(chained[0], "fed_from") == Value("p2"));
+    CHECK(field(chained[1], "fed_from") == Value("n1"));
+    CHECK(field(chained[1], "room") == Value("r"));
+    const ChangeList apart = changes_of(job, request, made->options[0]);
+    CHECK(field(apart[1], "fed_from") == Value("p2"));
+    CHECK(apart[1].id == Id());
+}
+
 TEST_CASE("taps beyond any line are refused, and a room that is not there") {
     JobBuilder job = one_zone(1000, 100);
     job.set("speaker_type", "s", "taps_w", List{1000000.0}).set("speaker_type", "s", "taps_v", 0.001);

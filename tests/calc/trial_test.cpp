@@ -199,3 +199,32 @@ TEST_CASE("what goes stands last of its kind, with nothing after") {
     CHECK(made.speakers.size() == 2);
     CHECK_FALSE(made.speakers[0].drawn_after);
 }
+
+TEST_CASE("a tap still to be set becomes the plan, one that is set takes its plan along") {
+    JobBuilder job = chain_of_four();
+    job.set("point", "p1", "planned_tap_w", 5.0);
+    job.set("point", "p3", "state", "planned").set("point", "p3", "planned_tap_w", 5.0);
+    const auto set = [](const char* id, Map fields) {
+        return Value(Map{{"op", "set"}, {"kind", "point"}, {"id", id}, {"fields", std::move(fields)}});
+    };
+    job.add("trial", "t",
+            {{"changes", List{set("p1", {{"tap_w", 10.0}}), set("p2", {{"tap_w", 2.5}, {"notes", "low"}}),
+                              set("p3", {{"planned_tap_w", 2.5}})}}});
+    CHECK(taps_to_set(job, *job.job().find<Trial>(Id("t"))->changes) == 2);
+    const JobBuilder left = changed(job, *make_real(job, Id("t"), MadeReal::as_left));
+    CHECK(left.job().find<Point>(Id("p1"))->tap_w == Watts(10));
+    CHECK(left.job().find<Point>(Id("p1"))->planned_tap_w == Watts(10));
+    CHECK(left.job().find<Point>(Id("p2"))->tap_w == Watts(2.5));
+    CHECK_FALSE(left.job().find<Point>(Id("p2"))->planned_tap_w);
+    const JobBuilder planned = changed(job, *make_real(job, Id("t"), MadeReal::as_planned));
+    CHECK(planned.job().find<Point>(Id("p1"))->tap_w == job.job().find<Point>(Id("p1"))->tap_w);
+    CHECK(planned.job().find<Point>(Id("p1"))->planned_tap_w == Watts(10));
+    CHECK(planned.job().find<Point>(Id("p2"))->planned_tap_w == Watts(2.5));
+    CHECK(planned.job().find<Point>(Id("p2"))->notes == "low");
+    for (const JobBuilder* after : {&left, &planned})
+        CHECK(after->job().find<Point>(Id("p3"))->planned_tap_w == Watts(2.5));
+    // What somebody has still to climb to is a finding each.
+    const Derived derived = derive(planned);
+    CHECK(std::count_if(derived.findings.begin(), derived.findings.end(),
+                        [](const Finding& finding) { return code_of(finding) == FindingCode::tap_off_plan; }) == 2);
+}

@@ -1,8 +1,9 @@
-// What is to be added to a zone, tried as it is or with the taps that make room for it; and any field, tried.
+// What is to be added to a zone, tried as it is or with the taps that make room for it.
 #include <algorithm>
 
 #include "core/base/text.h"
 #include "core/calc/fit.h"
+#include "core/calc/trial.h"
 #include "core/job/field_text.h"
 #include "core/units/text.h"
 #include "ui/screens/forms.h"
@@ -21,13 +22,17 @@ public:
     TrialAdding(Shared& shared, Id trial) : shared_(shared), trial_(std::move(trial)) {}
     std::string title(Context&) override { return "Add loudspeakers"; }
     void draw(Context& context) override {
-        const Job& job = context.session->job();
-        const Zone* zone = shared_.zone_in_hand(job);
-        if (!zone || job.all<SpeakerType>().empty())
+        const Zone* zone = shared_.zone_in_hand(context.session->job());
+        if (!zone || context.session->job().all<SpeakerType>().empty())
             return empty_state(context, Shape::loudspeaker, "Nothing to add to yet",
                                "Record the zone and a loudspeaker type with its taps first.");
         zone_row(context, shared_, "adding.zone");
+        stand_on_trial(*context.session);
+        const Job& job = this->job(*context.session);
+        if (!job.has(Kind::zone, zone->id))
+            return tone_box(context, "adding.problem", Tone::stop, "This zone goes in the trial; choose another.");
         draw_what(context, job);
+        draw_where(context, job, zone->id);
         look(*context.session, zone->id);
         if (!problem_.empty()) return tone_box(context, "adding.problem", Tone::stop, problem_);
         draw_as_it_is(context, job);
@@ -38,6 +43,81 @@ public:
     }
 
 private:
+    // What is added comes to what the trial has already.
+    void stand_on_trial(const Session& session) {
+        if (session_ == &session && batches_ == session.batch_count()) return;
+        session_ = &session;
+        batches_ = session.batch_count();
+        tried_.reset();
+        const Trial* trial = session.job().find<Trial>(trial_);
+        if (!trial || !trial->changes || trial->changes->empty()) return;
+        Result<Proposal> proposal = session.propose(
+            Command{.changes = trial_changes(session.job(), *trial->changes), .fill_in = true, .place = {}},
+            shared_.author(), shared_.stamp());
+        if (proposal) tried_ = std::make_shared<const Proposal>(std::move(*proposal));
+    }
+    const Job& job(const Session& session) const { return tried_ ? tried_->job : session.job(); }
+    const Derived& derived(const Session& session) const { return tried_ ? tried_->derived : session.derived(); }
+
+    // The room they hang in, and the point they are fed from: behind a wall control they are turned down with it.
+    void draw_where(Context& context, const Job& job, const Id& zone) {
+        if (zone != zone_) {
+            zone_ = zone;
+            room_ = serves(context, zone, shared_.room) ? shared_.room : Id();
+            feed_.reset();
+        }
+        Row room;
+        room.title = "Room";
+        room.value = job.has(Kind::room, room_) ? name_of(job, room_) : "Not chosen";
+        room.chevron = true;
+        if (list_row(context, "adding.room", room).tapped) pick_room(context);
+        const Id feed = feed_now(*context.session, zone);
+        Row from;
+        from.title = "Fed from";
+        from.value = feed == zone ? "the terminals of " + name_of(job, zone) : name_of(job, feed);
+        from.chevron = true;
+        if (list_row(context, "adding.feed", from).tapped) pick_feed(context);
+    }
+
+    bool serves(Context& context, const Id& zone, const Id& room) const {
+        const Job& all = job(*context.session);
+        const auto place = all.place<Zone>(zone);
+        const auto points = all.all<Point>();
+        for (std::size_t i = 0; i < points.size() && place; ++i)
+            if (points[i].room == room && derived(*context.session).points[i].zone == *place) return true;
+        return false;
+    }
+
+    // As chosen, else where the room's branch ends, else the zone.
+    Id feed_now(const Session& session, const Id& zone) const {
+        if (feed_ && job(session).kind_of(*feed_)) return *feed_;
+        return branch_end(job(session), derived(session), zone, room_).value_or(zone);
+    }
+
+    void pick_room(Context& context) {
+        PickOptions options;
+        options.title = "Room";
+        options.kinds = {Kind::room};
+        options.current = room_;
+        context.requests.open(pick_screen(shared_, options, [this](Context&, const Id& picked) {
+            room_ = picked;
+            feed_.reset();
+        }));
+    }
+
+    void pick_feed(Context& context) {
+        PickOptions options;
+        options.title = "Fed from";
+        options.kinds = {Kind::zone, Kind::point};
+        options.may_be_none = false;
+        context.requests.open(pick_screen(shared_, options, [this](Context&, const Id& picked) { feed_ = picked; }));
+    }
+
+    std::function<Id()> id_maker() const {
+        auto ids = std::make_shared<IdMaker>(shared_.stamp().seed);
+        return [ids] { return ids->make(Kind::point); };
+    }
+
     void draw_what(Context& context, const Job& job) {
         const SpeakerType* type = job.find<SpeakerType>(type_);
         if (!type) {
@@ -71,7 +151,8 @@ private:
 
     void look(const Session& session, const Id& zone) {
         const std::string now = zone.text() + '|' + type_.text() + '|' + std::to_string(count_) + '|' +
-                                (tap_ ? show(*tap_) : "") + '|' + std::to_string(session.batch_count());
+                                (tap_ ? show(*tap_) : "") + '|' + std::to_string(session.batch_count()) + '|' +
+                                room_.text() + '|' + (feed_ ? feed_->text() : "");
         if (now == looked_at_) return;
         looked_at_ = now;
         problem_.clear();
@@ -82,15 +163,18 @@ private:
         addition.type = type_;
         addition.count = static_cast<std::size_t>(count_);
         addition.tap = tap_;
-        if (shared_.room != Id() && session.job().find<Room>(shared_.room)) addition.room = shared_.room;
+        const Job& all = job(session);
+        if (all.has(Kind::room, room_)) addition.room = room_;
+        const Id feed = feed_now(session, zone);
+        if (feed != zone) addition.fed_from = feed;
         request_.add = {addition};
-        Result<Fit> made = fit(session.job(), session.derived(), request_);
+        Result<Fit> made = fit(all, derived(session), request_);
         if (!made) {
             problem_ = made.refusal().text;
             return;
         }
         fit_ = std::move(*made);
-        text_ = fit_text(session.job(), request_, fit_);
+        text_ = fit_text(all, request_, fit_);
     }
 
     // As asked for, whatever it does: what exists must be recordable, and what is wished must be seen.
@@ -100,7 +184,7 @@ private:
         if (!button(context, "adding.plain", "Try " + what + " as it is", {.shape = Shape::loudspeaker})) return;
         FitOption plain;
         for (int i = 0; i < count_; ++i) plain.added.push_back({0, *tap_});
-        add_to_trial(context, shared_, trial_, changes_of(job, request_, plain), what + " tried");
+        add_to_trial(context, shared_, trial_, changes_of(job, request_, plain, id_maker()), what + " tried");
         context.requests.back();
     }
 
@@ -110,7 +194,11 @@ private:
         Card card(context);
         section_title(context, aim_words[static_cast<std::size_t>(option.aim)]);
         label_value(context, name + ".visits", "Ladders", std::to_string(option.visits));
-        label_value(context, name + ".worst", "Farthest from it", show(option.worst));
+        label_value(
+            context, name + ".worst", option.aim == Aim::wanted ? "Farthest from wanted" : "Largest change of level",
+            option.worst == Decibels(0)
+                ? "none"
+                : show(option.worst) + " at " + (option.worst_at ? name_of(job, *option.worst_at) : "the new ones"));
         label_value(context, name + ".load", "The zone then",
                     show(option.load) + (option.headroom ? ", " + show(*option.headroom) + " left" : std::string()));
         std::vector<std::string> added;
@@ -124,7 +212,7 @@ private:
             label_value(context, name + "." + change.point.text(), name_of(job, change.point),
                         show(change.from) + " to " + show(change.to) + ", " + show(change.change));
         if (!button(context, name, "Try this", {.kind = ButtonKind::primary, .shape = Shape::check})) return;
-        add_to_trial(context, shared_, trial_, changes_of(job, request_, option),
+        add_to_trial(context, shared_, trial_, changes_of(job, request_, option, id_maker()),
                      std::string(aim_words[static_cast<std::size_t>(option.aim)]) + " tried");
         context.requests.back();
     }
@@ -136,81 +224,17 @@ private:
     std::string looked_at_, problem_, text_;
     FitRequest request_;
     Fit fit_;
-};
-
-// One record's fields, each with a way to try another value.
-class TrialField : public Screen {
-public:
-    TrialField(Shared& shared, Id trial, Kind kind, Id record)
-        : shared_(shared), trial_(std::move(trial)), kind_(kind), record_(std::move(record)) {}
-    std::string title(Context& context) override { return "Try on " + name_of(context.session->job(), record_); }
-    void draw(Context& context) override {
-        const Job& job = context.session->job();
-        const LengthUnits lengths = length_units(job);
-        for (const FieldInfo& field : fields(kind_)) {
-            const bool typed = field.form == FieldForm::number || field.form == FieldForm::whole ||
-                               field.form == FieldForm::text || field.form == FieldForm::choice ||
-                               field.form == FieldForm::number_list || field.form == FieldForm::knob;
-            const Value value = job.get(kind_, record_, field);
-            if (field.form == FieldForm::id) {
-                draw_reference(context, job, field, value);
-            } else if (typed) {
-                Draft& draft = drafts_[std::string(field.name)];
-                const std::string now = value.is_null() ? std::string() : editable_text(field, value, lengths);
-                if (text_field(context, "try." + std::string(field.name), field_title(field), now, draft,
-                               {.hint = field.help}) == FieldEvent::commit)
-                    take(context, field, draft, lengths);
-            }
-        }
-    }
-
-private:
-    void take(Context& context, const FieldInfo& field, Draft& draft, LengthUnits lengths) {
-        const Result<Value> read = value_from_text(field, draft.text, lengths);
-        if (!read) {
-            draft.problem = field_title(field) + " " + read.refusal().text + ".";
-            return;
-        }
-        keep(context, field, *read);
-    }
-
-    void keep(Context& context, const FieldInfo& field, const Value& value) {
-        add_to_trial(context, shared_, trial_, {setting(kind_, record_, {{std::string(field.name), value}})},
-                     field_title(field) + " of " + name_of(context.session->job(), record_) + " tried");
-        context.requests.back();
-    }
-
-    void draw_reference(Context& context, const Job& job, const FieldInfo& field, const Value& value) {
-        Row row;
-        row.title = field_title(field);
-        row.value = value.text() ? name_of(job, Id(*value.text())) : "Not recorded";
-        row.chevron = true;
-        if (!list_row(context, "try." + std::string(field.name), row).tapped) return;
-        PickOptions options;
-        options.title = field_title(field);
-        options.kinds = field.rule.may_refer_to;
-        options.not_this = record_;
-        options.may_be_none = !field.rule.is_required;
-        context.requests.open(pick_screen(shared_, options, [this, &field](Context& now, const Id& picked) {
-            keep(now, field, picked == Id() ? Value() : Value(picked.text()));
-        }));
-    }
-
-    Shared& shared_;
-    Id trial_;
-    Kind kind_;
-    Id record_;
-    std::map<std::string, Draft> drafts_;
+    Id zone_, room_;
+    std::optional<Id> feed_;                 // as chosen by hand
+    std::shared_ptr<const Proposal> tried_;  // the job with what the trial has so far; null: nothing yet
+    const Session* session_ = nullptr;
+    std::size_t batches_ = 0;
 };
 
 }  // namespace
 
 std::unique_ptr<Screen> trial_adding_screen(Shared& shared, const Id& trial) {
     return std::make_unique<TrialAdding>(shared, trial);
-}
-
-std::unique_ptr<Screen> trial_field_screen(Shared& shared, const Id& trial, Kind kind, const Id& record) {
-    return std::make_unique<TrialField>(shared, trial, kind, record);
 }
 
 }  // namespace tapwright::ui

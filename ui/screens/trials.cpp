@@ -15,43 +15,6 @@ namespace {
 
 constexpr std::size_t most_rows = 24;
 
-Value value_of(const ChangeList& changes) {
-    return codec::Codec<ChangeList>::write(changes);
-}
-
-class TrialsScreen : public Screen {
-public:
-    explicit TrialsScreen(Shared& shared) : shared_(shared) {}
-    std::string title(Context&) override { return "Trials"; }
-    bool has_foot(Context&) override { return true; }
-    void draw_foot(Context& context) override {
-        if (!button(context, "trials.new", "New trial", {.kind = ButtonKind::primary, .shape = Shape::plus})) return;
-        const std::string name = "Trial " + std::to_string(context.session->job().all<Trial>().size() + 1);
-        shared_.ask(context, {adding(Kind::trial, {{"name", name}, {"changes", List{}}})}, name + " begun",
-                    [this, &context](const std::vector<Id>& ids) {
-                        context.requests.open(trial_screen(shared_, ids.front()));
-                    });
-    }
-    void draw(Context& context) override {
-        const Job& job = context.session->job();
-        if (job.all<Trial>().empty())
-            empty_state(context, Shape::lines, "No trials yet",
-                        "Try what adding, moving or re-tapping would do, beside the real system. Nothing is changed "
-                        "before you make it real.");
-        for (const Trial& trial : job.all<Trial>()) {
-            Row row;
-            row.title = name_of(job, trial.id);
-            row.detail = counted(trial.changes ? trial.changes->size() : 0, "change");
-            row.chevron = true;
-            if (list_row(context, "trials." + trial.id.text(), row).tapped)
-                context.requests.open(trial_screen(shared_, trial.id));
-        }
-    }
-
-private:
-    Shared& shared_;
-};
-
 class TrialScreen : public Screen {
 public:
     TrialScreen(Shared& shared, Id trial) : shared_(shared), id_(std::move(trial)) {}
@@ -60,7 +23,7 @@ public:
     }
     bool has_foot(Context& context) override { return context.session->job().find<Trial>(id_) != nullptr; }
     void draw_foot(Context& context) override {
-        if (button(context, "trial.add", "Try more",
+        if (button(context, "trial.add", changes(context).empty() ? "Try something" : "Try more",
                    {.kind = ButtonKind::primary, .width = share_of_width(context, 2), .shape = Shape::plus}))
             more_open_ = true;
         beside(context);
@@ -104,20 +67,38 @@ private:
         }
         after_ = std::make_shared<const Proposal>(std::move(*proposal));
         comparison_ = compare(session.job(), session.derived(), after_->job, after_->derived);
+        take_zone_in_hand();
+    }
+
+    // The strip shows a zone that the trial changes.
+    void take_zone_in_hand() {
+        const auto differs = [](const LoadPair& pair) {
+            return pair.kind == Kind::zone && pair.before && pair.after && pair.before->load != pair.after->load;
+        };
+        const Zone* in_hand = shared_.zone_in_hand(session_->job());
+        const LoadPair* first = nullptr;
+        for (const LoadPair& pair : comparison_.loads) {
+            if (!differs(pair)) continue;
+            if (in_hand && pair.id == in_hand->id) return;
+            if (!first) first = &pair;
+        }
+        if (first && session_->job().has(Kind::zone, first->id)) shared_.zone = first->id;
     }
 
     void draw_changes(Context& context, const Job& job) {
         const ChangeList all = changes(context);
         if (all.empty())
-            quiet_paragraph(context, "Nothing is tried yet. Touch Try more: loudspeakers, another tap, another cable.");
+            quiet_paragraph(context,
+                            "Nothing is tried yet. Touch the button below: loudspeakers, another tap, another cable.");
         for (std::size_t i = 0; i < all.size(); ++i) {
             Row row;
-            row.title = change_words(after_ ? after_->job : job, all[i]);
+            row.title = change_words(after_ ? after_->job : job, all[i], &job);
             row.value = "Take out";
             if (!list_row(context, "trial.change." + std::to_string(i), row).tapped) continue;
             ChangeList rest = all;
             rest.erase(rest.begin() + static_cast<long>(i));
-            shared_.ask(context, {setting(Kind::trial, id_, {{"changes", value_of(rest)}})}, "Taken out of the trial");
+            shared_.ask(context, {setting(Kind::trial, id_, {{"changes", value_of_changes(rest)}})},
+                        "Taken out of the trial");
         }
     }
 
@@ -137,11 +118,14 @@ private:
         row.title = name_of(after_->job, pair.id);
         row.detail =
             load_words(*pair.before) + ", " + was.figure + " " + was.word + "; then " + load_words(*pair.after);
-        if (pair.ohms_after) row.detail += ". Expected then " + show(*pair.ohms_after);
         row.value = is.figure;
         row.tone = is.tone;
         row.word = is.word;
         list_row(context, "trial.load." + pair.id.text(), row);
+        if (pair.ohms_after)
+            label_value(
+                context, "trial.ohms." + pair.id.text(), "To be read at " + name_of(after_->job, pair.id),
+                (pair.ohms_before ? show(*pair.ohms_before) + ", then " : std::string()) + show(*pair.ohms_after));
     }
 
     void draw_attenuators(Context& context) {
@@ -154,17 +138,28 @@ private:
 
     void draw_speakers(Context& context) {
         std::size_t shown = 0;
+        std::size_t hardly = 0;
+        constexpr Decibels audible{0.1};
         for (const SpeakerPair& pair : comparison_.speakers) {
-            if (pair.drawn_before == pair.drawn_after && (!pair.change || pair.change == Decibels(0))) continue;
+            if (pair.drawn_before == pair.drawn_after) {
+                if (!pair.change || pair.change == Decibels(0)) continue;
+                if (*pair.change<audible&& * pair.change> - audible) {
+                    ++hardly;
+                    continue;
+                }
+            }
             if (shown++ == 0) section_title(context, "Loudspeakers");
             if (shown > most_rows) continue;
             const std::string name = name_of(pair.drawn_after ? after_->job : session_->job(), pair.id);
-            const std::string watts = pair.drawn_before ? show(pair.drawn_before) + " then " + show(pair.drawn_after)
-                                                        : "new, " + show(pair.drawn_after);
+            const std::string watts = pair.drawn_before == pair.drawn_after ? show(pair.drawn_after) + " as before"
+                                      : pair.drawn_before ? show(pair.drawn_before) + " then " + show(pair.drawn_after)
+                                                          : "new, " + show(pair.drawn_after);
             label_value(context, "trial.speaker." + pair.id.text(), name,
                         watts + (pair.change ? ", " + show(*pair.change) : std::string()));
         }
         if (shown > most_rows) quiet_paragraph(context, "and " + std::to_string(shown - most_rows) + " more");
+        if (hardly > 0)
+            quiet_paragraph(context, "The level of " + counted(hardly, "other") + " moves by less than 0.1 dB.");
     }
 
     void draw_findings(Context& context) {
@@ -184,19 +179,46 @@ private:
 
     void draw_sheets(Context& context) {
         if (Sheet sheet(context, "trial.more", "Try more", more_open_); sheet) draw_more(context);
-        if (ask(context, "trial.real_ask", "Make it real?",
-                "Every change of this trial is recorded now, in one step that one undo takes back.", "Make it real",
-                "Not yet", real_open_) == Answer::yes) {
-            const Result<ChangeList> all = make_real(context.session->job(), id_);
-            if (!all) return context.requests.say(Tone::stop, all.refusal().text);
-            shared_.ask(context, *all, title(context) + " made real");
-            context.requests.back();
-        }
+        draw_real_question(context);
         if (ask(context, "trial.drop_ask", "Drop it?", "The real system stays as it is. Undo brings the trial back.",
                 "Drop it", "Keep it", drop_open_) == Answer::yes) {
             shared_.ask(context, removal(context.session->job(), Kind::trial, id_), title(context) + " dropped");
             context.requests.back();
         }
+    }
+
+    // Taps that somebody has still to climb to are no record of what is set.
+    void draw_real_question(Context& context) {
+        if (!real_open_) return;
+        const std::size_t taps = taps_to_set(context.session->job(), changes(context));
+        if (taps == 0) {
+            if (ask(context, "trial.real_ask", "Make it real?",
+                    "Every change of this trial is recorded now, in one step that one undo takes back.", "Make it real",
+                    "Not yet", real_open_) == Answer::yes)
+                record(context, MadeReal::as_left);
+            return;
+        }
+        Sheet sheet(context, "trial.real_ask", "Are the taps set?", real_open_);
+        if (!sheet) return;
+        paragraph(context, counted(taps, "loudspeaker") +
+                               " that hangs there gets another tap. Every change of this "
+                               "trial is recorded in one step that one undo takes back.");
+        if (button(context, "trial.real_ask.yes", "They are set: record them as left",
+                   {.kind = ButtonKind::primary, .shape = Shape::check}))
+            record(context, MadeReal::as_left);
+        if (button(context, "trial.real_ask.plan", "Still to be set: record them as planned", {.shape = Shape::survey}))
+            record(context, MadeReal::as_planned);
+        if (button(context, "trial.real_ask.no", "Not yet")) real_open_ = false;
+    }
+
+    void record(Context& context, MadeReal how) {
+        real_open_ = false;
+        const Result<ChangeList> all = make_real(context.session->job(), id_, how);
+        if (!all) return context.requests.say(Tone::stop, all.refusal().text);
+        shared_.ask(context, *all,
+                    title(context) + (how == MadeReal::as_left ? " made real. Read the line before power goes on."
+                                                               : " made the plan. Set the taps, then read the line."));
+        context.requests.back();
     }
 
     void draw_more(Context& context) {
@@ -241,36 +263,6 @@ private:
 };
 
 }  // namespace
-
-void add_to_trial(Context& context, Shared& shared, const Id& trial, const ChangeList& more, const std::string& what) {
-    const Trial* record = context.session->job().find<Trial>(trial);
-    if (!record) return;
-    ChangeList all = record->changes.value_or(ChangeList());
-    all.insert(all.end(), more.begin(), more.end());
-    shared.ask(context, {setting(Kind::trial, trial, {{"changes", value_of(all)}})}, what);
-}
-
-std::string change_words(const Job& job, const tapwright::Change& change) {
-    const std::string name = job.kind_of(change.id) ? name_of(job, change.id) : std::string();
-    if (change.op == ChangeOp::remove) return (name.empty() ? change.id.text() : name) + " goes";
-    std::string words;
-    for (const auto& [key, value] : change.fields) {
-        const FieldInfo* field = find_field(change.kind, key);
-        const bool told = key == "label" || key == "name" || key == "kind" || key == "room";
-        if (!field || (told && change.op == ChangeOp::add)) continue;
-        words +=
-            (words.empty() ? "" : ", ") + field_title(*field) + " " + text_of(*field, value, length_units(job), &job);
-    }
-    if (change.op == ChangeOp::set) return name + ": " + words;
-    std::string label = name;
-    for (const auto& [key, value] : change.fields)
-        if ((key == "label" || key == "name") && value.text()) label = *value.text();
-    return "New " + label + (words.empty() ? "" : ": " + words);
-}
-
-std::unique_ptr<Screen> trials_screen(Shared& shared) {
-    return std::make_unique<TrialsScreen>(shared);
-}
 
 std::unique_ptr<Screen> trial_screen(Shared& shared, const Id& trial) {
     return std::make_unique<TrialScreen>(shared, trial);

@@ -17,9 +17,11 @@ std::unique_ptr<Screen> trial_adding_screen(Shared& shared, const Id& trial);
 // Any field of any record, tried.
 std::unique_ptr<Screen> trial_field_screen(Shared& shared, const Id& trial, Kind kind, const Id& record);
 
+// Changes as the field of a trial takes them.
+Value value_of_changes(const ChangeList& changes);
 // Keeps the trial with these changes behind those it has.
 void add_to_trial(Context& context, Shared& shared, const Id& trial, const ChangeList& more, const std::string& what);
-// A change in words: "C-104: Tap 2.5 W", "New loudspeaker C-131".
-std::string change_words(const Job& job, const tapwright::Change& change);
+// A change in words: "C-104: Tap 2.5 W", "New loudspeaker C-131"; with the job as it is, "C-104: Tap 2.5 W (now 5 W)".
+std::string change_words(const Job& job, const tapwright::Change& change, const Job* before = nullptr);
 
 }  // namespace tapwright::ui

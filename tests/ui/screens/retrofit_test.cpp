@@ -1,6 +1,10 @@
 // Before the first hole, and years after the last: a room surveyed, and loudspeakers added to a zone that is full.
 #include <doctest/doctest.h>
 
+#include <map>
+#include <set>
+
+#include "core/calc/findings.h"
 #include "core/units/text.h"
 #include "tests/ui/screens/desk.h"
 #include "ui/screens/parts.h"
@@ -29,6 +33,13 @@ void ask_for_four(Desk& desk) {
 
 const ZoneState& zone_state(const Desk& desk) {
     return desk.derived().zones[*desk.job().place<Zone>(full_zone)];
+}
+
+std::map<std::string, std::optional<Watts>> taps_of(const Desk& desk) {
+    std::map<std::string, std::optional<Watts>> taps;
+    for (const Point& point : desk.job().all<Point>())
+        if (point.label) taps.emplace(*point.label, point.tap_w);
+    return taps;
 }
 
 }  // namespace
@@ -99,6 +110,63 @@ TEST_CASE("a full zone makes room for four more: tried, made real in one step, a
     CHECK(desk.job().all<Point>().size() == points);
     CHECK(zone_state(desk).margin.load == load);
     CHECK(desk.job().all<Trial>().size() == trials + 1);
+}
+
+TEST_CASE("taps that are still to be set become the plan, and the record keeps what is set") {
+    Desk desk(Start::demo, {}, PlaceId::lines);
+    Person& person = *desk.person;
+    ask_for_four(desk);
+    person.find("adding.option.level");
+    person.tap("adding.option.level");
+    const std::map<std::string, std::optional<Watts>> before = taps_of(desk);
+    person.tap("trial.real");
+    person.tap("trial.real_ask.plan");
+    for (const auto& [label, tap] : before) CHECK_MESSAGE(desk.point(label).tap_w == tap, label);
+    std::size_t to_set = 0;
+    for (const Finding& finding : desk.derived().findings) to_set += code_of(finding) == FindingCode::tap_off_plan;
+    CHECK(to_set > 0);
+}
+
+TEST_CASE("what is added is fed from the end of the room's branch, behind its wall control, and hangs in the room") {
+    Desk desk(Start::demo, {}, PlaceId::lines);
+    Person& person = *desk.person;
+    const std::size_t points = desk.job().all<Point>().size();
+    desk.shared.room = desk.id("Café");
+    ask_for_four(desk);
+    CHECK(person.text("adding.room").find("Café") != std::string::npos);
+    CHECK(person.text("adding.feed").find("terminals") == std::string::npos);
+    person.find("adding.option.fewest");
+    person.tap("adding.option.fewest");
+    // Once more: what is tried already counts.
+    person.tap("trial.add");
+    person.tap("trial.more.speakers");
+    person.find("adding.option.fewest");
+    person.tap("adding.option.fewest");
+    person.tap("trial.real");
+    person.tap("trial.real_ask.yes");
+    REQUIRE(desk.job().all<Point>().size() == points + 5);
+    std::set<std::string> labels;
+    for (const Point& point : desk.job().all<Point>()) CHECK(labels.insert(*point.label).second);
+    for (std::size_t i = points; i < points + 5; ++i) {
+        const Point& made = desk.job().all<Point>()[i];
+        CHECK(made.room == desk.id("Café"));
+        const Id feed = *made.fed_from;
+        CHECK((i == points ? desk.job().find<Point>(feed)->room == made.room
+                           : feed == desk.job().all<Point>()[i - 1].id));
+    }
+}
+
+TEST_CASE("the strip and the taps count the output and the amplifier, not the zone alone") {
+    Desk desk(Start::demo, {}, PlaceId::lines);
+    Person& person = *desk.person;
+    desk.shared.zone = Id("z-7");  // the old wing: 15 W left in the zone, 6.8 W on its output
+    desk.open(ui::point_screen(desk.shared, desk.id("L-231")));
+    CHECK(person.text("strip.headroom").find("6.8") != std::string::npos);
+    CHECK(person.text("strip.headroom").find("channel 2B") != std::string::npos);
+    bool into = false;
+    for (const char* name : {"point.tap.3", "point.taps.3", "point.tap_w.3"})
+        if (person.has(name)) into = into || person.text(name).find("into reserve") != std::string::npos;
+    CHECK(into);
 }
 
 TEST_CASE("another tap is tried by picking the loudspeaker, and taken out again") {
