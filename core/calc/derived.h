@@ -70,6 +70,9 @@ struct AmplifierState {
     std::optional<std::uint32_t> only_channel;  // where it has exactly one
 };
 
+// Watts that may be added, for people: never more than there are, so rounded down to the tenth.
+Watts may_add(Watts can_add);
+
 // ---- the line (core/calc/line_state.h) --------------------------------------------------------------------------
 
 inline constexpr std::uint32_t nowhere = 0xFFFFFFFFu;
@@ -118,6 +121,9 @@ struct Judgement {
     std::optional<Watts> measured;  // V^2/ohms
     std::optional<Watts> expected_w;
     std::optional<Watts> difference;
+    // Where the record has changed since the reading so that other ohms are expected under the same conditions: what is
+    // expected now. Of the newest reading at a zone alone.
+    std::optional<Ohms> expected_now;
     Verdict verdict = Verdict::not_judged;
     LimitState limit = LimitState::ok;
 };

@@ -54,6 +54,7 @@
     X(cable_unknown, note, "cable or length of some runs is not recorded: they count as no resistance")              \
     X(pad_assumed, note, "an L-pad's impedance is not recorded: the nominal one behind it is taken")                 \
     X(zone_without_reading, note, "no impedance was read at a zone")                                                 \
+    X(changed_since_reading, note, "the record has changed since the newest reading at a zone")                      \
     X(can_add_unknown, note, "it cannot be said what may be added to a zone")                                        \
     X(tap_off_plan, note, "the tap set is not the planned one")                                                      \
     X(tap_not_confirmed, note, "a loudspeaker is fitted, but only its planned tap is recorded")                      \

@@ -53,6 +53,7 @@ void find_in_newest(const Job& job, const Derived& derived, Kind kind, std::uint
         case Verdict::agrees:
             break;
     }
+    if (judgement.expected_now) add(changed_since_reading);
     if (judgement.limit == LimitState::warn) add(reading_over_limit);
     if (judgement.limit != LimitState::stop) return;
     const std::optional<Ohms> min_ohm = min_ohm_at(job, derived, kind, place);

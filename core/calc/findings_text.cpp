@@ -158,6 +158,14 @@ private:
             case tap_not_offered:
             case shared_id:
                 return broken_relation();
+            case changed_since_reading: {
+                const Reading& reading = job_.all<Reading>()[finding_.detail];
+                return name() + ": " + ohms(Ohms(reading.value.value_or(0))) + " was read when " +
+                       ohms(reading.expected_ohm.value_or(Ohms(0))) +
+                       " was expected; the record has changed since, and " +
+                       ohms(derived_.readings[finding_.detail].expected_now.value_or(Ohms(0))) +
+                       " is expected now. Read it again.";
+            }
             case tap_found_differs:
                 return name() + ": " + rounded(job_.all<Reading>()[finding_.detail].value.value_or(0), 2) +
                        " W was found, " +

@@ -1,6 +1,8 @@
 #include "core/calc/readings.h"
 
 #include <algorithm>
+#include <cmath>
+#include <limits>
 #include <unordered_map>
 
 #include "core/calc/assessment.h"
@@ -63,15 +65,41 @@ public:
         if (const auto then = expected_then(reading))
             a.expected_s = then;
         else if (outlook->without_tap == 0)
-            a.expected_s = is_as_left(job_, reading, a)
-                               ? siemens_as_left(as_left_, *outlook)
-                               : std::abs(expected_siemens(job_, wiring_, *outlook, a.options));
+            a.expected_s = siemens_now(reading, a);
         finish_assessment(job_, reading, baseline_of(*outlook), a);
         derived_.readings[place] = a.judgement;
         remember(place, reading, a);
     }
 
+    // Once all are judged: the newest reading at each zone against the record as it is now.
+    void look_again() {
+        for (const std::uint32_t place : latest_)
+            if (place != nowhere) look_again(place);
+    }
+
 private:
+    void look_again(std::uint32_t place) {
+        constexpr double noticeable = 0.02;  // a meter's own error; less is not worth a visit
+        const Reading& reading = job_.all<Reading>()[place];
+        const std::optional<double> then = expected_then(reading);
+        const std::optional<Outlook> outlook =
+            then ? outlook_from(job_, wiring_, *reading.at, static_cast<std::uint32_t>(job_.all<Point>().size()))
+                 : std::nullopt;
+        if (!outlook || outlook->without_tap > 0) return;
+        const Assessment a = begin_assessment(job_, reading, *outlook);
+        const double now = siemens_now(reading, a);
+        if (std::abs(now - *then) <= noticeable * *then) return;
+        // What was only found and written down brings the record nearer to what was read: nothing on site has changed.
+        const bool is_nearer = std::abs(a.measured_s - now) < std::abs(a.measured_s - *then);
+        if (derived_.readings[place].verdict == Verdict::more_load && is_nearer) return;
+        derived_.readings[place].expected_now = Ohms(now > 0 ? 1 / now : std::numeric_limits<double>::infinity());
+    }
+
+    double siemens_now(const Reading& reading, const Assessment& a) const {
+        return is_as_left(job_, reading, a) ? siemens_as_left(as_left_, *a.outlook)
+                                            : std::abs(expected_siemens(job_, wiring_, *a.outlook, a.options));
+    }
+
     // A zone is looked into once; again only where points came in between its readings.
     std::optional<Outlook> outlook_of(const Reading& reading, std::uint32_t known) {
         const auto zone = job_.place<Zone>(*reading.at);
@@ -128,6 +156,7 @@ Judgement judge(const Job& job, const Reading& draft) {
 void judge_readings(const Job& job, const Wiring& wiring, const LineState& as_left, Derived& derived) {
     Judge judge(job, wiring, as_left, derived);
     for (std::uint32_t place = 0; place < job.all<Reading>().size(); ++place) judge.judge(place);
+    judge.look_again();
 }
 
 }  // namespace tapwright

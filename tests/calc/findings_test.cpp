@@ -69,6 +69,12 @@ std::vector<Case> limit_cases() {
          set("attenuator_type", "a", "rated_w", 20.0), "rated for 19 W"},
         {"zone_without_reading", [](JobBuilder& job) { job.remove("reading", "r"); }, [](JobBuilder&) {},
          "is expected"},
+        {"changed_since_reading",
+         [](JobBuilder& job) {
+             job.set("reading", "r", "expected_ohm", 253.0);
+             job.set("point", "p4", "tap_w", 7.5);
+         },
+         [](JobBuilder& job) { job.set("reading", "r", "expected_ohm", 251.0); }, "Read it again"},
         {"override_over_supply",
          [](JobBuilder& job) {
              job.set("attenuator_type", "a", "override", "energise").set("attenuator_type", "a", "coil_ma", 60.0);
@@ -192,6 +198,18 @@ std::vector<Case> all_cases() {
 }
 
 }  // namespace
+
+TEST_CASE("what was found and written down since a reading is no change of the line") {
+    // 125 ohm where 250 were expected: about 20 W more than recorded.
+    JobBuilder job = sound_job();
+    job.set("reading", "r", "value", 125.0).set("reading", "r", "expected_ohm", 253.0);
+    CHECK_FALSE(has_finding(derive(job), "changed_since_reading"));
+    job.speaker("found", "p4", 10, {{"origin", "existing"}, {"cable", "c"}, {"length_m", 2.0}});
+    CHECK_FALSE(has_finding(derive(job), "changed_since_reading"));
+    // A tap that is turned down takes the record away from what was read.
+    job.remove("point", "found").set("point", "p1", "tap_w", 1.0);
+    CHECK(has_finding(derive(job), "changed_since_reading"));
+}
 
 TEST_CASE("a sound job has no findings") {
     const JobBuilder job = sound_job();

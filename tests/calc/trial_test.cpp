@@ -203,7 +203,9 @@ TEST_CASE("what goes stands last of its kind, with nothing after") {
 TEST_CASE("a tap still to be set becomes the plan, one that is set takes its plan along") {
     JobBuilder job = chain_of_four();
     job.set("point", "p1", "planned_tap_w", 5.0);
-    job.set("point", "p3", "state", "planned").set("point", "p3", "planned_tap_w", 5.0);
+    job.set("point", "p3", "state", "planned")
+        .set("point", "p3", "planned_tap_w", 5.0)
+        .set("point", "p3", "tap_w", Value());
     const auto set = [](const char* id, Map fields) {
         return Value(Map{{"op", "set"}, {"kind", "point"}, {"id", id}, {"fields", std::move(fields)}});
     };
