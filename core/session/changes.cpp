@@ -109,7 +109,14 @@ private:
             if (about && about->text() && Id::is_valid(*about->text()))
                 return "of " + cited(name_of(job_, Id(*about->text())), 60);
         }
-        if (kind == Kind::job || !Id::is_valid(id) || !job_.has(kind, Id(id))) return id;
+        if (kind == Kind::job || !Id::is_valid(id)) return id;
+        if (!job_.has(kind, Id(id))) {  // what is gone, by its last name
+            for (const std::string_view field : {"label", "name"}) {
+                const Result<Value> held = parse_json(session_.last_value(kind, id, field), "the value");
+                if (held && held->text()) return cited(*held->text(), 60);
+            }
+            return id;
+        }
         std::string name = name_of(job_, Id(id));
         return cited(name, 60);
     }

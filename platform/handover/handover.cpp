@@ -1,6 +1,7 @@
 #include "platform/handover/handover.h"
 
 #include <algorithm>
+#include <map>
 
 #include "core/exchange/html.h"
 #include "core/session/changes.h"
@@ -20,23 +21,48 @@ const Visit* last_handover(const Job& job) {
     return last;
 }
 
+// One batch of the log.
+struct Step {
+    BatchAddress address;
+    std::optional<BatchAddress> undoes;
+    std::string day;
+    bool is_nothing;  // taken back since, or the taking back
+};
+
+// What was done and taken back again since is no change; taking back something older is one.
+template <class IsSince>
+void cancel_what_was_taken_back(std::vector<Step>& steps, const IsSince& is_since) {
+    std::map<BatchAddress, std::size_t> places;
+    for (std::size_t at = 0; at < steps.size(); ++at) places.emplace(steps[at].address, at);
+    // From the end: a taking back that was taken back itself (a redo) takes nothing back any more.
+    for (std::size_t at = steps.size(); at-- > 0;) {
+        if (steps[at].is_nothing || !steps[at].undoes || !is_since(at)) continue;
+        const auto undone = places.find(*steps[at].undoes);
+        if (undone == places.end() || !is_since(undone->second)) continue;
+        steps[at].is_nothing = steps[undone->second].is_nothing = true;
+    }
+}
+
 // Changes of batches after the handover: after the last one made during that visit, else on later days. What made the
 // job, and records of sheets, are no changes.
 Result<std::vector<SheetChange>> changes_since_handover(const Session& session) {
     std::vector<SheetChange> changes;
     const Visit* handover = last_handover(session.job());
     if (!handover) return changes;
-    std::size_t number = 0;
+    std::vector<Step> steps;
     std::size_t last_of_visit = 0;
     const auto look = [&](const Batch& batch) -> Result<void> {
-        if (batch.visit == handover->id.text()) last_of_visit = number;
-        ++number;
+        if (batch.visit == handover->id.text()) last_of_visit = steps.size();
+        steps.push_back({batch.address(), batch.undoes, batch.time.substr(0, 10), false});
         return done();
     };
     if (auto read = session.for_each_batch(look); !read) return read.refusal();
+    const auto is_since = [&](std::size_t at) {
+        return at > 0 && (last_of_visit > 0 ? at > last_of_visit : steps[at].day > handover->date->text);
+    };
+    cancel_what_was_taken_back(steps, is_since);
     const auto wanted = [&](const Batch& batch, std::size_t at) {
-        if (at == 0 || batch.visit == handover->id.text()) return false;
-        return last_of_visit > 0 ? at > last_of_visit : batch.time.substr(0, 10) > handover->date->text;
+        return batch.visit != handover->id.text() && is_since(at) && !steps[at].is_nothing;
     };
     Result<std::vector<ChangeLine>> lines = changes_in_words(session, wanted);
     if (!lines) return lines.refusal();
