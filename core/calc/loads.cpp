@@ -1,6 +1,7 @@
 #include "core/calc/loads.h"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 
 #include "core/calc/branches.h"
@@ -180,6 +181,10 @@ bool is_tighter(const Tightest& a, const Tightest& b) {
 }
 
 }  // namespace
+
+Watts may_add(Watts can_add) {
+    return Watts(std::floor(can_add.value() * 10 + 1e-9) / 10);
+}
 
 std::optional<Tightest> tightest_source(const Derived& derived, std::uint32_t zone) {
     const ZoneState& state = derived.zones[zone];

@@ -66,9 +66,10 @@ std::string recorded_text(const ZoneBalance& balance) {
 std::string room_text(const ZoneBalance& balance) {
     if (!balance.can_add)
         return "What may be added is not known, because a limit or a tap on the way to the amplifier is not.";
-    std::string text = show(*balance.can_add) + " may be added";
+    std::string text = show(may_add(*balance.can_add)) + " may be added";
     if (balance.sure_to_add != balance.can_add)
-        text += ", " + show(*balance.sure_to_add) + " of it even if the impedance is off as far as it may be";
+        text += " if the loudspeakers draw what they are rated for; " + show(may_add(*balance.sure_to_add)) +
+                " for certain, with their impedance off as far as it may be";
     return text + ".";
 }
 

@@ -220,8 +220,8 @@ std::string cable_text(const CableType& cable) {
 
 std::string can_add_text(const ZoneState& zone) {
     if (!zone.can_add) return "unknown";
-    const double whole_tenths = std::floor(zone.can_add->value() * 10 + 1e-9) / 10;
-    return whole_tenths > 0 ? "up to " + show(Watts(whole_tenths)) : "nothing";
+    const Watts rounded_down = may_add(*zone.can_add);
+    return rounded_down > Watts(0) ? "up to " + show(rounded_down) : "nothing";
 }
 
 std::string why_unknown(const ZoneState& zone) {

@@ -108,7 +108,8 @@ std::string check_text(const Job& job, const Derived& derived) {
             const ZoneState& zone = derived.zones[i];
             rows.push_back({name_of(job, job.all<Zone>()[i].id), show(zone.line_v), std::to_string(zone.speakers),
                             zone.low_impedance ? "low impedance" : load_text(zone.margin), show(zone.margin.limit),
-                            show(zone.headroom_measured), show(zone.can_add), show(zone.ohms)});
+                            show(zone.headroom_measured),
+                            zone.can_add ? show(may_add(*zone.can_add)) : show(zone.can_add), show(zone.ohms)});
         }
         text += "\n" + columns(rows, 1);
     }

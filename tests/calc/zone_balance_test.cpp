@@ -42,7 +42,7 @@ TEST_CASE("one zone and one reading: 200 ohm on 100 V are 50 W, taps of 40 to 60
     CHECK_FALSE(made.read_after);
     CHECK(says(text(job), "stands for 50 W, for taps between 40 W and 60 W"));
     CHECK(says(text(job), "Nothing of it was recorded then; 50 W are still unaccounted for"));
-    CHECK(says(text(job), "30 W may be added, 20 W of it even if"));
+    CHECK(says(text(job), "30 W may be added if the loudspeakers draw what they are rated for; 20 W for certain"));
     // A tighter tolerance narrows it.
     job.info("ohms_tol_pct", 10.0);
     CHECK(balance(job).most->value() == doctest::Approx(55));

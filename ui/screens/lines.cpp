@@ -69,7 +69,8 @@ private:
         if (state.cable) label_value(context, "lines.point.cable", "Of it lost in cable", show(*state.cable));
         label_value(context, "lines.point.volts", "Volts at full level", show(state.volts));
         label_value(context, "lines.point.ohms", "Impedance from here on", show(state.ohms));
-        if (state.can_add) label_value(context, "lines.point.can_add", "May be added here", show(*state.can_add));
+        if (state.can_add)
+            label_value(context, "lines.point.can_add", "May be added here", show(may_add(*state.can_add)));
         label_value(context, "lines.point.feed", "Fed from",
                     point.fed_from ? name_of(session.job(), point.fed_from) : "not traced");
         draw_actions(context, point.id);

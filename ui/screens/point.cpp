@@ -101,7 +101,8 @@ private:
         const PointOnLine& state = context.session->derived().points[*place];
         if (state.zone == nowhere) return;
         label_value(context, "point.zone", "Zone", name_of(job, job.all<Zone>()[state.zone].id));
-        label_value(context, "point.can_add", "Can be added here", show(state.can_add));
+        label_value(context, "point.can_add", "Can be added here",
+                    state.can_add ? show(may_add(*state.can_add)) : show(state.can_add));
         label_value(context, "point.volts", "Volts expected", show(state.volts));
         if (state.level) label_value(context, "point.level", "Level here", show(*state.level));
         if (shared_.zone != job.all<Zone>()[state.zone].id) shared_.zone = job.all<Zone>()[state.zone].id;
