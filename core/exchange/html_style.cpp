@@ -84,6 +84,7 @@ footer { color: var(--quiet); font-size: .8rem; border-top: 1px solid var(--line
   td[data-title]::before { content: attr(data-title); color: var(--quiet); font-weight: 400; }
   td:empty { display: none; }
   .line { grid-template-columns: 1fr; gap: .3rem; }
+  dl { grid-template-columns: fit-content(8rem) minmax(0, 1fr); }
 }
 @media print {
   body { font-size: 9.5pt; }

@@ -31,6 +31,7 @@ constexpr double name_line = 38;
 constexpr double remark_pitch = 9.5;
 constexpr double name_size = 8.5;
 constexpr double small_size = 7.5;
+constexpr double smallest_size = 6;
 constexpr double box = 5;  // half of an attenuator's
 constexpr double thinnest = 0.7;
 constexpr double thickest = 5;
@@ -108,7 +109,10 @@ private:
 
     void text(double x, double y, std::string_view words, double width, double size) {
         if (words.empty()) return;
-        figure().labels.push_back({x, y, fitted(words, width, size), size, Align::start});
+        // Long ones are set smaller before they are cut; the tables have them whole.
+        const double wide = estimated_width(words, size);
+        const double set = wide > width ? std::max(smallest_size, size * width / wide) : size;
+        figure().labels.push_back({x, y, fitted(words, width, set), set, Align::start});
     }
 
     // A piece starts at the left edge, with the amplifier or with "from ..." and the point's name.
@@ -250,7 +254,7 @@ private:
 
 // Shares of the type size, a little above what common sans-serif faces need.
 double share_of(std::uint32_t lead) {
-    if (lead >= 0xE2) return 1.05;  // U+2000 and up: ideographs and everything else wide
+    if (lead >= 0xE2) return 1.0;   // U+2000 and up: ideographs and everything else wide
     if (lead >= 0xC2) return 0.72;  // Latin with marks, Greek, Cyrillic, Hebrew, Arabic
     const char c = static_cast<char>(lead);
     if (std::string_view(" .,:;'|!iljI()[]/").find(c) != std::string_view::npos) return 0.36;

@@ -230,7 +230,7 @@ std::string sentence(const Job& job, const BrokenRelation& broken) {
                                        : point->kind == PointKind::speaker    ? "speaker_type"
                                                                               : "";
             if (wanted.empty()) return "names a type, but only a loudspeaker or an attenuator has one; leave it out";
-            return "refers to " + broken.detail + ", which is a " + std::string(kind ? singular(*kind) : "record") +
+            return "refers to " + broken.detail + ", which is " + with_article(kind ? singular(*kind) : "record") +
                    "; it must name a " + wanted;
         }
         case Breach::feed_loop:

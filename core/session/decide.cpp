@@ -76,8 +76,8 @@ private:
         const Id id = given ? change.id : ids_.make(change.kind);
         if (id == job_id()) return Refusal{here("id", id) + " must not be \"job\"; that id belongs to the job itself."};
         if (const std::optional<Kind> other = after_.kind_of(id))
-            return Refusal{here("id", id) + " is " + id.text() + ", which is already the id of a " +
-                           std::string(singular(*other)) +
+            return Refusal{here("id", id) + " is " + id.text() + ", which is already the id of " +
+                           with_article(singular(*other)) +
                            "; ids are unique over all kinds, so give this one another."};
         if (given && was_used_ && was_used_(id))
             return Refusal{here("id", id) + " is " + id.text() +
@@ -128,6 +128,9 @@ private:
     Result<void> write(Kind kind, const Id& id, std::string_view name, const Value& value) {
         const FieldInfo* field = find_field(kind, name);
         if (!field) return Refusal{unknown_field(kind, id, name)};
+        if (const std::string* text = value.text())
+            if (const Result<void> plain = check_plain(*field, *text); !plain)
+                return Refusal{place(id, name) + " " + plain.refusal().text + "."};
         const Value held = after_.get(kind, id, *field);
         const Result<void> taken = after_.set(kind, id, *field, value);
         if (!taken) return Refusal{place(id, name) + " " + taken.refusal().text + "."};
@@ -136,10 +139,24 @@ private:
         return done();
     }
 
+    // What would print as nothing, or drive a terminal: form alone lets it in, so that old files still open.
+    static Result<void> check_plain(const FieldInfo& field, const std::string& text) {
+        if (field.form != FieldForm::text) return done();
+        const auto is_control = [](char c) {
+            const auto byte = static_cast<unsigned char>(c);
+            return (byte < 0x20 && c != '\n' && c != '\t' && c != '\r') || byte == 0x7F;
+        };
+        if (std::any_of(text.begin(), text.end(), is_control))
+            return Refusal{"holds a control character; write it without"};
+        if (field.rule.is_required && !text.empty() && text.find_first_not_of(" \t\r\n") == std::string::npos)
+            return Refusal{"is blank; write what it is called, or what there is to say"};
+        return done();
+    }
+
     std::string unknown_field(Kind kind, const Id& id, std::string_view name) const {
         std::vector<std::string> known;
         for (const FieldInfo& field : fields(kind)) known.emplace_back(field.name);
-        return place(id, name) + " is no field of a " + std::string(singular(kind)) + "; its fields are " +
+        return place(id, name) + " is no field of " + with_article(singular(kind)) + "; its fields are " +
                list_in_words(known) + ".";
     }
 

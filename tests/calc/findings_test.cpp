@@ -182,7 +182,7 @@ std::vector<Case> relation_cases() {
     return {
         {"missing_field", set("zone", "z", "name", Value()), set("zone", "z", "terminal", Value()), "is missing"},
         {"dangling_reference", set("point", "p1", "cable", "gone"), set("point", "p1", "cable", "c"), "no such record"},
-        {"wrong_kind", set("point", "p1", "cable", "amp"), set("point", "p1", "cable", "c"), "which is a amplifier"},
+        {"wrong_kind", set("point", "p1", "cable", "amp"), set("point", "p1", "cable", "c"), "which is an amplifier"},
         {"feed_loop", set("point", "p1", "fed_from", "p4"), set("point", "p1", "fed_from", "z"), "in a circle"},
         {"tap_not_offered", set("point", "p1", "tap_w", 5.2), set("point", "p1", "tap_w", 5.04), "does not have"},
         {"shared_id", [](JobBuilder& job) { job.add("room", "p1"); }, [](JobBuilder& job) { job.add("room", "p9"); },

@@ -74,7 +74,7 @@ TEST_CASE("an id that names the wrong kind") {
     job = sound_job();
     made::set(job, Kind::point, "s1", "type", "at");
     CHECK(the_breach(job, Breach::wrong_kind, "s1", "type") ==
-          "refers to at, which is a attenuator_type; it must name a speaker_type");
+          "refers to at, which is an attenuator_type; it must name a speaker_type");
     job = sound_job();
     made::set(job, Kind::point, "v1", "type", "st");
     CHECK(the_breach(job, Breach::wrong_kind, "v1", "type") ==

@@ -141,3 +141,10 @@ TEST_CASE("what was broken before does not stand in the way of something else") 
     REQUIRE(job.set(Kind::point, Id("p2"), *find_field(Kind::point, "room"), "gone"));
     CHECK(decide(job, command({set(Kind::point, "p1", {{"tap_w", 10.0}})}), ana, noon, nullptr));
 }
+
+TEST_CASE("blank names and control characters are refused at the door, line ends in notes are not") {
+    const Job job = small_job();
+    CHECK(says(refusal(job, {set(Kind::zone, "z1", {{"name", "   "}})}), {"name", "is blank"}));
+    CHECK(says(refusal(job, {set(Kind::zone, "z1", {{"name", "a\x1B[31m"}})}), {"name", "control character"}));
+    CHECK(decide(job, command({set(Kind::zone, "z1", {{"notes", "two\nlines\tand a tab"}})}), ana, noon, nullptr).ok());
+}

@@ -29,7 +29,12 @@ const Point* NewPoints::last_speaker(const Job& job) const {
 // Fed from the last one here; in a new room from the one added before, wherever that was; else from the zone in hand.
 Id NewPoints::feed_of_next(const Job& job) const {
     if (picked_feed_) return *picked_feed_;
-    if (const Point* last = last_point(job)) return last->fed_from ? last->id : Id();
+    if (last_point(job)) {  // the last one that is traced; none of them: it is as unknown as they are
+        Id last;
+        for (const Point& point : job.all<Point>())
+            if (point.room == room_ && point.fed_from) last = point.id;
+        return last;
+    }
     if (job.find<Point>(shared_.feed) || job.find<Zone>(shared_.feed)) return shared_.feed;
     const Zone* zone = shared_.zone_in_hand(job);
     return zone ? zone->id : Id();
@@ -37,8 +42,11 @@ Id NewPoints::feed_of_next(const Job& job) const {
 
 Id NewPoints::type_of_next(const Job& job) const {
     if (picked_type_) return *picked_type_;
-    const Point* last = last_speaker(job);
-    if (last && last->type && job.find<SpeakerType>(*last->type)) return *last->type;
+    Id here;  // of the last one whose type is known
+    for (const Point& point : job.all<Point>())
+        if (point.room == room_ && is_speaker(point) && point.type && job.find<SpeakerType>(*point.type))
+            here = *point.type;
+    if (here != Id()) return here;
     if (job.find<SpeakerType>(shared_.speaker_type)) return shared_.speaker_type;
     return job.count(Kind::speaker_type) == 1 ? job.all<SpeakerType>().front().id : Id();
 }

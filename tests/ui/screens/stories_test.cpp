@@ -96,6 +96,18 @@ TEST_CASE("a job of three rooms is recorded from nothing to the sheet with touch
     CHECK(desk.derived().readings.front().verdict == Verdict::agrees);
 }
 
+TEST_CASE("the next loudspeaker follows the last one whose type and feed are known, not a blank one") {
+    Desk desk(Start::demo, {}, PlaceId::rooms);
+    Person& person = *desk.person;
+    desk.open(ui::room_screen(desk.shared, desk.id("Old wing corridor")));  // its last two have neither
+    person.find("room.add");
+    person.tap("room.add");
+    person.tap("room.new.tap.1");
+    const Point& made = desk.job().all<Point>().back();
+    CHECK(made.type == desk.point("L-234").type);
+    CHECK(made.fed_from == desk.id("L-234"));
+}
+
 TEST_CASE("a loudspeaker takes three touches: its room's button, its tap, and that is two") {
     Desk desk(Start::demo);
     desk.open(ui::room_screen(desk.shared, desk.id("Café")));
