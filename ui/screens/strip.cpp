@@ -57,8 +57,9 @@ private:
                                    kind_of(point, real), point.id == shared_.point});
         }
         if (state.unrecorded > Watts(0))
-            data.blocks.push_back(
-                {"unrecorded", "not recorded", state.unrecorded.value(), LoadBlock::Kind::unrecorded, false});
+            data.blocks.push_back({"unrecorded", "not recorded " + show(state.unrecorded), state.unrecorded.value(),
+                                   LoadBlock::Kind::unrecorded, false});
+        if (state.unrecorded > Watts(0) && data.tone == Tone::good) data.tone = Tone::warning;  // nobody has found it
         if (!state.amplifier) return data;
         const AmplifierState& amplifier = derived.amplifiers[*state.amplifier];
         const HeadroomWords below = headroom_words(amplifier.margin, amplifier.unrecorded);
