@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "ui/widgets.h"
 
@@ -12,12 +13,13 @@ namespace {
 
 constexpr float side_units = 196, beside_units = 360, list_share = 0.44F;
 constexpr float header_top = 4, foot_units = 68;
-constexpr std::size_t most_messages = 2;
+constexpr float notices_share = 0.4F;  // of the window's height, at most
 
 // A part of the window with its own margins that does not scroll.
 class Band {
 public:
-    Band(Context& context, const char* name, float width, float height, Colour ground, float side, float top) {
+    Band(Context& context, const char* name, float width, float height, Colour ground, float side, float top)
+        : context_(context), is_fitted_(height <= 0) {
         ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(context.px(side), context.px(top)));
         ImGui::PushStyleColor(ImGuiCol_ChildBg, ink(ground));
         ImGui::BeginChild(
@@ -28,9 +30,20 @@ public:
         ImGui::PopStyleColor();
         ImGui::PopStyleVar();
     }
-    ~Band() { ImGui::EndChild(); }
+    // A band as high as what is in it learns its height only by being drawn: one more frame where that has changed.
+    ~Band() {
+        const ImGuiWindow* window = ImGui::GetCurrentWindow();
+        const float wanted = window->DC.CursorMaxPos.y - window->Pos.y + window->WindowPadding.y;
+        const bool fits = !is_fitted_ || std::abs(wanted - window->Size.y) < 1;
+        ImGui::EndChild();
+        if (!fits) context_.requests.another_frame();
+    }
     Band(const Band&) = delete;
     Band& operator=(const Band&) = delete;
+
+private:
+    Context& context_;
+    bool is_fitted_;
 };
 
 bool is_typing() {
@@ -65,15 +78,16 @@ void App::set_session(Session* session) {
     opening_.clear();
     kept_.clear();
     messages_.clear();
+    refused_.clear();
 }
 
 App::Stack& App::stack() {
     if (!session_ && parts_.opening) {
-        if (opening_.empty()) opening_.push_back(parts_.opening());
+        if (opening_.empty()) opening_.push_back({parts_.opening()});
         return opening_;
     }
     Stack& stack = stacks_[static_cast<std::size_t>(place_)];
-    if (stack.empty()) stack.push_back(parts_.root(place_));
+    if (stack.empty()) stack.push_back({parts_.root(place_)});
     return stack;
 }
 
@@ -83,10 +97,10 @@ std::size_t App::depth() const {
 }
 
 void App::say(Tone tone, std::string sentence) {
-    const auto same = [&](const Message& message) { return message.sentence == sentence; };
-    messages_.erase(std::remove_if(messages_.begin(), messages_.end(), same), messages_.end());
-    messages_.push_back({tone, std::move(sentence)});
-    if (messages_.size() > most_messages) messages_.erase(messages_.begin());
+    const auto is_error = [](Tone each) { return each == Tone::stop || each == Tone::warning; };
+    const auto gives_way = [&](const Message& message) { return is_error(message.tone) == is_error(tone); };
+    messages_.erase(std::remove_if(messages_.begin(), messages_.end(), gives_way), messages_.end());
+    messages_.push_back({tone, std::move(sentence), turn_});
 }
 
 void App::shortcuts(Context& context) {
@@ -102,12 +116,17 @@ void App::shortcuts(Context& context) {
     if (is_typing()) return;
     if (ImGui::IsKeyPressed(ImGuiKey_Escape, false)) requests.back();
     if (ImGui::IsKeyChordPressed(ImGuiMod_Ctrl | ImGuiKey_Z)) requests.undo();
+    if (ImGui::IsKeyChordPressed(ImGuiMod_Ctrl | ImGuiKey_Y)) requests.redo();
+    if (ImGui::IsKeyChordPressed(ImGuiMod_Ctrl | ImGuiMod_Shift | ImGuiKey_Z)) requests.redo();
 }
 
 void App::draw(Context& context) {
     context.session = session_;
+    press_ = context.gesture.presses();
     shortcuts(context);
     begin_root(context);
+    const float width = ImGui::GetIO().DisplaySize.x, most = ImGui::GetIO().DisplaySize.y * notices_share;
+    while (messages_.size() > 1 && notices_height(context, width) > most) messages_.erase(messages_.begin());
     if (context.wide)
         draw_wide(context);
     else
@@ -115,7 +134,7 @@ void App::draw(Context& context) {
     ImGui::End();
 }
 
-void App::draw_pane(Context& context, const Pane& pane, Screen& screen) {
+float App::draw_pane(Context& context, const Pane& pane, Screen& screen) {
     const float top = ImGui::GetCursorPosY();
     {
         std::vector<HeaderAction> actions;
@@ -139,11 +158,21 @@ void App::draw_pane(Context& context, const Pane& pane, Screen& screen) {
     const float foot = pane.with_foot && screen.has_foot(context) ? context.px(foot_units) : 0;
     const float left = pane.height - (ImGui::GetCursorPosY() - top) - foot;
     if (foot > 0) draw_foot(context, pane, screen, ImGui::GetCursorPosY() + left);
+    float scroll = 0;
     {
-        Page page(context, pane.page, std::max(1.0F, left));
+        Page page(context, pane.page, std::max(1.0F, left), pane.scroll_to);
         screen.draw(context);
+        scroll = ImGui::GetScrollY();
     }
     ImGui::SetCursorPosY(top + pane.height);
+    return scroll;
+}
+
+// A page that comes to the front stands where it was left there, whatever it went through beside another one.
+void App::draw_in_front(Context& context, Pane pane, Shown& shown) {
+    if (in_front_.lock() != shown.screen) pane.scroll_to = shown.scroll;
+    in_front_ = shown.screen;
+    shown.scroll = draw_pane(context, pane, *shown.screen);
 }
 
 void App::draw_foot(Context& context, const Pane& pane, Screen& screen, float y) {
@@ -152,7 +181,9 @@ void App::draw_foot(Context& context, const Pane& pane, Screen& screen, float y)
     {
         Band band(context, (pane.header + ".foot").c_str(), 0, context.px(foot_units), context.theme.page,
                   measure::margin, 6);
+        context.in_foot = true;
         screen.draw_foot(context);
+        context.in_foot = false;
     }
     ImGui::SetCursorPos(at);
 }
@@ -174,8 +205,9 @@ void App::draw_notices(Context& context) {
     }
     if (!kept_.empty()) {
         const Kept& kept = kept_.front();
-        const KeptEvent event = kept_bar(context, kept.time, kept.what, kept.can_undo && parts_.undo);
-        if (event == KeptEvent::undo) context.requests.undo();
+        const KeptEvent event = kept_bar(context, kept.time, kept.what, kept.action);
+        if (event == KeptEvent::act && kept.action == KeptAction::undo) context.requests.undo();
+        if (event == KeptEvent::act && kept.action == KeptAction::redo) context.requests.redo();
         if (event == KeptEvent::dismiss) context.requests.after_frame([this] { kept_.clear(); });
     }
     ImGui::PopStyleVar();
@@ -185,7 +217,6 @@ void App::draw_notices(Context& context) {
 float App::notices_height(Context& context, float width) {
     if (messages_.empty() && kept_.empty()) return 0;
     const float side = context.px(12), sign = context.px(32), key = context.px(measure::touch);
-    const float undo = context.px(28) + text_width(context, TextSize::strong, "Undo");
     const float inner = width - 2 * context.px(measure::margin), gap = context.px(measure::gap);
     float height = 2 * context.px(6);
     for (const Message& message : messages_) {
@@ -194,7 +225,9 @@ float App::notices_height(Context& context, float width) {
         height += std::max(context.px(56), lines.height + context.px(20)) + gap;
     }
     for (const Kept& kept : kept_) {
-        const float room = std::max(1.0F, inner - 2 * side - sign - (kept.can_undo && parts_.undo ? undo : 0) - key);
+        const bool acts = kept.action != KeptAction::none;
+        const float act = acts ? context.px(28) + text_width(context, TextSize::strong, action_word(kept.action)) : 0;
+        const float room = std::max(1.0F, inner - 2 * side - sign - act - key);
         const Lines heads = broken_into_lines(context, TextSize::strong, "Kept " + kept.time, room);
         const Lines lines = broken_into_lines(context, TextSize::body, kept.what, room, 2);
         const float words = heads.height + (kept.what.empty() ? 0 : lines.height);
@@ -209,9 +242,9 @@ void App::draw_portrait(Context& context) {
     const float bar = has_places ? place_bar_height(context, window.x) : 0;
     const float page = window.y - bar - notices_height(context, window.x);
     Stack& screens = stack();
-    const std::string back_to = screens.size() > 1 ? screens[screens.size() - 2]->title(context) : std::string();
+    const std::string back_to = screens.size() > 1 ? screens[screens.size() - 2].screen->title(context) : std::string();
     const std::string name = std::string("page.") + place_name(place_) + "." + std::to_string(screens.size());
-    draw_pane(context, {"header", name, back_to, true, page}, *screens.back());
+    draw_in_front(context, {"header", name, back_to, true, page}, screens.back());
     draw_notices(context);
     if (!has_places) return;
     ImGui::SetCursorPos(ImVec2(0, window.y - bar));
@@ -256,11 +289,12 @@ void App::draw_wide(Context& context) {
                   0);
         edge_line(context, x + pane_width - 1, height);
         const bool in_hand = index + 1 == count;
-        const std::string back_to = in_hand && index > 0 ? screens[index - 1]->title(context) : std::string();
-        draw_pane(
-            context,
-            {in_hand ? "header" : "list", place + std::to_string(index + 1), back_to, false, height - top, in_hand},
-            *screens[index]);
+        const std::string back_to = in_hand && index > 0 ? screens[index - 1].screen->title(context) : std::string();
+        const std::string page = place + std::to_string(index + 1);
+        if (in_hand)
+            draw_in_front(context, {"header", page, back_to, false, height - top}, screens[index]);
+        else
+            draw_pane(context, {"list", page, back_to, false, height - top, false}, *screens[index].screen);
         x += pane_width;
     };
     const float list = count > 1 ? std::floor(width * list_share) : width;
@@ -287,26 +321,43 @@ void App::make(std::vector<Change>& changes) {
             return;
         }
         const Result<void> made = change.make(*session_);
-        if (made.ok())
-            kept_.assign(1, Kept{host_.time_of_day(), change.what, true});
-        else
+        if (made.ok()) {
+            kept_.assign(1, Kept{host_.time_of_day(), change.what, parts_.undo ? KeptAction::undo : KeptAction::none});
+        } else if (change.refused_in_place) {
+            refused_ = made.refusal().text;
+            refused_at_press_ = press_;
+        } else {
             say(Tone::stop, made.refusal().text);
+        }
     }
 }
 
-void App::undo() {
-    if (!session_ || !parts_.undo) return;
-    Result<std::string> undone = parts_.undo(*session_);
-    if (undone.ok())
-        kept_.assign(1, Kept{host_.time_of_day(), undone.value(), false});
+void App::take_back(const std::function<Result<std::string>(Session&)>& how, KeptAction next) {
+    if (!session_ || !how) return;
+    Result<std::string> taken = how(*session_);
+    if (taken.ok())
+        kept_.assign(1, Kept{host_.time_of_day(), taken.value(), next});
     else
-        say(Tone::note, undone.refusal().text);
+        say(Tone::note, taken.refusal().text);
+}
+
+// Errors belong to the page they came up on; those of this very turn are what the next page is about.
+void App::leave_page() {
+    const auto is_over = [&](const Message& message) {
+        return message.turn != turn_ && (message.tone == Tone::stop || message.tone == Tone::warning);
+    };
+    messages_.erase(std::remove_if(messages_.begin(), messages_.end(), is_over), messages_.end());
+    if (!refused_.empty() && refused_at_press_ == press_) say(Tone::stop, refused_);
+    refused_.clear();
 }
 
 void App::settle(Requests& requests) {
+    ++turn_;
+    const std::shared_ptr<Screen> before = stack().back().screen;
     // Changes first: what they point at belongs to screens that the requests below may put away.
     make(requests.changes);
-    if (requests.undo_wanted) undo();
+    if (requests.undo_wanted) take_back(parts_.undo, parts_.redo ? KeptAction::redo : KeptAction::none);
+    if (requests.redo_wanted) take_back(parts_.redo, parts_.undo ? KeptAction::undo : KeptAction::none);
     for (auto& [tone, sentence] : requests.messages) say(tone, std::move(sentence));
     std::vector<std::function<void()>> later = std::move(requests.later);
     for (const std::function<void()>& action : later) {
@@ -319,12 +370,13 @@ void App::settle(Requests& requests) {
     // The place in hand tapped again leads back to its first screen.
     if (requests.place_wanted >= 0) {
         const auto place = static_cast<PlaceId>(requests.place_wanted);
-        if (place == place_ && !stacks_[static_cast<std::size_t>(place)].empty())
+        if (place == place_ && stacks_[static_cast<std::size_t>(place)].size() > 1)
             stacks_[static_cast<std::size_t>(place)].resize(1);
         place_ = place;
         kept_.clear();  // said where it was kept; the history has it from now on
     }
-    for (std::shared_ptr<Screen>& screen : requests.opened) stack().push_back(std::move(screen));
+    for (std::shared_ptr<Screen>& screen : requests.opened) stack().push_back({std::move(screen)});
+    if (stack().back().screen != before) leave_page();
     constexpr int soon_ms = 40;
     if (parts_.after_frame && parts_.after_frame()) host_.wake_after(soon_ms);
 }

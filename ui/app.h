@@ -5,16 +5,18 @@
 // coming back finds everything as it was left.
 //
 // Keyboard: Alt+1 to Alt+6 the places, Escape or Alt+Left back, Ctrl+F find, Ctrl+Z undo; Tab and arrows move the
-// focus, Enter and Space act.
+// focus, Enter and Space act. Ctrl+Y and Ctrl+Shift+Z make again what was taken back.
 #pragma once
 
 #include <array>
 #include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "core/base/result.h"
+#include "ui/bars.h"
 #include "ui/toolkit.h"
 
 namespace tapwright::ui {
@@ -33,8 +35,8 @@ struct AppParts {
     std::function<bool(Context&, PlaceId)> beside_shown;
     // A fresh page for finding things.
     std::function<std::unique_ptr<Screen>()> find;
-    // Takes the last change back. Returns: what was taken back, in words.
-    std::function<Result<std::string>(Session&)> undo;
+    // Takes the last change back, and makes again what was taken back last. Returns: what that was, in words.
+    std::function<Result<std::string>(Session&)> undo, redo;
     std::function<void(FilePurpose, const std::string&)> file_chosen;
     std::function<void(const std::vector<std::string>&)> files_dropped;
     std::function<std::string()> window_title;
@@ -55,6 +57,8 @@ public:
     void show(PlaceId place) { place_ = place; }
     PlaceId place() const { return place_; }
     std::size_t depth() const;  // screens on the stack of the place in hand
+    // Shows a sentence over the page. At most one error and one note stand there, the latest of each; an error goes
+    // with the page it came up on.
     void say(Tone tone, std::string sentence);
 
     void draw(Context& context) override;
@@ -67,12 +71,17 @@ private:
     struct Message {
         Tone tone;
         std::string sentence;
+        int turn;  // of settle() in which it was said
     };
     struct Kept {
         std::string time, what;
-        bool can_undo = true;
+        KeptAction action = KeptAction::undo;
     };
-    using Stack = std::vector<std::shared_ptr<Screen>>;
+    struct Shown {
+        std::shared_ptr<Screen> screen;
+        float scroll = 0;  // of its page when it was last in front, in pixels; a new page begins at its top
+    };
+    using Stack = std::vector<Shown>;
 
     Stack& stack();
     void shortcuts(Context& context);
@@ -85,15 +94,18 @@ private:
         bool with_actions = false;
         float height = 0;  // pixels
         bool with_foot = true;
+        std::optional<float> scroll_to = {};  // for a page that comes to the front
     };
-    void draw_pane(Context& context, const Pane& pane, Screen& screen);
+    float draw_pane(Context& context, const Pane& pane, Screen& screen);  // returns how far its page is scrolled
+    void draw_in_front(Context& context, Pane pane, Shown& shown);
     void draw_foot(Context& context, const Pane& pane, Screen& screen, float y);
     void draw_strip(Context& context);
     void draw_notices(Context& context);
     float notices_height(Context& context, float width);
     void draw_side(Context& context);
     void make(std::vector<Change>& changes);
-    void undo();
+    void take_back(const std::function<Result<std::string>(Session&)>& how, KeptAction next);
+    void leave_page();
 
     Host& host_;
     AppParts parts_;
@@ -102,7 +114,14 @@ private:
     std::array<Stack, place_count> stacks_;
     Stack opening_;
     std::vector<Message> messages_;
-    std::vector<Kept> kept_;  // none or one
+    std::vector<Kept> kept_;          // none or one
+    std::weak_ptr<Screen> in_front_;  // in the frame before
+    int turn_ = 0;                    // of settle()
+    int press_ = 0;                   // the pointer's last press
+    // A refusal that stands beside its field, and the press it came with: where that leaves the page it is said after
+    // all.
+    std::string refused_;
+    int refused_at_press_ = -1;
 };
 
 }  // namespace tapwright::ui

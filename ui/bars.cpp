@@ -175,12 +175,17 @@ int place_list(Context& context, PlaceId current) {
     return tapped;
 }
 
-KeptEvent kept_bar(Context& context, std::string_view time, std::string_view what, bool can_undo) {
+const char* action_word(KeptAction action) {
+    return action == KeptAction::undo ? "Undo" : action == KeptAction::redo ? "Redo" : "";
+}
+
+KeptEvent kept_bar(Context& context, std::string_view time, std::string_view what, KeptAction action) {
+    const std::string_view act = action_word(action);
     const ToneColours& colours = context.theme.good;
     const float side = context.px(12), key = context.px(measure::touch), sign = context.px(22), gap = context.px(10);
     const float width = width_left();
-    const float undo = can_undo ? text_width(context, TextSize::strong, "Undo") + context.px(28) : 0;
-    const float room = std::max(1.0F, width - 2 * side - sign - gap - undo - key);
+    const float acting = act.empty() ? 0 : text_width(context, TextSize::strong, act) + context.px(28);
+    const float room = std::max(1.0F, width - 2 * side - sign - gap - acting - key);
     const std::string first = "Kept " + std::string(time);
     const Lines heads = broken_into_lines(context, TextSize::strong, first, room);
     const Lines lines = broken_into_lines(context, TextSize::body, what, room, 2);
@@ -198,9 +203,10 @@ KeptEvent kept_bar(Context& context, std::string_view time, std::string_view wha
     mark_area(context, "kept", {at.x, at.y, width, height}, first + ", " + std::string(what));
     KeptEvent event = KeptEvent::none;
     const float key_y = at.y + std::floor((height - key) / 2);
-    if (can_undo) {
-        ImGui::SetCursorScreenPos(ImVec2(at.x + width - key - undo, key_y));
-        if (button(context, "kept.undo", "Undo", {.width = undo})) event = KeptEvent::undo;
+    if (!act.empty()) {
+        ImGui::SetCursorScreenPos(ImVec2(at.x + width - key - acting, key_y));
+        const char* name = action == KeptAction::undo ? "kept.undo" : "kept.redo";
+        if (button(context, name, act, {.width = acting})) event = KeptEvent::act;
     }
     ImGui::SetCursorScreenPos(ImVec2(at.x + width - key, key_y));
     if (icon_button(context, "kept.dismiss", Shape::cross, "Put away")) event = KeptEvent::dismiss;

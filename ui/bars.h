@@ -40,9 +40,13 @@ float place_bar_height(Context& context, float width);
 // The same as a list at the side of a wide window.
 int place_list(Context& context, PlaceId current);
 
-enum class KeptEvent { none, undo, dismiss };
-// "Kept 14:02", what it was, and Undo. Marks "kept", "kept.undo", "kept.dismiss".
-KeptEvent kept_bar(Context& context, std::string_view time, std::string_view what, bool can_undo);
+enum class KeptEvent { none, act, dismiss };
+enum class KeptAction { none, undo, redo };
+// "Undo", "Redo", or nothing.
+const char* action_word(KeptAction action);
+// "Kept 14:02", what it was, and what can be done about it in place. Marks "kept", "kept.undo" or "kept.redo",
+// "kept.dismiss".
+KeptEvent kept_bar(Context& context, std::string_view time, std::string_view what, KeptAction action);
 
 // A sentence over the page, until it is put away. Marks NAME and NAME.dismiss. Returns: true when it was put away.
 bool message_bar(Context& context, std::string_view name, Tone tone, std::string_view sentence);

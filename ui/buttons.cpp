@@ -9,6 +9,8 @@
 namespace tapwright::ui {
 namespace {
 
+constexpr float high_units = 54;  // of what is used most
+
 struct Look {
     Colour fill, edge, text;
 };
@@ -51,9 +53,11 @@ bool button(Context& context, std::string_view name, std::string_view label, con
     }
     const float room = std::max(1.0F, width - 2 * side - sign - gap);
     const Lines lines = broken_into_lines(context, TextSize::strong, label, room);
-    const float least = context.px(is_filled(options.kind) ? 54 : measure::touch);
-    const Touch touch =
-        touchable(context, name, ImVec2(width, std::max(least, lines.height + context.px(20))), label, options.enabled);
+    // Side by side in a foot all are of one height, which also holds two lines.
+    const bool is_high = is_filled(options.kind) || context.in_foot;
+    const float least = context.px(is_high ? high_units : measure::touch);
+    const float height = std::max(least, lines.height + context.px(context.in_foot ? 8 : 20));
+    const Touch touch = touchable(context, name, ImVec2(width, height), label, options.enabled);
     ImDrawList* list = ImGui::GetWindowDrawList();
     const Colour fill = options.enabled ? pressed(context, look.fill, touch) : look.fill;
     const Area& a = touch.area;

@@ -19,8 +19,7 @@ void widen_when_flat(double& least, double& greatest, double by) {
 }
 
 std::string axis_label(double value, std::string_view unit) {
-    const double size = std::abs(value);
-    std::string text = rounded(value, size >= 100 ? 0 : size >= 10 ? 1 : 2);
+    std::string text = rounded(value, 3);
     if (!text.empty() && text.front() == '-') text.replace(0, 1, "\xE2\x88\x92");
     return unit.empty() ? text : text + " " + std::string(unit);
 }
@@ -53,11 +52,13 @@ void draw_axes(Context& context, ImDrawList* list, const ChartData& data, const 
     list->AddLine(ImVec2(p.x, p.y), ImVec2(p.x, p.y + p.height), ink(theme.edge), thick);
     list->AddLine(ImVec2(p.x, p.y + p.height), ImVec2(p.x + p.width, p.y + p.height), ink(theme.edge), thick);
     const float label = p.x - whole.x - context.px(6);
-    const std::string top = axis_label(layout.y_greatest, data.y_unit);
-    const std::string bottom = axis_label(layout.y_least, data.y_unit);
-    write_line(context, list, TextSize::caption, theme.quiet_text, top, {whole.x, p.y, label, line}, Align::right);
-    write_line(context, list, TextSize::caption, theme.quiet_text, bottom,
-               {whole.x, p.y + p.height - line, label, line}, Align::right);
+    for (const double value : round_values(layout.y_least, layout.y_greatest)) {
+        const float at = std::floor(layout.y_of(value));
+        list->AddLine(ImVec2(p.x - context.px(4), at), ImVec2(p.x, at), ink(theme.edge), thick);
+        const float top = std::clamp(at - std::floor(line / 2), p.y, std::max(p.y, p.y + p.height - line));
+        write_line(context, list, TextSize::caption, theme.quiet_text, axis_label(value, data.y_unit),
+                   {whole.x, top, label, line}, Align::right);
+    }
     const std::string first = data.x_first.empty() ? axis_label(layout.x_least, data.x_unit) : data.x_first;
     const std::string last = data.x_last.empty() ? axis_label(layout.x_greatest, data.x_unit) : data.x_last;
     const float y = p.y + p.height + context.px(4), half = std::floor(p.width / 2) - context.px(4);
@@ -72,9 +73,10 @@ void write_band_word(Context& context, ImDrawList* list, const ChartData& data, 
     const float width = std::min(text_width(context, TextSize::caption, data.band_word), layout.plot.width / 2);
     const float right = layout.plot.x + layout.plot.width;
     const float top = layout.y_of(data.band_high), bottom = layout.y_of(data.band_low);
-    const float above = top - line - context.px(2);
-    const bool inside = bottom - top > line * 1.5F;
-    const float y = inside ? top + context.px(3) : above < layout.plot.y ? bottom + context.px(2) : above;
+    const bool inside = !data.limit_is_low && bottom - top > line * 1.5F;
+    const float above = top - line - context.px(2), below = bottom + context.px(2);
+    const bool goes_below = data.limit_is_low || above < layout.plot.y;
+    const float y = inside ? top + context.px(3) : goes_below ? below : above;
     const Colour colour = inside ? context.theme.good.text : context.theme.good.solid;
     write_line(context, list, TextSize::caption, colour, data.band_word, {right - width - side, y, width, line},
                Align::right);
@@ -105,6 +107,21 @@ float ChartLayout::y_of(double y) const {
     return plot.y + plot.height - static_cast<float>((y - y_least) / (y_greatest - y_least)) * plot.height;
 }
 
+std::vector<double> round_values(double least, double greatest) {
+    const double range = greatest - least;
+    double power = std::pow(10, std::floor(std::log10(range)));
+    std::vector<double> values;
+    for (int tries = 0; tries < 3 && values.size() < 2; ++tries, power /= 10)
+        for (const double digit : {5.0, 2.0, 1.0}) {
+            values.clear();
+            const double step = digit * power;
+            for (double n = std::ceil(least / step - 1e-9); n * step <= greatest + step * 1e-9; ++n)
+                values.push_back(n == 0 ? 0 : n * step);
+            if (values.size() >= 2) break;
+        }
+    return values;
+}
+
 ChartLayout lay_out_chart(const ChartData& data, Area plot) {
     ChartLayout layout;
     layout.plot = plot;
@@ -123,7 +140,7 @@ ChartLayout lay_out_chart(const ChartData& data, Area plot) {
     const double room = (y_greatest - y_least) * 0.12;
     layout.x_least = x_least;
     layout.x_greatest = x_greatest;
-    layout.y_least = y_least - room;
+    layout.y_least = y_least - (data.limit_is_low ? 2 * room : room);  // the word stands below the limit
     layout.y_greatest = y_greatest + room;
     return layout;
 }
@@ -137,14 +154,16 @@ int chart(Context& context, std::string_view name, const ChartData& data, float 
     const Touch touch = touchable(context, name, ImVec2(width, height), words);
     ImDrawList* list = ImGui::GetWindowDrawList();
     const Area& a = touch.area;
-    const float title = line_height(context, TextSize::strong), caption = line_height(context, TextSize::caption);
-    write_line(context, list, TextSize::strong, theme.text, data.title, {a.x, a.y, width, title});
+    const Lines titles = broken_into_lines(context, TextSize::strong, data.title, width);
+    const float title = titles.height, caption = line_height(context, TextSize::caption);
+    write(context, list, TextSize::strong, theme.text, titles, {a.x, a.y, width, title});
     Area plot{a.x, a.y + title + context.px(6), width, 0};
     plot.height = std::max(1.0F, height - title - context.px(6) - caption - context.px(8));
     ChartLayout layout = lay_out_chart(data, plot);
     // The y labels decide how much the plot moves to the right; the y scale does not depend on that.
-    const float label = std::max(text_width(context, TextSize::caption, axis_label(layout.y_greatest, data.y_unit)),
-                                 text_width(context, TextSize::caption, axis_label(layout.y_least, data.y_unit)));
+    float label = 0;
+    for (const double value : round_values(layout.y_least, layout.y_greatest))
+        label = std::max(label, text_width(context, TextSize::caption, axis_label(value, data.y_unit)));
     const float left = std::min(label + context.px(8), width / 2), right = context.px(12);
     layout.plot.x += left;
     layout.plot.width = std::max(1.0F, width - left - right);

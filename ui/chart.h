@@ -1,7 +1,7 @@
 // Two charts where looking beats reading: level along the line, and readings over time against their band.
 //
-// Data come ready: values, words and tones. The chart only places them. Few labels: the ends of each axis, the band and
-// the point in hand.
+// Data come ready: values, words and tones. The chart only places them. Few labels: a few round values up the side, the
+// ends below, the band and the point in hand.
 #pragma once
 
 #include <string>
@@ -26,6 +26,7 @@ struct ChartData {
     bool has_band = false;
     double band_low = 0, band_high = 0;
     std::string band_word;        // "expected", "limit"
+    bool limit_is_low = false;    // the band's lower edge is the limit the word stands at
     std::string x_first, x_last;  // words at the ends of the x axis; empty: the numbers
     int selected = -1;
 };
@@ -38,6 +39,9 @@ struct ChartLayout {
     float x_of(double x) const;
     float y_of(double y) const;
 };
+// Round values between `least` and `greatest`: as few as there can be, but two or more; 1, 2 or 5 times a power of ten
+// apart. Requires: least < greatest.
+std::vector<double> round_values(double least, double greatest);
 // The axes hold every point and the whole band, with a little room above and below; a single value gets room around it.
 ChartLayout lay_out_chart(const ChartData& data, Area plot);
 

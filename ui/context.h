@@ -32,6 +32,7 @@ inline constexpr int place_count = 6;
 struct Change {
     std::string what;  // for the kept bar, for example "Tap of L-104 set to 5 W"
     std::function<Result<void>(Session&)> make;
+    bool refused_in_place = false;  // the sentence of a refusal stands where it was asked for: no notice
 };
 
 // How the person wants the window to look. Scale comes from the display times the chosen text size.
@@ -45,7 +46,8 @@ class Requests {
 public:
     void change(Change change) { changes.push_back(std::move(change)); }
     void undo() { undo_wanted = true; }
-    // Shows a sentence in the message area. Errors stay until they are put away.
+    void redo() { redo_wanted = true; }
+    // Shows a sentence in the message area. Errors stay until they are put away or the page is left.
     void say(Tone tone, std::string sentence) { messages.emplace_back(tone, std::move(sentence)); }
     void open(std::unique_ptr<Screen> screen);  // on top of the place in hand
     void back() { later.emplace_back(nullptr); }
@@ -58,7 +60,7 @@ public:
 
     bool any() const {
         return !changes.empty() || !messages.empty() || !opened.empty() || !later.empty() || !preferred.empty() ||
-               place_wanted >= 0 || undo_wanted || frames_wanted;
+               place_wanted >= 0 || undo_wanted || redo_wanted || frames_wanted;
     }
 
     std::vector<Change> changes;
@@ -67,7 +69,7 @@ public:
     std::vector<std::function<void()>> later;  // an empty function means "back"
     std::vector<Preferences> preferred;
     int place_wanted = -1;
-    bool undo_wanted = false, frames_wanted = false;
+    bool undo_wanted = false, redo_wanted = false, frames_wanted = false;
 };
 
 struct Context {
@@ -83,6 +85,7 @@ struct Context {
     Session* session = nullptr;  // none before a job is open
     bool wide = false;           // side list and three panes
     int frame = 0;
+    bool in_foot = false;  // buttons stand side by side at the bottom: one height for all
 
     // Whole pixels for so many units.
     float px(float units) const { return static_cast<float>(static_cast<int>(units * scale + 0.5F)); }

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "ui/buttons.h"
+#include "ui/layout.h"
 #include "ui/text.h"
 #include "ui/touchable.h"
 
@@ -21,40 +22,62 @@ int grow_text(ImGuiInputTextCallbackData* data) {
 }
 
 struct Typed {
-    bool changed = false, active = false, left_after_edit = false;
+    bool changed = false, active = false, left_after_edit = false, focused = false;
 };
+
+constexpr float side_units = 14;  // between a field's edge and its text
 
 // The bare field at the cursor. `right` pixels stay free for what stands inside it at the right, `left` at the left.
 Typed input(Context& context, std::string_view name, std::string& text, Area box, float left, float right, int rows,
             std::string_view hint, bool number, bool focus) {
     const float pixels = Fonts::pixels(TextSize::body, context.scale);
     const float pad = rows > 1 ? context.px(12) : std::max(1.0F, std::floor((context.px(52) - pixels) / 2));
+    const float side = context.px(side_units);
     ImGui::SetCursorScreenPos(ImVec2(box.x + left, box.y));
-    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, ImVec2(context.px(14), pad));
-    ImGui::PushStyleColor(ImGuiCol_TextDisabled, ImGui::ColorConvertU32ToFloat4(ink(context.theme.quiet_text)));
+    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, ImVec2(side, pad));
     if (focus) ImGui::SetKeyboardFocusHere();
     const std::string id = "##" + std::string(name);
-    const std::string hint_text(hint);
     context.fonts.notice(text);
     const ImVec2 size(std::max(1.0F, box.width - left - right), box.height);
     ImGuiInputTextFlags flags = ImGuiInputTextFlags_CallbackResize | ImGuiInputTextFlags_NoHorizontalScroll;
     if (rows == 1) flags = ImGuiInputTextFlags_CallbackResize;
-    if (number) flags |= ImGuiInputTextFlags_CharsNoBlank;
+    // A figure is written anew rather than mended, and its unit stands behind it.
+    if (number) flags |= ImGuiInputTextFlags_AutoSelectAll;
     Typed typed;
     if (rows > 1) {
         typed.changed =
             ImGui::InputTextMultiline(id.c_str(), text.data(), text.capacity() + 1, size, flags, grow_text, &text);
     } else {
         ImGui::SetNextItemWidth(size.x);
-        typed.changed = ImGui::InputTextWithHint(id.c_str(), hint_text.c_str(), text.data(), text.capacity() + 1, flags,
-                                                 grow_text, &text);
+        typed.changed = ImGui::InputText(id.c_str(), text.data(), text.capacity() + 1, flags, grow_text, &text);
     }
     context.gesture.claim_drag(true);
     typed.active = ImGui::IsItemActive();
     typed.left_after_edit = ImGui::IsItemDeactivatedAfterEdit();
-    ImGui::PopStyleColor();
+    // Dear ImGui would let Tab come back to a field that Enter has left: the focus stays, and shows, and goes on.
+    const bool entered = ImGui::IsKeyPressed(ImGuiKey_Enter, false) || ImGui::IsKeyPressed(ImGuiKey_KeypadEnter, false);
+    if (entered && ImGui::IsItemDeactivated()) ImGui::SetNavCursorVisible(true);
+    typed.focused = !typed.active && ImGui::GetCurrentContext()->NavCursorVisible && ImGui::IsItemFocused();
     ImGui::PopStyleVar();
+    if (text.empty() && !hint.empty())
+        write_line(context, ImGui::GetWindowDrawList(), TextSize::body, context.theme.quiet_text, hint,
+                   {box.x + left + side, box.y + pad, std::max(1.0F, size.x - 2 * side), pixels});
     return typed;
+}
+
+// What stands inside the empty field, and what is written out below it because it has no room there.
+struct Hints {
+    std::string inside, below;
+};
+
+Hints hints_of(Context& context, const FieldOptions& options, float width) {
+    const float room = width - 2 * context.px(side_units);
+    const auto fits = [&](std::string_view text) { return text_width(context, TextSize::body, text) <= room; };
+    const std::string hint(options.hint), help(options.help);
+    const std::string both = hint + (hint.empty() || help.empty() ? "" : ", ") + help;
+    if (fits(both)) return {both, {}};
+    if (fits(hint)) return {hint, help};
+    return {{}, both};
 }
 
 void draw_frame(Context& context, Area box, bool active, bool wrong, bool enabled) {
@@ -91,6 +114,7 @@ FieldEvent text_field(Context& context, std::string_view name, std::string_view 
         draft.text = kept;
         draft.problem.clear();
     }
+    const bool was_editing = draft.editing;
     const float width = width_left();
     const Lines labels = broken_into_lines(context, TextSize::body, label, width);
     const ImVec2 top = ImGui::GetCursorScreenPos();
@@ -103,9 +127,10 @@ FieldEvent text_field(Context& context, std::string_view name, std::string_view 
     const Area box{top.x, top.y + labels.height + context.px(4), width, height};
     draw_frame(context, box, draft.editing, !draft.problem.empty(), options.enabled);
     const float unit = options.unit.empty() ? 0 : text_width(context, TextSize::body, options.unit) + context.px(20);
+    const Hints hints = hints_of(context, options, width - unit);
     ImGui::BeginDisabled(!options.enabled);
     const Typed typed =
-        input(context, name, draft.text, box, 0, unit, options.rows, options.hint, options.number, options.focus);
+        input(context, name, draft.text, box, 0, unit, options.rows, hints.inside, options.number, options.focus);
     ImGui::EndDisabled();
     if (unit > 0)
         write_line(context, list, TextSize::body, context.theme.quiet_text, options.unit,
@@ -113,9 +138,12 @@ FieldEvent text_field(Context& context, std::string_view name, std::string_view 
     ImGui::SetCursorScreenPos(ImVec2(box.x, box.y));
     ImGui::Dummy(ImVec2(width, height));
     mark(context, name, draft.text, options.enabled);
+    focus_ring(context, {.area = box, .focused = typed.focused}, measure::corner);
     if (options.enabled) publish(context, name, options.number);
+    if (!hints.below.empty() && kept.empty()) quiet_paragraph(context, hints.below);
     if (!draft.problem.empty()) write_below(context, context.theme.stop.solid, Shape::octagon, draft.problem);
-    if (draft.problem.empty() && draft.unkept && !typed.active)
+    // Not in the frame in which it is left: what moves then would move from under the finger that leaves it.
+    if (draft.problem.empty() && draft.unkept && !typed.active && !was_editing)
         write_below(context, context.theme.warning.solid, Shape::triangle, "Not kept yet");
     ImGui::EndGroup();
     draft.editing = typed.active;
@@ -129,12 +157,13 @@ FieldEvent text_field(Context& context, std::string_view name, std::string_view 
 void keep_field(Context& context, Draft& draft, std::string what,
                 std::function<Result<void>(Session&, const std::string&)> make) {
     Draft* field = &draft;
-    context.requests.change({std::move(what), [field, make = std::move(make)](Session& session) {
-                                 Result<void> kept = make(session, field->text);
-                                 field->unkept = !kept.ok();
-                                 field->problem = kept.ok() ? std::string() : kept.refusal().text;
-                                 return kept;
-                             }});
+    const auto keep = [field, make = std::move(make)](Session& session) {
+        Result<void> kept = make(session, field->text);
+        field->unkept = !kept.ok();
+        field->problem = kept.ok() ? std::string() : kept.refusal().text;
+        return kept;
+    };
+    context.requests.change({std::move(what), keep, true});
 }
 
 bool search_field(Context& context, std::string_view name, std::string_view hint, std::string& text, bool focus) {

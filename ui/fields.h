@@ -20,9 +20,10 @@ struct Draft {
 enum class FieldEvent { none, typing, commit };
 
 struct FieldOptions {
-    std::string_view hint = {};  // shown while empty, for example "such as Dining room"
+    std::string_view hint = {};  // shown while empty, for example "such as Dining room" or the unit
+    std::string_view help = {};  // behind the hint; what has no room in the field is written out below it
     std::string_view unit = {};  // at the right, for example "m"
-    bool number = false;         // an on-screen keyboard shows digits
+    bool number = false;         // an on-screen keyboard shows digits; a tap selects all of it
     int rows = 1;                // more than 1: several lines; then Enter starts a new one
     bool focus = false;          // takes the keyboard in this frame
     bool enabled = true;
@@ -33,7 +34,8 @@ struct FieldOptions {
 FieldEvent text_field(Context& context, std::string_view name, std::string_view label, std::string_view kept,
                       Draft& draft, const FieldOptions& options = {});
 
-// Asks for the change a committed field means. A refusal comes back into the field: text, and the sentence below it.
+// Asks for the change a committed field means. A refusal comes back into the field, text and the sentence below it,
+// and is said nowhere else.
 // Requires: `draft` lives until the frame is settled (it belongs to a screen).
 void keep_field(Context& context, Draft& draft, std::string what,
                 std::function<Result<void>(Session&, const std::string&)> make);

@@ -62,6 +62,8 @@ void Gesture::pressed(int id, float x, float y, double seconds, Pointer kind) {
     press_time_ = last_time_ = seconds;
     speed_x_ = speed_y_ = 0;
     dragged_ = long_press_due_ = long_press_over_ = false;
+    stayed_a_tap_ = false;
+    ++presses_;
     claimed_ = 0;
     if (flying) {  // the finger stops what was rolling
         state_ = State::scroll;
@@ -172,6 +174,7 @@ void Gesture::released(int id, double seconds) {
         return;
     }
     if (state_ == State::scroll) return lift_from_scroll(seconds);
+    stayed_a_tap_ = state_ == State::press;
     if (state_ == State::press || state_ == State::owned) return finish_press();
     state_ = State::idle;
     if (kind_ == Pointer::mouse) ImGui::GetIO().AddMousePosEvent(last_x_, last_y_);
@@ -272,6 +275,10 @@ double Gesture::next_frame_in() const {
     if (state_ == State::press && !long_press_due_ && !long_press_over_)
         return std::max(0.0, press_time_ + long_press_seconds - frame_time_);
     return -1;
+}
+
+bool Gesture::lifted_in_place() const {
+    return stayed_a_tap_ && ImGui::IsMouseReleased(ImGuiMouseButton_Left);
 }
 
 bool Gesture::long_pressed() {

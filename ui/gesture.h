@@ -49,6 +49,12 @@ public:
     // For an item that covers a drawing: claims the drag and reads pan, pinch, Ctrl and wheel, tap and long press.
     CanvasMove canvas(bool pressed_by_item);
 
+    // True while the release of a press that stayed a tap is what Dear ImGui answers. Whatever was pressed then was
+    // tapped, also where the page has moved from under the finger meanwhile.
+    bool lifted_in_place() const;
+    // How many presses there were: tells one touch from the next.
+    int presses() const { return presses_; }
+
     // Stops a fling: for a change of place.
     void stop();
     bool scrolling() const { return state_ == State::scroll; }
@@ -80,6 +86,8 @@ private:
     unsigned claimed_ = 0, active_before_press_ = 0;
     bool lifted_ = false;   // released before a decision was possible
     bool dragged_ = false;  // this press became a drag of a drawing: no tap
+    bool stayed_a_tap_ = false;
+    int presses_ = 0;
     bool long_press_due_ = false, long_press_over_ = false;
     float pinch_zoom_ = 1, pinch_pan_x_ = 0, pinch_pan_y_ = 0;
 };

@@ -25,10 +25,14 @@ void flow(Context& context, TextSize size, Colour colour, std::string_view text)
 
 }  // namespace
 
-Page::Page(Context& context, std::string_view name, float height) : context_(context) {
+Page::Page(Context& context, std::string_view name, float height, std::optional<float> scroll_to) : context_(context) {
     const float margin = context.px(measure::margin);
     ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(margin, margin));
     const std::string id(name);
+    if (scroll_to) {
+        context.gesture.stop();
+        ImGui::SetNextWindowScroll(ImVec2(0, *scroll_to));
+    }
     ImGui::BeginChild(id.c_str(), ImVec2(0, height),
                       ImGuiChildFlags_AlwaysUseWindowPadding | ImGuiChildFlags_NavFlattened,
                       ImGuiWindowFlags_NoSavedSettings);

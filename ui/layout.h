@@ -3,6 +3,7 @@
 
 #include <imgui.h>
 
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -12,10 +13,11 @@
 namespace tapwright::ui {
 
 // A scrolling page that fills the space left, with margins. Everything drawn while it lives is inside it.
-// With `height` (pixels) it takes that much only.
+// With `height` (pixels) it takes that much only. `scroll_to`: where it begins in this frame, in pixels, wherever it
+// or the page before it in this place had been scrolled to.
 class Page {
 public:
-    Page(Context& context, std::string_view name, float height = 0);
+    Page(Context& context, std::string_view name, float height = 0, std::optional<float> scroll_to = {});
     ~Page();
     Page(const Page&) = delete;
     Page& operator=(const Page&) = delete;

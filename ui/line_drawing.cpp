@@ -53,7 +53,7 @@ Paper paper_of(const Context& context, const LineView& view, Area window) {
 void keep_in_bounds(const Context& context, const LineDrawingData& data, LineView& view, Area window) {
     view.zoom = std::clamp(view.zoom, least_zoom, most_zoom);
     const Paper paper = paper_of(context, view, window);
-    const float height = paper.row * static_cast<float>(rows_of(data)) + context.px(keys_units + head_units);
+    const float height = paper.row * static_cast<float>(rows_of(data)) + context.px(head_units);
     const float width = paper.column * static_cast<float>(view.layout.columns);
     view.top = std::clamp(view.top, 0.0F, std::max(0.0F, height - window.height));
     view.left = std::clamp(view.left, 0.0F, std::max(0.0F, width - window.width / 2));
@@ -68,7 +68,7 @@ void zoom_around(LineView& view, Area window, float factor, float y) {
 
 void follow_wishes(const Context& context, const LineDrawingData& data, LineView& view, Area window) {
     if (view.fit_next || view.start_next) {
-        const float usable = std::max(1.0F, window.height - context.px(keys_units + head_units));
+        const float usable = std::max(1.0F, window.height - context.px(head_units));
         const float whole = row_units * context.scale * static_cast<float>(rows_of(data));
         view.zoom = std::min(1.0F, usable / whole);
         if (view.start_next) view.zoom = std::max(view.zoom, readable_zoom);
@@ -80,8 +80,7 @@ void follow_wishes(const Context& context, const LineDrawingData& data, LineView
         const int row = view.layout.points[static_cast<std::size_t>(view.show_next)].row + 1;
         const float y = row_units * context.scale * view.zoom * (static_cast<float>(row) + 0.5F);
         const float margin = context.px(row_units);
-        const float usable = window.height - context.px(keys_units);
-        if (y - margin < view.top || y + margin > view.top + usable) view.top = y - usable / 2;
+        if (y - margin < view.top || y + margin > view.top + window.height) view.top = y - window.height / 2;
     }
     view.show_next = -1;
 }
@@ -147,11 +146,18 @@ void draw_source(Context& context, ImDrawList* list, const Paper& paper, const L
     const float y = paper.y_of(0), x = paper.x_of(0),
                 size = std::clamp(paper.row * 0.55F, context.px(12), context.px(32));
     draw_shape(list, Shape::amplifier, ImVec2(x, y), size, context.theme.accent, context.theme.card);
-    const float line = line_height(context, TextSize::strong),
-                right = paper.window.x + paper.window.width - context.px(12);
-    if (!with_words || y + line / 2 < paper.window.y) return;
-    write_line(context, list, TextSize::strong, context.theme.text, data.source,
-               {words_x, std::floor(y - line / 2), std::max(1.0F, right - words_x), line});
+    const float strong = line_height(context, TextSize::strong), body = line_height(context, TextSize::body);
+    const float room = std::max(1.0F, paper.window.x + paper.window.width - context.px(12) - words_x);
+    if (!with_words || y + strong / 2 < paper.window.y) return;
+    const bool two_lines = !data.source_detail.empty() && paper.row >= strong + body;
+    const float top = std::floor(y - (two_lines ? strong + body : strong) / 2);
+    // In one line the figures come first: what is cut off is the name, which the page says as well.
+    const bool figures_first = !two_lines && !data.source_detail.empty();
+    const std::string head = figures_first ? data.source_detail + ", " + data.source : data.source;
+    write_line(context, list, TextSize::strong, context.theme.text, head, {words_x, top, room, strong});
+    if (two_lines)
+        write_line(context, list, TextSize::body, context.theme.text, data.source_detail,
+                   {words_x, top + strong, room, body});
 }
 
 struct Sight {
@@ -224,12 +230,11 @@ int keyboard(const LineDrawingData& data, const LineLayout& layout, bool focused
     return row < 0 || row >= count ? -1 : layout.by_row[static_cast<std::size_t>(row)];
 }
 
+// In their own row below the paper, so that they never lie on a value.
 void draw_keys(Context& context, std::string_view name, LineView& view, Area window) {
     const float key = context.px(measure::touch), gap = context.px(4);
-    float x = window.x + window.width - 3 * key - 3 * gap;
-    const float y = window.y + window.height - key - gap;
-    panel(context, ImGui::GetWindowDrawList(), {x - gap, y - gap, 3 * key + 4 * gap, key + 2 * gap}, context.theme.page,
-          context.theme.line, measure::corner);
+    float x = window.x + window.width - 3 * key - 2 * gap;
+    const float y = window.y + window.height + gap;
     const std::string id(name);
     float factor = 1;
     ImGui::SetCursorScreenPos(ImVec2(x, y));
@@ -265,9 +270,8 @@ LineTouch line_drawing(Context& context, std::string_view name, const LineDrawin
         view.laid_out_revision = data.revision;
     }
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    const Area window{at.x, at.y, width_left(), height};
+    const Area window{at.x, at.y, width_left(), std::max(1.0F, height - context.px(keys_units))};
     ImGui::BeginGroup();
-    ImGui::SetNextItemAllowOverlap();  // the keys lie on the paper
     const Touch paper_touch = touchable(context, name, ImVec2(window.width, window.height), data.source);
     const CanvasMove move = context.gesture.canvas(paper_touch.tapped);
     view.top -= move.pan_y;
@@ -291,7 +295,7 @@ LineTouch line_drawing(Context& context, std::string_view name, const LineDrawin
     draw_keys(context, name, view, window);
     focus_ring(context, paper_touch, measure::corner);
     ImGui::SetCursorScreenPos(at);
-    ImGui::Dummy(ImVec2(window.width, window.height));
+    ImGui::Dummy(ImVec2(window.width, height));
     ImGui::EndGroup();
     if (move.tapped || move.long_pressed) {
         const int row = paper.row_at(move.tap_y) - 1;

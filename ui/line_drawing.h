@@ -29,7 +29,8 @@ struct LinePoint {
 };
 
 struct LineDrawingData {
-    std::string source;  // "Amplifier 1, zone 2"
+    std::string source;         // "Amplifier 1, zone 2"
+    std::string source_detail;  // below it: "138 Ω read, 92 Ω expected"
     std::vector<LinePoint> points;
     int selected = -1;
     int revision = 0;  // changes when the points do: the layout is made anew
@@ -58,7 +59,8 @@ struct LineTouch {
 };
 
 // Draws it over the width left, `height` pixels high. Marks NAME, NAME.point.ID for points in sight, NAME.fit, NAME.in,
-// NAME.out. Keyboard: plus and minus zoom, arrows up and down go from point to point (reported as taps).
+// NAME.out; these keys stand below the drawing, clear of it. Keyboard: plus and minus zoom, arrows up and down go from
+// point to point (reported as taps).
 LineTouch line_drawing(Context& context, std::string_view name, const LineDrawingData& data, LineView& view,
                        float height);
 

@@ -18,6 +18,30 @@ Colour colour_of(const Context& context, const LoadBlock& block, std::size_t ind
     return index % 2 == 0 ? theme.block : theme.block_other;
 }
 
+bool label_fits(Context& context, const LoadBlock& block, const LoadStripLayout::Span& span,
+                const LoadStripLayout& layout) {
+    const float words = text_width(context, TextSize::caption, block.label) + 2 * context.px(4);
+    return !block.label.empty() && words <= span.width() && !layout.marks_cross(span, words);
+}
+
+// What a reading shows and nobody recorded is never left without its word.
+std::string_view untold(Context& context, const LoadStripData& data, const LoadStripLayout& layout) {
+    for (std::size_t i = 0; i < data.blocks.size(); ++i)
+        if (data.blocks[i].kind == LoadBlock::Kind::unrecorded &&
+            !label_fits(context, data.blocks[i], layout.blocks[i], layout))
+            return data.blocks[i].label;
+    return {};
+}
+
+void draw_untold(Context& context, ImDrawList* list, std::string_view words, Area line) {
+    const float sign = context.px(16), gap = context.px(6);
+    const Colour colour = context.theme.warning.solid;
+    draw_shape(list, Shape::triangle, ImVec2(line.x + sign / 2, line.y + line.height / 2), sign, colour,
+               context.theme.card);
+    write_line(context, list, TextSize::body, colour, words,
+               {line.x + sign + gap, line.y, std::max(1.0F, line.width - sign - gap), line.height});
+}
+
 void draw_block(Context& context, ImDrawList* list, const LoadBlock& block, std::size_t index, Area a,
                 const LoadStripLayout& layout) {
     const Theme& theme = context.theme;
@@ -49,9 +73,7 @@ void draw_block(Context& context, ImDrawList* list, const LoadBlock& block, std:
         list->AddRect(least, greatest, ink(theme.accent), 0, 0, context.px(3));
     if (block.selected) words = block.kind == LoadBlock::Kind::recorded ? theme.on_accent : theme.text;
     const float label = text_width(context, TextSize::caption, block.label), side = context.px(4);
-    const bool fits = !block.label.empty() && label + 2 * side <= a.width &&
-                      !layout.marks_cross(layout.blocks[index], label + 2 * side);
-    if (!fits) return;
+    if (label + 2 * side > a.width || !label_fits(context, block, layout.blocks[index], layout)) return;
     if (block.kind == LoadBlock::Kind::unrecorded) {  // words need a quiet ground
         const float x = std::floor(a.x + (a.width - label) / 2), height = line_height(context, TextSize::caption);
         const float y = std::floor(a.y + (a.height - height) / 2);
@@ -199,14 +221,16 @@ LoadStripTouch load_strip(Context& context, std::string_view name, const LoadStr
     const Lines load = broken_into_lines(context, TextSize::body, data.load, width);
     const bool with_load = !data.load.empty() && !data.compact;
     const float load_height = with_load ? load.height + pad : 0;
-    const float height = head + pad * 2 + bar_height + pad * 2 + load_height + amplifier;
+    const LoadStripLayout layout = lay_out_load_strip(data.blocks, data.limit_w, data.reserve_w, width);
+    const std::string_view unrecorded = untold(context, data, layout);
+    const float unrecorded_height = unrecorded.empty() ? 0 : line + pad;
+    const float height = head + pad * 2 + bar_height + pad * 2 + unrecorded_height + load_height + amplifier;
     const std::string words =
         data.title + ", " + data.headroom + " " + data.headroom_word + ", " + data.load + ", " + data.amplifier;
     const Touch touch = touchable(context, name, ImVec2(width, height), words);
     ImDrawList* list = ImGui::GetWindowDrawList();
     draw_head(context, list, name, data, at, width, false);
     const Area bar{at.x, at.y + head + pad * 2, width, bar_height};
-    const LoadStripLayout layout = lay_out_load_strip(data.blocks, data.limit_w, data.reserve_w, width);
     panel(context, list, bar, context.theme.field, context.theme.edge, 3, 1.5F);
     LoadStripTouch result{-1, touch.tapped};
     const float finger = ImGui::GetIO().MousePos.x - bar.x;
@@ -223,6 +247,8 @@ LoadStripTouch load_strip(Context& context, std::string_view name, const LoadStr
     draw_reserve(context, list, layout, bar);
     if (data.limit_w > 0) draw_limit(context, list, layout, bar);
     float y = bar.y + bar.height + pad * 2;
+    if (!unrecorded.empty()) draw_untold(context, list, unrecorded, {at.x, y, width, line});
+    y += unrecorded_height;
     if (with_load) {
         write(context, list, TextSize::body, context.theme.quiet_text, load, {at.x, y, width, load.height});
         y += load_height;

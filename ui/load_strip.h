@@ -18,7 +18,7 @@ namespace tapwright::ui {
 struct LoadBlock {
     enum class Kind { recorded, planned, unrecorded, trial };
     std::string id;     // its mark is STRIP.block.ID
-    std::string label;  // shown where it fits
+    std::string label;  // shown where it fits; what is not recorded is said below the strip where it does not
     double watts = 0;
     Kind kind = Kind::recorded;
     bool selected = false;

@@ -47,41 +47,66 @@ const PhotoShelf::Picture* PhotoShelf::look(Context& context, const Source& sour
     return &shelf_.front();
 }
 
-PhotoTouch photo_picture(Context& context, std::string_view name, PhotoShelf& shelf, const PhotoShelf::Source& source,
-                         const std::string& sha256, std::string_view words, float width, float most_units) {
-    const float most = context.px(most_units);
-    const int longest = static_cast<int>(std::max(width, most));
-    const PhotoShelf::Picture* photo = shelf.look(context, source, sha256, longest);
-    PhotoTouch touch;
-    float across = width, down = most;
-    if (photo && photo->picture != 0) {
-        const float scale =
-            std::min({width / static_cast<float>(photo->width), most / static_cast<float>(photo->height), 2.0F});
-        across = std::max(1.0F, std::floor(static_cast<float>(photo->width) * scale));
-        down = std::max(1.0F, std::floor(static_cast<float>(photo->height) * scale));
-    }
-    const float height = std::max(down, context.px(measure::touch));
-    const Touch touched = touchable(context, name, ImVec2(width, height), words);
+namespace {
+
+// How large a photo is drawn in a box of `width` by `most` pixels; before it is made, as large as the box.
+ImVec2 size_in(const PhotoShelf::Picture* photo, float width, float most, float most_scale) {
+    if (!photo || photo->picture == 0) return {width, most};
+    const float across = static_cast<float>(photo->width), down = static_cast<float>(photo->height);
+    const float scale = std::min({width / across, most / down, most_scale});
+    return {std::max(1.0F, std::floor(across * scale)), std::max(1.0F, std::floor(down * scale))};
+}
+
+void draw_picture(Context& context, const PhotoShelf::Picture* photo, const Area& a) {
     ImDrawList* list = ImGui::GetWindowDrawList();
-    touch.picture = {touched.area.x + std::floor((width - across) / 2), touched.area.y, across, down};
-    const Area& a = touch.picture;
     if (!photo || photo->picture == 0) {
         panel(context, list, a, context.theme.plain.fill, context.theme.edge, measure::corner);
         const Lines lines = broken_into_lines(context, TextSize::body, photo ? photo->problem : "Being made ready",
                                               std::max(1.0F, a.width - context.px(16)), 4);
         write(context, list, TextSize::body, context.theme.quiet_text, lines,
               {a.x + context.px(8), a.y, a.width - context.px(16), a.height}, Align::centre);
-        if (!photo) touch.picture.width = 0;
     } else if (in_sight(list, ImVec2(a.x, a.y), ImVec2(a.x + a.width, a.y + a.height))) {
         list->AddImage(static_cast<ImTextureID>(photo->picture), ImVec2(a.x, a.y),
                        ImVec2(a.x + a.width, a.y + a.height));
     }
+}
+
+PhotoTouch touch_of(Context& context, const PhotoShelf::Picture* photo, const Touch& touched, const Area& picture) {
+    draw_picture(context, photo, picture);
     focus_ring(context, touched, measure::corner);
+    PhotoTouch touch;
+    touch.picture = picture;
+    if (!photo) touch.picture.width = 0;
     touch.tapped = touched.tapped;
     const ImVec2 finger = ImGui::GetIO().MousePos;
-    touch.x = std::clamp((finger.x - a.x) / a.width, 0.0F, 1.0F);
-    touch.y = std::clamp((finger.y - a.y) / a.height, 0.0F, 1.0F);
+    touch.x = std::clamp((finger.x - picture.x) / picture.width, 0.0F, 1.0F);
+    touch.y = std::clamp((finger.y - picture.y) / picture.height, 0.0F, 1.0F);
     return touch;
+}
+
+}  // namespace
+
+PhotoTouch photo_picture(Context& context, std::string_view name, PhotoShelf& shelf, const PhotoShelf::Source& source,
+                         const std::string& sha256, std::string_view words, float width, float most_units) {
+    constexpr float most_scale = 2;
+    const float most = context.px(most_units);
+    const PhotoShelf::Picture* photo = shelf.look(context, source, sha256, static_cast<int>(std::max(width, most)));
+    const ImVec2 size = size_in(photo, width, most, most_scale);
+    const float height = std::max(size.y, context.px(measure::touch));
+    const Touch touched = touchable(context, name, ImVec2(width, height), words);
+    const Area& a = touched.area;
+    return touch_of(context, photo, touched, {a.x + std::floor((width - size.x) / 2), a.y, size.x, size.y});
+}
+
+PhotoTouch photo_full(Context& context, std::string_view name, PhotoShelf& shelf, const PhotoShelf::Source& source,
+                      const std::string& sha256, std::string_view words, float width, float height) {
+    constexpr float any_scale = 1000;
+    const PhotoShelf::Picture* photo = shelf.look(context, source, sha256, static_cast<int>(std::max(width, height)));
+    const ImVec2 size = size_in(photo, width, height, any_scale);
+    const Touch touched = touchable(context, name, ImVec2(width, height), words);
+    const Area& a = touched.area;
+    return touch_of(context, photo, touched,
+                    {a.x + std::floor((width - size.x) / 2), a.y + std::floor((height - size.y) / 2), size.x, size.y});
 }
 
 }  // namespace tapwright::ui

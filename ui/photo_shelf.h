@@ -50,4 +50,8 @@ struct PhotoTouch {
 PhotoTouch photo_picture(Context& context, std::string_view name, PhotoShelf& shelf, const PhotoShelf::Source& source,
                          const std::string& sha256, std::string_view words, float width, float most_units);
 
+// The same in the middle of a box of so many pixels, as large as it goes in there.
+PhotoTouch photo_full(Context& context, std::string_view name, PhotoShelf& shelf, const PhotoShelf::Source& source,
+                      const std::string& sha256, std::string_view words, float width, float height);
+
 }  // namespace tapwright::ui

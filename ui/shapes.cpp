@@ -112,6 +112,11 @@ void draw_action(const Pen& pen, Shape shape) {
             pen.path({{0.1F, -0.4F}, {-0.75F, -0.4F}});
             pen.path({{-0.4F, -0.8F}, {-0.78F, -0.4F}, {-0.4F, 0}});
             break;
+        case Shape::redo:
+            pen.arc(-0.1F, 0.2F, 0.6F, pi * 0.25F, pi * 1.5F);
+            pen.path({{-0.1F, -0.4F}, {0.75F, -0.4F}});
+            pen.path({{0.4F, -0.8F}, {0.78F, -0.4F}, {0.4F, 0}});
+            break;
         case Shape::erase:
             pen.path({{-0.9F, 0}, {-0.35F, -0.6F}, {0.9F, -0.6F}, {0.9F, 0.6F}, {-0.35F, 0.6F}}, true);
             pen.path({{0, -0.25F}, {0.5F, 0.25F}});

@@ -25,6 +25,7 @@ enum class Shape {
     chevron,
     search,
     undo,
+    redo,
     erase,
     more,
     fit,

@@ -40,6 +40,21 @@ const char* at_a_blank(const char* from, const char* stop, const char* end) {
     return blank == std::string_view::npos ? stop : from + blank + 1;
 }
 
+// A figure stays on one line with its unit.
+const char* before_a_figure(const char* from, const char* stop, const char* end) {
+    constexpr std::string_view units[] = {"W",  "V",  "m",  "dB", "Hz",       "%",        "mA",
+                                          "mm", "ft", "in", "C",  "\xCE\xA9", "k\xCE\xA9"};
+    std::string_view line(from, static_cast<std::size_t>(stop - from));
+    std::string_view rest(stop, static_cast<std::size_t>(end - stop));
+    while (!rest.empty() && rest.front() == ' ') rest.remove_prefix(1);
+    while (!line.empty() && line.back() == ' ') line.remove_suffix(1);
+    const std::string_view word = rest.substr(0, rest.find_first_of(" ,.;:)"));
+    if (line.empty() || line.back() < '0' || line.back() > '9') return stop;
+    if (std::find(std::begin(units), std::end(units), word) == std::end(units)) return stop;
+    const std::size_t blank = line.rfind(' ');
+    return blank == std::string_view::npos ? stop : from + blank + 1;
+}
+
 Area clip_of(const ImDrawList* list) {
     const ImVec4 clip = list->_CmdHeader.ClipRect;
     return {clip.x, clip.y, clip.z - clip.x, clip.w - clip.y};
@@ -78,7 +93,7 @@ Lines broken_into_lines(Context& context, TextSize size, std::string_view text, 
     while (at < end) {
         const char* newline = std::find(at, end, '\n');
         const char* stop = font->CalcWordWrapPosition(pixels, at, newline, width);
-        stop = at_a_blank(at, stop, newline);
+        stop = before_a_figure(at, at_a_blank(at, stop, newline), newline);
         if (stop == at && stop < newline) stop = at + 1;  // narrower than a character
         const bool last_allowed = most_lines > 0 && static_cast<int>(result.lines.size()) + 1 == most_lines;
         const std::string_view rest(stop, static_cast<std::size_t>(end - stop));

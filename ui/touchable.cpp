@@ -28,6 +28,9 @@ Touch touchable(Context& context, std::string_view name, ImVec2 size, std::strin
     touch.area = {at.x, at.y, size.x, size.y};
     ImGui::BeginDisabled(!enabled);
     touch.tapped = ImGui::InvisibleButton(id.c_str(), size, ImGuiButtonFlags_EnableNav);
+    // What one touch leads to may move the page before the finger lifts: a field that is left is kept, and a notice
+    // comes. Where the press began is what was meant.
+    if (enabled && ImGui::IsItemDeactivated() && context.gesture.lifted_in_place()) touch.tapped = true;
     ImGui::EndDisabled();
     touch.held = ImGui::IsItemActive();
     touch.hovered = ImGui::IsItemHovered();

@@ -30,9 +30,12 @@ std::string field_in_words(const FieldInfo& field) {
 
 namespace {
 
+// For whom changes are told: on a sheet, or to the one who made them, who knows what is private and needs it shorter.
+enum class Telling : std::uint8_t { sheet, maker };
+
 class Teller {
 public:
-    explicit Teller(const Session& session) : session_(session), job_(session.job()) {}
+    Teller(const Session& session, Telling telling) : session_(session), job_(session.job()), telling_(telling) {}
 
     std::vector<std::string> tell(const Batch& batch) const {
         std::vector<std::string> parts;
@@ -53,7 +56,8 @@ private:
     std::string record(const Batch& batch, std::size_t first, std::size_t last) const {
         const Op& op = batch.ops[first];
         const std::optional<Kind> kind = kind_from_singular(op.kind);
-        if (!kind || *kind == Kind::sheet || is_private(batch, *kind, op.id)) return "";
+        if (!kind || *kind == Kind::sheet) return "";
+        if (telling_ == Telling::sheet && is_private(batch, *kind, op.id)) return "";
         std::string noun(singular(*kind));
         std::replace(noun.begin(), noun.end(), '_', ' ');
         const std::string name = called(batch, first, last, *kind);
@@ -66,6 +70,7 @@ private:
                 is_new = true;
                 continue;
             }
+            if (is_new && telling_ == Telling::maker) continue;
             const std::string detail = field_part(batch.ops[i], *kind, is_new);
             if (detail.empty() || (is_new && told >= most_fields_of_new)) continue;
             details += (told++ == 0 ? "" : ", ") + detail;
@@ -81,7 +86,8 @@ private:
             field->form == FieldForm::sha256)
             return "";
         if (is_new && (op.field == "name" || op.field == "label" || op.field == "about" || op.field == "at")) return "";
-        if (op.field == "file" || op.field == "share") return "";  // where it is kept and who may see it is no news
+        // Where it is kept, and who may see it, is no news.
+        if (op.field == "file" || (op.field == "share" && telling_ == Telling::sheet)) return "";
         const std::string now = shown(*field, op.value);
         std::string text = field_in_words(*field) + (op.value == "null" ? " cleared" : " " + now);
         if (is_new || op.parents.empty()) return text;
@@ -132,13 +138,14 @@ private:
 
     const Session& session_;
     const Job& job_;
+    Telling telling_;
 };
 
 }  // namespace
 
 Result<std::vector<ChangeLine>> changes_in_words(const Session& session, const WantsBatch& wants) {
     std::vector<ChangeLine> lines;
-    const Teller teller(session);
+    const Teller teller(session, Telling::sheet);
     std::size_t number = 0;
     const auto visit = [&](const Batch& batch) -> Result<void> {
         if (!wants(batch, number++)) return done();
@@ -149,6 +156,12 @@ Result<std::vector<ChangeLine>> changes_in_words(const Session& session, const W
     const Result<void> read = session.for_each_batch(visit);
     if (!read) return read.refusal();
     return lines;
+}
+
+std::string own_change_in_words(const Session& session, const Batch& batch) {
+    const std::vector<std::string> what = Teller(session, Telling::maker).tell(batch);
+    if (what.empty()) return "your last change";
+    return what.size() == 1 ? what.front() : counted(what.size(), "change") + ", the first " + what.front();
 }
 
 }  // namespace tapwright

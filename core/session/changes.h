@@ -24,6 +24,10 @@ using WantsBatch = std::function<bool(const Batch& batch, std::size_t number)>;
 // is about a private photo or snag.
 Result<std::vector<ChangeLine>> changes_in_words(const Session& session, const WantsBatch& wants);
 
+// One batch for the person who made it, as undo and redo say it: "C-101: tap 5 W (was 2.5 W)"; of many "8 changes, the
+// first C-101: tap 5 W (was 2.5 W)".
+std::string own_change_in_words(const Session& session, const Batch& batch);
+
 // "tap" for tap_w, "fed from" for fed_from: the figure behind it says its unit.
 std::string field_in_words(const FieldInfo& field);
 

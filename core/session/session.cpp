@@ -104,29 +104,41 @@ Result<Outcome> Session::keep(std::vector<Op> ops, const Author& author, const S
     return Outcome{true, {}, {}};
 }
 
-Result<Outcome> Session::take_back(std::optional<BatchAddress> mine, const Author& author, const Stamp& stamp,
-                                   std::string_view nothing) {
-    if (!mine) return Refusal{std::string(nothing)};
-    const auto lookup = [&](OpAddress address) { return journal_.op(address); };
-    const Result<Batch> batch = journal_.batch(*mine);
+Result<Outcome> Session::take_back(const Result<Batch>& batch, const Author& author, const Stamp& stamp) {
     if (!batch) return batch.refusal();
+    const auto lookup = [&](OpAddress address) { return journal_.op(address); };
     Result<UndoPlan> plan = plan_undo(replica_, *batch, lookup);
     if (!plan) return plan.refusal();
-    Result<Outcome> outcome = keep(std::move(plan->ops), author, stamp, mine);
+    Result<Outcome> outcome = keep(std::move(plan->ops), author, stamp, batch->address());
     if (outcome)
         for (const NotRestored& left : plan->kept) outcome->remarks.push_back(sentence(left));
     return outcome;
 }
 
+Result<Batch> Session::undoable(const Author& author) const {
+    if (const auto mine = replica_.latest_undoable(author.person)) return journal_.batch(*mine);
+    return Refusal{"There is nothing of " + (author.person.empty() ? "yours" : author.person) +
+                   " to undo in this job."};
+}
+
+Result<Batch> Session::latest_undo(const Author& author) const {
+    if (const auto mine = replica_.latest_redoable(author.person)) return journal_.batch(*mine);
+    return Refusal{"There is nothing to redo: nothing was undone, or something was changed since."};
+}
+
+Result<Batch> Session::redoable(const Author& author) const {
+    const Result<Batch> undo = latest_undo(author);
+    if (!undo) return undo.refusal();
+    TAPWRIGHT_ENSURE(undo->undoes.has_value());
+    return journal_.batch(*undo->undoes);
+}
+
 Result<Outcome> Session::undo(const Author& author, const Stamp& stamp) {
-    return take_back(
-        replica_.latest_undoable(author.person), author, stamp,
-        "There is nothing of " + (author.person.empty() ? "yours" : author.person) + " to undo in this job.");
+    return take_back(undoable(author), author, stamp);
 }
 
 Result<Outcome> Session::redo(const Author& author, const Stamp& stamp) {
-    return take_back(replica_.latest_redoable(author.person), author, stamp,
-                     "There is nothing to redo: nothing was undone, or something was changed since.");
+    return take_back(latest_undo(author), author, stamp);
 }
 
 }  // namespace tapwright

@@ -69,6 +69,10 @@ public:
     bool can_undo(const Author& author) const { return replica_.latest_undoable(author.person).has_value(); }
     bool can_redo(const Author& author) const { return replica_.latest_redoable(author.person).has_value(); }
 
+    // The batch that undo would take back, and the one that redo would bring back. Errors: those of undo and redo.
+    Result<Batch> undoable(const Author& author) const;
+    Result<Batch> redoable(const Author& author) const;
+
     // The latest first.
     Result<std::vector<HistoryLine>> history(std::size_t most_batches, std::size_t most_facts) const;
 
@@ -96,8 +100,8 @@ private:
     bool was_used(const Id& id) const;
     Result<Outcome> keep(std::vector<Op> ops, const Author& author, const Stamp& stamp,
                          std::optional<BatchAddress> undoes);
-    Result<Outcome> take_back(std::optional<BatchAddress> mine, const Author& author, const Stamp& stamp,
-                              std::string_view nothing);
+    Result<Batch> latest_undo(const Author& author) const;
+    Result<Outcome> take_back(const Result<Batch>& batch, const Author& author, const Stamp& stamp);
 
     Journal journal_;
     Replica replica_;

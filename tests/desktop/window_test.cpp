@@ -132,7 +132,7 @@ TEST_CASE("a tap over the limit is asked about, recorded, and taken back with Ct
     screen.start({desk.job});
     for (int tries = 0; tries < 20 && screen.text("kept").empty() && !screen.sees("message.0"); ++tries)
         screen.press("ctrl+z");
-    CHECK(screen.waits_for_text("kept", "taken back"));
+    CHECK(screen.waits_for_text("kept", "Taken back: C-101: tap 10 W"));
     screen.close();
     CHECK(desk.point("C-101") == before);
 }

@@ -55,7 +55,7 @@ TEST_CASE("a row's words keep their distance from its edges") {
                 ++seen;
             }
         }
-        CHECK(seen > 4);
+        CHECK(seen >= 4);
     }
 }
 

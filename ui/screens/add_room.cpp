@@ -29,7 +29,7 @@ void AddRoom::draw(Context& context, const std::function<void(Context&, const Id
     open_ = false;
     name_ = {};
     context.requests.after_frame([this] { name_ = {}; });
-    shared_.ask(context, {adding(Kind::room, {{"name", name}})}, "Room " + name + " added",
+    shared_.ask(context, {adding(Kind::room, {{"name", name}})}, name + " added",
                 [this, &context, made](const std::vector<Id>& ids) {
                     shared_.room = ids.front();
                     made(context, ids.front());

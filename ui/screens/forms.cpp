@@ -15,35 +15,29 @@ struct Place {
     Kind kind;
     Id id;
     const FieldInfo& field;
-    std::string what() const { return field_title(field) + " of " + name_of(context.session->job(), id); }
+    std::string what(const Value& value) const { return kept_words(context.session->job(), id, field, value); }
     void keep(Value value) const {
-        shared.ask(context, {setting(kind, id, {{std::string(field.name), std::move(value)}})}, what());
+        std::string words = what(value);
+        shared.ask(context, {setting(kind, id, {{std::string(field.name), std::move(value)}})}, std::move(words));
     }
 };
-
-std::string in_words(std::string_view word) {
-    std::string text(word);
-    for (char& letter : text)
-        if (letter == '_') letter = ' ';
-    if (!text.empty() && text.front() >= 'a' && text.front() <= 'z')
-        text.front() = static_cast<char>(text.front() - 'a' + 'A');
-    return text;
-}
 
 void choice_field(const Place& at, const Value& value) {
     std::vector<Choice> choices;
     int chosen = -1;
     for (const std::string_view word : at.field.choices) {
-        if (value.text() && *value.text() == word) chosen = static_cast<int>(choices.size());
-        choices.push_back({in_words(word)});
+        // What holds while nothing is recorded is what is chosen.
+        const std::string_view holds = value.text() ? std::string_view(*value.text()) : at.field.rule.absent_means;
+        if (holds == word) chosen = static_cast<int>(choices.size());
+        choices.push_back({choice_title(word)});
     }
     quiet_paragraph(at.context, field_title(at.field));
     const int tapped = choice_row(at.context, at.name, choices, chosen);
     if (tapped < 0) return;
     const auto word = std::string(at.field.choices[static_cast<std::size_t>(tapped)]);
-    if (tapped == chosen && !at.field.rule.is_required)
+    if (tapped == chosen && value.text() && !at.field.rule.is_required)
         at.keep({});
-    else if (tapped != chosen)
+    else if (tapped != chosen || !value.text())
         at.keep(word);
 }
 
@@ -76,16 +70,28 @@ void reference_field(const Place& at, const Value& value) {
     const auto pick = [&shared, kind = at.kind, id = at.id, &field = at.field](Context& context, const Id& picked) {
         const Value chosen = picked == Id() ? Value() : Value(picked.text());
         shared.ask(context, {setting(kind, id, {{std::string(field.name), chosen}})},
-                   field_title(field) + " of " + name_of(context.session->job(), id));
+                   kept_words(context.session->job(), id, field, chosen));
     };
     at.context.requests.open(pick_screen(shared, std::move(options), pick));
+}
+
+// The unit a figure may be typed without.
+std::string_view unit_hint(const FieldInfo& field, LengthUnits lengths) {
+    const Unit unit = unit_of_field(field);
+    if (unit == Unit::metre && lengths == LengthUnits::feet) return "ft";
+    return unit == Unit::none ? std::string_view() : words_of(unit).shown;
 }
 
 void typed_field(const Place& at, FormState& state, const Value& value) {
     const LengthUnits lengths = length_units(at.context.session->job());
     Draft& draft = state.drafts[std::string(at.field.name)];
     FieldOptions options;
-    options.hint = at.field.rule.absent_means.empty() ? at.field.help : at.field.rule.absent_means;
+    const std::string_view otherwise = at.field.rule.absent_means;
+    const bool is_figure = !otherwise.empty() && otherwise.front() >= '0' && otherwise.front() <= '9';
+    const std::string unit(unit_hint(at.field, lengths));
+    const std::string hint = is_figure ? std::string(otherwise) + " " + unit : unit;
+    options.hint = hint;
+    options.help = otherwise.empty() || is_figure ? at.field.help : otherwise;
     options.number = at.field.form == FieldForm::number || at.field.form == FieldForm::whole;
     options.rows = at.field.rule.most_chars > 400 && at.field.form == FieldForm::text ? 3 : 1;
     const std::string kept = value.is_null() ? std::string() : editable_text(at.field, value, lengths);
@@ -93,7 +99,8 @@ void typed_field(const Place& at, FormState& state, const Value& value) {
         field_title(at.field) + (at.field.rule.is_required && kept.empty() ? ", needed" : std::string());
     if (text_field(at.context, at.name, label, kept, draft, options) != FieldEvent::commit) return;
     Shared& shared = at.shared;
-    keep_field(at.context, draft, at.what(),
+    const Result<Value> typed = value_from_text(at.field, draft.text, lengths);
+    keep_field(at.context, draft, typed ? at.what(*typed) : std::string(),
                [&shared, kind = at.kind, id = at.id, &field = at.field, lengths](
                    Session& session, const std::string& text) -> Result<void> {
                    const Result<Value> read = value_from_text(field, text, lengths);

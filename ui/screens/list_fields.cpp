@@ -16,7 +16,7 @@ void id_list_field(Context& context, Shared& shared, const std::string& name, Ki
     const auto keep = [&shared, kind, id, &field](Context& now, List list) {
         const Value kept = list.empty() ? Value() : Value(std::move(list));
         shared.ask(now, {setting(kind, id, {{std::string(field.name), kept}})},
-                   field_title(field) + " of " + name_of(now.session->job(), id));
+                   kept_words(now.session->job(), id, field, kept));
     };
     quiet_paragraph(context, field_title(field));
     for (std::size_t i = 0; i < chosen.size(); ++i) {

@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "core/base/text.h"
+#include "core/session/changes.h"
 
 namespace tapwright::ui {
 namespace {
@@ -26,10 +27,22 @@ std::unique_ptr<Screen> root_of(Shared& shared, PlaceId place) {
 }
 
 Result<std::string> take_back(const Shared& shared, Session& session) {
+    const Result<Batch> batch = session.undoable(shared.author());
+    if (!batch) return batch.refusal();
+    const std::string what = own_change_in_words(session, *batch);
     const Result<Outcome> outcome = session.undo(shared.author(), shared.stamp());
     if (!outcome) return outcome.refusal();
-    if (outcome->remarks.empty()) return std::string("Your last change is taken back");
+    if (outcome->remarks.empty()) return "Taken back: " + what;
     return "Taken back, but left as it is: " + list_in_words(outcome->remarks);
+}
+
+Result<std::string> make_again(const Shared& shared, Session& session) {
+    const Result<Batch> batch = session.redoable(shared.author());
+    if (!batch) return batch.refusal();
+    const Result<Outcome> outcome = session.redo(shared.author(), shared.stamp());
+    if (!outcome) return outcome.refusal();
+    if (outcome->remarks.empty()) return "Made again: " + own_change_in_words(session, *batch);
+    return "Made again, but left as it is: " + list_in_words(outcome->remarks);
 }
 
 void take_file(const Shared& shared, FilePurpose purpose, const std::string& path) {
@@ -69,6 +82,7 @@ AppParts make_parts(Shared& shared) {
     };
     parts.find = [&shared] { return find_screen(shared); };
     parts.undo = [&shared](Session& session) { return take_back(shared, session); };
+    parts.redo = [&shared](Session& session) { return make_again(shared, session); };
     parts.file_chosen = [&shared](FilePurpose purpose, const std::string& path) { take_file(shared, purpose, path); };
     parts.after_frame = [&shared] {
         if (!std::exchange(shared.takes_files, false)) shared.on_file = nullptr;

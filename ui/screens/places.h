@@ -27,6 +27,8 @@ struct VerdictWords {
     std::string word;
 };
 VerdictWords verdict_words(const Judgement& judgement);
+// "83.3 Ω", "over 20 kΩ": what the meter showed.
+std::string reading_figure(const Reading& reading);
 // "Impedance", "Stray voltage": what was measured.
 std::string measured_title(Measured quantity);
 // "83.3 Ω, right from 66.6 Ω to 100 Ω", or that nothing can be expected yet.

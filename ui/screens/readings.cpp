@@ -15,12 +15,6 @@ namespace {
 
 constexpr std::size_t none = static_cast<std::size_t>(-1);
 
-std::string figure(const Reading& reading) {
-    if (!reading.value || !reading.quantity) return "no figure";
-    return (reading.over_range.value_or(false) ? "over " : "") +
-           show_number(*reading.value, unit_of_reading(*reading.quantity));
-}
-
 // The reading at `at` that was entered last, of ohms when `only_ohms`.
 std::size_t newest_at(const Job& job, const Id& at, bool only_ohms) {
     std::size_t found = none;
@@ -68,7 +62,7 @@ private:
         row.selected = hand && hand->id == zone.id;
         if (const std::size_t newest = newest_at(job, zone.id, true); newest != none) {
             const VerdictWords words = verdict_words(derived.readings[newest]);
-            row.value = figure(job.all<Reading>()[newest]);
+            row.value = reading_figure(job.all<Reading>()[newest]);
             row.tone = words.tone;
             row.word = words.word;
             row.detail = "Expected " + band_words(derived.readings[newest]);
@@ -95,7 +89,7 @@ private:
             seen.push_back(*reading.at);
             Row row;
             row.title = name_of(job, *reading.at);
-            row.value = figure(job.all<Reading>()[newest_at(job, *reading.at, false)]);
+            row.value = reading_figure(job.all<Reading>()[newest_at(job, *reading.at, false)]);
             row.chevron = true;
             if (list_row(context, "readings.at." + reading.at->text(), row).tapped)
                 context.requests.open(readings_at_screen(shared_, *reading.at));
@@ -140,14 +134,14 @@ private:
         const Judgement& judgement = context.session->derived().readings[newest];
         const VerdictWords words = verdict_words(judgement);
         Card card(context, words.tone);
-        big_number(context, "at.newest", figure(context.session->job().all<Reading>()[newest]), "",
+        big_number(context, "at.newest", reading_figure(context.session->job().all<Reading>()[newest]), "",
                    "Expected " + band_words(judgement), words.tone, words.word);
         paragraph(context, sentence(context.session->job(), context.session->derived(), newest));
     }
 
     void draw_chart(Context& context) {
         ChartData data;
-        data.title = "Impedance over time, the latest at the right";
+        data.title = "Impedance over time";
         data.y_unit = "\xCE\xA9";
         data.joined = false;
         charted_.clear();
@@ -165,8 +159,8 @@ private:
         const Judgement& judgement = session.derived().readings[place];
         const VerdictWords words = verdict_words(judgement);
         if (place == chosen_) data.selected = static_cast<int>(data.points.size());
-        data.points.push_back(
-            {static_cast<double>(data.points.size()), *reading.value, words.tone, figure(reading) + ", " + words.word});
+        data.points.push_back({static_cast<double>(data.points.size()), *reading.value, words.tone,
+                               reading_figure(reading) + ", " + words.word});
         charted_.push_back(place);
         if (!judgement.low || !judgement.high) return;
         data.has_band = true;
@@ -188,7 +182,7 @@ private:
         row.detail = reading.time ? reading.time->text.substr(0, 10) + ", " + reading.time->text.substr(11, 5)
                                   : "day not recorded";
         if (reading.baseline.value_or(false)) row.detail += ", baseline";
-        row.value = figure(reading);
+        row.value = reading_figure(reading);
         if (is_ohms) row.tone = words.tone, row.word = words.word;
         row.selected = chosen_ == place;
         if (list_row(context, "reading." + id, row).tapped) chosen_ = chosen_ == place ? none : place;
@@ -211,6 +205,12 @@ private:
 };
 
 }  // namespace
+
+std::string reading_figure(const Reading& reading) {
+    if (!reading.value || !reading.quantity) return "no figure";
+    return (reading.over_range.value_or(false) ? "over " : "") +
+           show_number(*reading.value, unit_of_reading(*reading.quantity));
+}
 
 std::unique_ptr<Screen> readings_screen(Shared& shared) {
     return std::make_unique<ReadingsScreen>(shared);

@@ -12,7 +12,7 @@ public:
     RecordScreen(Shared& shared, Kind kind, Id id) : shared_(shared), kind_(kind), id_(std::move(id)) {}
     std::string title(Context& context) override {
         if (kind_ == Kind::job) return kind_title(kind_, false);
-        return exists(context) ? name_of(context.session->job(), id_) : kind_title(kind_, false);
+        return exists(context) ? record_title(context.session->job(), id_) : kind_title(kind_, false);
     }
     void draw(Context& context) override {
         if (!exists(context))
@@ -32,12 +32,12 @@ public:
         space(context, 12);
         if (button(context, prefix + ".remove", "Remove", {.kind = ButtonKind::danger, .shape = Shape::cross}))
             asked_ = true;
-        if (ask(context, prefix + ".remove_ask", "Remove " + name_of(context.session->job(), id_) + "?",
+        if (ask(context, prefix + ".remove_ask", "Remove " + record_words(context.session->job(), id_) + "?",
                 "What refers to it keeps it from being removed; undo brings it back.", "Remove it", "Leave it",
                 asked_) != Answer::yes)
             return;
         shared_.ask(context, removal(context.session->job(), kind_, id_),
-                    name_of(context.session->job(), id_) + " removed");
+                    record_title(context.session->job(), id_) + " removed");
         context.requests.back();
     }
 
@@ -74,7 +74,7 @@ public:
         with_record_type(kind_, [&]<class R>() {
             for (const R& record : job.all<R>()) {
                 Row row;
-                row.title = name_of(job, record.id);
+                row.title = record_title(job, record.id);
                 row.detail = some_facts(job, kind_, record.id);
                 row.chevron = true;
                 if (list_row(context, std::string(singular(kind_)) + "." + record.id.text(), row).tapped)
@@ -95,7 +95,7 @@ private:
             if (!field.rule.is_required) continue;
             Draft& draft = drafts_[std::string(field.name)];
             text_field(context, prefix + ".new." + std::string(field.name), field_title(field), "", draft,
-                       {.hint = field.help});
+                       {.help = field.help});
             const Result<Value> read = value_from_text(field, draft.text, length_units(context.session->job()));
             complete = complete && read.ok() && !read->is_null();
             if (!draft.editing && !draft.text.empty() && !read.ok())

@@ -47,6 +47,7 @@ private:
     void draw_room(Context& context, const Job& job) {
         const Room& room = *job.find<Room>(room_);
         const bool complete = room.length_m && room.width_m && room.height_m && (room.noise_dba || room.wanted_dba);
+        if (!complete) sizes_ = true;  // what is being filled in stays open until it is put away
         if (complete && button(context, "survey.sizes", "Sizes, noise, wanted level", {.shape = Shape::survey}))
             sizes_ = !sizes_;
         if (complete && !sizes_) return;

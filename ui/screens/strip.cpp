@@ -57,8 +57,9 @@ private:
                                    kind_of(point, real), point.id == shared_.point});
         }
         if (state.unrecorded > Watts(0))
-            data.blocks.push_back(
-                {"unrecorded", "not recorded", state.unrecorded.value(), LoadBlock::Kind::unrecorded, false});
+            data.blocks.push_back({"unrecorded", "not recorded " + show(state.unrecorded), state.unrecorded.value(),
+                                   LoadBlock::Kind::unrecorded, false});
+        if (state.unrecorded > Watts(0) && data.tone == Tone::good) data.tone = Tone::warning;  // nobody has found it
         const std::optional<Tightest> source = tightest_source(derived, place);
         if (!source) return data;
         const HeadroomWords below = headroom_words(source->margin, source->unrecorded);

@@ -88,8 +88,8 @@ public:
             context.requests.open(std::make_unique<Tracing>(shared_));
         if (button(context, "survey.job", "Job settings", {.shape = Shape::more}))
             context.requests.open(record_screen(shared_, Kind::job, job_id()));
-        add_room_.draw(
-            context, [this](Context& now, const Id& id) { now.requests.open(record_screen(shared_, Kind::room, id)); });
+        add_room_.draw(context,
+                       [this](Context& now, const Id& id) { now.requests.open(room_survey_screen(shared_, id)); });
     }
     bool has_foot(Context&) override { return true; }
     void draw_foot(Context& context) override {

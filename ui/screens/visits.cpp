@@ -1,4 +1,7 @@
 // Visits and the history: who was there when, and what was changed.
+#include <algorithm>
+#include <utility>
+
 #include "core/base/text.h"
 #include "core/job/field_text.h"
 #include "core/session/visit_changes.h"
@@ -10,21 +13,39 @@
 namespace tapwright::ui {
 namespace {
 
-// One visit: what was met and what was left, point by point.
+std::string who(const Visit& visit) {
+    return visit.person && !visit.person->empty() ? *visit.person : std::string("Nobody is named");
+}
+
+// The latest first; those without a day last.
+std::vector<const Visit*> newest_first(const Job& job) {
+    std::vector<const Visit*> visits;
+    for (const Visit& visit : job.all<Visit>()) visits.insert(visits.begin(), &visit);
+    std::stable_sort(visits.begin(), visits.end(), [](const Visit* first, const Visit* second) {
+        const auto day = [](const Visit& visit) { return visit.date ? visit.date->text : std::string(); };
+        return day(*first) > day(*second);
+    });
+    return visits;
+}
+
+// One visit: what was met and what was left, point by point, and what was read.
 class VisitScreen : public Screen {
 public:
     VisitScreen(Shared& shared, Id visit) : shared_(shared), id_(std::move(visit)) {}
     std::string title(Context& context) override {
-        return context.session->job().find<Visit>(id_) ? name_of(context.session->job(), id_) : "Removed visit";
+        const Visit* visit = context.session->job().find<Visit>(id_);
+        return visit ? visit_title(*visit) : "Removed visit";
     }
     void draw(Context& context) override {
         const Session& session = *context.session;
-        if (!session.job().find<Visit>(id_))
-            return empty_state(context, Shape::erase, "Removed", "This visit is no more. Undo brings it back.");
+        const Visit* visit = session.job().find<Visit>(id_);
+        if (!visit) return empty_state(context, Shape::erase, "Removed", "This visit is no more. Undo brings it back.");
         look(context, session);
+        quiet_paragraph(context, who(*visit));
         section_title(context, "As found, then as left");
         if (points_.empty()) quiet_paragraph(context, "Nothing was read or changed at any point during this visit.");
         for (const VisitPoint& point : points_) draw_point(context, session.job(), point);
+        draw_readings(context, session);
         space(context, 8);
         if (button(context, "visit.details", "Day, person, notes", {.shape = Shape::more}))
             context.requests.open(record_screen(shared_, Kind::visit, id_));
@@ -43,22 +64,63 @@ private:
             context.requests.say(Tone::stop, made.refusal().text);
     }
 
+    // A new loudspeaker whose tap nobody has set hangs there as planned.
+    static VisitWords words_at(const Job& job, const VisitPoint& point) {
+        VisitWords words = words_of(job, point);
+        const Point* now = job.find<Point>(point.point);
+        if (point.is_new && !point.tap_left && now && now->planned_tap_w)
+            words.left = show(*now->planned_tap_w) + " planned";
+        return words;
+    }
+
     static void draw_point(Context& context, const Job& job, const VisitPoint& point) {
-        Row row;
-        row.title = point.label.empty() ? point.point.text() : point.label;
-        row.shape = shape_of(point.kind);
-        if (point.is_new) row.detail = "new";
-        if (point.is_gone) row.detail = "taken away";
-        if (point.kind == PointKind::speaker && !point.is_new && !point.is_gone)
-            row.detail = std::string(point.tap_was_read ? "seen on " : "on ") + show(point.tap_found);
-        for (const VisitField& field : point.fields)
-            row.detail += (row.detail.empty() ? "" : "; ") + field_title(*field.field) + " " +
-                          text_of(*field.field, field.found, length_units(job), &job) + ", then " +
-                          text_of(*field.field, field.left, length_units(job), &job);
-        if (point.kind == PointKind::speaker && !point.is_gone) row.value = show(point.tap_left);
-        if (point.tap_found != point.tap_left && !point.is_new && !point.is_gone)
-            row.tone = Tone::note, row.word = "changed";
-        list_row(context, "visit.point." + point.point.text(), row);
+        const VisitWords words = words_at(job, point);
+        const std::string label = point.label.empty() ? kind_word(point.kind) : point.label;
+        const ImVec2 from = ImGui::GetCursorScreenPos();
+        const float width = width_left();
+        {
+            Card card(context, point.tap_found != point.tap_left ? Tone::note : Tone::plain);
+            paragraph(context, label, TextSize::strong);
+            const float column = share_of_width(context, 2);
+            draw_column(context, "As found", words.found, column);
+            beside(context);
+            draw_column(context, "As left", words.left, column);
+        }
+        const float height = ImGui::GetItemRectMax().y - from.y;
+        mark_area(context, "visit.point." + point.point.text(), {from.x, from.y, width, height},
+                  label + ", as found " + words.found + ", as left " + words.left);
+    }
+
+    // A head and what stands under it, one beside the other.
+    static void draw_column(Context& context, std::string_view head, std::string_view words, float width) {
+        ImDrawList* list = ImGui::GetWindowDrawList();
+        const Lines heads = broken_into_lines(context, TextSize::body, head, width);
+        const Lines lines = broken_into_lines(context, TextSize::strong, words.empty() ? "as before" : words, width);
+        const ImVec2 at = ImGui::GetCursorScreenPos();
+        ImGui::Dummy(ImVec2(width, heads.height + lines.height));
+        write(context, list, TextSize::body, context.theme.quiet_text, heads, {at.x, at.y, width, heads.height});
+        write(context, list, TextSize::strong, context.theme.text, lines,
+              {at.x, at.y + heads.height, width, lines.height});
+    }
+
+    void draw_readings(Context& context, const Session& session) {
+        bool any = false;
+        for (std::size_t i = 0; i < session.job().all<Reading>().size(); ++i) {
+            const Reading& reading = session.job().all<Reading>()[i];
+            if (reading.visit != id_) continue;
+            if (!std::exchange(any, true)) section_title(context, "Readings taken");
+            Row row;
+            row.title = reading.at ? name_of(session.job(), *reading.at) : "Nowhere in particular";
+            row.detail = reading.quantity ? measured_title(*reading.quantity) : "";
+            row.value = reading_figure(reading);
+            row.chevron = reading.at.has_value();
+            if (reading.quantity == Measured::ohms) {
+                const VerdictWords words = verdict_words(session.derived().readings[i]);
+                row.tone = words.tone, row.word = words.word;
+            }
+            if (list_row(context, "visit.reading." + reading.id.text(), row).tapped && reading.at)
+                context.requests.open(readings_at_screen(shared_, *reading.at));
+        }
     }
 
     Shared& shared_;
@@ -77,19 +139,20 @@ public:
         section_title(context, "Start a visit: what follows is stamped with it");
         const Choice purposes[] = {{"Survey"},        {"First fix"}, {"Second fix"},
                                    {"Commissioning"}, {"Handover"},  {"Service"}};
-        if (const int tapped = choice_row(context, "visits.start", purposes, -1); tapped >= 0)
-            shared_.ask(context,
-                        {adding(Kind::visit, {{"purpose", std::string(word(static_cast<Purpose>(tapped)))},
-                                              {"person", author.person}})},
-                        "Visit started", [this](const std::vector<Id>& ids) { shared_.set_visit(ids.front()); });
-        for (const Visit& visit : context.session->job().all<Visit>()) {
+        if (const int tapped = choice_row(context, "visits.start", purposes, -1); tapped >= 0) {
+            Map fields = {{"purpose", std::string(word(static_cast<Purpose>(tapped)))}};
+            if (!author.person.empty()) fields.emplace_back("person", author.person);
+            shared_.ask(context, {adding(Kind::visit, std::move(fields))}, "Visit started",
+                        [this](const std::vector<Id>& ids) { shared_.set_visit(ids.front()); });
+        }
+        for (const Visit* visit : newest_first(context.session->job())) {
             Row row;
-            row.title = visit.purpose ? purposes[static_cast<std::size_t>(*visit.purpose)].label : "Visit";
-            row.detail =
-                (visit.date ? visit.date->text : "day not recorded") + ", " + visit.person.value_or("nobody named");
-            if (visit.id.text() == author.visit) row.tone = Tone::good, row.word = "in progress", row.selected = true;
-            if (list_row(context, "visit." + visit.id.text(), row).tapped)
-                context.requests.open(std::make_unique<VisitScreen>(shared_, visit.id));
+            row.title = visit_title(*visit);
+            row.detail = who(*visit) + (visit->date ? "" : ", day not recorded");
+            row.chevron = true;
+            if (visit->id.text() == author.visit) row.tone = Tone::good, row.word = "in progress", row.selected = true;
+            if (list_row(context, "visit." + visit->id.text(), row).tapped)
+                context.requests.open(std::make_unique<VisitScreen>(shared_, visit->id));
         }
         if (!author.visit.empty() && button(context, "visits.end", "End the visit"))
             context.requests.after_frame([this] { shared_.set_visit(Id()); });
@@ -101,11 +164,18 @@ private:
 
 class HistoryScreen : public Screen {
 public:
-    explicit HistoryScreen(Shared&) {}
+    explicit HistoryScreen(Shared& shared) : shared_(shared) {}
     std::string title(Context&) override { return "History"; }
     void draw(Context& context) override {
-        if (button(context, "history.undo", "Take back my last change", {.shape = Shape::undo}))
+        const Author author = shared_.author();
+        const float half = share_of_width(context, 2);
+        if (button(context, "history.undo", "Undo",
+                   {.enabled = context.session->can_undo(author), .width = half, .shape = Shape::undo}))
             context.requests.undo();
+        beside(context);
+        if (button(context, "history.redo", "Redo",
+                   {.enabled = context.session->can_redo(author), .width = half, .shape = Shape::redo}))
+            context.requests.redo();
         if (session_ != context.session || batches_ != context.session->batch_count()) {
             session_ = context.session;
             batches_ = session_->batch_count();
@@ -125,6 +195,7 @@ public:
     }
 
 private:
+    Shared& shared_;
     const Session* session_ = nullptr;
     std::size_t batches_ = 0;
     std::vector<HistoryLine> lines_;

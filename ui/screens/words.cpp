@@ -6,6 +6,8 @@
 #include <limits>
 #include <set>
 
+#include "core/base/text.h"
+#include "core/job/field_text.h"
 #include "core/units/text.h"
 
 namespace tapwright::ui {
@@ -144,6 +146,74 @@ std::string field_title(const FieldInfo& field) {
             break;
         }
     return sentence_case(std::string(name));
+}
+
+std::string choice_title(std::string_view word) {
+    return sentence_case(std::string(word));
+}
+
+std::string visit_title(const Visit& visit) {
+    const std::string purpose = visit.purpose ? choice_title(word(*visit.purpose)) : std::string("Visit");
+    return visit.date ? purpose + ", " + visit.date->text : purpose;
+}
+
+namespace {
+
+// "photo of C-104", for a record without a name of its own.
+std::string nameless(const Job& job, Kind kind, const Id& id) {
+    std::string noun(singular(kind));
+    std::replace(noun.begin(), noun.end(), '_', ' ');
+    for (const std::string_view key : {"about", "at"})
+        if (const FieldInfo* field = find_field(kind, key))
+            if (const Value about = job.get(kind, id, *field); about.text() && job.kind_of(Id(*about.text())))
+                return noun + " of " + name_of(job, Id(*about.text()));
+    return noun;
+}
+
+// Its name, or words that stand for one; empty where there are none.
+std::string own_words(const Job& job, const Id& id) {
+    constexpr std::size_t most_chars = 40;
+    if (std::string name = name_of(job, id); name != id.text() || !job.kind_of(id)) return name;
+    if (const Visit* visit = job.find<Visit>(id)) return visit_title(*visit);
+    if (const Photo* photo = job.find<Photo>(id); photo && photo->caption) return cited(*photo->caption, most_chars);
+    if (const Snag* snag = job.find<Snag>(id); snag && snag->text) return cited(*snag->text, most_chars);
+    return {};
+}
+
+}  // namespace
+
+std::string record_words(const Job& job, const Id& id) {
+    std::string words = own_words(job, id);
+    return words.empty() ? "the " + nameless(job, *job.kind_of(id), id) : words;
+}
+
+std::string record_title(const Job& job, const Id& id) {
+    std::string words = own_words(job, id);
+    return words.empty() ? sentence_case(nameless(job, *job.kind_of(id), id)) : words;
+}
+
+std::string share_words(const std::optional<Share>& share) {
+    switch (share.value_or(Share::technician)) {
+        case Share::owner:
+            return "Owner may see it";
+        case Share::technician:
+            return "Technician may see it";
+        case Share::private_:
+            break;
+    }
+    return "Private";
+}
+
+std::string kept_words(const Job& job, const Id& id, const FieldInfo& field, const Value& value) {
+    constexpr std::size_t most_chars = 60;
+    if (field.name == "share") {
+        for (const Share share : {Share::owner, Share::technician, Share::private_})
+            if (value.text() && *value.text() == word(share)) return share_words(share);
+        return share_words(std::nullopt);
+    }
+    const std::string what = field_title(field) + " of " + record_words(job, id);
+    if (value.is_null()) return what + ": no longer recorded";
+    return what + ", " + cited(text_of(field, value, length_units(job), &job), most_chars);
 }
 
 std::vector<const Room*> walking_order(const Job& job) {

@@ -41,6 +41,19 @@ std::string kind_title(Kind kind, bool many);
 // "Length" for length_m, "Fed from" for fed_from.
 std::string field_title(const FieldInfo& field);
 
+// "Second fix": a word of a choice for buttons.
+std::string choice_title(std::string_view word);
+// "Service, 2026-11-25": what a visit was for and when.
+std::string visit_title(const Visit& visit);
+// What a record is called in a sentence: its name, else what it is or is about: "the photo of C-104".
+std::string record_words(const Job& job, const Id& id);
+// The same as a heading: "Photo of C-104".
+std::string record_title(const Job& job, const Id& id);
+// What was kept of a field, for the kept bar: "Length of Bar, 11 m"; of who may see something "Owner may see it".
+std::string kept_words(const Job& job, const Id& id, const FieldInfo& field, const Value& value);
+// "Owner may see it", for what is recorded or holds while nothing is.
+std::string share_words(const std::optional<Share>& share);
+
 // The rooms in walking order: by their order, those without one behind, else as they were made.
 std::vector<const Room*> walking_order(const Job& job);
 std::vector<const Point*> points_in(const Job& job, const Id& room);

@@ -24,15 +24,15 @@ LinePoint::Kind drawn_kind(const Point& point) {
     return LinePoint::Kind::other;
 }
 
-// ", read 83.3 Ω where 85 Ω was expected": the newest impedance there.
+// "83.3 Ω read, 85 Ω expected": the newest impedance there.
 std::string reading_words(const Session& session, const Id& at) {
     const Job& job = session.job();
     for (std::size_t i = job.all<Reading>().size(); i-- > 0;) {
         const Reading& reading = job.all<Reading>()[i];
         if (reading.at != at || reading.quantity != Measured::ohms || !reading.value) continue;
         const Judgement& judgement = session.derived().readings[i];
-        const std::string expected = judgement.expected ? " where " + show(*judgement.expected) + " was expected" : "";
-        return ", read " + show(Ohms(*reading.value)) + expected;
+        const std::string expected = judgement.expected ? ", " + show(*judgement.expected) + " expected" : "";
+        return show(Ohms(*reading.value)) + " read" + expected;
     }
     return {};
 }
@@ -56,7 +56,7 @@ void ZoneLineView::collect(const Session& session, std::uint32_t zone) {
     data_.source = name_of(job, zone_);
     if (derived.zones[zone].channel)
         data_.source = name_of(job, job.all<Channel>()[*derived.zones[zone].channel].id) + ", " + data_.source;
-    data_.source += reading_words(session, zone_);
+    data_.source_detail = reading_words(session, zone_);
     data_.points.clear();
     data_.revision += 1;
     untraced_.clear();
@@ -86,8 +86,9 @@ void ZoneLineView::add(const Session& session, std::size_t place) {
     drawn.label = name_of(job, point.id);
     const std::optional<Watts> tap = point.tap_w ? point.tap_w : point.planned_tap_w;
     drawn.detail = is_speaker(point) ? (tap ? show(*tap) : "no tap") : kind_word(point.kind.value_or(PointKind::other));
+    if (const std::string read = reading_words(session, point.id); !read.empty())
+        drawn.detail = read + ", " + drawn.detail;
     if (point.room) drawn.detail += ", " + name_of(job, point.room);
-    drawn.detail += reading_words(session, point.id);
     drawn.level = state.level ? show(*state.level) : "";
     drawn.dashed = is_speaker(point) && !point.tap_w;
     drawn.watts = state.carried.value();
@@ -112,6 +113,7 @@ void ZoneLineView::chart_levels(const Session& session) {
     levels_.has_band = true;
     levels_.band_low = -job.info().loss_limit_db.value_or(Defaults::loss_limit_db).value();
     levels_.band_word = "loss limit";
+    levels_.limit_is_low = true;
     charted_.clear();
     std::map<std::string_view, Tone> lost;
     for (const Finding& finding : session.derived().findings)

@@ -1,0 +1,138 @@
+// The frame around the pages: what undo and redo say, where a page begins, how the foot and the strip stand.
+#include <doctest/doctest.h>
+
+#include <cmath>
+
+#include "tests/ui/screens/desk.h"
+#include "ui/screens/parts.h"
+#include "ui/screens/places.h"
+
+using namespace tapwright;
+using namespace tapwright::tests;
+using ui::PlaceId;
+
+namespace {
+
+void keep(Desk& desk, const ChangeList& changes) {
+    REQUIRE(desk.session->request(test::command(changes), {"Ada Quill", {}}, desk.clock.next()).ok());
+    desk.person->settle();
+}
+
+bool is_written(Desk& desk, std::string_view part) {
+    for (const ui::TextPiece& piece : desk.person->toolkit->marks().texts())
+        if (piece.full.find(part) != std::string::npos && !piece.shortened) return true;
+    return false;
+}
+
+}  // namespace
+
+TEST_CASE("undo says what it took back, redo makes it again, and each is offered in place of the other") {
+    Desk desk(Start::demo);
+    Person& person = *desk.person;
+    const std::optional<Watts> before = desk.point("C-101").tap_w;
+    REQUIRE(before == Watts(5));
+    keep(desk, {test::set(Kind::point, desk.id("C-101").text(), {{"tap_w", 2.5}})});
+    person.press(ImGuiMod_Ctrl | ImGuiKey_Z);
+    CHECK(desk.point("C-101").tap_w == before);
+    CHECK(person.text("kept").ends_with(", Taken back: C-101: tap 2.5 W (was 5 W)"));
+    person.tap("kept.redo");
+    CHECK(desk.point("C-101").tap_w == Watts(2.5));
+    CHECK(person.text("kept").ends_with(", Made again: C-101: tap 2.5 W (was 5 W)"));
+    person.tap("kept.undo");
+    CHECK(desk.point("C-101").tap_w == before);
+    person.press(ImGuiMod_Ctrl | ImGuiKey_Y);
+    CHECK(desk.point("C-101").tap_w == Watts(2.5));
+}
+
+TEST_CASE("of many changes undo says how many and the first, of a new record its name alone") {
+    Desk desk(Start::demo);
+    Person& person = *desk.person;
+    keep(desk, {test::set(Kind::point, desk.id("C-101").text(), {{"tap_w", 2.5}}),
+                test::set(Kind::point, desk.id("C-104").text(), {{"tap_w", 1.25}})});
+    person.tap("app.undo");
+    CHECK(person.text("kept").ends_with(", Taken back: 2 changes, the first C-101: tap 2.5 W (was 5 W)"));
+    keep(desk, {test::add(Kind::room, "", {{"name", "Loft"}, {"floor", "4"}})});
+    person.tap("app.undo");
+    CHECK(person.text("kept").ends_with(", Taken back: added room Loft"));
+}
+
+TEST_CASE("the history has both ways, each only where there is one") {
+    Desk desk(Start::demo, {}, PlaceId::handover);
+    Person& person = *desk.person;
+    desk.open(ui::history_screen(desk.shared));
+    CHECK_FALSE(person.mark("history.redo").enabled);
+    keep(desk, {test::set(Kind::room, desk.id("Foyer").text(), {{"floor", "9"}})});
+    person.tap("history.undo");
+    CHECK_FALSE(desk.job().find<Room>(desk.id("Foyer"))->floor == "9");
+    person.tap("history.redo");
+    CHECK(desk.job().find<Room>(desk.id("Foyer"))->floor == "9");
+    CHECK_FALSE(person.mark("history.redo").enabled);
+}
+
+TEST_CASE("a page that is opened begins at its top, and going back finds the one before where it was") {
+    for (const float width : {390.0F, 1280.0F}) {
+        CAPTURE(width);
+        Desk desk(Start::demo, {.width = width, .height = 800});
+        Person& person = *desk.person;
+        const float x = width * 0.5F, right = width > 900 ? 700 : x;
+        person.wheel(width > 900 ? 400 : x, 400, -4);
+        const std::string room = "room." + desk.id("Workshop").text();
+        person.find(room);
+        const float list = person.mark(room).area.y;
+        desk.open(ui::room_screen(desk.shared, desk.id("Great hall")));
+        const std::string first = std::string("point.s-151");
+        const float top = person.mark(first).area.y;
+        person.wheel(right, 400, -5);
+        REQUIRE(person.mark(first).area.y < top - 50);
+        person.tap("header.back");
+        CHECK(person.mark(room).area.y == doctest::Approx(list));
+        desk.open(ui::room_screen(desk.shared, desk.id("Great hall")));
+        CHECK(person.mark(first).area.y == doctest::Approx(top));
+    }
+}
+
+TEST_CASE("buttons side by side in a foot are of one height and stand level") {
+    for (const float width : {320.0F, 390.0F, 1280.0F}) {
+        Desk desk(Start::demo, {.width = width, .height = 800});
+        desk.open(ui::room_screen(desk.shared, desk.id("Great hall")));
+        const ui::Area add = desk.person->mark("room.add").area, same = desk.person->mark("room.same").area;
+        CHECK(add.y == same.y);
+        CHECK(add.height == same.height);
+    }
+}
+
+TEST_CASE("when the strip gets shorter the page moves up without waiting for a touch") {
+    Desk desk(Start::demo, {}, PlaceId::readings);
+    Person& person = *desk.person;
+    const auto gap = [&] {
+        const ui::Area strip = person.mark("strip").area;
+        return person.mark("readings.zone.z-1").area.y - strip.y - strip.height;
+    };
+    const float before = gap();
+    // A reading that shows load nobody recorded makes the strip of its zone a line taller; undo makes it shorter again.
+    desk.shared.zone = Id("z-3");
+    person.settle();
+    const float height = person.mark("strip").area.height;
+    const double ohms = desk.derived().zones[*desk.job().place<Zone>(Id("z-3"))].ohms.value() * 0.75;
+    keep(desk, {test::add(Kind::reading, "", {{"at", "z-3"}, {"quantity", "ohms"}, {"value", ohms}})});
+    desk.shared.zone = Id("z-1");
+    person.settle();
+    CHECK(gap() == doctest::Approx(before));
+    desk.shared.zone = Id("z-3");
+    person.settle();
+    CHECK(person.mark("strip").area.height != height);
+    CHECK(gap() == doctest::Approx(before));
+}
+
+TEST_CASE("load that nobody recorded has its word and watts, and no tick stands beside it") {
+    Desk desk(Start::demo, {}, PlaceId::readings);
+    Person& person = *desk.person;
+    desk.shared.zone = Id("z-3");
+    const ZoneState& zone = desk.derived().zones[*desk.job().place<Zone>(Id("z-3"))];
+    const double ohms = zone.ohms.value() * 0.75;
+    keep(desk, {test::add(Kind::reading, "", {{"at", "z-3"}, {"quantity", "ohms"}, {"value", ohms}})});
+    REQUIRE(desk.derived().zones[*desk.job().place<Zone>(Id("z-3"))].unrecorded > Watts(0));
+    CHECK(person.text("strip.block.unrecorded").starts_with("not recorded "));
+    CHECK(person.text("strip.block.unrecorded").ends_with(" W"));
+    CHECK(is_written(desk, person.text("strip.block.unrecorded")));
+}
