@@ -16,6 +16,7 @@ std::string percent(double ratio) {
     return rounded(std::abs(ratio) * 100, 1) + " %";
 }
 std::string lower_or_higher(double ratio) {
+    if (ratio > 2) return rounded(1 + ratio, 1) + " times as high";
     return percent(ratio) + (ratio < 0 ? " lower" : " higher");
 }
 
@@ -149,8 +150,12 @@ private:
         if (!a_.baseline) return "";
         const Baseline& baseline = *a_.baseline;
         const Reading& then = job_.all<Reading>()[baseline.reading];
-        return "Its baseline is " + in_ohms(*then.value) + ": " + lower_or_higher(baseline.drift) + ", where " +
-               rounded(baseline.allowed * 100, 1) + " % is allowed" +
+        // Where the record has changed between the two, their plain ratio is not what is compared.
+        const double plain = 1 / a_.measured_s / *then.value - 1;
+        const bool rescaled = std::abs(plain - baseline.drift) > 0.005;
+        return "Its baseline is " + in_ohms(*then.value) +
+               (rescaled ? ", taken when other ohms were expected; each held against its own, this is " : ": ") +
+               lower_or_higher(baseline.drift) + ", where " + rounded(baseline.allowed * 100, 1) + " % is allowed" +
                (baseline.same_conditions
                     ? "."
                     : " because the meter, the frequency, the knobs or the override were not the same.");

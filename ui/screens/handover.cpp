@@ -19,9 +19,10 @@ public:
         section_title(context, "Before the sheet is given");
         draw_missing(context);
         section_title(context, "The sheet");
+        // Above the keys: below them it would appear out of sight.
+        if (!made_.empty()) tone_box(context, "handover.made", Tone::good, made_);
         draw_sheet(context, true, "Make the owner's sheet");
         draw_sheet(context, false, "Make the technician's sheet");
-        if (!made_.empty()) tone_box(context, "handover.made", Tone::good, made_);
         draw_findings(context);
         section_title(context, "How it came about");
         if (button(context, "handover.visits", "Visits")) context.requests.open(visits_screen(shared_));

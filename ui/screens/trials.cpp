@@ -200,9 +200,9 @@ private:
         }
         Sheet sheet(context, "trial.real_ask", "Are the taps set?", real_open_);
         if (!sheet) return;
-        paragraph(context, counted(taps, "loudspeaker") +
-                               " that hangs there gets another tap. Every change of this "
-                               "trial is recorded in one step that one undo takes back.");
+        paragraph(context,
+                  counted(taps, "loudspeaker") + (taps == 1 ? " that hangs there gets" : " that hang there get") +
+                      " another tap. Every change of this trial is recorded in one step that one undo takes back.");
         if (button(context, "trial.real_ask.yes", "They are set: record them as left",
                    {.kind = ButtonKind::primary, .shape = Shape::check}))
             record(context, MadeReal::as_left);
