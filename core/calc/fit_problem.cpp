@@ -21,10 +21,6 @@ double decibels(double ratio) {
 double watts_of(const FitChoice& choice) {
     return static_cast<double>(choice.draws) / 1e9;
 }
-bool is_same_tap(Watts a, Watts b) {
-    return std::abs(a / b - 1) <= 0.01;
-}
-
 class Builder {
 public:
     Builder(const Job& job, const Derived& derived, const FitRequest& request, std::uint32_t zone)
@@ -164,34 +160,6 @@ private:
         return static_cast<std::uint32_t>(problem_.nodes.size() - 1);
     }
 
-    FitChoice choice(Watts marked, const SpeakerType& type) const {
-        FitChoice made;
-        made.marked = marked;
-        made.draws = nanowatts_of(drawn_by_tap(marked, &type, problem_.line_v).value());
-        return made;
-    }
-    bool is_allowed(const FitChoice& choice, const SpeakerType& type) const {
-        return !type.max_w || choice.draws <= nanowatts_of(type.max_w->value() * (1 + 1e-9));
-    }
-
-    // The taps of a type that may be used here; `current`, where there is one, is one of them and stays as written.
-    std::vector<FitChoice> choices_of(const SpeakerType& type, std::optional<Watts> current, bool hangs) const {
-        std::vector<Watts> taps;
-        if (current) taps.push_back(*current);
-        for (const Watts tap : *type.taps_w)
-            if (std::none_of(taps.begin(), taps.end(), [&](Watts known) { return is_same_tap(known, tap); }))
-                taps.push_back(tap);
-        std::vector<FitChoice> choices;
-        for (const Watts tap : taps) {
-            FitChoice made = choice(tap, type);
-            made.touches = hangs && current && tap != *current;
-            if (is_allowed(made, type)) choices.push_back(made);
-        }
-        std::sort(choices.begin(), choices.end(),
-                  [](const FitChoice& a, const FitChoice& b) { return a.draws < b.draws; });
-        return choices;
-    }
-
     // Deviations from today's (or a neighbour's) tap, and from the room's wanted level where it can be known.
     void judge(FitSlot& slot, Watts reference, const std::optional<Id>& room, const Id& type) {
         const std::optional<double> target = room ? target_watts(*room, type) : std::nullopt;
@@ -234,7 +202,7 @@ private:
         }
         FitSlot slot;
         slot.point = place;
-        slot.choices = choices_of(*type, current, is_fitted(point));
+        slot.choices = fit_choices(*type, problem_.line_v, current, is_fitted(point));
         if (slot.choices.empty()) return Refusal{nothing_allowed(*type)};
         if (const Result<void> weighed = weigh(watts_of(slot.choices.back())); !weighed) return weighed.refusal();
         judge(slot, *current, point.room, *point.type);
@@ -290,7 +258,7 @@ private:
         if (!node) return node.refusal();
         FitSlot slot;
         slot.addition = number;
-        slot.choices = choices_of(*type, std::nullopt, false);
+        slot.choices = fit_choices(*type, problem_.line_v, std::nullopt, false);
         if (addition.tap)
             std::erase_if(slot.choices,
                           [&](const FitChoice& made) { return !is_same_tap(made.marked, *addition.tap); });
@@ -319,10 +287,6 @@ private:
 };
 
 }  // namespace
-
-Nanowatts nanowatts_of(double watts) {
-    return static_cast<Nanowatts>(std::llround(std::clamp(watts, -1e9, 1e9) * 1e9));
-}
 
 Nanowatts load_through(const FitProblem& problem, const FitNode& node, Nanowatts behind) {
     if (!node.pad) return behind;

@@ -13,6 +13,8 @@ namespace tapwright {
 using Nanowatts = std::int64_t;
 inline constexpr Nanowatts no_end = INT64_MAX / 4;
 Nanowatts nanowatts_of(double watts);
+// Marks of the same tap may differ by their rounding: 0.63 and 0.625 W.
+bool is_same_tap(Watts a, Watts b);
 
 struct FitChoice {
     Watts marked{0};
@@ -46,6 +48,10 @@ struct FitProblem {
     std::vector<FitSlot> slots;  // in record order, then the added ones
     std::vector<std::string> remarks;
 };
+
+// The taps of a type that may be used on that line, by ascending draws; `current`, where there is one, is one of them
+// and stays as written, and every other one touches it where it `hangs`. Requires: the type has taps.
+std::vector<FitChoice> fit_choices(const SpeakerType& type, Volts line, std::optional<Watts> current, bool hangs);
 
 // What hangs behind a node, as its feed sees it.
 Nanowatts load_through(const FitProblem& problem, const FitNode& node, Nanowatts behind);
