@@ -336,8 +336,8 @@ TEST_CASE("taps beyond any line are refused, and a room that is not there") {
         REQUIRE_FALSE(made.ok());
         CHECK(says(made.refusal().text, "more than 100 MW"));
     }
-    const FitRequest nowhere{.zone = Id("z"), .add = {{.type = Id("s"), .room = Id("q")}}};
-    CHECK(says(fit(job.job(), derive(job.job()), nowhere).refusal().text, "no room with the id q"));
+    const FitRequest no_such_room{.zone = Id("z"), .add = {{.type = Id("s"), .room = Id("q")}}};
+    CHECK(says(fit(job.job(), derive(job.job()), no_such_room).refusal().text, "no room with the id q"));
 }
 
 TEST_CASE("what cannot be answered is a sentence") {
