@@ -30,7 +30,7 @@ struct LinePoint {
 
 struct LineDrawingData {
     std::string source;         // "Amplifier 1, zone 2"
-    std::string source_detail;  // below it: "138 Ω read, 92 Ω expected"
+    std::string source_detail;  // below it: "138 Ω, 92 Ω expected"
     std::vector<LinePoint> points;
     int selected = -1;
     int revision = 0;  // changes when the points do: the layout is made anew

@@ -56,8 +56,8 @@ private:
     std::string record(const Batch& batch, std::size_t first, std::size_t last) const {
         const Op& op = batch.ops[first];
         const std::optional<Kind> kind = kind_from_singular(op.kind);
-        if (!kind || *kind == Kind::sheet) return "";
-        if (telling_ == Telling::sheet && is_private(batch, *kind, op.id)) return "";
+        if (!kind) return "";
+        if (telling_ == Telling::sheet && (*kind == Kind::sheet || is_private(batch, *kind, op.id))) return "";
         std::string noun(singular(*kind));
         std::replace(noun.begin(), noun.end(), '_', ' ');
         const std::string name = called(batch, first, last, *kind);
@@ -76,7 +76,7 @@ private:
             details += (told++ == 0 ? "" : ", ") + detail;
         }
         if (is_new) return "added " + noun + " " + name + (details.empty() ? "" : ": " + details);
-        if (details.empty()) return "";
+        if (details.empty()) return telling_ == Telling::maker ? noun + " " + name + " changed" : "";
         return (*kind == Kind::job ? "job" : name.starts_with("of ") ? noun + " " + name : name) + ": " + details;
     }
 

@@ -39,6 +39,7 @@ Result<std::vector<HistoryLine>> Session::history(std::size_t most_batches, std:
         const Result<Batch> batch = journal_.batch(entry.batch.address());
         if (!batch) return batch.refusal();
         HistoryLine line;
+        line.batch = batch->address();
         line.address = address_text(batch->address());
         line.time = batch->time;
         line.person = batch->person;

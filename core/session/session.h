@@ -35,6 +35,7 @@ struct Proposal {
 
 // One line of the history, for people.
 struct HistoryLine {
+    BatchAddress batch;
     std::string address;  // "0123456789abcdef/12"
     std::string time;
     std::string person;
@@ -90,6 +91,7 @@ public:
     std::vector<Conflict> conflicts() const { return replica_.conflicts(); }
     // See Journal. Reads the whole file once more.
     Result<void> for_each_batch(const BatchVisitor& visit) const { return journal_.for_each_batch(visit); }
+    Result<Batch> batch(BatchAddress address) const { return journal_.batch(address); }
     Result<Op> op(OpAddress address) const { return journal_.op(address); }
     // The JSON text a field has, also of a record that is gone; "" when it has none.
     std::string last_value(Kind kind, const std::string& id, std::string_view field) const;

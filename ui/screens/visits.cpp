@@ -4,6 +4,7 @@
 
 #include "core/base/text.h"
 #include "core/job/field_text.h"
+#include "core/session/changes.h"
 #include "core/session/visit_changes.h"
 #include "core/units/text.h"
 #include "ui/screens/parts.h"
@@ -179,26 +180,43 @@ public:
         if (session_ != context.session || batches_ != context.session->batch_count()) {
             session_ = context.session;
             batches_ = session_->batch_count();
-            Result<std::vector<HistoryLine>> lines = session_->history(200, 4);
-            if (!lines) context.requests.say(Tone::stop, lines.refusal().text);
-            lines_ = lines ? *lines : std::vector<HistoryLine>();
+            look(context);
         }
-        for (const HistoryLine& line : lines_) {
-            std::vector<std::string> what = line.what;
-            if (line.facts > what.size()) what.push_back(std::to_string(line.facts - what.size()) + " more");
-            label_value(context, "history." + line.address, line.time + ", " + line.person,
+        for (const Told& told : told_) {
+            const HistoryLine& line = told.line;
+            label_value(context, "history." + line.address, told.when,
                         line.is_undo     ? "Undo"
                         : line.is_undone ? "Undone"
                                          : "");
-            quiet_paragraph(context, list_in_words(what));
+            quiet_paragraph(context, told.what);
         }
     }
 
 private:
+    struct Told {
+        HistoryLine line;
+        std::string when, what;
+    };
+
+    void look(Context& context) {
+        constexpr std::size_t most_batches = 200;
+        told_.clear();
+        Result<std::vector<HistoryLine>> lines = session_->history(most_batches, 0);
+        if (!lines) return context.requests.say(Tone::stop, lines.refusal().text);
+        for (HistoryLine& line : *lines) {
+            const Result<Batch> batch = session_->batch(line.batch);
+            if (!batch) return context.requests.say(Tone::stop, batch.refusal().text);
+            std::string when =
+                line.time.size() < 16 ? line.time : line.time.substr(0, 10) + ", " + line.time.substr(11, 5);
+            if (!line.person.empty()) when += ", " + line.person;
+            told_.push_back({std::move(line), std::move(when), own_change_in_words(*session_, *batch)});
+        }
+    }
+
     Shared& shared_;
     const Session* session_ = nullptr;
     std::size_t batches_ = 0;
-    std::vector<HistoryLine> lines_;
+    std::vector<Told> told_;
 };
 
 }  // namespace

@@ -24,15 +24,16 @@ LinePoint::Kind drawn_kind(const Point& point) {
     return LinePoint::Kind::other;
 }
 
-// "83.3 Ω read, 85 Ω expected": the newest impedance there.
+// "83.3 Ω, 85 Ω expected", or "83.3 Ω read": the newest impedance there.
 std::string reading_words(const Session& session, const Id& at) {
     const Job& job = session.job();
     for (std::size_t i = job.all<Reading>().size(); i-- > 0;) {
         const Reading& reading = job.all<Reading>()[i];
         if (reading.at != at || reading.quantity != Measured::ohms || !reading.value) continue;
         const Judgement& judgement = session.derived().readings[i];
-        const std::string expected = judgement.expected ? ", " + show(*judgement.expected) + " expected" : "";
-        return show(Ohms(*reading.value)) + " read" + expected;
+        const std::string expected =
+            judgement.expected ? ", " + show(*judgement.expected) + " expected" : std::string(" read");
+        return show(Ohms(*reading.value)) + expected;
     }
     return {};
 }
