@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <span>
 
 #include "platform/print/columns.h"
 
@@ -38,7 +39,13 @@ struct Measure {
     }
 };
 
-std::vector<ColumnDemand> measure(Composer& composer, const document::Table& table, const TableStyle& style) {
+using Rows = std::span<const std::vector<document::Cell>>;
+
+// The size is chosen by so many of the rows: a schedule's are alike, and setting each of them at each size takes time.
+constexpr std::size_t rows_to_choose_by = 40;
+
+std::vector<ColumnDemand> measure(Composer& composer, const document::Table& table, Rows rows,
+                                  const TableStyle& style) {
     std::vector<ColumnDemand> demands;
     const double fair = composer.width / static_cast<double>(table.columns.size());
     for (std::size_t column = 0; column < table.columns.size(); ++column) {
@@ -46,7 +53,7 @@ std::vector<ColumnDemand> measure(Composer& composer, const document::Table& tab
         Measure measure{{.weight = title.weight}, std::min(fair, 72.0)};
         measure.take(*composer.type.set(title.title, style.header), 0, false);
         const bool number = title.align == document::Align::end;
-        for (const auto& row : table.rows) {
+        for (const auto& row : rows) {
             const document::Cell& cell = row[column];
             const SharedText text = composer.type.set(cell.text, style_of(style, column, cell.tone));
             measure.take(*text, indent_of(cell.tone), number && text->width() < composer.width / 5);
@@ -76,10 +83,9 @@ double strain(const std::vector<ColumnDemand>& demands, double room) {
 }
 
 // About how many lines the rows take, the white between rows counted as half a line.
-double lines_of(Composer& composer, const document::Table& table, const TableStyle& style,
-                const std::vector<double>& widths) {
+double lines_of(Composer& composer, Rows rows, const TableStyle& style, const std::vector<double>& widths) {
     double all = 0;
-    for (const auto& row : table.rows) {
+    for (const auto& row : rows) {
         double lines = 1;
         for (std::size_t k = 0; k < row.size(); ++k) {
             const SharedText text = composer.type.set(row[k].text, style_of(style, k, row[k].tone));
@@ -89,6 +95,24 @@ double lines_of(Composer& composer, const document::Table& table, const TableSty
         all += lines + 0.5;
     }
     return all;
+}
+
+TableStyle choose_style(Composer& composer, const document::Table& table, double room) {
+    const Rows rows = Rows(table.rows).first(std::min(table.rows.size(), rows_to_choose_by));
+    TableStyle chosen = table_styles[0];
+    double least = std::numeric_limits<double>::infinity();
+    for (const TableStyle& style : table_styles) {
+        const std::vector<ColumnDemand> demands = measure(composer, table, rows, style);
+        // A page that everything has to fit on is scaled as a whole already.
+        const double harder = composer.dense && style.cost > 1 ? 2 * style.cost : style.cost;
+        const double lines = lines_of(composer, rows, style, column_widths(demands, room));
+        const double cost = lines * (harder + 2 * strain(demands, room));
+        if (cost >= least) continue;
+        least = cost;
+        chosen = style;
+        if (all_fit(demands, room)) break;  // a smaller size would gain nothing
+    }
+    return chosen;
 }
 
 }  // namespace
@@ -109,19 +133,8 @@ Grid plan(Composer& composer, const document::Table& table) {
     const double between =
         table.columns.size() < 2 ? 0 : (composer.width - room) / static_cast<double>(table.columns.size() - 1);
     Grid grid;
-    double least = std::numeric_limits<double>::infinity();
-    for (const TableStyle& style : table_styles) {
-        const std::vector<ColumnDemand> demands = measure(composer, table, style);
-        std::vector<double> widths = column_widths(demands, room);
-        // A page that everything has to fit on is scaled as a whole already.
-        const double harder = composer.dense && style.cost > 1 ? 2 * style.cost : style.cost;
-        const double cost = lines_of(composer, table, style, widths) * (harder + 2 * strain(demands, room));
-        if (cost >= least) continue;
-        least = cost;
-        grid.style = style;
-        grid.width = std::move(widths);
-        if (all_fit(demands, room)) break;  // a smaller size would gain nothing
-    }
+    grid.style = choose_style(composer, table, room);
+    grid.width = column_widths(measure(composer, table, table.rows, grid.style), room);
     double x = 0;
     for (const double width : grid.width) {
         grid.left.push_back(x);
