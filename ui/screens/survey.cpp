@@ -111,7 +111,7 @@ private:
         row.detail += room.height_m ? ", " + show(*room.height_m, lengths) + " high" : ", height not recorded";
         if (room.noise_dba) row.detail += ", noise " + show(*room.noise_dba);
         if (room.wanted_dba) row.detail += ", wanted " + show(*room.wanted_dba);
-        if (room.access) row.detail += ". " + *room.access;
+        if (room.access) row.detail += "; " + *room.access;
         if (list_row(context, "survey." + room.id.text(), row).tapped)
             context.requests.open(record_screen(shared_, Kind::room, room.id));
     }

@@ -36,7 +36,7 @@ public:
             return empty_state(context, Shape::erase, "No longer there",
                                "This trial was made real or dropped. Undo brings it back.");
         look(*context.session);
-        shared_.tried = after_;
+        if (!changes(context).empty()) shared_.tried = after_;
         draw_changes(context, job);
         if (!problem_.empty()) tone_box(context, "trial.problem", Tone::stop, problem_);
         if (after_ && !changes(context).empty()) draw_comparison(context);

@@ -44,7 +44,7 @@ public:
         look(context, session);
         quiet_paragraph(context, who(*visit));
         section_title(context, "As found, then as left");
-        if (points_.empty()) quiet_paragraph(context, "Nothing was read or changed at any point during this visit.");
+        if (points_.empty()) quiet_paragraph(context, "No tap was looked at and no point changed during this visit.");
         for (const VisitPoint& point : points_) draw_point(context, session.job(), point);
         draw_readings(context, session);
         space(context, 8);
