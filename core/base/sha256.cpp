@@ -71,20 +71,27 @@ void Sha256::compress(const std::uint8_t* block) {
         w[t] = w[t - 16] + small0 + w[t - 7] + small1;
     }
     auto [a, b, c, d, e, f, g, h] = state_;
-    for (std::size_t t = 0; t < 64; ++t) {
-        const std::uint32_t big1 = std::rotr(e, 6) ^ std::rotr(e, 11) ^ std::rotr(e, 25);
-        const std::uint32_t choose = (e & f) ^ (~e & g);
-        const std::uint32_t temp1 = h + big1 + choose + round_constant[t] + w[t];
-        const std::uint32_t big0 = std::rotr(a, 2) ^ std::rotr(a, 13) ^ std::rotr(a, 22);
-        const std::uint32_t majority = (a & b) ^ (a & c) ^ (b & c);
-        h = g;
-        g = f;
-        f = e;
-        e = d + temp1;
-        d = c;
-        c = b;
-        b = a;
-        a = temp1 + big0 + majority;
+    // One round with the eight words in turn, so that none has to be moved: d and h change, and the next round calls
+    // each by its next name.
+    const auto round = [&w](std::uint32_t a1, std::uint32_t b1, std::uint32_t c1, std::uint32_t& d1, std::uint32_t e1,
+                            std::uint32_t f1, std::uint32_t g1, std::uint32_t& h1, std::size_t t) {
+        const std::uint32_t big1 = std::rotr(e1, 6) ^ std::rotr(e1, 11) ^ std::rotr(e1, 25);
+        const std::uint32_t choose = g1 ^ (e1 & (f1 ^ g1));
+        const std::uint32_t temp1 = h1 + big1 + choose + round_constant[t] + w[t];
+        const std::uint32_t big0 = std::rotr(a1, 2) ^ std::rotr(a1, 13) ^ std::rotr(a1, 22);
+        const std::uint32_t majority = (a1 & b1) | (c1 & (a1 | b1));
+        d1 += temp1;
+        h1 = temp1 + big0 + majority;
+    };
+    for (std::size_t t = 0; t < 64; t += 8) {
+        round(a, b, c, d, e, f, g, h, t);
+        round(h, a, b, c, d, e, f, g, t + 1);
+        round(g, h, a, b, c, d, e, f, t + 2);
+        round(f, g, h, a, b, c, d, e, t + 3);
+        round(e, f, g, h, a, b, c, d, t + 4);
+        round(d, e, f, g, h, a, b, c, t + 5);
+        round(c, d, e, f, g, h, a, b, t + 6);
+        round(b, c, d, e, f, g, h, a, t + 7);
     }
     const std::array<std::uint32_t, 8> added{a, b, c, d, e, f, g, h};
     for (std::size_t i = 0; i < 8; ++i) state_[i] += added[i];
