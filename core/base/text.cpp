@@ -50,8 +50,17 @@ std::size_t code_points(std::string_view text) {
 
 std::string cited(std::string_view text, std::size_t most) {
     std::string shown;
+    std::size_t open_isolates = 0;  // direction.h: what a cut leaves open would take what follows into its direction
     for (std::size_t count = 0; !text.empty(); ++count) {
-        if (count == most) return shown + "…";
+        if (count == most) {
+            shown += "…";
+            for (; open_isolates > 0; --open_isolates) shown += "\u2069";
+            return shown;
+        }
+        if (text.starts_with("\u2066") || text.starts_with("\u2067") || text.starts_with("\u2068"))
+            ++open_isolates;
+        else if (text.starts_with("\u2069") && open_isolates > 0)
+            --open_isolates;
         const std::size_t length = sequence_length(text);
         const auto lead = static_cast<std::uint8_t>(text[0]);
         if (length == 0)

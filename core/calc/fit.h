@@ -15,8 +15,11 @@
 namespace tapwright {
 
 // fewest: touch the fewest loudspeakers (a plan that nothing hangs by yet is changed on paper); among these the least
-// worst change in dB, then the least sum of squared dB. level:  the least worst change of any loudspeaker's level from
-// today's, then the least sum of squared dB. wanted: the same, from the level wanted in each loudspeaker's room.
+//         worst change in dB, then the least sum of squared dB.
+//
+// level:  the least worst change of any loudspeaker's level from today's, then the least sum of squared dB.
+//
+// wanted: the same, from the level wanted in each loudspeaker's room.
 enum class Aim : std::uint8_t { fewest, level, wanted };
 std::string_view word(Aim aim);
 

@@ -21,6 +21,7 @@ double decibels(double ratio) {
 double watts_of(const FitChoice& choice) {
     return static_cast<double>(choice.draws) / 1e9;
 }
+
 class Builder {
 public:
     Builder(const Job& job, const Derived& derived, const FitRequest& request, std::uint32_t zone)

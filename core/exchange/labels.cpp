@@ -92,11 +92,11 @@ document::Document label_sheet(const Job& job, const Derived& derived, const Lab
     const std::optional<Job> isolated = with_isolated_texts(job);
     const View view(isolated ? *isolated : job, derived, sheet_options);
     document::Document made;
-    made.title = cited(name_of(job, job_id()), 200) + ": labels";
+    made.title = cited(name_of(view.job, job_id()), 200) + ": labels";
     made.created = options.time;
-    made.footer = cited(name_of(job, job_id()), 40) + " · labels" + (view.day.empty() ? "" : " · " + view.day);
+    made.footer = cited(name_of(view.job, job_id()), 40) + " · labels" + (view.day.empty() ? "" : " · " + view.day);
     made.paper = options.paper;
-    made.blocks.push_back(document::Heading{1, name_of(job, job_id())});
+    made.blocks.push_back(document::Heading{1, name_of(view.job, job_id())});
     made.blocks.push_back(
         document::Paragraph{"Labels to cut out. Every run has two of the same name: the first for the end at the point "
                             "itself, the second for "

@@ -22,9 +22,10 @@ SharedText set_to_fit(Composer& composer, const std::string& text, int weight, d
         if (set->width() <= width && set->height() <= height) return set;
     }
     const Style style{smallest, weight, 1.15};
-    SharedText set = composer.type.set(text, style, width);
-    for (std::size_t signs = code_points(text); set->height() > most && signs > 1;)
-        set = composer.type.set(cited(text, signs -= std::max<std::size_t>(signs / 8, 1)), style, width);
+    const std::string whole = settable(text);
+    SharedText set = composer.type.set(whole, style, width);
+    for (std::size_t signs = code_points(whole); set->height() > most && signs > 1;)
+        set = composer.type.set(cited(whole, signs -= std::max<std::size_t>(signs / 8, 1)), style, width);
     return set->height() <= most ? set : nullptr;
 }
 

@@ -3,6 +3,8 @@
 
 #include <doctest/doctest.h>
 
+#include "core/base/text.h"
+
 using namespace tapwright;
 
 TEST_CASE("Hebrew, Arabic and signs of direction turn it; other scripts and figures do not") {
@@ -16,6 +18,14 @@ TEST_CASE("Hebrew, Arabic and signs of direction turn it; other scripts and figu
         CHECK_FALSE(turns_direction(text));
         CHECK(contained(text) == text);
     }
+}
+
+TEST_CASE("a cut closes the isolate it goes through, so that what follows stays outside of it") {
+    const std::string name = isolated("قاعة المؤتمرات الكبرى");
+    CHECK(cited(name, 6) == "\u2068قاعة …\u2069");
+    CHECK(is_one_isolate(cited(name, 6)));
+    CHECK(cited(name) == name);
+    CHECK(cited("Hall of many names", 4) == "Hall…");
 }
 
 TEST_CASE("an isolate holds the words and none of their own signs of direction") {
