@@ -5,7 +5,7 @@
 #include "platform/cli/command.h"
 #include "platform/system/files.h"
 #ifdef TAPWRIGHT_HAS_WINDOW
-#include "platform/desktop/open_window.h"
+#include "platform/shell/open_window.h"
 #endif
 
 namespace {

@@ -1,20 +1,20 @@
-// Result<T>: either a value, or one sentence that says what is wrong, where, and what would be right.
+// Result<T>: either a value, or a message that says what is wrong, where, and what would be right.
 //
 // It is for what comes from outside: refused commands and damaged or foreign files. Our own mistakes are
 // TAPWRIGHT_ENSURE (core/base/ensure.h).
 #pragma once
 
-#include <string>
 #include <utility>
 #include <variant>
 
 #include "core/base/ensure.h"
+#include "core/base/message.h"
 
 namespace tapwright {
 
-// Why something was not done. `text` is a whole sentence for a person: what, where, and what would be right.
+// Why something was not done, in one or two whole sentences for a person: what, where, and what would be right.
 struct Refusal {
-    std::string text;
+    Message message;
 };
 
 template <class T>
@@ -54,7 +54,7 @@ private:
     std::variant<T, Refusal> state_;
 };
 
-// Result<void>: done, or the sentence why not.
+// Result<void>: done, or the message why not.
 template <>
 class [[nodiscard]] Result<void> {
 public:

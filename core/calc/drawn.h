@@ -2,7 +2,7 @@
 // practice, no single source. Conventions and worked examples: docs/calculations.md, "Loads".
 #pragma once
 
-#include "core/calc/derived.h"
+#include "core/calc/figures.h"
 #include "core/job/records.h"
 
 namespace tapwright {

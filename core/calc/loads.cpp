@@ -26,11 +26,11 @@ void add_to(Margin& sum, const Margin& part) {
 }
 
 // ---- zones, channels, amplifiers ----
-void load_zones(const Job& job, const Wiring& wiring, Derived& derived) {
+void load_zones(const Job& job, const Wiring& wiring, Figures& figures) {
     const auto zones = job.all<Zone>();
     for (std::size_t i = 0; i < zones.size(); ++i) {
         const WiredZone& wired = wiring.zones[i];
-        ZoneState& zone = derived.zones[i];
+        ZoneState& zone = figures.zones[i];
         zone.line_v = wired.line_v;
         zone.low_impedance = wired.low_impedance;
         if (wired.channel != nowhere) zone.channel = wired.channel;
@@ -45,31 +45,31 @@ void load_zones(const Job& job, const Wiring& wiring, Derived& derived) {
     }
 }
 
-void load_sources(const Job& job, Derived& derived) {
-    for (std::size_t i = 0; i < derived.zones.size(); ++i) {
-        const ZoneState& zone = derived.zones[i];
+void load_sources(const Job& job, Figures& figures) {
+    for (std::size_t i = 0; i < figures.zones.size(); ++i) {
+        const ZoneState& zone = figures.zones[i];
         Margin part = zone.margin;
         // What a low-impedance zone takes is not told by taps: whatever shares a source with it is "at least".
         if (zone.low_impedance && zone.speakers > 0) part.basis = Basis::at_least;
-        if (zone.channel) add_to(derived.channels[*zone.channel].margin, part);
-        if (zone.amplifier) add_to(derived.amplifiers[*zone.amplifier].margin, part);
+        if (zone.channel) add_to(figures.channels[*zone.channel].margin, part);
+        if (zone.amplifier) add_to(figures.amplifiers[*zone.amplifier].margin, part);
     }
     const auto channels = job.all<Channel>();
-    std::vector<std::uint32_t> channels_of(derived.amplifiers.size(), 0);
+    std::vector<std::uint32_t> channels_of(figures.amplifiers.size(), 0);
     for (std::size_t i = 0; i < channels.size(); ++i) {
-        derived.channels[i].margin.limit = channels[i].rated_w;
-        if (channels[i].amplifier) derived.channels[i].amplifier = job.place<Amplifier>(*channels[i].amplifier);
-        if (const auto amplifier = derived.channels[i].amplifier) {
-            derived.amplifiers[*amplifier].only_channel = static_cast<std::uint32_t>(i);
+        figures.channels[i].margin.limit = channels[i].rated_w;
+        if (channels[i].amplifier) figures.channels[i].amplifier = job.place<Amplifier>(*channels[i].amplifier);
+        if (const auto amplifier = figures.channels[i].amplifier) {
+            figures.amplifiers[*amplifier].only_channel = static_cast<std::uint32_t>(i);
             ++channels_of[*amplifier];
         }
-        judge_margin(job, derived.channels[i].margin);
+        judge_margin(job, figures.channels[i].margin);
     }
     const auto amplifiers = job.all<Amplifier>();
     for (std::size_t i = 0; i < amplifiers.size(); ++i) {
-        derived.amplifiers[i].margin.limit = amplifiers[i].rated_w;
-        if (channels_of[i] != 1) derived.amplifiers[i].only_channel.reset();
-        judge_margin(job, derived.amplifiers[i].margin);
+        figures.amplifiers[i].margin.limit = amplifiers[i].rated_w;
+        if (channels_of[i] != 1) figures.amplifiers[i].only_channel.reset();
+        judge_margin(job, figures.amplifiers[i].margin);
     }
 }
 
@@ -80,11 +80,11 @@ std::optional<Watts> rating_of(const AttenuatorType& type, Volts line) {
     return Watts(std::min(type.rated_w->value() * (line / *type.rated_v), largest_watts));
 }
 
-void load_points(const Job& job, const Wiring& wiring, Derived& derived) {
+void load_points(const Job& job, const Wiring& wiring, Figures& figures) {
     const auto types = job.all<AttenuatorType>();
     for (std::size_t i = 0; i < wiring.points.size(); ++i) {
         const WiredPoint& wired = wiring.points[i];
-        PointOnLine& point = derived.points[i];
+        PointOnLine& point = figures.points[i];
         point.zone = wired.zone;
         point.feed = wired.feed;
         point.traced = wired.zone != nowhere;
@@ -121,18 +121,18 @@ std::optional<Watts> left_of(const Job& job, std::optional<Watts> limit, const M
     return *limit - reserve_of(job, *limit) - margin.load - unrecorded;
 }
 
-void pass_sources(const Job& job, const Derived& derived, const ZoneState& zone, Way& way) {
+void pass_sources(const Job& job, const Figures& figures, const ZoneState& zone, Way& way) {
     if (zone.channel) {
-        const ChannelState& channel = derived.channels[*zone.channel];
+        const ChannelState& channel = figures.channels[*zone.channel];
         way.pass(
-            left_of(job, channel_limit_on_the_way(job, derived, *zone.channel), channel.margin, channel.unrecorded),
+            left_of(job, channel_limit_on_the_way(job, figures, *zone.channel), channel.margin, channel.unrecorded),
             channel.margin.basis);
     } else {
         way.unknown = true;
     }
     if (zone.amplifier) {
-        const AmplifierState& amplifier = derived.amplifiers[*zone.amplifier];
-        way.pass(left_of(job, amplifier_limit_on_the_way(job, derived, *zone.amplifier), amplifier.margin,
+        const AmplifierState& amplifier = figures.amplifiers[*zone.amplifier];
+        way.pass(left_of(job, amplifier_limit_on_the_way(job, figures, *zone.amplifier), amplifier.margin,
                          amplifier.unrecorded),
                  amplifier.margin.basis);
     } else {
@@ -141,7 +141,7 @@ void pass_sources(const Job& job, const Derived& derived, const ZoneState& zone,
 }
 
 // A point's way: its zone's, and the rating of every attenuator whose output it hangs behind, its own included.
-void add_along_branches(const Wiring& wiring, const std::vector<Way>& zone_ways, Derived& derived) {
+void add_along_branches(const Wiring& wiring, const std::vector<Way>& zone_ways, Figures& figures) {
     std::vector<Way> before(wiring.points.size());   // at a point's incoming terminals
     std::vector<Way> through(wiring.points.size());  // at its output; the same unless it is an attenuator
     for (const std::uint32_t at : wiring.order) {
@@ -149,7 +149,7 @@ void add_along_branches(const Wiring& wiring, const std::vector<Way>& zone_ways,
         const bool at_input = wired.feed_in || wired.feed == nowhere;
         before[at] = wired.feed == nowhere ? zone_ways[wired.zone] : (at_input ? before : through)[wired.feed];
         through[at] = before[at];
-        PointOnLine& point = derived.points[at];
+        PointOnLine& point = figures.points[at];
         if (wired.kind == PointKind::attenuator) {
             std::optional<Watts> left;
             if (point.rating) left = *point.rating - Watts(wired.behind_load_w);
@@ -161,10 +161,10 @@ void add_along_branches(const Wiring& wiring, const std::vector<Way>& zone_ways,
 
 }  // namespace
 
-std::optional<Watts> channel_limit_on_the_way(const Job& job, const Derived& derived, std::uint32_t channel) {
+std::optional<Watts> channel_limit_on_the_way(const Job& job, const Figures& figures, std::uint32_t channel) {
     const Channel& record = job.all<Channel>()[channel];
-    const auto amplifier = derived.channels[channel].amplifier;
-    if (record.rated_w || !amplifier || derived.amplifiers[*amplifier].only_channel != channel) return record.rated_w;
+    const auto amplifier = figures.channels[channel].amplifier;
+    if (record.rated_w || !amplifier || figures.amplifiers[*amplifier].only_channel != channel) return record.rated_w;
     return job.all<Amplifier>()[*amplifier].rated_w;
 }
 
@@ -186,55 +186,55 @@ Watts may_add(Watts can_add) {
     return Watts(std::floor(can_add.value() * 10 + 1e-9) / 10);
 }
 
-std::optional<Tightest> tightest_source(const Derived& derived, std::uint32_t zone) {
-    const ZoneState& state = derived.zones[zone];
+std::optional<Tightest> tightest_source(const Figures& figures, std::uint32_t zone) {
+    const ZoneState& state = figures.zones[zone];
     std::optional<Tightest> found;
     if (state.channel) {
-        const ChannelState& channel = derived.channels[*state.channel];
+        const ChannelState& channel = figures.channels[*state.channel];
         found = {Kind::channel, *state.channel, channel.margin, channel.unrecorded};
     }
     if (!state.amplifier) return found;
-    const AmplifierState& amplifier = derived.amplifiers[*state.amplifier];
+    const AmplifierState& amplifier = figures.amplifiers[*state.amplifier];
     const Tightest above{Kind::amplifier, *state.amplifier, amplifier.margin, amplifier.unrecorded};
     if (!found || !found->margin.headroom || is_tighter(above, *found)) found = above;
     return found;
 }
 
-Tightest tightest_on_the_way(const Derived& derived, std::uint32_t zone) {
-    const ZoneState& state = derived.zones[zone];
+Tightest tightest_on_the_way(const Figures& figures, std::uint32_t zone) {
+    const ZoneState& state = figures.zones[zone];
     const Tightest own{Kind::zone, zone, state.margin, state.unrecorded};
-    const std::optional<Tightest> source = tightest_source(derived, zone);
+    const std::optional<Tightest> source = tightest_source(figures, zone);
     return source && is_tighter(*source, own) ? *source : own;
 }
 
-std::optional<Watts> amplifier_limit_on_the_way(const Job& job, const Derived& derived, std::uint32_t amplifier) {
+std::optional<Watts> amplifier_limit_on_the_way(const Job& job, const Figures& figures, std::uint32_t amplifier) {
     const Amplifier& record = job.all<Amplifier>()[amplifier];
-    const auto only = derived.amplifiers[amplifier].only_channel;
+    const auto only = figures.amplifiers[amplifier].only_channel;
     if (record.rated_w || !only) return record.rated_w;
     return job.all<Channel>()[*only].rated_w;
 }
 
-void add_loads(const Job& job, const Wiring& wiring, Derived& derived) {
-    load_zones(job, wiring, derived);
-    load_sources(job, derived);
-    load_points(job, wiring, derived);
+void add_loads(const Job& job, const Wiring& wiring, Figures& figures) {
+    load_zones(job, wiring, figures);
+    load_sources(job, figures);
+    load_points(job, wiring, figures);
 }
 
-void add_headroom(const Job& job, const Wiring& wiring, Derived& derived) {
-    for (const ZoneState& zone : derived.zones) {
-        if (zone.channel) derived.channels[*zone.channel].unrecorded += zone.unrecorded;
-        if (zone.amplifier) derived.amplifiers[*zone.amplifier].unrecorded += zone.unrecorded;
+void add_headroom(const Job& job, const Wiring& wiring, Figures& figures) {
+    for (const ZoneState& zone : figures.zones) {
+        if (zone.channel) figures.channels[*zone.channel].unrecorded += zone.unrecorded;
+        if (zone.amplifier) figures.amplifiers[*zone.amplifier].unrecorded += zone.unrecorded;
     }
-    std::vector<Way> ways(derived.zones.size());
-    for (std::size_t i = 0; i < derived.zones.size(); ++i) {
-        ZoneState& zone = derived.zones[i];
+    std::vector<Way> ways(figures.zones.size());
+    for (std::size_t i = 0; i < figures.zones.size(); ++i) {
+        ZoneState& zone = figures.zones[i];
         if (zone.low_impedance) continue;
         zone.headroom_measured = zone.margin.headroom_with(zone.unrecorded);
         ways[i].pass(zone.headroom_measured, zone.margin.basis);
-        pass_sources(job, derived, zone, ways[i]);
+        pass_sources(job, figures, zone, ways[i]);
         zone.can_add = ways[i].can_add();
     }
-    add_along_branches(wiring, ways, derived);
+    add_along_branches(wiring, ways, figures);
 }
 
 }  // namespace tapwright

@@ -7,11 +7,11 @@
 namespace tapwright {
 
 // Fills the loads, limits and reserves of zones, channels and amplifiers, and of each point its drawn, behind, rating.
-// Requires: the lists of `derived` are as long as their records.
-void add_loads(const Job& job, const Wiring& wiring, Derived& derived);
+// Requires: the lists of `figures` are as long as their records.
+void add_loads(const Job& job, const Wiring& wiring, Figures& figures);
 
 // Fills headroom_measured and can_add everywhere. Requires: loads are final, and `unrecorded` of every zone.
-void add_headroom(const Job& job, const Wiring& wiring, Derived& derived);
+void add_headroom(const Job& job, const Wiring& wiring, Figures& figures);
 
 // What stands closest to its limit on the way from a zone to its amplifier: the zone itself, its channel, its
 // amplifier. Over a limit comes before into a reserve; the zone before the others where nothing is known of them.
@@ -21,13 +21,13 @@ struct Tightest {
     Margin margin;
     Watts unrecorded{0};  // beside the margin's load, by readings
 };
-// Requires: a place in derived.zones.
-Tightest tightest_on_the_way(const Derived& derived, std::uint32_t zone);
+// Requires: a place in figures.zones.
+Tightest tightest_on_the_way(const Figures& figures, std::uint32_t zone);
 // The tighter of a zone's channel and amplifier; nothing where neither is known.
-std::optional<Tightest> tightest_source(const Derived& derived, std::uint32_t zone);
+std::optional<Tightest> tightest_source(const Figures& figures, std::uint32_t zone);
 
 // A limit as the record says it; what an only channel and its amplifier say stands for the other (can_add alone).
-std::optional<Watts> channel_limit_on_the_way(const Job& job, const Derived& derived, std::uint32_t channel);
-std::optional<Watts> amplifier_limit_on_the_way(const Job& job, const Derived& derived, std::uint32_t amplifier);
+std::optional<Watts> channel_limit_on_the_way(const Job& job, const Figures& figures, std::uint32_t channel);
+std::optional<Watts> amplifier_limit_on_the_way(const Job& job, const Figures& figures, std::uint32_t amplifier);
 
 }  // namespace tapwright

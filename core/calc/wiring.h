@@ -8,7 +8,7 @@
 #include <cstdint>
 #include <vector>
 
-#include "core/calc/derived.h"
+#include "core/calc/figures.h"
 #include "core/calc/drawn.h"
 #include "core/job/job.h"
 

@@ -145,7 +145,7 @@ Result<ChangeList> read_changes(std::string_view text, std::string_view what) {
     for (const FieldOf<Trial>& entry : field_table<Trial>())
         if (entry.info.name == "changes")
             if (const Result<void> set = entry.set(trial, changes, *field); !set)
-                return Refusal{std::string(what) + " " + set.refusal().text + "."};
+                return Refusal{std::string(what) + " " + bare_text_of(set.refusal().message) + "."};
     return trial.changes.value_or(ChangeList{});
 }
 

@@ -7,6 +7,8 @@
 #include <span>
 #include <string_view>
 
+#include "core/base/message.h"
+
 namespace tapwright {
 
 namespace detail {
@@ -34,15 +36,16 @@ constexpr std::array<std::string_view, count> split_words(std::string_view list)
 
 }  // namespace detail
 
-// The words of a choice in the order of its enumerators.
+// The keys of a choice, as files hold them, in the order of its enumerators. Words for people: core/words/choices.h.
 template <class Choice>
 struct ChoiceWords;
 
-#define TAPWRIGHT_CHOICE_AS(Type, list, ...)                                                \
+#define TAPWRIGHT_CHOICE_AS(Type, all, ...)                                                 \
     enum class Type : std::uint8_t { __VA_ARGS__ };                                         \
     template <>                                                                             \
     struct ChoiceWords<Type> {                                                              \
-        static constexpr auto words = detail::split_words<detail::count_words(list)>(list); \
+        static constexpr std::string_view list = #Type;                                     \
+        static constexpr auto words = detail::split_words<detail::count_words(all)>(all); \
     };
 #define TAPWRIGHT_CHOICE(Type, ...) TAPWRIGHT_CHOICE_AS(Type, #__VA_ARGS__, __VA_ARGS__)
 
@@ -80,6 +83,13 @@ TAPWRIGHT_CHOICE(ChangeOp, add, set, remove)
 template <class Choice>
 constexpr std::string_view word(Choice choice) {
     return ChoiceWords<Choice>::words[static_cast<std::size_t>(choice)];
+}
+
+// A choice in a Message: {"purpose", *visit.purpose}.
+template <class Listed>
+requires requires { ChoiceWords<Listed>::list; }
+Argument as_argument(Listed choice) {
+    return Choice{ChoiceWords<Listed>::list, word(choice)};
 }
 
 }  // namespace tapwright

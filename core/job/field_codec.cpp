@@ -313,7 +313,7 @@ Result<Change> read_change(const Value& value) {
         if (held.is_null() && change.op == ChangeOp::set) continue;
         const Result<void> checked = check_form(*field, held);
         if (held.is_null() || !checked)
-            return Refusal{"has a " + name + " that " + (held.is_null() ? "is null" : checked.refusal().text)};
+            return Refusal{"has a " + name + " that " + (held.is_null() ? "is null" : bare_text_of(checked.refusal().message))};
     }
     change.fields = *fields.map();
     return change;
@@ -328,7 +328,7 @@ Result<ChangeList> Codec<ChangeList>::read(const FieldInfo& info, const Value& v
         Result<Change> change = read_change(entry);
         if (!change)
             return Refusal{"has a wrong change, number " + std::to_string(changes.size() + 1) + ": it " +
-                           change.refusal().text};
+                           bare_text_of(change.refusal().message)};
         changes.push_back(std::move(change).value());
     }
     return changes;

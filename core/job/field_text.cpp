@@ -5,6 +5,8 @@
 
 #include "core/base/text.h"
 #include "core/job/json.h"
+#include "core/units/parse.h"
+#include "core/units/show.h"
 
 namespace tapwright {
 namespace {
@@ -34,7 +36,7 @@ Refusal joined_refusal(const FieldInfo& field, std::string why) {
 
 Result<Value> number_from(const FieldInfo& field, std::string_view text, LengthUnits lengths) {
     const Result<double> number = parse_number(text, unit_of_field(field), lengths);
-    if (!number) return joined_refusal(field, number.refusal().text);
+    if (!number) return joined_refusal(field, bare_text_of(number.refusal().message));
     return Value(*number);
 }
 
@@ -88,7 +90,7 @@ Result<std::vector<std::string_view>> parts_of(std::string_view text, bool of_nu
 Result<Value> list_from(const FieldInfo& field, std::string_view text) {
     const bool numbers = field.form == FieldForm::number_list;
     const auto parts = parts_of(text, numbers);
-    if (!parts) return joined_refusal(field, parts.refusal().text);
+    if (!parts) return joined_refusal(field, bare_text_of(parts.refusal().message));
     List list;
     for (const std::string_view part : *parts) {
         Result<Value> value = numbers ? number_from(field, part, LengthUnits::metric) : Value(std::string(part));
@@ -104,7 +106,7 @@ Result<Value> pin_from(const FieldInfo& field, std::string_view text) {
     Map pin;
     for (std::size_t i = 0; i < 2; ++i) {
         const Result<double> number = parse_number((*parts)[i], Unit::none);
-        if (!number) return joined_refusal(field, number.refusal().text);
+        if (!number) return joined_refusal(field, bare_text_of(number.refusal().message));
         pin.emplace_back(i == 0 ? "x" : "y", *number);
     }
     return Value(std::move(pin));
@@ -112,7 +114,7 @@ Result<Value> pin_from(const FieldInfo& field, std::string_view text) {
 
 Result<Value> map_from(const FieldInfo& field, std::string_view text) {
     const auto parts = parts_of(text, false);
-    if (!parts) return joined_refusal(field, parts.refusal().text);
+    if (!parts) return joined_refusal(field, bare_text_of(parts.refusal().message));
     Map map;
     for (const std::string_view part : *parts) {
         const std::size_t equals = part.find('=');
@@ -148,7 +150,7 @@ bool is_json(const FieldInfo& field, std::string_view text) {
 Result<Value> read_text(const FieldInfo& field, std::string_view text, LengthUnits lengths) {
     if (is_json(field, text)) {
         Result<Value> value = parse_json(text, "its text");
-        if (!value) return joined_refusal(field, value.refusal().text);
+        if (!value) return joined_refusal(field, bare_text_of(value.refusal().message));
         return value;
     }
     switch (field.form) {

@@ -1,7 +1,7 @@
 // A field's value as people type and read it: on the command line (field=value), in forms and in sentences. Files do
 // not come by here (core/job/json.h).
 //
-// The figures are read and shown by core/units/text.h. Words of choices may be typed with blanks, hyphens and capitals
+// The figures are read and shown by core/units/show.h. Words of choices may be typed with blanks, hyphens and capitals
 // ("First fix"), flags as yes or no, lists with commas ("5, 10, 20") or, where decimal commas are wanted, semicolons
 // ("2,5; 5"), maps as name=value pairs ("a1=-6, a2=off") or as JSON, signatures and changes as JSON.
 #pragma once
@@ -10,9 +10,9 @@
 #include <string_view>
 
 #include "core/base/result.h"
+#include "core/units/unit.h"
 #include "core/job/field_table.h"
 #include "core/job/job.h"
-#include "core/units/text.h"
 
 namespace tapwright {
 

@@ -48,9 +48,9 @@ Result<std::size_t> Journal::Impl::recover(const std::string& trouble) {
         return *broken;
     };
     auto reopened = Database::open(path, access, vfs);
-    if (!reopened) return give_up(reopened.refusal().text);
+    if (!reopened) return give_up(bare_text_of(reopened.refusal().message));
     Chain now;
-    if (auto read = read_batches(*reopened, path, now, look_away); !read) return give_up(read.refusal().text);
+    if (auto read = read_batches(*reopened, path, now, look_away); !read) return give_up(bare_text_of(read.refusal().message));
     if (!std::equal(chain.hashes().begin(), chain.hashes().end(), now.hashes().begin(),
                     now.hashes().begin() + static_cast<std::ptrdiff_t>(std::min(chain.size(), now.size()))))
         return give_up("It is not the file it was.");
@@ -162,7 +162,7 @@ Result<std::vector<Batch>> Journal::take(const std::vector<Batch>& foreign) {
                            "Nothing was brought in; keep the file you trust."};
         }
         if (auto fine = chain.check(batch); !fine)
-            return Refusal{fine.refusal().text + " Nothing was brought in; only a whole copy of the same job can be."};
+            return Refusal{bare_text_of(fine.refusal().message) + " Nothing was brought in; only a whole copy of the same job can be."};
         chain.add(batch);
         news.push_back(batch);
     }

@@ -115,7 +115,7 @@ Result<void> read_batches(const Database& database, const std::string& path, Cha
             batch->ops.push_back(std::move(*op));
         }
         if (op_step == Statement::Step::error) return database.reading_failed();
-        if (auto fine = chain.check(*batch); !fine) return damaged(path, fine.refusal().text);
+        if (auto fine = chain.check(*batch); !fine) return damaged(path, bare_text_of(fine.refusal().message));
         chain.add(*batch);
         if (auto fine = visit(*batch); !fine) return fine;
     }

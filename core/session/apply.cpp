@@ -43,7 +43,7 @@ Result<void> apply_record(Job& job, const Replica& replica, RecordNumber number)
         const Result<Value> value = parse_json(standing.value, "the value");
         if (!value) return foreign(replica.kind(number), replica.id(number), standing.field, "is no JSON value");
         const Result<void> set = job.set(*kind, id, *field, *value);
-        if (!set) return foreign(replica.kind(number), replica.id(number), standing.field, set.refusal().text);
+        if (!set) return foreign(replica.kind(number), replica.id(number), standing.field, bare_text_of(set.refusal().message));
     }
     return done();
 }

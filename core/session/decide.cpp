@@ -6,10 +6,11 @@
 #include <unordered_map>
 
 #include "core/base/text.h"
-#include "core/calc/readings.h"
-#include "core/calc/trial.h"
+#include "core/readings/readings.h"
+#include "core/plan/trial.h"
 #include "core/job/json.h"
 #include "core/job/relations.h"
+#include "core/words/readings_text.h"
 
 namespace tapwright {
 namespace {
@@ -130,10 +131,10 @@ private:
         if (!field) return Refusal{unknown_field(kind, id, name)};
         if (const std::string* text = value.text())
             if (const Result<void> plain = check_plain(*field, *text); !plain)
-                return Refusal{place(id, name) + " " + plain.refusal().text + "."};
+                return Refusal{place(id, name) + " " + bare_text_of(plain.refusal().message) + "."};
         const Value held = after_.get(kind, id, *field);
         const Result<void> taken = after_.set(kind, id, *field, value);
-        if (!taken) return Refusal{place(id, name) + " " + taken.refusal().text + "."};
+        if (!taken) return Refusal{place(id, name) + " " + bare_text_of(taken.refusal().message) + "."};
         Value now = after_.get(kind, id, *field);
         if (!(now == held)) decided_.facts.push_back({kind, id, field, std::move(now)});
         return done();

@@ -11,7 +11,7 @@
 #include <vector>
 
 #include "core/base/result.h"
-#include "core/calc/derived.h"
+#include "core/derive/derived.h"
 #include "core/journal/journal.h"
 #include "core/journal/replica.h"
 #include "core/journal/undo.h"

@@ -7,6 +7,7 @@
 #include "core/job/field_text.h"
 #include "core/job/json.h"
 #include "core/session/changes.h"
+#include "core/units/show.h"
 
 namespace tapwright {
 namespace {

@@ -3,7 +3,7 @@
 #include <cstdlib>
 
 #include "core/base/text.h"
-#include "core/units/text.h"
+#include "core/units/parse.h"
 
 namespace tapwright {
 namespace {

@@ -4,7 +4,8 @@
 #include <cstdlib>
 
 #include "core/base/text.h"
-#include "core/units/text.h"
+#include "core/units/parse.h"
+#include "core/units/show.h"
 
 namespace tapwright {
 namespace {
@@ -117,6 +118,11 @@ std::string show_number(double number, Unit unit, LengthUnits lengths) {
             return joined(number, 0, shown);
     }
     TAPWRIGHT_ENSURE(!"a unit that is not in the table");
+}
+
+std::string show_decimals(double number, int decimals, Unit unit) {
+    if (!std::isfinite(number)) return show_number(number, unit);
+    return joined(number, decimals, words_of(unit).shown);
 }
 
 std::string editable_number(double number, Unit unit, LengthUnits lengths) {

@@ -1,4 +1,4 @@
-// The units people write quantities in, and how each may be spelled. parse() and show() of core/units/text.h are made
+// The units people write quantities in, and how each may be spelled. parse() and show() (core/units/parse.h, core/units/show.h) are made
 // from this table, so what one of them knows the other knows too.
 #pragma once
 
@@ -7,30 +7,11 @@
 #include <span>
 #include <string_view>
 
+#include "core/base/message.h"
+#include "core/base/unit.h"
 #include "core/units/quantity.h"
 
 namespace tapwright {
-
-enum class Unit : std::uint8_t {
-    none,
-    volt,
-    amp,
-    milliamp,
-    watt,
-    ohm,
-    ohm_per_km,
-    henry,
-    hertz,
-    metre,
-    square_mm,
-    celsius,
-    decibel,
-    sound_level,
-    percent,
-    degree,
-    gauge,
-};
-inline constexpr std::size_t unit_count = 17;
 
 struct UnitWords {
     Unit unit = Unit::none;
@@ -100,5 +81,15 @@ template <>
 inline constexpr Unit unit_of<Percent> = Unit::percent;
 template <>
 inline constexpr Unit unit_of<Degrees> = Unit::degree;
+
+// A quantity in a Message: {"load", zone.load}.
+template <class Dimension>
+Argument as_argument(Quantity<Dimension> quantity) {
+    static_assert(unit_of<Quantity<Dimension>> != Unit::none, "a quantity whose unit has no words");
+    return Figure{quantity.value(), unit_of<Quantity<Dimension>>};
+}
+inline Argument as_argument(SoundLevel level) {
+    return Figure{level.value(), Unit::sound_level};
+}
 
 }  // namespace tapwright

@@ -4,6 +4,7 @@
 #include "core/job/json.h"
 #include "platform/cli/command.h"
 #include "platform/system/stamps.h"
+#include "core/words/words.h"
 
 namespace tapwright::cli {
 namespace {
@@ -34,7 +35,7 @@ Result<Map> fields_from(Kind kind, std::span<const std::string> words, const Job
             continue;
         }
         const Result<Value> value = value_from_text(*field, assignment->text, length_units(job));
-        if (!value) return Refusal{assignment->field + " " + value.refusal().text + "."};
+        if (!value) return Refusal{assignment->field + " " + in_english(value.refusal()) + "."};
         fields.emplace_back(assignment->field, *value);
     }
     return fields;

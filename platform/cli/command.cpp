@@ -7,6 +7,7 @@
 
 #include "core/base/text.h"
 #include "platform/system/settings.h"
+#include "core/words/words.h"
 
 namespace tapwright::cli {
 namespace {
@@ -273,9 +274,9 @@ int run(const std::vector<std::string>& arguments) {
         return complain("There is no command or job file " + cited(arguments[0]) +
                         "; `tapwright help` lists the commands.");
     const Result<Call> call = parse(*command, std::span(arguments).subspan(1));
-    if (!call) return complain(call.refusal().text);
+    if (!call) return complain(in_english(call.refusal()));
     const Result<int> status = command->run(*call);
-    return status ? *status : complain(status.refusal().text);
+    return status ? *status : complain(in_english(status.refusal()));
 }
 
 Result<Author> author_for(const Call& call, const std::string& file) {

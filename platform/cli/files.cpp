@@ -4,13 +4,14 @@
 #include "core/base/text.h"
 #include "core/exchange/job_csv.h"
 #include "core/exchange/job_json.h"
-#include "core/exchange/personal_data.h"
+#include "core/words/personal_data.h"
 #include "core/job/field_text.h"
 #include "core/job/json.h"
 #include "platform/cli/command.h"
 #include "platform/handover/photo_files.h"
 #include "platform/system/files.h"
 #include "platform/system/stamps.h"
+#include "core/words/words.h"
 
 namespace tapwright::cli {
 namespace {
@@ -47,7 +48,7 @@ Result<int> make_new(const Call& call) {
     Change change{ChangeOp::set, Kind::job, job_id(), {{"name", call.option("--name")}}};
     if (call.has("--line-v")) {
         const Result<Value> volts = value_from_text(*find_field(Kind::job, "line_v"), call.option("--line-v"));
-        if (!volts) return Refusal{"--line-v " + volts.refusal().text + "."};
+        if (!volts) return Refusal{"--line-v " + in_english(volts.refusal()) + "."};
         change.fields.emplace_back("line_v", *volts);
     }
     return create(call.arguments[0], Command{.changes = {change}, .fill_in = true, .place = {}}, call);

@@ -1,13 +1,14 @@
 // fit: tap settings that make room in a zone. Nothing is written.
-#include "core/calc/fit.h"
+#include "core/plan/fit.h"
 
 #include <algorithm>
 
 #include "core/base/text.h"
 #include "core/job/json.h"
-#include "core/units/text.h"
+#include "core/units/parse.h"
 #include "platform/cli/command.h"
 #include "platform/cli/report.h"
+#include "core/words/words.h"
 
 namespace tapwright::cli {
 namespace {
@@ -35,7 +36,7 @@ Result<FitAddition> addition_from(const std::string& text) {
                        " can be added."};
     if (at == std::string::npos) return addition;
     const Result<Watts> tap = parse<Watts>(text.substr(at + 1));
-    if (!tap) return Refusal{"The tap in " + cited(text) + ": " + tap.refusal().text};
+    if (!tap) return Refusal{"The tap in " + cited(text) + ": " + in_english(tap.refusal())};
     addition.tap = *tap;
     return addition;
 }

@@ -3,8 +3,9 @@
 #include <algorithm>
 
 #include "core/base/text.h"
-#include "core/calc/findings.h"
-#include "core/units/text.h"
+#include "core/findings/findings.h"
+#include "core/units/show.h"
+#include "core/words/findings_text.h"
 
 namespace tapwright::cli {
 namespace {

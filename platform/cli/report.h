@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "core/calc/derived.h"
+#include "core/derive/derived.h"
 #include "core/job/value.h"
 
 namespace tapwright::cli {

@@ -1,13 +1,14 @@
 // sheet, labels: what is handed over on paper or as a page.
 #include "core/base/text.h"
-#include "core/exchange/html.h"
-#include "core/exchange/labels.h"
+#include "core/html/html.h"
+#include "core/sheet/labels.h"
 #include "core/job/json.h"
 #include "platform/cli/command.h"
 #include "platform/handover/handover.h"
 #include "platform/print/pdf.h"
 #include "platform/system/files.h"
 #include "platform/system/stamps.h"
+#include "core/words/words.h"
 
 namespace tapwright::cli {
 namespace {
@@ -67,7 +68,7 @@ Result<int> write_sheet(const Call& call) {
     if (!sheet) return sheet.refusal();
     if (const Result<void> written = write_file(out, sheet->bytes); !written) return written.refusal();
     const Result<bool> recorded = record_sheet(*session, *sheet, *author, stamp);
-    if (!recorded) return Refusal{out + " was written, but the job does not say so: " + recorded.refusal().text};
+    if (!recorded) return Refusal{out + " was written, but the job does not say so: " + in_english(recorded.refusal())};
     report(call, out, *sheet, *recorded);
     return fine;
 }

@@ -1,11 +1,13 @@
 // check and solve: what a job leads to. Nothing is written.
 #include "core/base/text.h"
 #include "core/calc/line_state.h"
-#include "core/calc/readings.h"
+#include "core/readings/readings.h"
 #include "core/job/json.h"
-#include "core/units/text.h"
+#include "core/units/parse.h"
+#include "core/units/show.h"
 #include "platform/cli/command.h"
 #include "platform/cli/report.h"
+#include "core/words/words.h"
 
 namespace tapwright::cli {
 namespace {
@@ -18,7 +20,7 @@ Result<SolveOptions> options_from(const Call& call) {
     options.knobs = knobs == "full" ? Knobs::full : Knobs::as_left;
     if (call.has("--hz")) {
         const Result<Hertz> hz = parse<Hertz>(call.option("--hz"));
-        if (!hz) return Refusal{"--hz: " + hz.refusal().text};
+        if (!hz) return Refusal{"--hz: " + in_english(hz.refusal())};
         if (!(hz->value() > 0 && hz->value() <= 200000))
             return Refusal{"--hz must be a frequency above 0 Hz and at most 200000 Hz."};
         options.hz = *hz;

@@ -1,12 +1,14 @@
 // survey: how many loudspeakers of a type a room takes, where, on which tap. Nothing is written.
-#include "core/calc/survey.h"
+#include "core/plan/survey.h"
 
 #include "core/base/text.h"
 #include "core/job/field_text.h"
 #include "core/job/json.h"
-#include "core/units/text.h"
+#include "core/units/parse.h"
+#include "core/units/show.h"
 #include "platform/cli/command.h"
 #include "platform/cli/report.h"
+#include "core/words/words.h"
 
 namespace tapwright::cli {
 namespace {
@@ -25,7 +27,7 @@ Result<Choice> choice_from(const Call& call, const std::string& option, const st
 
 Result<SurveyRequest> request_from(const Call& call) {
     SurveyRequest request;
-    const Result<Pattern> pattern = choice_from(call, "--pattern", patterns, request.pattern);
+    const Result<Grid> pattern = choice_from(call, "--pattern", patterns, request.pattern);
     if (!pattern) return pattern.refusal();
     request.pattern = *pattern;
     const Result<Overlap> overlap = choice_from(call, "--overlap", overlaps, request.overlap);
@@ -33,14 +35,14 @@ Result<SurveyRequest> request_from(const Call& call) {
     request.overlap = *overlap;
     if (call.has("--wanted")) {
         const Result<SoundLevel> wanted = parse<SoundLevel>(call.option("--wanted"));
-        if (!wanted) return Refusal{"--wanted: " + wanted.refusal().text};
+        if (!wanted) return Refusal{"--wanted: " + in_english(wanted.refusal())};
         if (*wanted < SoundLevel(0) || *wanted > SoundLevel(140))
             return Refusal{"--wanted must be a level from 0 to 140 dB, not " + cited(call.option("--wanted")) + "."};
         request.wanted = *wanted;
     }
     if (call.has("--margin")) {
         const Result<Decibels> margin = parse<Decibels>(call.option("--margin"));
-        if (!margin) return Refusal{"--margin: " + margin.refusal().text};
+        if (!margin) return Refusal{"--margin: " + in_english(margin.refusal())};
         if (*margin < Decibels(0) || *margin > Decibels(60))
             return Refusal{"--margin must be from 0 to 60 dB over the noise, not " + cited(call.option("--margin")) +
                            "."};

@@ -1,17 +1,18 @@
 // trial: the effect of proposed changes, worked out beside the job. Nothing is written.
-#include "core/calc/trial.h"
+#include "core/plan/trial.h"
 
 #include <cmath>
 
 #include "core/base/text.h"
-#include "core/calc/findings.h"
+#include "core/findings/findings.h"
 #include "core/exchange/job_json.h"
 #include "core/job/json.h"
-#include "core/units/text.h"
+#include "core/units/show.h"
 #include "platform/cli/command.h"
 #include "platform/cli/report.h"
 #include "platform/system/files.h"
 #include "platform/system/stamps.h"
+#include "core/words/findings_text.h"
 
 namespace tapwright::cli {
 namespace {

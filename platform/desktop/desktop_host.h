@@ -5,7 +5,7 @@
 #include <utility>
 #include <vector>
 
-#include "ui/host.h"
+#include "ui/frame/host.h"
 
 struct GLFWwindow;
 

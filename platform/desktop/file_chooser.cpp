@@ -7,7 +7,7 @@
 #include <cstdlib>
 
 #include "core/base/text.h"
-#include "ui/widgets.h"
+#include "ui/widgets/widgets.h"
 
 namespace tapwright::desktop {
 namespace {

@@ -7,9 +7,9 @@
 #include <string>
 #include <vector>
 
-#include "ui/fields.h"
-#include "ui/host.h"
-#include "ui/toolkit.h"
+#include "ui/widgets/fields.h"
+#include "ui/frame/host.h"
+#include "ui/frame/toolkit.h"
 
 namespace tapwright::desktop {
 

@@ -16,6 +16,7 @@
 #include "platform/desktop/desktop_host.h"
 #include "platform/desktop/file_chooser.h"
 #include "platform/desktop/picture.h"
+#include "core/words/words.h"
 
 namespace tapwright::desktop {
 namespace {
@@ -266,7 +267,7 @@ int Window::make_picture() {
     const Result<void> written = write_picture(options_.picture_file, width_, height_, [this] { paint(); });
     write_marks();
     if (written.ok()) return 0;
-    std::cerr << written.refusal().text << "\n";
+    std::cerr << in_english(written.refusal()) << "\n";
     return 2;
 }
 

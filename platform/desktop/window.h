@@ -8,7 +8,7 @@
 #include <memory>
 #include <string>
 
-#include "ui/toolkit.h"
+#include "ui/frame/toolkit.h"
 
 namespace tapwright::desktop {
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <map>
 
-#include "core/exchange/html.h"
+#include "core/html/html.h"
 #include "core/session/changes.h"
 #include "core/session/visit_changes.h"
 #include "platform/photos/photos.h"

@@ -7,7 +7,7 @@
 
 #include <string>
 
-#include "core/exchange/sheet.h"
+#include "core/sheet/sheet.h"
 #include "core/journal/states.h"
 #include "core/session/session.h"
 

@@ -7,6 +7,7 @@
 #include "core/base/ensure.h"
 #include "core/base/text.h"
 #include "platform/photos/formats.h"
+#include "core/words/words.h"
 
 namespace tapwright::photos {
 namespace {
@@ -62,7 +63,7 @@ Result<Pixels> picture(std::string_view bytes, std::string_view what, const Open
         const Result<Pixels> decoded =
             opened.is_png ? decode_png(bytes, opened.header) : decode_jpeg(bytes, opened.header, longest);
         if (!decoded)
-            return Refusal{cited(what, 200) + " cannot be kept: " + decoded.refusal().text + ". Take it anew."};
+            return Refusal{cited(what, 200) + " cannot be kept: " + in_english(decoded.refusal()) + ". Take it anew."};
         return upright(scaled(*decoded, fitted(decoded->width, decoded->height, longest)), opened.header.orientation);
     } catch (const std::bad_alloc&) {
         return Refusal{cited(what, 200) + " needs more memory than there is. Make a smaller one."};
@@ -77,7 +78,7 @@ Result<TakenIn> take_in(std::string_view original, std::string_view what) {
     const Result<Pixels> pixels = picture(original, what, *opened, copy_side);
     if (!pixels) return pixels.refusal();
     Result<Jpeg> copy = encode_jpeg(*pixels);
-    if (!copy) return Refusal{cited(what, 200) + " cannot be kept: " + copy.refusal().text + "."};
+    if (!copy) return Refusal{cited(what, 200) + " cannot be kept: " + in_english(copy.refusal()) + "."};
     return TakenIn{std::move(*copy), opened->is_png ? "png" : "jpg"};
 }
 

@@ -4,7 +4,7 @@
 #include <string>
 
 #include "core/base/result.h"
-#include "core/exchange/document.h"
+#include "core/sheet/document.h"
 #include "platform/print/pages.h"
 #include "platform/print/structure.h"
 #include "platform/print/text.h"

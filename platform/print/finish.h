@@ -6,7 +6,7 @@
 #include <string>
 
 #include "core/base/result.h"
-#include "core/exchange/document.h"
+#include "core/sheet/document.h"
 #include "platform/print/structure.h"
 
 namespace tapwright::print {

@@ -1,4 +1,4 @@
-// A neutral document (core/exchange/document.h) as the bytes of a tagged PDF.
+// A neutral document (core/sheet/document.h) as the bytes of a tagged PDF.
 //
 // What comes out: pages of A4 or Letter with "Page X of Y" and the footer on each, bookmarks from the headings, title,
 // author, language and creation date, and a tag tree (Document, H1-H3, P, L, Table with TH and TD, Figure with
@@ -16,7 +16,7 @@
 #include <string>
 
 #include "core/base/result.h"
-#include "core/exchange/document.h"
+#include "core/sheet/document.h"
 
 namespace tapwright::print {
 

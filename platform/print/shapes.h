@@ -3,7 +3,7 @@
 
 #include <cairo.h>
 
-#include "core/exchange/document.h"
+#include "core/sheet/document.h"
 #include "platform/print/theme.h"
 
 namespace tapwright::print {

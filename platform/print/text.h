@@ -9,7 +9,7 @@
 #include <unordered_map>
 #include <vector>
 
-#include "core/exchange/document.h"
+#include "core/sheet/document.h"
 #include "platform/print/fonts.h"
 #include "platform/print/handles.h"
 #include "platform/print/settable.h"

@@ -1,7 +1,7 @@
 // Sizes, weights and colours of the printed sheet, in points (1/72 inch). One place, so that the sheet stays one thing.
 #pragma once
 
-#include "core/exchange/document.h"
+#include "core/sheet/document.h"
 
 namespace tapwright::print {
 

@@ -5,6 +5,7 @@
 
 #include "core/job/json.h"
 #include "platform/system/files.h"
+#include "core/words/words.h"
 
 namespace tapwright {
 
@@ -25,7 +26,7 @@ Result<Settings> load_settings() {
     if (!text) return text.refusal();
     const Result<Value> value = parse_json(*text, path);
     if (!value)
-        return Refusal{value.refusal().text +
+        return Refusal{in_english(value.refusal()) +
                        " Mend or remove it; it only holds your name and how you like the screen."};
     if (const std::string* person = value->find("person").text()) settings.person = *person;
     if (const std::string* theme = value->find("theme").text()) settings.theme = *theme;

@@ -10,12 +10,12 @@
 #include <string>
 #include <vector>
 
-#include "core/calc/findings.h"
+#include "core/findings/findings.h"
 #include "core/calc/line_state.h"
 #include "core/calc/loads.h"
-#include "core/calc/readings.h"
+#include "core/readings/readings.h"
 #include "core/job/relations.h"
-#include "tests/calc/job_builder.h"
+#include "tests/derive/job_builder.h"
 
 namespace tapwright {
 namespace {

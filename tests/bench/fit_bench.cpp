@@ -9,8 +9,8 @@
 #include <ctime>
 
 #include "core/base/ensure.h"
-#include "core/calc/fit.h"
-#include "tests/calc/job_builder.h"
+#include "core/plan/fit.h"
+#include "tests/derive/job_builder.h"
 
 namespace tapwright {
 namespace {

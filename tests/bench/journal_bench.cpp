@@ -8,6 +8,7 @@
 
 #include "core/journal/journal.h"
 #include "core/journal/replica.h"
+#include "core/words/words.h"
 
 namespace {
 
@@ -70,7 +71,7 @@ void make_file_of_100000_ops(benchmark::State& state) {
     const std::string path = path_of("make.tapjob");
     for (auto _ : state) {
         const auto created = Journal::create(path, batch);
-        if (!created) state.SkipWithError(created.refusal().text.c_str());
+        if (!created) state.SkipWithError(in_english(created.refusal()).c_str());
         state.PauseTiming();
         fs::remove(path);
         state.ResumeTiming();
@@ -86,7 +87,7 @@ void open_file(benchmark::State& state, const std::string& path) {
             const auto absorbed = replica.absorb(batch);
             return absorbed ? done() : Result<void>(absorbed.refusal());
         });
-        if (!opened) state.SkipWithError(opened.refusal().text.c_str());
+        if (!opened) state.SkipWithError(in_english(opened.refusal()).c_str());
     }
     state.counters["file_MiB"] = static_cast<double>(fs::file_size(path)) / (1 << 20);
     fs::remove(path);

@@ -12,7 +12,7 @@
 #include <filesystem>
 #include <functional>
 
-#include "core/calc/trial.h"
+#include "core/plan/trial.h"
 #include "core/exchange/job_json.h"
 #include "core/job/json.h"
 #include "tests/session/temporary.h"

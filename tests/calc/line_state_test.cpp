@@ -4,8 +4,8 @@
 
 #include <doctest/doctest.h>
 
-#include "core/calc/readings.h"
-#include "tests/calc/job_builder.h"
+#include "core/readings/readings.h"
+#include "tests/derive/job_builder.h"
 
 using namespace tapwright;
 

@@ -3,7 +3,7 @@
 
 #include <doctest/doctest.h>
 
-#include "tests/calc/job_builder.h"
+#include "tests/derive/job_builder.h"
 
 using namespace tapwright;
 

@@ -9,6 +9,7 @@
 #include <iterator>
 
 #include "core/job/json.h"
+#include "core/words/words.h"
 
 namespace tapwright::test {
 
@@ -39,7 +40,7 @@ Ran tapwright(const std::string& folder, const std::vector<std::string>& argumen
 
 Value json_of(const Ran& ran) {
     const Result<Value> value = parse_json(ran.out, "standard output");
-    REQUIRE_MESSAGE(value.ok(), (value.ok() ? std::string() : value.refusal().text) << ran.err);
+    REQUIRE_MESSAGE(value.ok(), (value.ok() ? std::string() : in_english(value.refusal())) << ran.err);
     return *value;
 }
 

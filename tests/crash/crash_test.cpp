@@ -23,6 +23,7 @@
 
 #include "core/journal/journal.h"
 #include "core/journal/replica.h"
+#include "core/words/words.h"
 
 namespace {
 
@@ -118,11 +119,11 @@ std::uint64_t batches_left(const std::string& path) {
     const auto journal = Journal::open(path, Access::write, check);
     if (!journal) {
         // A file whose making was cut off is empty or not there: nothing was acknowledged in it.
-        if (std::filesystem::exists(path) && std::filesystem::file_size(path) != 0) fail(journal.refusal().text);
+        if (std::filesystem::exists(path) && std::filesystem::file_size(path) != 0) fail(in_english(journal.refusal()));
         return 0;
     }
     const auto verified = journal->verify();
-    if (!verified) fail(verified.refusal().text);
+    if (!verified) fail(in_english(verified.refusal()));
     if (replica.record_count() != verified->batches) fail("records and changes differ");
     return verified->batches;
 }

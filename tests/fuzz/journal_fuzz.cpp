@@ -16,6 +16,7 @@
 #include "core/base/ensure.h"
 #include "core/journal/journal.h"
 #include "core/journal/replica.h"
+#include "core/words/words.h"
 
 namespace {
 
@@ -77,7 +78,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     };
     auto journal = Journal::open(path, Access::write, absorb);
     if (!journal) {
-        TAPWRIGHT_ENSURE(!journal.refusal().text.empty());
+        TAPWRIGHT_ENSURE(!in_english(journal.refusal()).empty());
         return 0;
     }
     (void)replica.conflicts();

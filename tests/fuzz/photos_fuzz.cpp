@@ -5,12 +5,13 @@
 
 #include "core/base/ensure.h"
 #include "platform/photos/photos.h"
+#include "core/words/words.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     using namespace tapwright;
     const auto photo = photos::take_in({reinterpret_cast<const char*>(data), size}, "the photo");
     if (!photo) {
-        TAPWRIGHT_ENSURE(!photo.refusal().text.empty());
+        TAPWRIGHT_ENSURE(!in_english(photo.refusal()).empty());
         return 0;
     }
     TAPWRIGHT_ENSURE(photo->copy.width <= photos::copy_side && photo->copy.height <= photos::copy_side);

@@ -5,6 +5,7 @@
 
 #include "core/journal/journal.h"
 #include "tests/journal/copy.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -47,7 +48,7 @@ int main(int count, char** arguments) {
     Copy second(0x2000000000000002u);
     build(first, second);
     auto created = Journal::create(arguments[1], first.log().front());
-    if (!created) return std::fprintf(stderr, "%s\n", created.refusal().text.c_str()), 2;
+    if (!created) return std::fprintf(stderr, "%s\n", in_english(created.refusal()).c_str()), 2;
     const auto taken = created->journal.take(first.log());
     const auto photo = created->journal.put_blob({"\xff\xd8\xff\xe0 the bytes of a photo \xff\xd9", "its copy"});
     const auto bare = created->journal.put_blob({"\xff\xd8\xff\xe0 another \xff\xd9", ""});

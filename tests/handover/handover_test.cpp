@@ -13,6 +13,7 @@
 #include "platform/system/files.h"
 #include "tests/photos/made_pictures.h"
 #include "tests/session/temporary.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -171,7 +172,7 @@ TEST_CASE("a photo that finds no room on the disk leaves the job as it was") {
     const auto refused = add_photo(*job.session, Id("r1"), picture, {}, ana, job.clock.next());
     ::setrlimit(RLIMIT_FSIZE, &old);
     REQUIRE_FALSE(refused.ok());
-    CHECK(refused.refusal().text.find(".tapjob") != std::string::npos);
+    CHECK(in_english(refused.refusal()).find(".tapjob") != std::string::npos);
     CHECK(job.session->job().all<Photo>().size() == photos);
     CHECK(job.session->batch_count() == batches);
     const std::string path = job.session->path();

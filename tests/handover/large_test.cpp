@@ -7,6 +7,7 @@
 #include "platform/handover/handover.h"
 #include "tests/print/outside.h"
 #include "tests/session/temporary.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -53,7 +54,7 @@ TEST_CASE("two thousand loudspeakers in two hundred rooms, on A4 and Letter") {
     TemporaryFolder folder;
     Clock clock;
     Result<Session> made = Session::create(folder.file("a.tapjob"), command(large_house()), {"Ana", ""}, clock.next());
-    REQUIRE_MESSAGE(made.ok(), (made.ok() ? "" : made.refusal().text));
+    REQUIRE_MESSAGE(made.ok(), (made.ok() ? "" : in_english(made.refusal())));
     for (const document::Paper paper : {document::Paper::a4, document::Paper::letter}) {
         const Result<MadeSheet> sheet =
             make_sheet(*made, {SheetReader::technician, paper, SheetMedium::pdf}, clock.next());

@@ -5,14 +5,15 @@
 #include <filesystem>
 #include <fstream>
 
-#include "core/exchange/html.h"
+#include "core/html/html.h"
 #include "core/exchange/job_json.h"
-#include "core/exchange/labels.h"
+#include "core/sheet/labels.h"
 #include "platform/handover/handover.h"
 #include "platform/handover/photo_files.h"
 #include "tests/photos/made_pictures.h"
 #include "tests/print/outside.h"
 #include "tests/session/temporary.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -54,7 +55,7 @@ public:
     void add_sheets(const std::string& name, ChangeList content) {
         Result<Session> made =
             Session::create(folder_.file(name + ".tapjob"), command(std::move(content)), ana, clock_.next());
-        REQUIRE_MESSAGE(made.ok(), (made.ok() ? "" : made.refusal().text));
+        REQUIRE_MESSAGE(made.ok(), (made.ok() ? "" : in_english(made.refusal())));
         put(folder_.file("a.jpg"), made::private_photo());
         const Id about = made->job().all<Room>().front().id;
         REQUIRE(add_photo(*made, about, folder_.file("a.jpg"),

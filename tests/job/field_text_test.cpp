@@ -2,6 +2,7 @@
 #include "core/job/field_text.h"
 
 #include "tests/job/made.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 
@@ -9,13 +10,13 @@ namespace {
 
 Value typed(Kind kind, const char* name, std::string_view text, LengthUnits lengths = LengthUnits::metric) {
     const Result<Value> value = value_from_text(*find_field(kind, name), text, lengths);
-    CHECK_MESSAGE(value.ok(), name << "=" << std::string(text) << " " << (value.ok() ? "" : value.refusal().text));
+    CHECK_MESSAGE(value.ok(), name << "=" << std::string(text) << " " << (value.ok() ? "" : in_english(value.refusal())));
     return value.ok() ? *value : Value();
 }
 
 std::string why_not(Kind kind, const char* name, std::string_view text) {
     const Result<Value> value = value_from_text(*find_field(kind, name), text);
-    return value.ok() ? "it was read" : value.refusal().text;
+    return value.ok() ? "it was read" : in_english(value.refusal());
 }
 
 std::string shown(Kind kind, const char* name, const Value& value, LengthUnits lengths = LengthUnits::metric) {

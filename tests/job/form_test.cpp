@@ -4,6 +4,7 @@
 #include <limits>
 
 #include "core/job/job.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 
@@ -17,7 +18,7 @@ std::string why_not(Kind kind, const char* name, const Value& value) {
     const FieldInfo* field = find_field(kind, name);
     REQUIRE_MESSAGE(field, name);
     const Result<void> checked = check_form(*field, value);
-    return checked.ok() ? "" : checked.refusal().text;
+    return checked.ok() ? "" : in_english(checked.refusal());
 }
 
 bool takes(Kind kind, const char* name, const Value& value) {

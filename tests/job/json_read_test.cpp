@@ -3,6 +3,7 @@
 
 #include "core/base/text.h"
 #include "core/job/json.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 
@@ -10,7 +11,7 @@ namespace {
 
 std::string why_not(std::string_view text, const JsonLimits& limits = {}) {
     const Result<Value> read = parse_json(text, "it", limits);
-    return read.ok() ? "it was read" : read.refusal().text;
+    return read.ok() ? "it was read" : in_english(read.refusal());
 }
 
 std::string repeated(std::string_view piece, std::size_t count) {

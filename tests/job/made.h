@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "core/job/job.h"
+#include "core/words/words.h"
 
 namespace tapwright::made {
 
@@ -20,7 +21,7 @@ inline void add(Job& job, Kind kind, const char* id, std::initializer_list<std::
         const FieldInfo* field = find_field(kind, given.first);
         REQUIRE_MESSAGE(field, given.first);
         const Result<void> set = job.set(kind, Id(id), *field, given.second);
-        REQUIRE_MESSAGE(set.ok(), given.first << " " << (set.ok() ? "" : set.refusal().text));
+        REQUIRE_MESSAGE(set.ok(), given.first << " " << (set.ok() ? "" : in_english(set.refusal())));
     }
 }
 

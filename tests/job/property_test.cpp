@@ -7,6 +7,8 @@
 #include "core/base/text.h"
 #include "core/job/field_text.h"
 #include "core/job/json.h"
+#include "core/units/parse.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 
@@ -188,7 +190,7 @@ TEST_CASE("every value of every field survives being put up for editing, metric 
         for (const LengthUnits lengths : {LengthUnits::metric, LengthUnits::feet}) {
             const std::string text = editable_text(field, value, lengths);
             const Result<Value> again = value_from_text(field, text, lengths);
-            if (!again.ok()) RC_FAIL(std::string(field.name) + ": " + text + ": " + again.refusal().text);
+            if (!again.ok()) RC_FAIL(std::string(field.name) + ": " + text + ": " + in_english(again.refusal()));
             if (*again != value) RC_FAIL(std::string(field.name) + ": " + text + ": " + compact_json(*again));
         }
     });
@@ -210,7 +212,7 @@ TEST_CASE("any text typed into any field has its form or is refused in a sentenc
                 if (value.ok())
                     RC_ASSERT(value->is_null() || check_form(field, *value).ok());
                 else
-                    RC_ASSERT(!value.refusal().text.empty() && !value.refusal().text.ends_with("."));
+                    RC_ASSERT(!in_english(value.refusal()).empty() && !in_english(value.refusal()).ends_with("."));
             }
     }));
 }

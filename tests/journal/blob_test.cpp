@@ -3,6 +3,7 @@
 #include "core/journal/journal.h"
 #include "tests/journal/copy.h"
 #include "tests/journal/temporary.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -37,7 +38,7 @@ TEST_CASE("A photo comes out as it went in, once, and is listed") {
     CHECK(journal.verify()->blobs == 2);
     const auto missing = journal.get_blob(sha256("other"));
     REQUIRE_FALSE(missing.ok());
-    CHECK(missing.refusal().text.find("is not in") != std::string::npos);
+    CHECK(in_english(missing.refusal()).find("is not in") != std::string::npos);
 }
 
 TEST_CASE("An empty photo and one that is too large are refused") {
@@ -47,7 +48,7 @@ TEST_CASE("An empty photo and one that is too large are refused") {
     CHECK_FALSE(created->journal.put_blob({"", "copy"}).ok());
     const auto large = created->journal.put_blob({std::string((std::size_t{40} << 20) + 1, 'x'), ""});
     REQUIRE_FALSE(large.ok());
-    CHECK(large.refusal().text == "The photo has 40 MiB; up to 40 MiB can be kept. Make a smaller one.");
+    CHECK(in_english(large.refusal()) == "The photo has 40 MiB; up to 40 MiB can be kept. Make a smaller one.");
     CHECK_FALSE(created->journal.put_blob({"x", std::string((std::size_t{4} << 20) + 1, 'x')}).ok());
     CHECK(created->journal.put_blob({std::string(std::size_t{40} << 20, 'x'), std::string(std::size_t{4} << 20, 'y')})
               .ok());
@@ -70,6 +71,6 @@ TEST_CASE("A damaged photo opens with the job and is found by verify and by who 
     write_file(path, bytes);
     auto journal = Journal::open(path, Access::read, [](const Batch&) { return done(); });
     REQUIRE(journal.ok());
-    CHECK(journal->get_blob(digest).refusal().text.find("does not match its hash") != std::string::npos);
-    CHECK(journal->verify().refusal().text.find("Photo " + hex(digest)) != std::string::npos);
+    CHECK(in_english(journal->get_blob(digest).refusal()).find("does not match its hash") != std::string::npos);
+    CHECK(in_english(journal->verify().refusal()).find("Photo " + hex(digest)) != std::string::npos);
 }

@@ -8,6 +8,7 @@
 #include "core/journal/journal.h"
 #include "tests/journal/copy.h"
 #include "tests/journal/temporary.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -54,7 +55,7 @@ TEST_CASE("Whichever single write or sync of a commit fails, it is kept or it is
             kept_after_all += was_hit ? 1 : 0;
         } else {
             ++refused;
-            CHECK(appended.refusal().text.find("The file is as it was before") != std::string::npos);
+            CHECK(in_english(appended.refusal()).find("The file is as it was before") != std::string::npos);
         }
         CHECK(journal.batch_count() == (appended.ok() ? 2u : 1u));
         // The same journal goes on, under the same writer.
@@ -75,14 +76,14 @@ TEST_CASE("A full disk is named, and what was there is there") {
     disk.trouble = {0, SQLITE_FULL, false, 0};
     const auto refused = journal.append(point(2));
     REQUIRE_FALSE(refused.ok());
-    CHECK(refused.refusal().text == "This could not be kept in '" + disk.path +
+    CHECK(in_english(refused.refusal()) == "This could not be kept in '" + disk.path +
                                         "': the disk is full. The file is as it was " +
                                         "before; put that right and do it once more.");
     CHECK(journal.append(point(3)).ok());
     disk.trouble = {3, SQLITE_FULL, false, 0};
     const auto photo = journal.put_blob({std::string(1'000'000, 'p'), ""});
     REQUIRE_FALSE(photo.ok());
-    CHECK(photo.refusal().text.find("The photo could not be kept") != std::string::npos);
+    CHECK(in_english(photo.refusal()).find("The photo could not be kept") != std::string::npos);
     CHECK(journal.put_blob({std::string(1'000'000, 'p'), ""}).ok());
     CHECK(journal.verify()->batches == 3);
 }
@@ -98,7 +99,7 @@ TEST_CASE("A disk that stays broken closes the journal, and every later call say
             if (!refused) {
                 CHECK_FALSE(journal.append(point(3)).ok());
                 const auto later = journal.verify();
-                if (!later) CHECK(later.refusal().text.find("was closed after an error") != std::string::npos);
+                if (!later) CHECK(in_english(later.refusal()).find("was closed after an error") != std::string::npos);
             }
         }
         disk.trouble = {};
@@ -113,7 +114,7 @@ TEST_CASE("A job that cannot be made leaves nothing") {
         const auto created = Journal::create(disk.path, draft(0xa, {op("job", "job", "", "true")}), failing_disk);
         disk.trouble = {};
         if (created.ok()) continue;
-        CHECK(created.refusal().text.find("cannot be made: the disk is full") != std::string::npos);
+        CHECK(in_english(created.refusal()).find("cannot be made: the disk is full") != std::string::npos);
         CHECK(disk.folder.file_count() == 0);
     }
 }

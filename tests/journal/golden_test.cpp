@@ -4,6 +4,7 @@
 #include "core/journal/journal.h"
 #include "core/journal/replica.h"
 #include "tests/journal/temporary.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -18,7 +19,7 @@ TEST_CASE("The file of version 1 opens and says what it said") {
         return absorbed ? done() : Result<void>(absorbed.refusal());
     };
     auto journal = Journal::open(path, Access::write, absorb);
-    REQUIRE_MESSAGE(journal.ok(), (journal.ok() ? "" : journal.refusal().text));
+    REQUIRE_MESSAGE(journal.ok(), (journal.ok() ? "" : in_english(journal.refusal())));
     const auto verified = journal->verify();
     REQUIRE(verified.ok());
     CHECK(verified->batches == 16);

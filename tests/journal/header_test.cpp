@@ -1,6 +1,7 @@
 // Bytes from SQLite's file format, https://www.sqlite.org/fileformat2.html#the_database_header; first bytes of other
 // formats: ISO 32000 (PDF), ITU-T T.81 (JPEG), from memory.
 #include "core/journal/header.h"
+#include "core/words/words.h"
 
 #include <doctest/doctest.h>
 
@@ -23,7 +24,7 @@ std::string header() {
 
 std::string said(const std::string& start) {
     const auto checked = check_header(start, "site.tapjob");
-    return checked ? "fine" : checked.refusal().text;
+    return checked ? "fine" : in_english(checked.refusal());
 }
 
 }  // namespace
@@ -31,7 +32,7 @@ std::string said(const std::string& start) {
 TEST_CASE("Our header is ours") {
     CHECK(said(header()) == "fine");
     CHECK(check_size(header(), 3 * 16384, "site.tapjob").ok());
-    CHECK(check_size(header(), 2 * 16384, "site.tapjob").refusal().text ==
+    CHECK(in_english(check_size(header(), 2 * 16384, "site.tapjob").refusal()) ==
           "'site.tapjob' is cut short: it has 32768 of 49152 bytes. Restore it from a sealed copy or a backup.");
     CHECK_FALSE(check_size(header(), 3 * 16384 + 1, "site.tapjob").ok());
 }

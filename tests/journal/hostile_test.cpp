@@ -8,6 +8,7 @@
 #include "core/journal/journal.h"
 #include "tests/journal/copy.h"
 #include "tests/journal/temporary.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -19,7 +20,7 @@ std::string outcome(const std::string& path) {
     const std::string before = read_file(path);
     const auto opened = Journal::open(path, Access::write, [](const Batch&) { return done(); });
     CHECK(read_file(path) == before);
-    return opened ? "opened" : opened.refusal().text;
+    return opened ? "opened" : in_english(opened.refusal());
 }
 
 bool says(const std::string& sentence, const char* part) {

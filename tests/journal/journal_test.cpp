@@ -7,6 +7,7 @@
 #include "core/journal/replica.h"
 #include "tests/journal/copy.h"
 #include "tests/journal/temporary.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -95,7 +96,7 @@ TEST_CASE("Each opening that writes has a writer of its own") {
     REQUIRE(journal.ok());
     const auto refused = journal->append(draft(0xa, {op("point", "s1", "", "true")}));
     REQUIRE_FALSE(refused.ok());
-    CHECK(refused.refusal().text.find("has written to") != std::string::npos);
+    CHECK(in_english(refused.refusal()).find("has written to") != std::string::npos);
     CHECK(journal->append(draft(0xb, {op("point", "s1", "", "true")})).ok());
     CHECK(journal->append(draft(0xb, {op("point", "s2", "", "true")}))->n == 2);
     CHECK(journal->batch_count() == 3);
@@ -129,21 +130,21 @@ TEST_CASE("A path that is taken, missing or no file is said, and left alone") {
     write_file(path, "hello");
     const auto taken = Journal::create(path, first_batch());
     REQUIRE_FALSE(taken.ok());
-    CHECK(taken.refusal().text.find("is there already; choose another name, or open it.") != std::string::npos);
+    CHECK(in_english(taken.refusal()).find("is there already; choose another name, or open it.") != std::string::npos);
     CHECK(read_file(path) == "hello");
 
     const auto missing = Journal::open(folder.path("no.tapjob"), Access::write, look_away);
     REQUIRE_FALSE(missing.ok());
-    CHECK(missing.refusal().text.find("does not exist; check the path") != std::string::npos);
+    CHECK(in_english(missing.refusal()).find("does not exist; check the path") != std::string::npos);
     CHECK(folder.file_count() == 1);
 
     const auto nowhere = Journal::create(folder.path("no/folder/a.tapjob"), first_batch());
     REQUIRE_FALSE(nowhere.ok());
-    CHECK(nowhere.refusal().text.find("its folder is missing or may not be written to") != std::string::npos);
+    CHECK(in_english(nowhere.refusal()).find("its folder is missing or may not be written to") != std::string::npos);
     for (const Access access : {Access::read, Access::write}) {
         const auto directory = Journal::open(folder.path(""), access, look_away);
         REQUIRE_FALSE(directory.ok());
-        CHECK(directory.refusal().text.find("it is a folder") != std::string::npos);
+        CHECK(in_english(directory.refusal()).find("it is a folder") != std::string::npos);
     }
     CHECK_FALSE(Journal::open("", Access::read, look_away).ok());
     CHECK_FALSE(Journal::create("", first_batch()).ok());
@@ -169,7 +170,7 @@ TEST_CASE("What the visitor refuses ends the opening with its sentence") {
     REQUIRE(Journal::create(path, first_batch()).ok());
     const auto refused = Journal::open(path, Access::read, [](const Batch&) { return Result<void>(Refusal{"No."}); });
     REQUIRE_FALSE(refused.ok());
-    CHECK(refused.refusal().text == "No.");
+    CHECK(in_english(refused.refusal()) == "No.");
 }
 
 TEST_CASE("A journal open for reading keeps nothing and says so") {
@@ -180,7 +181,7 @@ TEST_CASE("A journal open for reading keeps nothing and says so") {
     REQUIRE(journal.ok());
     const auto refused = journal->append(draft(0xb, {op("point", "s1", "", "true")}));
     REQUIRE_FALSE(refused.ok());
-    CHECK(refused.refusal().text.find("is open for reading only") != std::string::npos);
+    CHECK(in_english(refused.refusal()).find("is open for reading only") != std::string::npos);
     CHECK_FALSE(journal->take({}).ok());
     CHECK_FALSE(journal->put_blob({"bytes", ""}).ok());
 }

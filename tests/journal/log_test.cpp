@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "tests/journal/copy.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -99,7 +100,7 @@ TEST_CASE("A form no writer of ours makes is refused, saying where") {
         Batch batch = sample();
         change(batch);
         const auto checked = check_form(batch);
-        return checked ? std::string() : checked.refusal().text;
+        return checked ? std::string() : in_english(checked.refusal());
     };
     CHECK(check_form(sample()).ok());
     CHECK(refused([](Batch& b) { b.ops[1].id = "z 1"; }) ==

@@ -4,6 +4,7 @@
 #include "core/journal/journal.h"
 #include "tests/journal/copy.h"
 #include "tests/journal/temporary.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -59,7 +60,7 @@ TEST_CASE("A part without its predecessors, another job and an altered batch are
     const Digest before = merge.file->verify()->content;
     const auto refusal = [&](const std::vector<Batch>& batches) {
         const auto taken = merge.file->take(batches);
-        return taken ? std::string("taken") : taken.refusal().text;
+        return taken ? std::string("taken") : in_english(taken.refusal());
     };
     CHECK(refusal({merge.b.log()[2]}).find("which is not here") != std::string::npos);
 

@@ -9,6 +9,7 @@
 #include "core/journal/journal.h"
 #include "tests/journal/copy.h"
 #include "tests/journal/temporary.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -59,7 +60,7 @@ private:
 
 std::string outcome(const std::string& path, Access access) {
     const auto opened = Journal::open(path, access, look_away);
-    return opened ? "opened" : opened.refusal().text;
+    return opened ? "opened" : in_english(opened.refusal());
 }
 
 }  // namespace
@@ -116,9 +117,9 @@ TEST_CASE("A file system that takes no more bytes: a sentence, and the old conte
             journal->append(draft(0xb, {op("job", "job", "notes", '"' + std::string(1 << 20, 'n') + '"')}));
         const auto photo = journal->put_blob({std::string(1 << 20, 'p'), ""});
         const auto fits = journal->append(draft(0xb, {op("job", "job", "notes", "\"short\"")}));
-        const std::string answer = (large ? "kept" : large.refusal().text) + "\n" +
-                                   (photo ? "kept" : photo.refusal().text) + "\n" +
-                                   (fits ? "kept" : fits.refusal().text);
+        const std::string answer = (large ? "kept" : in_english(large.refusal())) + "\n" +
+                                   (photo ? "kept" : in_english(photo.refusal())) + "\n" +
+                                   (fits ? "kept" : in_english(fits.refusal()));
         const auto size = static_cast<ssize_t>(answer.size());
         _exit(write(answers[1], answer.data(), answer.size()) == size ? 0 : 1);
     }

@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include "tests/journal/copy.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -197,15 +198,15 @@ TEST_CASE("What cannot be the next batch is refused and changes nothing") {
     Replica replica = two.b.replica();
 
     Batch skipped = two.a.log()[2];
-    CHECK(replica.absorb(skipped).refusal().text ==
+    CHECK(in_english(replica.absorb(skipped).refusal()) ==
           "Change 000000000000000a/3 is here without the change before it, 000000000000000a/2.");
     Batch forged = two.a.log()[0];
     forged.hash[0] ^= 1;
-    CHECK(replica.absorb(forged).refusal().text.starts_with(
+    CHECK(in_english(replica.absorb(forged).refusal()).starts_with(
         "Change 000000000000000a/1 is here already with other content"));
     Batch orphan = two.a.log()[1];
     orphan.ops[0].parents = {{0xd, 1, 0}};
-    CHECK(replica.absorb(orphan).refusal().text ==
+    CHECK(in_english(replica.absorb(orphan).refusal()) ==
           "Change 000000000000000a/2 replaces 000000000000000d/1/0, which is not here.");
     orphan.ops[0].parents = {{0xa, 1, 3}};  // batch a/1 has ops 0 to 2
     CHECK_FALSE(replica.absorb(orphan).ok());

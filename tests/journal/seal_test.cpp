@@ -5,6 +5,7 @@
 #include "core/journal/journal.h"
 #include "tests/journal/copy.h"
 #include "tests/journal/temporary.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -39,7 +40,7 @@ TEST_CASE("A sealed copy holds the same and nothing lies beside it") {
         } else {
             sealed = journal.seal(copy, plain_files());
         }
-        REQUIRE_MESSAGE(sealed.ok(), (sealed.ok() ? "" : sealed.refusal().text));
+        REQUIRE_MESSAGE(sealed.ok(), (sealed.ok() ? "" : in_english(sealed.refusal())));
         CHECK(sealed->content.content == journal.verify()->content);
         CHECK(sealed->content.blobs == 1);
         CHECK(sealed->sha256 == sha256(read_file(copy)));
@@ -56,25 +57,25 @@ TEST_CASE("Sealing replaces nothing and leaves nothing when it fails") {
     const TemporaryFolder folder;
     Journal journal = make(folder.path("a.tapjob"));
     write_file(folder.path("there"), "mine");
-    CHECK(journal.seal(folder.path("there"), plain_files()).refusal().text.find("is there already") !=
+    CHECK(in_english(journal.seal(folder.path("there"), plain_files()).refusal()).find("is there already") !=
           std::string::npos);
     CHECK(read_file(folder.path("there")) == "mine");
     CHECK_FALSE(journal.seal("", plain_files()).ok());
-    CHECK(journal.seal(folder.path("no/folder/x"), plain_files()).refusal().text.find("cannot be written") !=
+    CHECK(in_english(journal.seal(folder.path("no/folder/x"), plain_files()).refusal()).find("cannot be written") !=
           std::string::npos);
 
     FilePort no_rename = plain_files();
     no_rename.rename = [](const std::string&, const std::string&) { return false; };
-    CHECK(journal.seal(folder.path("b"), no_rename).refusal().text.find("cannot be given its name") !=
+    CHECK(in_english(journal.seal(folder.path("b"), no_rename).refusal()).find("cannot be given its name") !=
           std::string::npos);
     CHECK_FALSE(std::filesystem::exists(folder.path("b.sealing")));
 
     FilePort no_sync = plain_files();
     no_sync.sync_folder = [](const std::string&) { return false; };
-    CHECK(journal.seal(folder.path("c"), no_sync).refusal().text.find("did not confirm") != std::string::npos);
+    CHECK(in_english(journal.seal(folder.path("c"), no_sync).refusal()).find("did not confirm") != std::string::npos);
 
     write_file(folder.path("d.sealing"), "left");
-    CHECK(journal.seal(folder.path("d"), plain_files()).refusal().text.find("interrupted sealing") !=
+    CHECK(in_english(journal.seal(folder.path("d"), plain_files()).refusal()).find("interrupted sealing") !=
           std::string::npos);
     CHECK(read_file(folder.path("d.sealing")) == "left");
     CHECK(journal.append(draft(0xa, {op("point", "after", "", "true")})).ok());

@@ -10,7 +10,7 @@
 struct Arrows {
     std::size_t files = 0;                // sources and headers of core/, ui/ and platform/ that were read
     std::size_t includes = 0;             // #include lines in them
-    std::vector<std::string> violations;  // "core/job/id.h:12 includes ui/theme.h: ..." one for each broken rule
+    std::vector<std::string> violations;  // "core/job/id.h:12 includes ui/frame/theme.h: ..." one for each broken rule
 };
 
 Arrows follow_arrows(const SourceTree& tree);

@@ -29,10 +29,10 @@ TEST_CASE("an arrow that points up or sideways is caught, with its place") {
     CHECK_FALSE(is_allowed("core/journal/journal.cpp", "#include \"core/calc/load.h\"\n"));
     CHECK_FALSE(is_allowed("core/exchange/csv.cpp", "#include \"core/journal/journal.h\"\n"));
     CHECK_FALSE(is_allowed("core/exchange/csv.cpp", "#include \"core/session.h\"\n"));
-    CHECK_FALSE(is_allowed("core/session.cpp", "  # include \"ui/theme.h\"\n"));
+    CHECK_FALSE(is_allowed("core/session.cpp", "  # include \"ui/frame/theme.h\"\n"));
     CHECK_FALSE(is_allowed("core/session.cpp", "#include <platform/print/pdf.h>\n"));
-    CHECK_FALSE(is_allowed("ui/app.cpp", "#include \"core/journal/journal.h\"\n"));
-    CHECK_FALSE(is_allowed("ui/app.cpp", "#include \"platform/desktop/window.h\"\n"));
+    CHECK_FALSE(is_allowed("ui/app/app.cpp", "#include \"core/journal/journal.h\"\n"));
+    CHECK_FALSE(is_allowed("ui/app/app.cpp", "#include \"platform/desktop/window.h\"\n"));
     CHECK_FALSE(is_allowed("platform/cli/main.cpp", "#include \"tests/layers/arrows.h\"\n"));
     CHECK_FALSE(is_allowed("core/stray.h", "#include \"core/base/text.h\"\n"));
 }
@@ -40,13 +40,13 @@ TEST_CASE("an arrow that points up or sideways is caught, with its place") {
 TEST_CASE("an arrow that points down is allowed") {
     CHECK(is_allowed("core/units/quantity.cpp", "#include \"core/base/result.h\"\n"));
     CHECK(is_allowed("core/calc/load.cpp", "#include \"core/line/tree.h\"\n#include \"core/job/id.h\"\n"));
-    CHECK(is_allowed("core/exchange/sheet.cpp",
-                     "#include \"core/calc/load.h\"\n#include \"core/exchange/document.h\"\n"));
+    CHECK(is_allowed("core/sheet/sheet.cpp",
+                     "#include \"core/calc/load.h\"\n#include \"core/sheet/document.h\"\n"));
     CHECK(is_allowed("core/session.cpp", "#include \"core/journal/journal.h\"\n#include \"core/exchange/csv.h\"\n"));
-    CHECK(is_allowed("ui/screens/rooms.cpp",
-                     "#include \"core/session.h\"\n#include \"ui/mark.h\"\n#include \"imgui.h\"\n"));
+    CHECK(is_allowed("ui/screens/rooms/rooms.cpp",
+                     "#include \"core/session.h\"\n#include \"ui/frame/mark.h\"\n#include \"imgui.h\"\n"));
     CHECK(is_allowed("platform/desktop/window.cpp",
-                     "#include <GLFW/glfw3.h>\n#include \"ui/app.h\"\n#include <thread>\n"));
+                     "#include <GLFW/glfw3.h>\n#include \"ui/app/app.h\"\n#include <thread>\n"));
 }
 
 TEST_CASE("core and ui do not reach outside") {
@@ -59,7 +59,7 @@ TEST_CASE("core and ui do not reach outside") {
     for (const char* header :
          {"sqlite3.h", "fstream", "filesystem", "thread", "chrono", "nlohmann/json.hpp", "GLFW/glfw3.h"}) {
         CAPTURE(header);
-        CHECK_FALSE(is_allowed("ui/app.cpp", "#include <" + std::string(header) + ">\n"));
+        CHECK_FALSE(is_allowed("ui/app/app.cpp", "#include <" + std::string(header) + ">\n"));
     }
     CHECK(is_allowed("core/journal/journal.cpp", "#include <sqlite3.h>\n"));
     CHECK_FALSE(is_allowed("core/job/kind.cpp", "#include <sqlite3.h>\n"));
@@ -69,7 +69,7 @@ TEST_CASE("core and ui do not reach outside") {
 }
 
 TEST_CASE("calls that <cstdio> and <cstdlib> would let through are caught") {
-    CHECK_FALSE(is_allowed("ui/app.cpp", "    FILE* file = fopen(path, \"rb\");\n"));
+    CHECK_FALSE(is_allowed("ui/app/app.cpp", "    FILE* file = fopen(path, \"rb\");\n"));
     CHECK_FALSE(is_allowed("core/job/kind.cpp", "auto home = std::getenv(\"HOME\");\n"));
     CHECK_FALSE(is_allowed("core/job/kind.cpp", "int dice() { return rand() % 6; }\n"));
     CHECK(is_allowed("core/job/kind.cpp", "// fopen(path) is for platform\nbrand(x); dice.rand(); job::system(x);\n"));

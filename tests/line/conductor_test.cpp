@@ -1,4 +1,5 @@
 // Conductors: the edges. The values themselves are checked in published_test.cpp and gnu_units_test.cpp.
+#include "core/words/words.h"
 #include "core/line/conductor.h"
 
 #include <doctest/doctest.h>
@@ -12,7 +13,7 @@ namespace tapwright {
 namespace {
 
 bool mentions(const Refusal& refusal, const char* words) {
-    return refusal.text.find(words) != std::string::npos;
+    return in_english(refusal).find(words) != std::string::npos;
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 
 #include "platform/photos/photos.h"
 #include "tests/photos/made_pictures.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 
@@ -13,7 +14,7 @@ namespace {
 std::string refusal(const std::string& bytes) {
     const auto photo = photos::take_in(bytes, "ceiling.jpg");
     if (photo.ok()) return "taken in";
-    const std::string& text = photo.refusal().text;
+    const std::string& text = in_english(photo.refusal());
     CHECK(text.starts_with("ceiling.jpg "));
     CHECK(text.ends_with("."));
     return text;
@@ -22,7 +23,7 @@ std::string refusal(const std::string& bytes) {
 // Whatever comes of it; counts as passed when it comes back.
 void survives(const std::string& bytes) {
     const auto photo = photos::take_in(bytes, "x");
-    if (!photo) CHECK_FALSE(photo.refusal().text.empty());
+    if (!photo) CHECK_FALSE(in_english(photo.refusal()).empty());
     if (photo) CHECK(photo->copy.width <= photos::copy_side);
 }
 

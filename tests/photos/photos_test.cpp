@@ -7,6 +7,7 @@
 #include <cstdlib>
 
 #include "tests/photos/made_pictures.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 
@@ -31,7 +32,7 @@ std::string quarters_of(const std::string& copy) {
 
 photos::TakenIn taken(const std::string& original) {
     const auto made = photos::take_in(original, "a.jpg");
-    if (!made) FAIL(made.refusal().text);
+    if (!made) FAIL(in_english(made.refusal()));
     return *made;
 }
 

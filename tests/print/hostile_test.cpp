@@ -11,6 +11,7 @@
 #include "platform/print/settable.h"
 #include "tests/print/outside.h"
 #include "tests/print/samples.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::document;
@@ -20,7 +21,7 @@ namespace {
 std::string refusal_of(const Document& document) {
     const auto pdf = print::render_pdf(document);
     REQUIRE_FALSE(pdf.ok());
-    return pdf.refusal().text;
+    return in_english(pdf.refusal());
 }
 
 Document with_picture(const std::string& jpeg) {
@@ -173,5 +174,5 @@ TEST_CASE("Marks: texts that look like instructions are not, and what does not a
 TEST_CASE("What is no PDF is said by qpdf in a sentence, not thrown") {
     const auto result = print::finish("not a PDF", print::Structure(), {});
     REQUIRE_FALSE(result.ok());
-    CHECK(result.refusal().text.find("Nothing was written.") != std::string::npos);
+    CHECK(in_english(result.refusal()).find("Nothing was written.") != std::string::npos);
 }

@@ -1,4 +1,5 @@
 #include "tests/print/outside.h"
+#include "core/words/words.h"
 
 #include <doctest/doctest.h>
 #include <sys/wait.h>
@@ -63,7 +64,7 @@ Outcome run(const std::string& command) {
 
 print::Pdf rendered(const document::Document& document) {
     auto pdf = print::render_pdf(document);
-    if (!pdf) FAIL(pdf.refusal().text);
+    if (!pdf) FAIL(in_english(pdf.refusal()));
     return *pdf;
 }
 

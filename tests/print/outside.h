@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "core/exchange/document.h"
+#include "core/sheet/document.h"
 #include "platform/print/pdf.h"
 
 namespace tapwright::outside {

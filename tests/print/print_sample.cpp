@@ -6,6 +6,7 @@
 
 #include "platform/print/pdf.h"
 #include "tests/print/samples.h"
+#include "core/words/words.h"
 
 int main(int count, char** arguments) {
     if (count != 3) {
@@ -18,7 +19,7 @@ int main(int count, char** arguments) {
                                              : tapwright::samples::long_table(std::strtoul(name.c_str(), nullptr, 10));
     const auto pdf = tapwright::print::render_pdf(document);
     if (!pdf) {
-        std::fprintf(stderr, "%s\n", pdf.refusal().text.c_str());
+        std::fprintf(stderr, "%s\n", in_english(pdf.refusal()).c_str());
         return 1;
     }
     std::ofstream out(arguments[2], std::ios::binary);

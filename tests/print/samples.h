@@ -4,7 +4,7 @@
 #include <cstddef>
 #include <string>
 
-#include "core/exchange/document.h"
+#include "core/sheet/document.h"
 
 namespace tapwright::samples {
 

@@ -4,6 +4,7 @@
 
 #include "core/session/apply.h"
 #include "tests/session/temporary.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -22,7 +23,7 @@ Job small_job() {
 std::string refusal(const Job& job, ChangeList changes) {
     const Result<Decided> decided = decide(job, command(std::move(changes)), ana, noon, nullptr);
     REQUIRE_FALSE(decided.ok());
-    return decided.refusal().text;
+    return in_english(decided.refusal());
 }
 
 bool says(const std::string& text, std::initializer_list<std::string_view> parts) {

@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-#include "core/calc/trial.h"
+#include "core/plan/trial.h"
 #include "core/exchange/job_json.h"
 #include "tests/session/temporary.h"
 

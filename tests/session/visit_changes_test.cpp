@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "tests/session/temporary.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -18,7 +19,7 @@ public:
 
     void change(const std::string& visit, ChangeList changes) {
         const Result<Outcome> kept = session_.request(command(std::move(changes)), {"Ana", visit}, clock_.next());
-        REQUIRE_MESSAGE(kept.ok(), (kept.ok() ? "" : kept.refusal().text));
+        REQUIRE_MESSAGE(kept.ok(), (kept.ok() ? "" : in_english(kept.refusal())));
     }
     void undo(const std::string& visit) { REQUIRE(session_.undo({"Ana", visit}, clock_.next()).ok()); }
     // A tap somebody looked at; the visit is filled in.
@@ -140,7 +141,7 @@ TEST_CASE("a job that came in as one file: what was read stands beside the recor
     REQUIRE(met->size() == 1);
     CHECK((*met)[0].tap_found == Watts(10));
     CHECK((*met)[0].tap_left == Watts(5));
-    CHECK(visit_changes(*session, Id("v9")).refusal().text.find("no visit with the id v9") != std::string::npos);
+    CHECK(in_english(visit_changes(*session, Id("v9")).refusal()).find("no visit with the id v9") != std::string::npos);
 }
 
 TEST_CASE("all visits at once are what each is alone") {

@@ -1,6 +1,7 @@
 #include <doctest/doctest.h>
 
-#include "core/units/text.h"
+#include "core/units/parse.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 
@@ -22,6 +23,6 @@ TEST_CASE("a conductor's size that could be either, or is none, is refused in a 
                              "thick", "AWG", "1e999 mm2", "18 W"}) {
         const Result<ConductorSize> size = parse_conductor_size(text);
         REQUIRE_MESSAGE(!size.ok(), text);
-        CHECK(size.refusal().text.find("such as 18 AWG or 2.5 mm2.") != std::string::npos);
+        CHECK(in_english(size.refusal()).find("such as 18 AWG or 2.5 mm2.") != std::string::npos);
     }
 }

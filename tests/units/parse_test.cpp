@@ -3,7 +3,8 @@
 
 #include <initializer_list>
 
-#include "core/units/text.h"
+#include "core/units/parse.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 
@@ -18,7 +19,7 @@ template <class Q>
 void check_rows(std::initializer_list<Row> rows, LengthUnits lengths = LengthUnits::metric) {
     for (const Row& row : rows) {
         const Result<Q> read = parse<Q>(row.text, lengths);
-        CHECK_MESSAGE(read.ok(), row.text << ": " << (read.ok() ? "" : read.refusal().text));
+        CHECK_MESSAGE(read.ok(), row.text << ": " << (read.ok() ? "" : in_english(read.refusal())));
         if (read.ok()) CHECK_MESSAGE(read->value() == row.number, row.text << " was read as " << read->value());
     }
 }

@@ -3,7 +3,7 @@
 
 #include <limits>
 
-#include "core/units/text.h"
+#include "core/units/show.h"
 
 using namespace tapwright;
 using namespace tapwright::literals;

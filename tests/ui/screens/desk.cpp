@@ -8,7 +8,7 @@
 
 #include "core/exchange/job_json.h"
 #include "platform/handover/handover.h"
-#include "ui/screens/parts.h"
+#include "ui/screens/common/parts.h"
 
 namespace tapwright::tests {
 namespace {

@@ -8,9 +8,9 @@
 
 #include "core/session/session.h"
 #include "tests/session/temporary.h"
-#include "tests/ui/person.h"
-#include "ui/app.h"
-#include "ui/screens/shared.h"
+#include "tests/ui/frame/person.h"
+#include "ui/app/app.h"
+#include "ui/screens/common/shared.h"
 
 namespace tapwright::tests {
 

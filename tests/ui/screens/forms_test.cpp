@@ -3,7 +3,7 @@
 #include <imgui_internal.h>
 
 #include "tests/ui/screens/desk.h"
-#include "ui/screens/parts.h"
+#include "ui/screens/common/parts.h"
 
 using namespace tapwright;
 using namespace tapwright::tests;

@@ -4,8 +4,8 @@
 #include <cmath>
 
 #include "tests/ui/screens/desk.h"
-#include "ui/screens/parts.h"
-#include "ui/screens/places.h"
+#include "ui/screens/common/parts.h"
+#include "ui/screens/common/places.h"
 
 using namespace tapwright;
 using namespace tapwright::tests;

@@ -5,10 +5,10 @@
 #include <functional>
 
 #include "tests/ui/screens/desk.h"
-#include "ui/screens/parts.h"
-#include "ui/screens/photos.h"
-#include "ui/screens/places.h"
-#include "ui/screens/trials.h"
+#include "ui/screens/common/parts.h"
+#include "ui/screens/common/photos.h"
+#include "ui/screens/common/places.h"
+#include "ui/screens/lines/trials.h"
 
 using namespace tapwright;
 using namespace tapwright::tests;

@@ -4,8 +4,8 @@
 #include <algorithm>
 
 #include "tests/ui/screens/desk.h"
-#include "ui/screens/parts.h"
-#include "ui/screens/photos.h"
+#include "ui/screens/common/parts.h"
+#include "ui/screens/common/photos.h"
 
 using namespace tapwright;
 using namespace tapwright::tests;

@@ -4,11 +4,10 @@
 #include <map>
 #include <set>
 
-#include "core/calc/findings.h"
-#include "core/units/text.h"
+#include "core/findings/findings.h"
 #include "tests/ui/screens/desk.h"
-#include "ui/screens/parts.h"
-#include "ui/screens/trials.h"
+#include "ui/screens/common/parts.h"
+#include "ui/screens/lines/trials.h"
 
 using namespace tapwright;
 using namespace tapwright::tests;

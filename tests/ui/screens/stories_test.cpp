@@ -3,10 +3,10 @@
 
 #include <algorithm>
 
-#include "core/units/text.h"
+#include "core/units/show.h"
 #include "tests/ui/screens/desk.h"
-#include "ui/screens/parts.h"
-#include "ui/screens/photos.h"
+#include "ui/screens/common/parts.h"
+#include "ui/screens/common/photos.h"
 
 using namespace tapwright;
 using namespace tapwright::tests;

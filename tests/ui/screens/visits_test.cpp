@@ -2,8 +2,8 @@
 #include <doctest/doctest.h>
 
 #include "tests/ui/screens/desk.h"
-#include "ui/screens/parts.h"
-#include "ui/screens/places.h"
+#include "ui/screens/common/parts.h"
+#include "ui/screens/common/places.h"
 
 using namespace tapwright;
 using namespace tapwright::tests;

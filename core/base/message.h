@@ -1,0 +1,227 @@
+// Message: a sentence, a label or a word as a value, until somebody reads it.
+//
+//     Message("{zone}: {read} read, {expected} expected.",
+//             {{"zone", entered(name)}, {"read", reading.ohms}, {"expected", judgement.expected}})
+//
+// The pattern is whole English with named places; what stands in a place has a type, so that language, number format and
+// units are decided where the text is made, and nowhere else (core/words/words.h). The pattern is also the key of the
+// translations: xgettext finds it behind `Message(`, `plural(`, `in_context(` and `Pattern(`, so it must stand there as
+// a literal. What this is not: text. A Message cannot be joined to another, cut or searched; logic looks at data.
+//
+//     plural("{count} loudspeaker", "{count} loudspeakers", n)      the count fills {count}
+//     in_context("snag", "open")                                    where one English word is several
+//     sentences({what, why, next})                                  whole sentences, one after the other
+//     entered(room.name)                                            what people typed: never translated
+//     code("tapwright help")                                        what machines read: commands, keys, paths
+#pragma once
+
+#include <concepts>
+#include <cstdint>
+#include <initializer_list>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "core/base/unit.h"
+
+namespace tapwright {
+
+class Argument;
+
+// ---- what may stand in a place ----
+
+// A name, a label, a note: somebody's own words, shown as they are.
+struct Entered {
+    std::string text;
+};
+inline Entered entered(std::string_view text) {
+    return {std::string(text)};
+}
+
+// What machines read and people copy: a command, a field's key, a path, a hash.
+struct Code {
+    std::string text;
+};
+inline Code code(std::string_view text) {
+    return {std::string(text)};
+}
+
+// A quantity. Digits as the trade reads its unit (core/units/show.h), or so many decimals.
+struct Figure {
+    static constexpr int as_usual = -1;
+    double value = 0;
+    Unit unit = Unit::none;
+    int decimals = as_usual;
+};
+
+// A whole number: of loudspeakers, of a row.
+struct Count {
+    std::int64_t value = 0;
+};
+
+// A day, YYYY-MM-DD, and a moment, RFC 3339, as files hold them; shown as people write them.
+struct Day {
+    std::string date;
+};
+struct Moment {
+    std::string time;
+};
+
+// One of a closed list by its key, as files hold it: {"Purpose", "first_fix"}. The words are in core/words/choices.h.
+struct Choice {
+    std::string_view list;
+    std::string_view key;
+};
+
+// Several: "L-1, L-2 and L-3", or with "or".
+struct Series {
+    enum class Last : std::uint8_t { with_and, with_or };
+    std::vector<Argument> items;
+    Last last = Last::with_and;
+};
+
+// ---- the message ----
+
+// A literal in English. Constant, so that tables can hold it.
+struct Pattern {
+    const char* text = "";
+    const char* many = nullptr;     // of a plural
+    const char* context = nullptr;  // msgctxt; none where the English word says it
+
+    constexpr Pattern() = default;
+    template <std::size_t size>
+    explicit constexpr Pattern(const char (&literal)[size]) : text(literal) {}
+    constexpr Pattern(const char* in, const char* one, const char* several) : text(one), many(several), context(in) {}
+
+    constexpr bool empty() const { return *text == '\0'; }
+};
+
+struct Named;
+
+template <class T>
+concept Arguable = requires(const T& value) {
+    { as_argument(value) } -> std::same_as<Argument>;
+};
+
+// What may be a message by itself.
+template <class T>
+concept Standing = std::same_as<T, Entered> || std::same_as<T, Code> || std::same_as<T, Figure> ||
+                   std::same_as<T, Count> || std::same_as<T, Day> || std::same_as<T, Moment> ||
+                   std::same_as<T, Choice> || std::same_as<T, Series> || Arguable<T>;
+
+class Message {
+public:
+    // Says nothing.
+    Message() = default;
+    template <std::size_t size>
+    explicit Message(const char (&literal)[size]) : pattern_(literal) {}
+    template <std::size_t size>
+    Message(const char (&literal)[size], std::initializer_list<Named> named);
+    Message(Pattern pattern) : pattern_(pattern) {}
+    Message(Pattern pattern, std::vector<Named> named);
+    Message(Pattern pattern, std::int64_t count, std::vector<Named> named);
+#ifndef TAPWRIGHT_STRICT_WORDS
+    // Bare text, until the last of it is a pattern. Goes with it.
+    template <class T>
+    requires(std::convertible_to<const T&, std::string_view>) Message(const T& bare)
+        : Message(bare_text(std::string_view(bare))) {}
+#endif
+    // One figure, name or date, and nothing of ours around it.
+    Message(Argument alone);
+    template <Standing T>
+    Message(const T& alone);
+
+    Message(const Message&);
+    Message(Message&&) noexcept;
+    Message& operator=(const Message&);
+    Message& operator=(Message&&) noexcept;
+    ~Message();
+
+    bool empty() const;
+
+    // ---- for Words alone ----
+    const Pattern& pattern() const { return pattern_; }
+    std::int64_t count() const { return count_; }
+    const std::vector<Named>& named() const { return named_; }
+    const std::vector<Message>& sentences() const { return sentences_; }
+    // Nothing where the message has no such place.
+    const Argument* find(std::string_view place) const;
+
+private:
+    static Argument bare_text(std::string_view text);
+    friend Message sentences(std::vector<Message> several);
+
+    Pattern pattern_;
+    std::int64_t count_ = 0;
+    std::vector<Named> named_;
+    std::vector<Message> sentences_;
+};
+
+// One thing to stand in a place.
+class Argument {
+public:
+    using Value = std::variant<Entered, Code, Figure, Count, Day, Moment, Choice, Series, Message>;
+
+    Argument(Entered value) : value_(std::move(value)) {}
+    Argument(Code value) : value_(std::move(value)) {}
+    Argument(Figure value) : value_(value) {}
+    Argument(Count value) : value_(value) {}
+    Argument(Day value) : value_(std::move(value)) {}
+    Argument(Moment value) : value_(std::move(value)) {}
+    Argument(Choice value) : value_(value) {}
+    Argument(Series value) : value_(std::move(value)) {}
+    Argument(Message value) : value_(std::move(value)) {}
+    template <class T>
+    requires(std::integral<T> && !std::same_as<T, bool> && !std::same_as<T, char>) Argument(T value)
+        : value_(Count{static_cast<std::int64_t>(value)}) {}
+    // Quantities (core/units/unit.h) and choices (core/job/choices.h) say by as_argument() what they are.
+    template <Arguable T>
+    Argument(const T& value) : Argument(as_argument(value)) {}
+
+    const Value& value() const { return value_; }
+
+private:
+    Value value_;
+};
+
+struct Named {
+    const char* place;
+    Argument value;
+};
+
+template <std::size_t size>
+Message::Message(const char (&literal)[size], std::initializer_list<Named> named)
+    : pattern_(literal), named_(named) {}
+
+template <Standing T>
+Message::Message(const T& alone) : Message(Argument(alone)) {}
+
+// Which of the two is said, the language decides; {count} needs not be named.
+template <std::size_t one_size, std::size_t many_size>
+Message plural(const char (&one)[one_size], const char (&many)[many_size], std::int64_t count,
+               std::vector<Named> named = {}) {
+    return Message(Pattern(nullptr, one, many), count, std::move(named));
+}
+
+template <std::size_t context_size, std::size_t size>
+Message in_context(const char (&context)[context_size], const char (&literal)[size], std::vector<Named> named = {}) {
+    return Message(Pattern(context, literal, nullptr), std::move(named));
+}
+
+// Whole sentences, one after the other; those that say nothing are left out.
+Message sentences(std::vector<Message> several);
+
+// "L-1, L-2 and L-3" of anything that can stand in a place.
+template <class Range>
+Series series(const Range& items, Series::Last last = Series::Last::with_and) {
+    Series made{{}, last};
+    for (const auto& item : items) made.items.push_back(Argument(item));
+    return made;
+}
+
+// Goes with the last bare text: what a message says, roughly, where nothing that knows words is in reach.
+std::string bare_text_of(const Message& message);
+
+}  // namespace tapwright

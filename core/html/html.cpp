@@ -1,0 +1,186 @@
+#include "core/html/html.h"
+
+#include <algorithm>
+
+#include "core/base/text.h"
+#include "core/html/figures.h"
+#include "core/html/style.h"
+#include "core/html/escape.h"
+
+namespace tapwright {
+namespace {
+
+using html::escaped;
+
+const char* tone_class(document::Tone tone) {
+    switch (tone) {
+        case document::Tone::plain:
+            return "";
+        case document::Tone::good:
+            return "good";
+        case document::Tone::note:
+            return "note";
+        case document::Tone::warning:
+            return "warning";
+        case document::Tone::stop:
+            return "stop";
+    }
+    return "";
+}
+
+std::string class_attribute(const std::string& classes) {
+    return classes.empty() ? "" : " class=\"" + classes + "\"";
+}
+
+// As a quoted string of CSS inside a style element.
+std::string css_string(std::string_view text) {
+    std::string out = "\"";
+    for (const char c : text) {
+        if (c == '\n')
+            out += "\\a ";
+        else if (c == '"' || c == '\\' || c == '<' || c == '&')
+            out += std::string("\\") + (c == '"' ? "22 " : c == '<' ? "3c " : c == '&' ? "26 " : "5c ");
+        else if (static_cast<unsigned char>(c) >= 0x20)
+            out += c;
+    }
+    return out + "\"";
+}
+
+class Page {
+public:
+    std::string body;
+    std::string style;  // what only this document needs
+
+    void operator()(const document::Heading& heading) {
+        depth_ = std::min(heading.level, depth_ + 1);  // headings must not skip a level, even where the sheet does
+        const std::string tag = "h" + std::to_string(depth_);
+        body += "<" + tag + html::direction(heading.text) + ">" + escaped(heading.text) + "</" + tag + ">\n";
+    }
+    void operator()(const document::Paragraph& paragraph) {
+        body += "<p" + class_attribute(tone_class(paragraph.tone)) + html::direction(paragraph.text) + ">" +
+                escaped(paragraph.text) + "</p>\n";
+    }
+    void operator()(const document::Bullets& bullets) {
+        if (bullets.items.empty()) return;
+        body += "<ul>\n";
+        for (const std::string& item : bullets.items)
+            body += "<li" + html::direction(item) + ">" + escaped(item) + "</li>\n";
+        body += "</ul>\n";
+    }
+    void operator()(const document::Facts& facts) {
+        if (facts.facts.empty()) return;
+        body += "<dl>\n";
+        for (const auto& fact : facts.facts)
+            body += "<dt>" + escaped(fact.name) + "</dt><dd" + html::direction(fact.value) + ">" + escaped(fact.value) +
+                    "</dd>\n";
+        body += "</dl>\n";
+    }
+    void operator()(const document::Table& table) {
+        if (table.columns.empty()) return;
+        body += "<table>\n";
+        if (!table.caption.empty())
+            body += "<caption" + html::direction(table.caption) + ">" + escaped(table.caption) + "</caption>\n";
+        body += "<thead><tr>";
+        for (const auto& column : table.columns)
+            body += "<th scope=\"col\"" + class_attribute(align_class(column)) + ">" + escaped(column.title) + "</th>";
+        body += "</tr></thead>\n<tbody>\n";
+        for (const auto& row : table.rows) add_row(table, row);
+        body += "</tbody>\n</table>\n";
+    }
+    void operator()(const document::Figure& figure) { body += html::figure(figure); }
+    void operator()(const document::SignatureLine& signature) { body += html::signature(signature); }
+    void operator()(const document::PageBreak&) { body += "<hr class=\"page-break\">\n"; }
+    void operator()(const document::Labels& labels) {
+        const std::string name = "labels-" + std::to_string(++labels_);
+        const auto mm = [](double points) { return rounded(points * 25.4 / 72, 2) + "mm"; };
+        style += "." + name + " > .label { width: " + mm(labels.width) + "; height: " + mm(labels.height) + "; }\n";
+        body += "<div class=\"labels " + name + "\">\n";
+        for (const auto& label : labels.labels) {
+            body +=
+                "<div class=\"label\"><strong" + html::direction(label.name) + ">" + escaped(label.name) + "</strong>";
+            for (const std::string& line : label.lines)
+                if (!line.empty()) body += "<span" + html::direction(line) + ">" + escaped(line) + "</span>";
+            body += "</div>\n";
+        }
+        body += "</div>\n";
+    }
+    void operator()(const document::Layout& layout) {
+        switch (layout) {
+            case document::Layout::one_page:
+                body += "<div class=\"one-page\">\n";
+                ++open_;
+                return;
+            case document::Layout::beside:
+                body += "<div class=\"beside\"><div>\n";
+                open_ += 2;
+                return;
+            case document::Layout::next_column:
+                if (open_ > 0) body += "</div><div>\n";
+                return;
+            case document::Layout::end_beside:
+                return close(2);
+            case document::Layout::end_one_page:
+                return close(1);
+        }
+    }
+    // What a Layout opened and none closed.
+    void close_all() { close(open_); }
+
+private:
+    static std::string align_class(const document::Column& column) {
+        return column.align == document::Align::end ? "end" : "";
+    }
+
+    void add_row(const document::Table& table, const std::vector<document::Cell>& row) {
+        body += "<tr>";
+        for (std::size_t k = 0; k < row.size(); ++k) {
+            const std::string text = escaped(row[k].text);
+            const std::string tone = tone_class(row[k].tone);
+            const std::string said =
+                tone.empty() || text.empty()
+                    ? "<span" + html::direction(row[k].text) + ">" + text + "</span>"
+                    : "<span class=\"" + tone + "\"" + html::direction(row[k].text) + ">" + text + "</span>";
+            if (k == 0)
+                body += "<th scope=\"row\">" + said + "</th>";
+            else
+                body += "<td" + class_attribute(align_class(table.columns[k])) + " data-title=\"" +
+                        escaped(table.columns[k].title) + "\">" + (text.empty() ? "" : said) + "</td>";
+        }
+        body += "</tr>\n";
+    }
+
+    void close(int count) {
+        for (; count > 0 && open_ > 0; --count, --open_) body += "</div>";
+        body += "\n";
+    }
+
+    int depth_ = 0;
+    int labels_ = 0;
+    int open_ = 0;
+};
+
+}  // namespace
+
+std::string html_page(const document::Document& document) {
+    Page page;
+    for (const document::Block& block : document.blocks) std::visit(page, block);
+    page.close_all();
+    const char* const paper = document.paper == document::Paper::a4 ? "A4" : "letter";
+    std::string text = "<!DOCTYPE html>\n<html lang=\"" +
+                       escaped(document.language.empty() ? "en" : document.language) +
+                       "\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, "
+                       "initial-scale=1\">\n";
+    if (!document.author.empty()) text += "<meta name=\"author\" content=\"" + escaped(document.author) + "\">\n";
+    text += "<title>" + escaped(document.title) + "</title>\n<style>";
+    text += html::style_sheet;
+    text += "@page { size: " + std::string(paper) + "; margin: 14mm 14mm 18mm;\n" +
+            "  @bottom-left { content: " + css_string(document.footer) +
+            "; font: 7pt sans-serif; color: #566069; white-space: pre; }\n" +
+            "  @bottom-right { content: \"Page \" counter(page) \" of \" counter(pages); font: 7pt sans-serif; " +
+            "color: #566069; } }\n" + page.style + "</style>\n</head>\n<body>\n";
+    text += "<main>\n" + page.body + "</main>\n";
+    if (!document.footer.empty()) text += "<footer>" + escaped(document.footer) + "</footer>\n";
+    return text + "</body>\n</html>\n";
+}
+
+}  // namespace tapwright

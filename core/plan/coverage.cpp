@@ -1,0 +1,105 @@
+#include "core/plan/coverage.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+#include "core/base/ensure.h"
+
+namespace tapwright {
+namespace {
+
+constexpr double most_spots = 100000;
+
+// How many pitches cover `extent`; what only rounding makes longer does not cost another.
+double count_over(Metres extent, Metres pitch) {
+    return std::max(1.0, std::ceil(extent / pitch - 1e-9));
+}
+
+}  // namespace
+
+std::string_view word(Grid pattern) {
+    return pattern == Grid::square ? "square" : "hexagonal";
+}
+
+std::string_view word(Overlap overlap) {
+    switch (overlap) {
+        case Overlap::edge:
+            return "edge";
+        case Overlap::minimum:
+            return "minimum";
+        case Overlap::centre:
+            return "centre";
+    }
+    TAPWRIGHT_ENSURE(!"an overlap that is not in the list");
+}
+
+Metres circle_of(Metres drop, Degrees cone) {
+    TAPWRIGHT_ENSURE(drop > Metres(0) && cone > Degrees(0) && cone < Degrees(180));
+    return drop * (2 * std::tan(cone.value() / 2 * std::numbers::pi / 180));
+}
+
+Metres spacing_of(Grid pattern, Overlap overlap, Metres diameter) {
+    switch (overlap) {
+        case Overlap::edge:
+            return diameter;
+        case Overlap::minimum:
+            return diameter * (pattern == Grid::square ? 1 / std::numbers::sqrt2 : std::numbers::sqrt3 / 2);
+        case Overlap::centre:
+            return diameter / 2;
+    }
+    TAPWRIGHT_ENSURE(!"an overlap that is not in the list");
+}
+
+Rows rows_for(const Floor& floor, Grid pattern, Metres spacing) {
+    TAPWRIGHT_ENSURE(floor.length > Metres(0) && floor.width > Metres(0) && spacing > Metres(0));
+    const Metres between = pattern == Grid::square ? spacing : spacing * (std::numbers::sqrt3 / 2);
+    Rows rows{.pattern = pattern};
+    rows.rows = floor.width <= spacing ? 1 : count_over(floor.width, between);
+    rows.each = count_over(floor.length, spacing);
+    rows.pitch = floor.length / rows.each;
+    rows.distance = floor.width / rows.rows;
+    return rows;
+}
+
+Gaps gaps_of(const Floor& floor, std::span<const Spot> spots, Metres diameter) {
+    TAPWRIGHT_ENSURE(!spots.empty() && floor.length > Metres(0) && floor.width > Metres(0));
+    // As fine as stays quick: never more than about 20 million distances.
+    const auto steps = static_cast<int>(std::clamp(std::sqrt(1e7 / static_cast<double>(spots.size())), 24.0, 150.0));
+    const auto nearest = [&](double along, double across) {
+        const Spot place{floor.length * along, floor.width * across};
+        double least = std::numeric_limits<double>::infinity();
+        for (const Spot& spot : spots)
+            least = std::min(least, std::hypot((spot.x - place.x).value(), (spot.y - place.y).value()));
+        return least;
+    };
+    Gaps gaps;
+    int outside = 0;
+    for (int i = 0; i <= steps; ++i)
+        for (int j = 0; j <= steps; ++j) {
+            gaps.farthest = std::max(gaps.farthest, Metres(nearest(double(i) / steps, double(j) / steps)));
+            if (i == steps || j == steps) continue;  // the share is counted in the middles of the cells
+            outside += nearest((i + 0.5) / steps, (j + 0.5) / steps) > diameter.value() / 2 * (1 + 1e-9) ? 1 : 0;
+        }
+    gaps.share = static_cast<double>(outside) / (static_cast<double>(steps) * steps);
+    return gaps;
+}
+
+std::vector<Spot> spots_of(const Floor& floor, const Rows& rows) {
+    TAPWRIGHT_ENSURE(rows.count() <= most_spots);
+    const bool staggered = rows.pattern == Grid::hexagonal && rows.rows > 1;
+    const auto each = static_cast<int>(rows.each);
+    std::vector<Spot> spots;
+    spots.reserve(static_cast<std::size_t>(rows.count()));
+    for (int row = 0; row < static_cast<int>(rows.rows); ++row) {
+        const double start = !staggered ? 0.5 : row % 2 == 0 ? 0.25 : 0.75;
+        for (int i = 0; i < each; ++i) {
+            const int along = row % 2 == 0 ? i : each - 1 - i;
+            spots.push_back({floor.length * ((along + start) / rows.each), rows.distance * (row + 0.5)});
+        }
+    }
+    return spots;
+}
+
+}  // namespace tapwright

@@ -1,0 +1,306 @@
+#include "core/plan/fit_problem.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "core/base/text.h"
+#include "core/calc/branches.h"
+#include "core/calc/loads.h"
+#include "core/plan/survey.h"
+#include "core/plan/survey_room.h"
+#include "core/job/relations.h"
+#include "core/units/show.h"
+
+namespace tapwright {
+namespace {
+
+double decibels(double ratio) {
+    return 10 * std::log10(ratio);
+}
+double watts_of(const FitChoice& choice) {
+    return static_cast<double>(choice.draws) / 1e9;
+}
+
+class Builder {
+public:
+    Builder(const Job& job, const Derived& derived, const FitRequest& request, std::uint32_t zone)
+        : job_(job), derived_(derived), request_(request), wiring_(wire(job)), zone_(zone) {}
+
+    Result<FitProblem> run() {
+        problem_.line_v = derived_.zones[zone_].line_v;
+        problem_.nodes.emplace_back();
+        if (const Result<void> limited = limit_zone(); !limited) return limited.refusal();
+        if (const Result<void> read = read_points(); !read) return read.refusal();
+        for (std::size_t i = 0; i < request_.add.size(); ++i)
+            if (const Result<void> added = add(i); !added) return added.refusal();
+        remark_on_levels();
+        return std::move(problem_);
+    }
+
+private:
+    // What the zone may carry: the least that zone, output and amplifier leave it, as can_add has it.
+    Result<void> limit_zone() {
+        const ZoneState& zone = derived_.zones[zone_];
+        double most = std::numeric_limits<double>::infinity();
+        const auto hold = [&](std::optional<Watts> limit, const Margin& margin, Watts unrecorded, const char* what) {
+            if (margin.basis == Basis::at_least)
+                problem_.remarks.push_back(std::string("Some taps on the ") + what +
+                                           " are not known, so it may carry more than is counted here.");
+            if (!limit) {
+                problem_.remarks.push_back(std::string("The limit of the ") + what +
+                                           " is not recorded and was not held against anything.");
+                return;
+            }
+            const double reserve = job_.info().reserve_pct.value_or(Defaults::reserve_pct).value() / 100;
+            const Watts others = margin.load - zone.margin.load;
+            most = std::min(most, (*limit * (1 - reserve) - others - unrecorded).value());
+        };
+        hold(zone.margin.limit, zone.margin, zone.unrecorded, "zone");
+        if (zone.channel) {
+            const ChannelState& channel = derived_.channels[*zone.channel];
+            hold(channel_limit_on_the_way(job_, derived_, *zone.channel), channel.margin, channel.unrecorded, "output");
+        }
+        if (zone.amplifier) {
+            const AmplifierState& amplifier = derived_.amplifiers[*zone.amplifier];
+            hold(amplifier_limit_on_the_way(job_, derived_, *zone.amplifier), amplifier.margin, amplifier.unrecorded,
+                 "amplifier");
+        }
+        if (!zone.channel || !zone.amplifier)
+            problem_.remarks.push_back(std::string("The zone's ") + (zone.channel ? "amplifier" : "output") +
+                                       " is not recorded, so what it can give was not held against anything.");
+        if (std::isinf(most))
+            return Refusal{cited(name_of(job_, request_.zone)) +
+                           " has no limit: neither the zone's nor the rating of its output or amplifier is "
+                           "recorded, so nothing can be fitted; record one of them."};
+        problem_.nodes[0].most = nanowatts_of(most);
+        return done();
+    }
+
+    void remark_on_levels() {
+        const bool asked = std::find(request_.aims.begin(), request_.aims.end(), Aim::wanted) != request_.aims.end();
+        const auto unknown = static_cast<std::size_t>(std::count_if(
+            problem_.slots.begin(), problem_.slots.end(), [](const FitSlot& slot) { return !slot.has_wanted; }));
+        if (asked && unknown > 0)
+            problem_.remarks.push_back(
+                "What level is wanted of " + counted(unknown, "loudspeaker") +
+                " is not known (no room, or a room or type without the figures a survey needs); for the levels wanted "
+                "they were held to today's.");
+    }
+
+    // Whole nanowatts add up exactly up to nine gigawatts; no line carries a hundredth of that.
+    Result<void> weigh(double watts) {
+        constexpr double most = 1e8;
+        all_watts_ += watts;
+        if (all_watts_ <= most) return done();
+        return Refusal{cited(name_of(job_, request_.zone)) +
+                       " would carry more than 100 MW with every loudspeaker on its highest tap; correct the taps, the "
+                       "voltage they are marked for, or the line's."};
+    }
+
+    // The node a point's own load belongs to, or what hangs behind its output.
+    std::uint32_t node_before(const WiredPoint& point) const {
+        if (point.feed == nowhere) return 0;
+        return point.feed_in ? before_.at(point.feed) : behind_.at(point.feed);
+    }
+
+    Result<void> read_points() {
+        const WiredZone& zone = wiring_.zones[zone_];
+        std::vector<std::uint32_t> without_tap;
+        for (std::uint32_t i = zone.first; i < zone.last; ++i) {
+            const std::uint32_t place = wiring_.order[i];
+            const WiredPoint& point = wiring_.points[place];
+            const std::uint32_t node = node_before(point);
+            before_[place] = behind_[place] = node;
+            if (point.kind == PointKind::attenuator) behind_[place] = add_node(place, node);
+            if (point.kind == PointKind::speaker && point.draw.counts && !point.draw.known)
+                without_tap.push_back(place);
+        }
+        if (!without_tap.empty()) return Refusal{unknown_taps(without_tap)};
+        // Slots stand in record order, so that options name loudspeakers as lists do.
+        for (const auto& [place, node] : before_) {
+            if (wiring_.points[place].kind != PointKind::speaker || !wiring_.points[place].draw.counts) continue;
+            if (const Result<void> read = add_speaker(place, node); !read) return read.refusal();
+        }
+        if (without_type_ > 0)
+            problem_.remarks.push_back(counted(without_type_, "loudspeaker") +
+                                       " without a known type, or not on a tap, stayed as recorded.");
+        return done();
+    }
+
+    std::string unknown_taps(const std::vector<std::uint32_t>& places) const {
+        std::vector<std::string> names;
+        for (const std::uint32_t place : places) {
+            if (names.size() == 5) {
+                names.push_back(std::to_string(places.size() - 5) + " more");
+                break;
+            }
+            names.push_back(name_of(job_, job_.all<Point>()[place].id));
+        }
+        return "Nobody knows what " + list_in_words(names) + (places.size() == 1 ? " draws" : " draw") +
+               ": neither a tap as left nor a planned one is recorded. Look there first, then room can be made.";
+    }
+
+    std::uint32_t add_node(std::uint32_t place, std::uint32_t parent) {
+        const WiredPoint& point = wiring_.points[place];
+        FitNode node;
+        node.parent = parent;
+        node.point = place;
+        if (point.attenuator_type != nowhere) {
+            const AttenuatorType& type = job_.all<AttenuatorType>()[point.attenuator_type];
+            if (type.build == AttenuatorBuild::l_pad) node.pad = &type;
+        }
+        if (const auto rating = derived_.points[place].rating) {
+            node.most = nanowatts_of(rating->value());
+        } else {
+            node.most = nanowatts_of(point.behind_w);
+            problem_.remarks.push_back("The rating of attenuator " + name_of(job_, job_.all<Point>()[place].id) +
+                                       " is not recorded; no more was put behind it than hangs there.");
+        }
+        problem_.nodes.push_back(node);
+        return static_cast<std::uint32_t>(problem_.nodes.size() - 1);
+    }
+
+    // Deviations from today's (or a neighbour's) tap, and from the room's wanted level where it can be known.
+    void judge(FitSlot& slot, Watts reference, const std::optional<Id>& room, const Id& type) {
+        const std::optional<double> target = room ? target_watts(*room, type) : std::nullopt;
+        slot.has_wanted = target.has_value();
+        const SpeakerType* record = job_.find<SpeakerType>(type);
+        for (FitChoice& made : slot.choices) {
+            made.today_db = made.marked == reference ? 0 : decibels(made.marked / reference);
+            made.wanted_db = target ? decibels(delivered_by_tap(made.marked, record, problem_.line_v).value() / *target)
+                                    : made.today_db;
+        }
+    }
+
+    // The watts into each loudspeaker at which the room has its wanted level: over its floor where its loudspeakers'
+    // places are recorded, else straight below one.
+    std::optional<double> target_watts(const Id& room, const Id& type) {
+        const auto [known, is_new] = targets_.try_emplace({room.text(), type.text()});
+        if (!is_new) return known->second;
+        const Result<RoomFigures> figures = figures_of(job_, room);
+        const Result<TypeFigures> sound = figures_of_type(job_, type);
+        if (!figures || !sound) return std::nullopt;
+        const auto wanted = wanted_in(*job_.find<Room>(room), request_.margin);
+        if (!wanted) return std::nullopt;
+        SoundLevel one_watt = level_on_axis(sound->sensitivity, Watts(1), figures->drop);
+        const Result<RoomSources> sources = sources_of_room(job_, derived_, room, true);
+        if (sources && !sources->sources.empty()) one_watt = level_map(sources->sources, figures->floor).mean;
+        return known->second = power_ratio(*wanted - one_watt);
+    }
+
+    Result<void> add_speaker(std::uint32_t place, std::uint32_t node) {
+        const WiredPoint& wired = wiring_.points[place];
+        const Point& point = job_.all<Point>()[place];
+        const std::optional<Watts> current = point.tap_w ? point.tap_w : point.planned_tap_w;
+        const SpeakerType* type =
+            wired.speaker_type == nowhere ? nullptr : &job_.all<SpeakerType>()[wired.speaker_type];
+        if (!type || !type->taps_w || wired.draw.on_low_z || !current) {
+            if (const Result<void> weighed = weigh(wired.draw.watts); !weighed) return weighed.refusal();
+            problem_.nodes[node].fixed += nanowatts_of(wired.draw.watts);
+            ++without_type_;
+            return done();
+        }
+        FitSlot slot;
+        slot.point = place;
+        slot.choices = fit_choices(*type, problem_.line_v, current, is_fitted(point));
+        if (slot.choices.empty()) return Refusal{nothing_allowed(*type)};
+        if (const Result<void> weighed = weigh(watts_of(slot.choices.back())); !weighed) return weighed.refusal();
+        judge(slot, *current, point.room, *point.type);
+        put(std::move(slot), node);
+        return done();
+    }
+
+    std::string nothing_allowed(const SpeakerType& type) const {
+        return "Every tap of " + cited(name_of(job_, type.id)) + " draws more than the " + show(*type.max_w) +
+               " it may be given on this line; correct what it may be given, or choose another type.";
+    }
+
+    void put(FitSlot slot, std::uint32_t node) {
+        problem_.nodes[node].slots.push_back(static_cast<std::uint32_t>(problem_.slots.size()));
+        problem_.slots.push_back(std::move(slot));
+    }
+
+    // The tap an added loudspeaker should have: the commonest of its type in the zone (of several the largest), else
+    // its highest.
+    Watts tap_beside(const Id& type, const std::vector<FitChoice>& choices) const {
+        std::map<double, int> counts;
+        for (const FitSlot& slot : problem_.slots) {
+            if (slot.point == nowhere || job_.all<Point>()[slot.point].type != type) continue;
+            const Point& point = job_.all<Point>()[slot.point];
+            ++counts[(point.tap_w ? *point.tap_w : *point.planned_tap_w).value()];
+        }
+        std::pair<int, double> best{0, choices.back().marked.value()};
+        for (const auto& [tap, count] : counts) best = std::max(best, {count, tap});
+        return Watts(best.second);
+    }
+
+    Result<std::uint32_t> node_of(const FitAddition& addition) const {
+        if (!addition.fed_from || addition.fed_from == request_.zone) return 0u;
+        const auto place = job_.place<Point>(*addition.fed_from);
+        if (!place || !behind_.contains(*place))
+            return Refusal{"What is added cannot be fed from " + addition.fed_from->text() + ", which is no point of " +
+                           cited(name_of(job_, request_.zone)) + "."};
+        return behind_.at(*place);
+    }
+
+    Result<void> add(std::size_t number) {
+        const FitAddition& addition = request_.add[number];
+        const SpeakerType* type = job_.find<SpeakerType>(addition.type);
+        if (!type) return Refusal{"There is no loudspeaker type with the id " + addition.type.text() + " in this job."};
+        const std::string name = cited(name_of(job_, addition.type));
+        if (!type->taps_w || type->taps_w->empty())
+            return Refusal{name + " has no taps in the record; record them with the type, for example 1.25, 2.5, 5 W."};
+        if (addition.tap && !offers_tap(*type, *addition.tap))
+            return Refusal{name + " has no tap of " + shortest(addition.tap->value()) + " W; choose one of its taps."};
+        if (addition.room && !job_.has(Kind::room, *addition.room))
+            return Refusal{"There is no room with the id " + addition.room->text() + " in this job."};
+        const Result<std::uint32_t> node = node_of(addition);
+        if (!node) return node.refusal();
+        FitSlot slot;
+        slot.addition = number;
+        slot.choices = fit_choices(*type, problem_.line_v, std::nullopt, false);
+        if (addition.tap)
+            std::erase_if(slot.choices,
+                          [&](const FitChoice& made) { return !is_same_tap(made.marked, *addition.tap); });
+        if (slot.choices.empty()) return Refusal{nothing_allowed(*type)};
+        judge(slot, addition.tap ? slot.choices[0].marked : tap_beside(addition.type, slot.choices), addition.room,
+              addition.type);
+        if (const auto weighed = weigh(watts_of(slot.choices.back()) * static_cast<double>(addition.count)); !weighed)
+            return weighed.refusal();
+        // A tap that is given is nobody's choice and no deviation.
+        if (addition.tap) slot.choices[0].today_db = slot.choices[0].wanted_db = 0;
+        for (std::size_t i = 0; i < addition.count; ++i) put(slot, *node);
+        return done();
+    }
+
+    const Job& job_;
+    const Derived& derived_;
+    const FitRequest& request_;
+    const Wiring wiring_;
+    const std::uint32_t zone_;
+    FitProblem problem_;
+    std::map<std::uint32_t, std::uint32_t> before_;  // of each point of the zone: the node it draws from
+    std::map<std::uint32_t, std::uint32_t> behind_;  // and the one that what it feeds draws from
+    std::map<std::pair<std::string, std::string>, std::optional<double>> targets_;
+    std::size_t without_type_ = 0;
+    double all_watts_ = 0;  // with everything on its highest tap
+};
+
+}  // namespace
+
+Nanowatts load_through(const FitProblem& problem, const FitNode& node, Nanowatts behind) {
+    if (!node.pad) return behind;
+    return nanowatts_of(load_of_l_pad(*node.pad, problem.line_v, static_cast<double>(behind) / 1e9));
+}
+
+Result<FitProblem> fit_problem(const Job& job, const Derived& derived, const FitRequest& request) {
+    const auto zone = job.place<Zone>(request.zone);
+    if (!zone) return Refusal{"There is no zone with the id " + request.zone.text() + " in this job."};
+    if (derived.zones[*zone].low_impedance)
+        return Refusal{cited(name_of(job, request.zone)) +
+                       " is a low-impedance zone, where taps do not count; what may be added there is told by ohms."};
+    return Builder(job, derived, request, *zone).run();
+}
+
+}  // namespace tapwright

@@ -1,0 +1,164 @@
+#include "core/plan/level_map.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+#include "core/base/ensure.h"
+#include "core/base/text.h"
+
+namespace tapwright {
+namespace {
+
+constexpr double most_terms = 2e7;
+constexpr double finest_cell = 1.0 / 3;
+
+double energy_of(SoundLevel level) {
+    return std::pow(10.0, level.value() / 10);
+}
+SoundLevel level_of(double energy) {
+    return SoundLevel(10 * std::log10(energy));
+}
+
+// A source with what does not depend on the spot worked out: energy = on_axis * (drop^2/(drop^2 + d^2))^(n + 1),
+// because both 1/r^2 and cos^2n are powers of drop/r.
+struct Beam {
+    double x, y, drop2, on_axis, power;
+};
+
+std::vector<Beam> beams_of(std::span<const Source> sources) {
+    std::vector<Beam> beams;
+    beams.reserve(sources.size());
+    for (const Source& source : sources) {
+        TAPWRIGHT_ENSURE(source.drop > Metres(0));
+        const double drop2 = source.drop.value() * source.drop.value();
+        beams.push_back({source.at.x.value(), source.at.y.value(), drop2, energy_of(source.one_metre) / drop2,
+                         source.exponent + 1});
+    }
+    return beams;
+}
+
+double energy_at(const std::vector<Beam>& beams, double x, double y) {
+    double energy = 0;
+    for (const Beam& beam : beams) {
+        const double dx = x - beam.x;
+        const double dy = y - beam.y;
+        energy += beam.on_axis * std::pow(beam.drop2 / (beam.drop2 + dx * dx + dy * dy), beam.power);
+    }
+    return energy;
+}
+
+std::size_t cells_along(Metres side, double most) {
+    const double wanted = std::ceil(side.value() / finest_cell);
+    return static_cast<std::size_t>(std::clamp(wanted, 12.0, std::max(12.0, std::floor(most))));
+}
+
+}  // namespace
+
+SoundLevel level_on_axis(SoundLevel sensitivity, Watts watts, Metres distance) {
+    TAPWRIGHT_ENSURE(watts > Watts(0) && distance > Metres(0));
+    return sensitivity + decibels_of_power(watts.value()) - Decibels(20 * std::log10(distance.value()));
+}
+
+SoundLevel energy_sum(std::span<const SoundLevel> levels) {
+    TAPWRIGHT_ENSURE(!levels.empty());
+    double energy = 0;
+    for (const SoundLevel level : levels) energy += energy_of(level);
+    return level_of(energy);
+}
+
+double exponent_of(Degrees cone) {
+    TAPWRIGHT_ENSURE(cone > Degrees(0) && cone < Degrees(180));
+    // -6 dB is taken as half the pressure, as the trade means it.
+    return std::log(0.5) / std::log(std::cos(cone.value() / 2 * std::numbers::pi / 180));
+}
+
+SoundLevel level_at(std::span<const Source> sources, const Spot& spot) {
+    TAPWRIGHT_ENSURE(!sources.empty());
+    return level_of(energy_at(beams_of(sources), spot.x.value(), spot.y.value()));
+}
+
+LevelMap level_map(std::span<const Source> sources, const Floor& floor) {
+    TAPWRIGHT_ENSURE(!sources.empty() && floor.length > Metres(0) && floor.width > Metres(0));
+    const std::vector<Beam> beams = beams_of(sources);
+    const double most_cells = most_terms / static_cast<double>(sources.size());
+    LevelMap map;
+    map.floor = floor;
+    map.columns = cells_along(floor.length, std::sqrt(most_cells * (floor.length / floor.width)));
+    map.rows = cells_along(floor.width, std::sqrt(most_cells * (floor.width / floor.length)));
+    map.db.reserve(map.columns * map.rows);
+    double sum = 0;
+    double least = std::numeric_limits<double>::infinity();
+    double greatest = 0;
+    const auto meet = [&](double x, double y) {
+        const double energy = energy_at(beams, x, y);
+        least = std::min(least, energy);
+        greatest = std::max(greatest, energy);
+        return energy;
+    };
+    const double step_x = floor.length.value() / static_cast<double>(map.columns);
+    const double step_y = floor.width.value() / static_cast<double>(map.rows);
+    for (std::size_t row = 0; row < map.rows; ++row)
+        for (std::size_t column = 0; column < map.columns; ++column) {
+            const double energy =
+                meet((static_cast<double>(column) + 0.5) * step_x, (static_cast<double>(row) + 0.5) * step_y);
+            sum += energy;
+            map.db.push_back(static_cast<float>(level_of(energy).value()));
+        }
+    for (const double x : {0.0, floor.length.value()})
+        for (const double y : {0.0, floor.width.value()}) meet(x, y);
+    for (const Beam& beam : beams)
+        if (beam.x >= 0 && beam.x <= floor.length.value() && beam.y >= 0 && beam.y <= floor.width.value())
+            meet(beam.x, beam.y);
+    map.mean = level_of(sum / static_cast<double>(map.db.size()));
+    map.least = level_of(least);
+    map.greatest = level_of(greatest);
+    return map;
+}
+
+LevelSteps steps_of(const LevelMap& map) {
+    LevelSteps steps;
+    const auto loudest = static_cast<float>(map.greatest.value());
+    steps.cells.reserve(map.db.size());
+    for (const float db : map.db) {
+        const int step = std::clamp(static_cast<int>(std::floor((loudest - db) / level_step_db)), 0, level_steps - 1);
+        steps.cells.push_back(static_cast<std::uint8_t>(step));
+        std::string& words = steps.key[static_cast<std::size_t>(step)];
+        if (!words.empty()) continue;
+        const double from = static_cast<double>(loudest - level_step_db * static_cast<float>(step));
+        words = step + 1 == level_steps
+                    ? "below " + rounded(from, 0) + " dB"
+                    : rounded(from, 0) + " to " + rounded(from - static_cast<double>(level_step_db), 0) + " dB";
+    }
+    return steps;
+}
+
+Decibels spread_of_endless(Grid pattern, Metres spacing, Metres drop, double exponent) {
+    // Far rings fall off with the distance to the power of 2 (n + 1): what lies beyond 20 rings lifts all of the mesh
+    // alike.
+    constexpr int rings = 20;
+    constexpr int steps = 12;
+    const bool square = pattern == Grid::square;
+    const double between = square ? spacing.value() : spacing.value() * std::numbers::sqrt3 / 2;
+    std::vector<Source> sources;
+    for (int row = -rings; row <= rings; ++row)
+        for (int i = -rings; i <= rings; ++i) {
+            const double shift = square || row % 2 == 0 ? 0 : 0.5;
+            sources.push_back({{spacing * (i + shift), Metres(row * between)}, drop, SoundLevel(0), exponent});
+        }
+    const std::vector<Beam> beams = beams_of(sources);
+    double least = std::numeric_limits<double>::infinity();
+    double greatest = 0;
+    // A quarter of the mesh mirrors into the rest; the steps meet its corners and, hexagonal, the far point at a third.
+    for (int y = 0; y <= steps; ++y)
+        for (int x = 0; x <= steps; ++x) {
+            const double energy =
+                energy_at(beams, spacing.value() / 2 * x / steps, (square ? between / 2 : between) * y / steps);
+            least = std::min(least, energy);
+            greatest = std::max(greatest, energy);
+        }
+    return decibels_of_power(greatest / least);
+}
+
+}  // namespace tapwright

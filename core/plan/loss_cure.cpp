@@ -1,0 +1,103 @@
+#include "core/plan/loss_cure.h"
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include "core/base/text.h"
+#include "core/calc/line_state.h"
+#include "core/line/conductor.h"
+#include "core/line/loss.h"
+
+namespace tapwright {
+namespace {
+
+// Volts at a point with every attenuator bypassed, as share of the line voltage. Only its own zone is solved.
+Volts volts_at(const Job& job, const Wiring& wiring, std::uint32_t point) {
+    return solve_lines(job, wiring, {.knobs = Knobs::bypassed}).points[point].volts;
+}
+
+std::vector<std::uint32_t> way_to(const Wiring& wiring, std::uint32_t point) {
+    std::vector<std::uint32_t> way;
+    for (std::uint32_t at = point; at != nowhere; at = wiring.points[at].feed) way.push_back(at);
+    return way;
+}
+
+std::uint32_t cable_at(const Job& job, std::uint32_t point) {
+    const auto& cable = job.all<Point>()[point].cable;
+    return cable ? job.place<CableType>(*cable).value_or(nowhere) : nowhere;
+}
+
+std::string size_in_words(const CableType& cable) {
+    if (cable.area_mm2) return rounded(cable.area_mm2->value(), 2) + " mm2";
+    return std::to_string(cable.awg.value_or(0)) + " AWG";
+}
+
+// The same cable one size up; nothing where its size is not known or is the last.
+std::optional<CableType> thicker(CableType cable) {
+    if (cable.ohm_per_km) return std::nullopt;
+    if (cable.area_mm2) {
+        cable.area_mm2 = next_area_up(*cable.area_mm2);
+        return cable.area_mm2 ? std::optional(cable) : std::nullopt;
+    }
+    if (!cable.awg) return std::nullopt;
+    cable.awg = next_awg_up(*cable.awg);
+    return cable.awg ? std::optional(cable) : std::nullopt;
+}
+
+// The first larger size of the cable that most of the loss is in which keeps the limit, or the largest there is.
+std::string thicker_cable(const Job& job, Wiring wiring, std::uint32_t point, std::uint32_t cable, Decibels limit) {
+    const CableType& present = job.all<CableType>()[cable];
+    const Celsius celsius = job.info().cable_c.value_or(Defaults::cable_c);
+    const Volts line = wiring.zones[wiring.points[point].zone].line_v;
+    const double before = conductor_of(present, celsius).value_or(OhmsPerKm(0)).value();
+    std::vector<double> runs;
+    for (const WiredPoint& wired : wiring.points) runs.push_back(wired.run_ohm);
+    std::string text;
+    std::optional<CableType> next = thicker(present);
+    for (; next; next = thicker(*next)) {
+        const auto conductor = conductor_of(*next, celsius);
+        if (!conductor || !(before > 0)) break;
+        for (std::uint32_t i = 0; i < wiring.points.size(); ++i)
+            if (cable_at(job, i) == cable) wiring.points[i].run_ohm = runs[i] * conductor->value() / before;
+        const Decibels loss = -decibels_of_power(std::pow(volts_at(job, wiring, point) / line, 2));
+        text = "with " + size_in_words(*next) + " instead of " + size_in_words(present) + " it would be " +
+               rounded(loss.value(), 2) + " dB";
+        if (loss <= limit) break;
+    }
+    return text;
+}
+
+// How long the run with the most resistance on the way may be, all else as it is.
+std::string shorter_run(const Job& job, Wiring wiring, std::uint32_t point, std::uint32_t run, Decibels limit) {
+    const Volts line = wiring.zones[wiring.points[point].zone].line_v;
+    const Ohms present(wiring.points[run].run_ohm);
+    const Metres length = job.all<Point>()[run].length_m.value_or(Metres(0));
+    const Volts now = volts_at(job, wiring, point);
+    wiring.points[run].run_ohm = 0;
+    const Volts without = volts_at(job, wiring, point);
+    const Volts wanted = line * voltage_ratio(-limit);
+    const bool solvable = now > Volts(0) && without > Volts(0) && wanted > Volts(0);
+    const std::optional<Ohms> allowed = solvable ? run_for_volts(present, now, without, wanted) : std::nullopt;
+    const std::string name = name_of(job, job.all<Point>()[run].id);
+    if (!allowed) return "shortening the run to " + name + " alone does not help enough";
+    return "the run to " + name + " may be " + rounded(length.value() * (*allowed / present), 1) +
+           " m long instead of " + rounded(length.value(), 1) + " m";
+}
+
+}  // namespace
+
+std::string loss_cure(const Job& job, const Wiring& wiring, std::uint32_t point, Decibels limit) {
+    const std::vector<std::uint32_t> way = way_to(wiring, point);
+    const std::uint32_t run = *std::max_element(way.begin(), way.end(), [&](std::uint32_t a, std::uint32_t b) {
+        return wiring.points[a].run_ohm < wiring.points[b].run_ohm;
+    });
+    if (!(wiring.points[run].run_ohm > 0)) return "";
+    std::string text = "To cure it: ";
+    const std::uint32_t cable = cable_at(job, run);
+    const std::string thick = cable != nowhere ? thicker_cable(job, wiring, point, cable, limit) : "";
+    if (!thick.empty()) text += thick + "; or ";
+    return text + shorter_run(job, wiring, point, run, limit) + "; or lower taps.";
+}
+
+}  // namespace tapwright

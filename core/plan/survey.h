@@ -1,0 +1,116 @@
+// Survey: from a room's sizes and noise and one type of loudspeaker to how many, where, on which tap and how many
+// watts.
+//
+// It is arithmetic for direct sound from loudspeakers that look straight down (coverage.h, level_map.h). What it leaves
+// out it says in words: reverberation, shadows, aim. It is not a design for emergency or fire systems, and says that
+// too. Definitions and sources: docs/calculations.md, "Survey".
+#pragma once
+
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "core/derive/derived.h"
+#include "core/plan/level_map.h"
+
+namespace tapwright {
+
+struct SurveyRequest {
+    Grid pattern = Grid::square;
+    Overlap overlap = Overlap::minimum;
+    // The level wanted at the ears; absent: the room's wanted_dba, else its noise_dba and this margin over it (paging
+    // is set 10 to 15 dB over the noise, background music about 6: common practice, no single source).
+    std::optional<SoundLevel> wanted{};
+    Decibels margin{10};
+    // For its line voltage; absent: the zone that serves the room already, else the job's line voltage.
+    std::optional<Id> zone{};
+};
+
+struct SurveyLayout {
+    Grid pattern = Grid::square;
+    Overlap overlap = Overlap::edge;
+    Metres spacing{0};  // the widest this overlap allows
+    double count = 0;   // loudspeakers over the room's floor; a whole number
+};
+
+struct SurveyTap {
+    Watts tap{0};         // as marked
+    Watts drawn{0};       // from the line, by one loudspeaker
+    SoundLevel one{0};    // direct level of one loudspeaker at the ears straight below it
+    SoundLevel room{0};   // of all of the chosen layout: the mean of the energy over the floor
+    bool allowed = true;  // within the type's max_w
+};
+
+// A zone that could carry them.
+struct SurveyZone {
+    Id zone;
+    Watts keeps{0};  // what may still be added there afterwards; negative: so much is missing
+    bool serves_room = false;
+};
+
+struct Survey {
+    Id room;
+    Id type;
+    SurveyRequest request;
+    Volts line_v{0};
+    Metres ears{0};
+    bool ears_assumed = false;          // the room does not say: standing people are taken
+    Metres drop{0};                     // from the loudspeakers down to the ears
+    Metres diameter{0};                 // of the circle one loudspeaker covers there
+    std::vector<SurveyLayout> layouts;  // square then hexagonal, each edge, minimum, centre
+    Rows chosen;
+    std::vector<Spot> spots;       // in the room's plan, in the order a cable goes
+    Gaps gaps;                     // what of the floor no circle reaches
+    std::size_t hang_already = 0;  // loudspeakers of the room in the record; the answer does not count on them
+    LevelMap one_watt;             // of the chosen layout with 1 W into each; a tap lifts all of it alike
+    Decibels endless{0};           // the spread far from walls; one_watt.spread() counts the corners
+    std::vector<SurveyTap> taps;   // ascending
+    std::optional<SoundLevel> wanted;
+    std::optional<std::size_t> tap;  // in `taps`: the smallest that reaches the wanted level
+    std::optional<Watts> watts;      // for the room, on that tap
+    std::vector<SurveyZone> zones;   // for these watts; those that serve the room first, then by what they keep
+};
+
+// Requires: `derived` is derive(job).
+// Errors: a room or type that is not there, lacks a figure, or that this arithmetic does not fit; a floor that would
+// take more than 2000 loudspeakers.
+Result<Survey> survey(const Job& job, const Derived& derived, const Id& room, const Id& type,
+                      const SurveyRequest& request = {});
+
+// The level map with every loudspeaker on that tap. Requires: tap < survey.taps.size().
+LevelMap map_on_tap(const Survey& survey, std::size_t tap);
+
+// The answer in sentences: what to hang, the level, the watts and who can carry them; what is missing where there is no
+// answer; cautions; what is left out.
+std::string survey_text(const Job& job, const Survey& survey);
+
+// ---- the answer as planned points ----
+
+struct PlanRequest {
+    Watts tap{0};  // one of the type's
+    Id fed_from;   // a zone or a point
+    // Makes an id that is not in use; each point is then fed from the one before. Absent: all from fed_from, and the
+    // records get their ids when they are made.
+    std::function<Id()> new_id{};
+    std::string prefix = "C-";  // of the labels; they go on after the highest number in use
+};
+// Errors: fed_from is no zone or point; the type has no such tap.
+Result<ChangeList> planned_points(const Job& job, const Survey& survey, const PlanRequest& request);
+
+// ---- a room as it is recorded ----
+
+// The loudspeakers of a room whose place, tap and type's level and cone are known, with the watts they get at the knobs
+// as left (each 1 W instead where `one_watt` is set). `left_out`: how many loudspeakers of the room are not among them.
+struct RoomSources {
+    Floor floor;
+    std::vector<Source> sources;
+    std::size_t left_out = 0;
+};
+// Errors: no such room, or one without sizes.
+Result<RoomSources> sources_of_room(const Job& job, const Derived& derived, const Id& room, bool one_watt = false);
+
+// The height of the listeners' ears where the room does not say: standing (common practice; on the safe side, because
+// circles are smaller up there).
+inline constexpr Metres standing_ears{1.6};
+
+}  // namespace tapwright

@@ -1,0 +1,62 @@
+// A survey's answer as records: planned loudspeakers at their places in the room's plan.
+#include <charconv>
+
+#include "core/base/text.h"
+#include "core/plan/survey.h"
+#include "core/plan/survey_room.h"
+#include "core/job/relations.h"
+
+namespace tapwright {
+
+std::uint32_t highest_number(const Job& job, std::string_view prefix) {
+    std::uint32_t highest = 0;
+    for (const Point& point : job.all<Point>()) {
+        if (!point.label || !point.label->starts_with(prefix)) continue;
+        const std::string_view rest = std::string_view(*point.label).substr(prefix.size());
+        std::uint32_t number = 0;
+        const auto [end, error] = std::from_chars(rest.data(), rest.data() + rest.size(), number);
+        if (error == std::errc() && end == rest.data() + rest.size() && number < 1000000000)
+            highest = std::max(highest, number);
+    }
+    return highest;
+}
+
+namespace {
+
+// To the centimetre: nobody hangs a loudspeaker closer to plan than that.
+double to_centimetre(Metres length) {
+    return std::round(length.value() * 100) / 100;
+}
+
+}  // namespace
+
+Result<ChangeList> planned_points(const Job& job, const Survey& survey, const PlanRequest& request) {
+    if (!job.has(Kind::zone, request.fed_from) && !job.has(Kind::point, request.fed_from))
+        return Refusal{"They cannot be fed from " + request.fed_from.text() +
+                       ", which is no zone and no point of this job; name one of them by its id."};
+    const SpeakerType* type = job.find<SpeakerType>(survey.type);
+    if (!type || !offers_tap(*type, request.tap))
+        return Refusal{cited(name_of(job, survey.type)) + " has no tap of " + shortest(request.tap.value()) +
+                       " W; choose one of its taps."};
+    ChangeList changes;
+    std::uint32_t number = highest_number(job, request.prefix);
+    Id feed = request.fed_from;
+    for (const Spot& spot : survey.spots) {
+        Change change{ChangeOp::add, Kind::point, request.new_id ? request.new_id() : Id(), {}};
+        change.fields = {{"kind", "speaker"},
+                         {"label", request.prefix + std::to_string(++number)},
+                         {"room", survey.room.text()},
+                         {"x_m", to_centimetre(spot.x)},
+                         {"y_m", to_centimetre(spot.y)},
+                         {"fed_from", feed.text()},
+                         {"type", survey.type.text()},
+                         {"planned_tap_w", request.tap.value()},
+                         {"state", "planned"},
+                         {"origin", "new"}};
+        if (request.new_id) feed = change.id;
+        changes.push_back(std::move(change));
+    }
+    return changes;
+}
+
+}  // namespace tapwright

@@ -1,0 +1,66 @@
+// One reading thought through: what readings.cpp judges by and readings_text.cpp puts into words.
+#pragma once
+
+#include "core/readings/outlook.h"
+#include "core/readings/readings.h"
+
+namespace tapwright {
+
+// Between these frequencies a loudspeaker line is taken as its nominal impedance (common practice, no single source).
+inline constexpr Hertz lowest_plain_hz{300};
+inline constexpr Hertz highest_plain_hz{1500};
+// Off its baseline under other conditions (meter, frequency, knobs, override): a wider allowance.
+inline constexpr double other_conditions_pct = 10;
+
+struct Baseline {
+    std::size_t reading = 0;
+    double drift = 0;              // (reading / expected) / (baseline / expected then) - 1
+    bool same_conditions = false;  // meter, frequency, knobs and override
+    double allowed = 0;            // the drift allowed, as a ratio
+};
+
+struct Assessment {
+    std::optional<Outlook> outlook;    // nothing where `at` names no place on a line
+    SolveOptions options;              // how the knobs stood, and the frequency
+    std::optional<double> expected_s;  // what the record expects, siemens; absent: cannot be known
+    double measured_s = 0;             // infinite for a reading of 0 ohm
+    bool plain_frequency = true;       // the reading's frequency is one the record can speak for
+    std::optional<Baseline> baseline;
+    Judgement judgement;
+};
+
+// How many points were in the record before reading `place` of the job.
+std::uint32_t points_before(const Job& job, std::uint32_t reading);
+
+// The newest baseline at the reading's place among the first `count` readings.
+std::optional<std::size_t> baseline_among(const Job& job, const Reading& reading, std::size_t count);
+
+// Whether reading `a` was taken after `b`: by their times where both have one, else by when they were entered
+// (`a` after `b`).
+bool is_newer(const Reading& a, const Reading& b);
+
+// Whether a reading is one that is judged at all: ohms, a value and a place.
+bool is_judged(const Reading& reading);
+// What was expected when it was taken, in siemens, where that was written down.
+std::optional<double> expected_then(const Reading& reading);
+// Whether later readings can be compared with it.
+bool can_be_baseline(const Reading& reading);
+
+// Thinks a reading through. `known`: points in the record then. `baseline`: what to compare with, if anything, and
+// what was expected of it.
+struct BaselineGiven {
+    std::size_t reading = 0;
+    std::optional<Ohms> expected;
+};
+Assessment assess(const Job& job, const Wiring& wiring, const Reading& reading, std::uint32_t known,
+                  const std::optional<BaselineGiven>& baseline);
+// A reading not in the job, against all of the record and its newest baseline.
+Assessment assess_draft(const Job& job, const Wiring& wiring, const Reading& draft);
+
+// The same in two halves, for who knows already what the record expects: set expected_s in between.
+// Requires: is_judged(reading).
+Assessment begin_assessment(const Job& job, const Reading& reading, Outlook outlook);
+void finish_assessment(const Job& job, const Reading& reading, const std::optional<BaselineGiven>& baseline,
+                       Assessment& assessment);
+
+}  // namespace tapwright

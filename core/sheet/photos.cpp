@@ -1,0 +1,101 @@
+// Photos, in the order of the rooms: for the owner only what is shared with them, for the technician all that is not
+// private, and never a picture that is not in the job file.
+#include <algorithm>
+#include <map>
+
+#include "core/base/text.h"
+#include "core/sheet/parts.h"
+#include "core/sheet/words.h"
+
+namespace tapwright::sheet {
+namespace {
+
+using document::Figure;
+using document::Heading;
+using document::Layout;
+
+bool may_see(const View& view, const Photo& photo) {
+    const Share share = photo.share.value_or(Share::technician);
+    return view.options.reader == SheetReader::owner ? share == Share::owner : share != Share::private_;
+}
+
+// The room that what a photo shows is in; nothing for a zone, an amplifier without a room, or the job itself.
+std::optional<Id> room_of(const Job& job, const Id& about) {
+    if (job.has(Kind::room, about)) return about;
+    if (const Point* point = job.find<Point>(about)) return point->room;
+    if (const Amplifier* amplifier = job.find<Amplifier>(about)) return amplifier->room;
+    if (const Control* control = job.find<Control>(about)) return control->room;
+    if (const Snag* snag = job.find<Snag>(about); snag && snag->about && *snag->about != about)
+        return job.has(Kind::snag, *snag->about) ? std::nullopt : room_of(job, *snag->about);
+    return std::nullopt;
+}
+
+// A private snag is not named, whatever photos of it are shared.
+std::string subject(const View& view, const Photo& photo) {
+    if (!photo.about || *photo.about == job_id()) return "The system";
+    if (const Snag* snag = view.job.find<Snag>(*photo.about)) {
+        const Share share = snag->share.value_or(Share::technician);
+        const bool hidden =
+            view.options.reader == SheetReader::owner ? share != Share::owner : share == Share::private_;
+        return hidden || !snag->text ? "A snag" : cited(*snag->text, 120);
+    }
+    return name_of(view.job, *photo.about);
+}
+
+std::string caption_of(const View& view, const Photo& photo) {
+    std::string text = subject(view, photo);
+    if (photo.caption) {
+        while (text.ends_with('.')) text.pop_back();
+        text += ": " + *photo.caption;
+    }
+    if (photo.taken) text += " (" + day_of(photo.taken->text) + ")";
+    return text;
+}
+
+std::optional<Figure> figure_of(const View& view, const Photo& photo) {
+    if (!photo.sha256) return std::nullopt;
+    std::optional<document::Picture> picture = view.options.picture(photo.sha256->hex);
+    if (!picture) return std::nullopt;
+    if (photo.pin) picture->pin = {photo.pin->x, photo.pin->y};
+    const std::string caption = caption_of(view, photo);
+    return Figure{std::move(*picture), caption, "Photo. " + caption + (photo.pin ? ". A ring marks the spot." : "")};
+}
+
+}  // namespace
+
+void add_in_pairs(std::vector<Figure> figures, Blocks& blocks) {
+    for (std::size_t i = 0; i < figures.size(); i += 2) {
+        blocks.push_back(Layout::beside);
+        blocks.push_back(std::move(figures[i]));
+        blocks.push_back(Layout::next_column);
+        if (i + 1 < figures.size()) blocks.push_back(std::move(figures[i + 1]));
+        blocks.push_back(Layout::end_beside);
+    }
+}
+
+void photo_section(const View& view, Blocks& blocks) {
+    if (!view.options.picture) return;
+    std::vector<std::vector<const Photo*>> by_room(view.job.all<Room>().size() + 1);
+    for (const Photo& photo : view.job.all<Photo>()) {
+        if (!may_see(view, photo)) continue;
+        const std::optional<Id> room = photo.about ? room_of(view.job, *photo.about) : std::nullopt;
+        const auto place = room ? view.job.place<Room>(*room) : std::nullopt;
+        by_room[place ? *place : by_room.size() - 1].push_back(&photo);
+    }
+    std::vector<std::uint32_t> order = view.rooms;
+    order.push_back(static_cast<std::uint32_t>(by_room.size() - 1));
+    bool is_first = true;
+    for (const std::uint32_t place : order) {
+        std::vector<Figure> figures;
+        for (const Photo* photo : by_room[place])
+            if (std::optional<Figure> figure = figure_of(view, *photo)) figures.push_back(std::move(*figure));
+        if (figures.empty()) continue;
+        if (is_first) blocks.push_back(Heading{2, "Photos"});
+        is_first = false;
+        blocks.push_back(
+            Heading{3, place < view.job.all<Room>().size() ? name_of(view.job, view.room(place).id) : "Elsewhere"});
+        add_in_pairs(std::move(figures), blocks);
+    }
+}
+
+}  // namespace tapwright::sheet

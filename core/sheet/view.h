@@ -1,0 +1,47 @@
+// What both sheets need to find their way through a job: points in feed order and by room, rooms in walking order, and
+// which wall control governs which point. Built once for a sheet, in linear time.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "core/sheet/sheet.h"
+#include "core/units/unit.h"
+
+namespace tapwright::sheet {
+
+struct View {
+    const Job& job;
+    const Derived& derived;
+    const SheetOptions& options;
+    LengthUnits lengths = LengthUnits::metric;
+    std::string day;  // of the sheet; empty when no time was given
+
+    // All of these hold places in job.all<...>().
+    std::vector<std::vector<std::uint32_t>> zone_points;  // of each zone in feed order: a feed before what it feeds
+    std::vector<std::vector<std::uint32_t>> room_points;  // of each room, in feed order
+    std::vector<std::uint32_t> rooms;                     // in walking order
+    std::vector<std::uint32_t> not_traced;                // points that no zone is known to feed
+    std::vector<std::uint32_t> no_room;                   // points whose room is not recorded
+    // Of each point: the nearest attenuator before it whose output side feeds it; nowhere: none. Follow it on for the
+    // ones before that.
+    std::vector<std::uint32_t> governor;
+    // The latest reading of ohms at each zone and point, a place in job.all<Reading>(); nowhere: none. The later time
+    // wins; of two without a time the later record.
+    std::vector<std::uint32_t> zone_ohms;
+    std::vector<std::uint32_t> point_ohms;
+    std::vector<std::vector<std::uint32_t>> zone_readings;  // of each zone, at it or at one of its points
+    std::vector<std::uint32_t> other_readings;              // at channels, rooms and points not traced
+
+    View(const Job& job, const Derived& derived, const SheetOptions& options);
+
+    const Point& point(std::uint32_t place) const { return job.all<Point>()[place]; }
+    const PointOnLine& on_line(std::uint32_t place) const { return derived.points[place]; }
+    const Room& room(std::uint32_t place) const { return job.all<Room>()[place]; }
+};
+
+// Names of records with repeats left out, in words; `most` of them, then "and 12 more".
+std::string names_in_words(const std::vector<std::string>& names, std::size_t most = 12);
+
+}  // namespace tapwright::sheet

@@ -1,0 +1,33 @@
+// A quantity to text for a person, and to text for a field that is edited. Files hold plain SI numbers (core/job).
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "core/units/quantity.h"
+#include "core/units/unit.h"
+
+namespace tapwright {
+
+// `number` of `unit` for a person to read, with digits enough for the trade: "7.5 W", "0.63 W", "83.3 Ω", "1.2 kΩ",
+// "−0.29 dB", "12.25 m" or "40 ft 6 in". Endless ohms are "open"; what is not a number is "unknown".
+std::string show_number(double number, Unit unit, LengthUnits lengths = LengthUnits::metric);
+
+// The same with so many decimals, whatever the unit usually gets: "0.2500 W".
+std::string show_decimals(double number, int decimals, Unit unit);
+
+template <class Q>
+requires(unit_of<Q> != Unit::none) std::string show(Q quantity, LengthUnits lengths = LengthUnits::metric) {
+    return show_number(quantity.value(), unit_of<Q>, lengths);
+}
+template <class Q>
+requires(unit_of<Q> != Unit::none) std::string
+    show(const std::optional<Q>& quantity, LengthUnits lengths = LengthUnits::metric) {
+    return quantity ? show(*quantity, lengths) : std::string("unknown");
+}
+
+// The text to put into a field for editing: parse_number() reads exactly `number` from it. It is what show_number()
+// says when that loses nothing, else every digit: "83.308 ohm". Requires: number is finite.
+std::string editable_number(double number, Unit unit, LengthUnits lengths = LengthUnits::metric);
+
+}  // namespace tapwright

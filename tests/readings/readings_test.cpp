@@ -1,0 +1,279 @@
+// Readings and their verdicts. Definitions: docs/calculations.md, "Readings".
+#include "core/readings/readings.h"
+
+#include <doctest/doctest.h>
+
+#include "core/findings/findings.h"
+#include "tests/derive/job_builder.h"
+#include "core/words/findings_text.h"
+#include "core/words/readings_text.h"
+
+using namespace tapwright;
+
+namespace {
+
+// 12 x 5 W at 70.7 V: 83.31 ohm expected, 66.65 to 99.97 in the band; 4 ohm would be 1250 W.
+JobBuilder twelve() {
+    return one_zone(70.7, 100).chain("p", 12, "z", 5);
+}
+
+struct Case {
+    const char* what;
+    double ohms;
+    Map more;
+    Verdict verdict;
+    LimitState limit;
+};
+
+Judgement newest(const Job& job) {
+    return derive(job).readings.back();
+}
+
+std::string text_of(const Job& job) {
+    return sentence(job, derive(job), job.all<Reading>().size() - 1);
+}
+
+bool says(const std::string& text, std::string_view part) {
+    return text.find(part) != std::string::npos;
+}
+
+}  // namespace
+
+TEST_CASE("verdicts, the first that fits") {
+    const Case cases[] = {
+        {"d.c.", 7.4, {{"quantity", "dc_ohms"}}, Verdict::not_judged, LimitState::ok},
+        {"too low a frequency", 83.3, {{"hz", 50.0}}, Verdict::not_judged, LimitState::ok},
+        {"too high a frequency", 83.3, {{"hz", 10000.0}}, Verdict::not_judged, LimitState::ok},
+        {"the lowest frequency", 83.3, {{"hz", 300.0}}, Verdict::agrees, LimitState::ok},
+        {"the highest frequency", 83.3, {{"hz", 1500.0}}, Verdict::agrees, LimitState::ok},
+        {"over range", 2000, {{"over_range", true}}, Verdict::open, LimitState::ok},
+        {"less than a quarter of the smallest tap", 4010, {}, Verdict::open, LimitState::ok},
+        {"just a quarter of the smallest tap", 3990, {}, Verdict::less_load, LimitState::ok},
+        {"a short", 4, {}, Verdict::shorted, LimitState::stop},
+        {"nothing at all", 0, {}, Verdict::shorted, LimitState::stop},
+        {"just below the band", 66.6, {}, Verdict::more_load, LimitState::ok},
+        {"just inside the band", 66.7, {}, Verdict::agrees, LimitState::ok},
+        {"just inside above", 99.9, {}, Verdict::agrees, LimitState::ok},
+        {"just above the band", 100.0, {}, Verdict::less_load, LimitState::ok},
+        {"above the limit", 49, {}, Verdict::more_load, LimitState::warn},
+        {"above 1.25 times the limit", 39, {}, Verdict::more_load, LimitState::stop},
+    };
+    for (const Case& c : cases) {
+        CAPTURE(c.what);
+        JobBuilder job = twelve();
+        job.read("r", "z", c.ohms, c.more);
+        CHECK(newest(job).verdict == c.verdict);
+        CHECK(newest(job).limit == c.limit);
+        CHECK_FALSE(text_of(job).empty());
+    }
+}
+
+TEST_CASE("a quarter of what was expected is no short while the limit bears it") {
+    JobBuilder job = one_zone(70.7, 100).speaker("p", "z", 5);
+    job.read("r", "z", 70.7 * 70.7 / 25);  // five times the load, 25 W of 100 W
+    CHECK(newest(job).verdict == Verdict::more_load);
+    job.set("zone", "z", "limit_w", 20.0);
+    CHECK(newest(job).verdict == Verdict::shorted);
+    // Where no limit is known, the quarter alone decides.
+    job.set("zone", "z", "limit_w", Value()).set("amplifier", "amp", "rated_w", Value());
+    CHECK(newest(job).verdict == Verdict::shorted);
+}
+
+TEST_CASE("below the channel's least impedance is a stop, whatever the verdict") {
+    JobBuilder job = twelve();
+    job.set("channel", "out", "min_ohm", 90.0).read("r", "z", 83.3);
+    CHECK(newest(job).verdict == Verdict::agrees);
+    CHECK(newest(job).limit == LimitState::stop);
+    CHECK(says(text_of(job), "STOP: below the 90 ohm"));
+}
+
+TEST_CASE("expected open and open: agrees") {
+    JobBuilder job = one_zone(70.7, 100);
+    job.add("attenuator_type", "a", {{"rated_w", 50.0}, {"steps_db", List{0.0}}, {"has_off", true}});
+    job.add("point", "w", {{"kind", "attenuator"}, {"type", "a"}, {"fed_from", "z"}, {"knob_db", "off"}});
+    job.speaker("p", "w", 5);
+    job.read("r", "z", 2000, {{"over_range", true}});
+    CHECK(newest(job).verdict == Verdict::agrees);
+    job.read("r2", "z", 50000);
+    CHECK(newest(job).verdict == Verdict::agrees);
+    job.read("r3", "z", 1000);
+    CHECK(newest(job).verdict == Verdict::more_load);
+    job.read("r4", "z", 1000, {{"knobs", Map{{"w", 0.0}}}});
+    CHECK(newest(job).verdict == Verdict::agrees);
+    job.read("r5", "z", 2000, {{"over_range", true}, {"knobs", Map{{"w", 0.0}}}});
+    CHECK(newest(job).verdict == Verdict::open);
+}
+
+TEST_CASE("a meter whose range ends below what is expected shows over range, and that agrees") {
+    JobBuilder job = one_zone(70.7, 100).speaker("p", "z", 1);  // 4998 ohm
+    job.read("r", "z", 2000, {{"over_range", true}});
+    CHECK(newest(job).verdict == Verdict::agrees);
+}
+
+TEST_CASE("a system of one zone and one reading, nothing else") {
+    JobBuilder job;
+    job.add("zone", "z").read("r", "z", 92.5);
+    const Derived derived = derive(job);
+    CHECK(derived.readings[0].verdict == Verdict::more_load);
+    CHECK(derived.zones[0].unrecorded.value() == doctest::Approx(70.7 * 70.7 / 92.5));
+    CHECK_FALSE(derived.zones[0].can_add);
+    CHECK(says(text_of(job), "no loudspeaker there"));
+}
+
+TEST_CASE("where a tap is unknown nothing is expected, but an open line still shows") {
+    JobBuilder job = twelve();
+    job.set("point", "p3", "tap_w", Value()).read("r", "z", 83.3);
+    CHECK(newest(job).verdict == Verdict::not_judged);
+    CHECK_FALSE(newest(job).expected);
+    CHECK(says(text_of(job), "1 loudspeaker there has neither a tap"));
+    job.read("r2", "z", 2000, {{"over_range", true}});
+    CHECK(newest(job).verdict == Verdict::open);
+}
+
+TEST_CASE("a transformer model carries a reading beyond the plain frequencies") {
+    JobBuilder job = twelve();
+    for (const auto& [key, value] :
+         {std::pair("primary_ohm", 60.0), {"secondary_ohm", 50.0}, {"leak_h", 0.012}, {"mag_h", 1.6}})
+        job.set("speaker_type", "s", key, value);
+    job.read("r", "z", 39.5, {{"hz", 50.0}});
+    const Judgement judgement = newest(job);
+    CHECK(judgement.verdict == Verdict::agrees);
+    CHECK(judgement.expected->value() < 60);
+}
+
+TEST_CASE("a point looks into its own branch, a channel into all its zones") {
+    JobBuilder job = twelve();
+    job.add("zone", "z2", {{"channel", "out"}}).chain("q", 12, "z2", 5);
+    job.read("at_point", "p7", 70.7 * 70.7 / 30).read("at_channel", "out", 70.7 * 70.7 / 120);
+    const Derived derived = derive(job);
+    CHECK(derived.readings[0].verdict == Verdict::agrees);
+    CHECK(derived.readings[0].expected_w->value() == doctest::Approx(30));
+    CHECK(derived.readings[1].verdict == Verdict::agrees);
+    CHECK(derived.readings[1].expected_w->value() == doctest::Approx(120));
+}
+
+TEST_CASE("what one reading cannot see: N equal taps, one of them open") {
+    // moves by 1/(N - 1): a band of 20 % sees it up to N = 5, a baseline of 5 % up to N = 20.
+    const auto text_with = [](int count) {
+        JobBuilder job = one_zone(70.7, 1000, 2000).chain("p", count, "z", 5);
+        job.read("r", "z", 70.7 * 70.7 / (5 * count), {{"baseline", true}});
+        return text_of(job);
+    };
+    CHECK(says(text_with(5), "moves this by 25 %: the band would show it"));
+    CHECK(says(text_with(6), "moves this by 20 %: the band of 20 % cannot see it"));
+    CHECK(says(text_with(20), "a baseline with the same meter (5 %) can"));
+    CHECK(says(text_with(21), "a baseline (5 %) cannot either"));
+    CHECK(says(text_with(12), "To see more, measure at p7"));
+    // The verdicts keep to the same numbers.
+    const auto one_open = [](int count) {
+        JobBuilder job = one_zone(70.7, 1000, 2000).chain("p", count, "z", 5);
+        job.read("r", "z", 70.7 * 70.7 / (5 * count), {{"baseline", true}});
+        job.read("r2", "z", 70.7 * 70.7 / (5 * (count - 1)) * (1 - 1e-12));
+        return newest(job).verdict;
+    };
+    CHECK(one_open(5) == Verdict::less_load);
+    CHECK(one_open(6) == Verdict::drifted);
+    CHECK(one_open(20) == Verdict::drifted);
+    CHECK(one_open(21) == Verdict::agrees);
+}
+
+TEST_CASE("drift is measured against what the record expected then and expects now") {
+    JobBuilder job = twelve();
+    job.read("r", "z", 83.0, {{"baseline", true}});
+    job.chain("n", 4, "p12", 5, {{"origin", "new"}});
+    job.read("r2", "z", 83.0 * 12 / 16);
+    CHECK(newest(job).verdict == Verdict::agrees);
+    job.read("r3", "z", 83.0 * 12 / 16 * 1.06);
+    CHECK(newest(job).verdict == Verdict::drifted);
+}
+
+TEST_CASE("other conditions allow 10 % of drift") {
+    for (const auto& [more, verdict] : {std::pair<Map, Verdict>{{}, Verdict::drifted},
+                                        {{{"instrument", "other"}}, Verdict::agrees},
+                                        {{{"hz", 400.0}}, Verdict::agrees},
+                                        {{{"override", true}}, Verdict::agrees}}) {
+        JobBuilder job = twelve();
+        job.read("r", "z", 83.0, {{"baseline", true}}).read("r2", "z", 83.0 * 1.08, more);
+        CHECK(newest(job).verdict == verdict);
+        JobBuilder far = twelve();
+        far.read("r", "z", 83.0, {{"baseline", true}}).read("r2", "z", 83.0 * 1.11, more);
+        CHECK(newest(far).verdict == Verdict::drifted);
+    }
+}
+
+TEST_CASE("only the latest reading says what is not recorded") {
+    JobBuilder job = twelve();
+    job.read("r", "z", 50.0);
+    CHECK(derive(job).zones[0].unrecorded.value() == doctest::Approx(70.7 * 70.7 / 50 - 60));
+    SUBCASE("a newer one that agrees") {
+        job.read("r2", "z", 83.0);
+        CHECK(derive(job).zones[0].unrecorded == Watts(0));
+    }
+    SUBCASE("one entered later but taken before") {
+        job.set("reading", "r", "time", "2024-05-02T10:00:00Z");
+        job.read("r2", "z", 83.0, {{"time", "2024-05-01T10:00:00Z"}});
+        CHECK(derive(job).zones[0].unrecorded > Watts(0));
+    }
+    SUBCASE("one that says nothing") {
+        job.read("r2", "z", 83.0, {{"hz", 50.0}});
+        CHECK(derive(job).zones[0].unrecorded > Watts(0));
+    }
+    SUBCASE("everything found since") {
+        job.chain("old", 8, "p12", 5, {{"origin", "existing"}});
+        const Derived derived = derive(job);
+        CHECK(derived.zones[0].unrecorded == Watts(0));
+        CHECK_FALSE(has_finding(derived, "reading_more_load"));
+    }
+    SUBCASE("found, but of unknown origin: counts as added") {
+        job.chain("old", 2, "p12", 5);
+        CHECK(derive(job).zones[0].unrecorded.value() == doctest::Approx(70.7 * 70.7 / 50 - 60));
+    }
+}
+
+TEST_CASE("knob positions not noted are said") {
+    JobBuilder job = one_zone(70.7, 100);
+    job.add("attenuator_type", "a", {{"rated_w", 50.0}, {"steps_db", List{0.0}}});
+    job.add("point", "w", {{"kind", "attenuator"}, {"type", "a"}, {"fed_from", "z"}});
+    job.chain("p", 4, "w", 5);
+    job.read("r", "z", 250.0);
+    CHECK(says(text_of(job), "Knob positions were not noted"));
+    job.read("r2", "z", 250.0, {{"knobs", Map{{"w", 0.0}}}});
+    CHECK(says(text_of(job), "knobs as noted"));
+}
+
+TEST_CASE("readings that are kept and never compared") {
+    JobBuilder job = twelve();
+    job.add("room", "room");
+    const auto text = [&](const Map& fields) {
+        JobBuilder with = job;
+        with.add("reading", "r", fields);
+        CHECK(newest(with).verdict == Verdict::not_judged);
+        return text_of(with);
+    };
+    CHECK(says(text({{"at", "z"}, {"quantity", "dc_ohms"}, {"value", 7.4}}), "never compared"));
+    CHECK(says(text({{"at", "z"}, {"quantity", "earth_ohms"}, {"value", 5e4}}), "LOW"));
+    CHECK(says(text({{"at", "z"}, {"quantity", "cross_ohms"}, {"value", 2e6}}), "as it should be"));
+    CHECK(says(text({{"at", "z"}, {"quantity", "stray_v"}, {"value", 12.0}}), "TOO MUCH"));
+    CHECK(says(text({{"at", "room"}, {"quantity", "noise_dba"}, {"value", 55.0}}), "55 dBA"));
+    CHECK(says(text({{"at", "room"}, {"quantity", "ohms"}, {"value", 55.0}}), "not judged"));
+    CHECK(says(text({{"at", "z"}, {"quantity", "volts"}, {"value", 68.0}}), "68 V"));
+    CHECK(says(text({{"quantity", "ohms"}, {"value", 55.0}}), "not judged"));
+    CHECK(says(text({{"at", "z"}}), "says nothing"));
+    CHECK(measuring_cautions().size() == 4);
+}
+
+TEST_CASE("a draft is judged like a reading that is kept") {
+    JobBuilder job = twelve();
+    job.read("r", "z", 69.0, {{"baseline", true}});
+    Reading draft;
+    draft.at = Id("z");
+    draft.quantity = Measured::ohms;
+    draft.value = 75.27;
+    const Judgement judged = judge(job, draft);
+    CHECK(judged.verdict == Verdict::drifted);
+    const std::string text = sentence(job, draft, judged);
+    job.read("r2", "z", 75.27);
+    CHECK(newest(job).verdict == judged.verdict);
+    CHECK(newest(job).expected == judged.expected);
+    CHECK(text_of(job) == text);
+}

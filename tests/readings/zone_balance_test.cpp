@@ -1,0 +1,106 @@
+// A zone nobody has records of, summed up from its reading. The figures are worked by hand (common practice, no single
+// source).
+#include <doctest/doctest.h>
+
+#include "core/readings/zone_balance.h"
+#include "tests/derive/job_builder.h"
+#include "core/words/balance_text.h"
+
+using namespace tapwright;
+
+namespace {
+
+ZoneBalance balance(const Job& job) {
+    return balance_of_zone(job, derive(job), Id("z"));
+}
+std::string text(const Job& job) {
+    return balance_text(job, balance(job));
+}
+bool says(const std::string& text, const std::string& part) {
+    CAPTURE(text);
+    CAPTURE(part);
+    return text.find(part) != std::string::npos;
+}
+
+}  // namespace
+
+TEST_CASE("one zone and one reading: 200 ohm on 100 V are 50 W, taps of 40 to 60 W, all of it unrecorded") {
+    JobBuilder job = one_zone(100, 100, 500);
+    CHECK(balance(job).read_before);
+    CHECK_FALSE(balance(job).measured);
+    CHECK(says(text(job), "nobody has read the impedance yet"));
+    job.read("r", "z", 200);
+    const ZoneBalance made = balance(job);
+    CHECK(made.reading == Id("r"));
+    CHECK(made.measured == Watts(50));
+    CHECK(made.least->value() == doctest::Approx(40));
+    CHECK(made.most->value() == doctest::Approx(60));
+    CHECK(made.recorded == Watts(0));
+    CHECK(made.unrecorded == Watts(50));
+    CHECK(made.can_add == Watts(30));
+    CHECK(made.sure_to_add->value() == doctest::Approx(20));
+    CHECK_FALSE(made.read_before);
+    CHECK_FALSE(made.read_after);
+    CHECK(says(text(job), "stands for 50 W, for taps between 40 W and 60 W"));
+    CHECK(says(text(job), "Nothing of it was recorded then; 50 W are still unaccounted for"));
+    CHECK(says(text(job), "30 W may be added if the loudspeakers draw what they are rated for; 20 W for certain"));
+    // A tighter tolerance narrows it.
+    job.info("ohms_tol_pct", 10.0);
+    CHECK(balance(job).most->value() == doctest::Approx(55));
+    CHECK(balance(job).sure_to_add->value() == doctest::Approx(25));
+}
+
+TEST_CASE("example C: found loudspeakers reduce what is unaccounted for, added ones do not and ask for a new reading") {
+    JobBuilder job = one_zone(100, 100, 500).chain("p", 6, "z", 6).read("r1", "z", 185.2);
+    ZoneBalance made = balance(job);
+    CHECK(made.recorded->value() == doctest::Approx(36));
+    CHECK(made.unrecorded.value() == doctest::Approx(18).epsilon(1e-3));
+    CHECK(made.can_add->value() == doctest::Approx(26).epsilon(1e-3));
+    CHECK(made.sure_to_add->value() == doctest::Approx(26.004 - 10.799).epsilon(1e-3));
+    job.speaker("n1", "p6", 6, {{"origin", "new"}}).speaker("n2", "n1", 6, {{"origin", "new"}});
+    made = balance(job);
+    CHECK(made.added == Watts(12));
+    CHECK(made.found == Watts(0));
+    CHECK(made.read_after);
+    CHECK(made.can_add->value() == doctest::Approx(14).epsilon(1e-3));
+    CHECK(says(text(job), "12 W were added since"));
+    CHECK(says(text(job), "Read it once more"));
+    job.speaker("old", "p3", 6, {{"origin", "existing"}});
+    made = balance(job);
+    CHECK(made.found == Watts(6));
+    CHECK(made.added == Watts(12));
+    CHECK(made.unrecorded.value() == doctest::Approx(12).epsilon(1e-3));
+    CHECK(made.can_add->value() == doctest::Approx(14).epsilon(1e-3));
+    CHECK(says(text(job), "6 W were found since"));
+    // The next reading takes all of that in: 54 recorded, 12 not.
+    job.read("r2", "z", 151.5);
+    made = balance(job);
+    CHECK(made.reading == Id("r2"));
+    CHECK(made.recorded->value() == doctest::Approx(54));
+    CHECK(made.added == Watts(0));
+    CHECK_FALSE(made.read_after);
+}
+
+TEST_CASE("where the reading agrees with the record, the record counts and nothing is taken off") {
+    JobBuilder job = one_zone(70.7, 100).chain("p", 12, "z", 5).read("r", "z", 69.0);
+    const ZoneBalance made = balance(job);
+    CHECK(made.unrecorded == Watts(0));
+    CHECK(made.can_add == Watts(20));
+    CHECK(made.sure_to_add == Watts(20));
+    CHECK(says(text(job), "nothing is unaccounted for"));
+}
+
+TEST_CASE("an open line, a limit nobody knows, and a low-impedance zone are said as such") {
+    JobBuilder job = one_zone(100, 100).read("r", "z", 100000, {{"over_range", true}});
+    CHECK_FALSE(balance(job).measured);
+    CHECK(says(text(job), "shows an open line"));
+    JobBuilder unknown = one_zone(100, 100);
+    unknown.set("zone", "z", "limit_w", Value()).read("r", "z", 200);
+    CHECK_FALSE(balance(unknown).can_add);
+    CHECK_FALSE(balance(unknown).sure_to_add);
+    CHECK(says(text(unknown), "is not known"));
+    JobBuilder low = one_zone(100, 100).read("r", "z", 8);
+    low.set("zone", "z", "output", "low_z");
+    CHECK_FALSE(balance(low).can_add);
+    CHECK(says(text(low), "low-impedance zone"));
+}

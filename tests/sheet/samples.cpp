@@ -1,0 +1,114 @@
+#include "tests/sheet/samples.h"
+
+#include <doctest/doctest.h>
+
+#include <fstream>
+#include <sstream>
+
+#include "core/exchange/job_json.h"
+#include "core/words/words.h"
+
+namespace tapwright::samples {
+
+Job job_of(std::string_view json) {
+    const Result<JobText> read = read_job(json, "sample.json");
+    REQUIRE_MESSAGE(read.ok(), (read.ok() ? "" : in_english(read.refusal())));
+    Job job;
+    std::uint32_t index = 0;
+    for (const Change& change : read->changes) {
+        if (!job.has(change.kind, change.id)) job.make(change.kind, change.id, MadeRank{0, 0, 0, ++index});
+        for (const auto& entry : change.fields) {  // clang 14 cannot capture a structured binding
+            const std::string& name = entry.first;
+            const FieldInfo* field = find_field(change.kind, name);
+            REQUIRE(field != nullptr);
+            const Result<void> set = job.set(change.kind, change.id, *field, entry.second);
+            REQUIRE_MESSAGE(set.ok(), (set.ok() ? "" : name + " " + in_english(set.refusal())));
+        }
+    }
+    return job;
+}
+
+Job demo_job() {
+    std::ifstream file(TAPWRIGHT_SOURCE_DIR "/assets/demo.json", std::ios::binary);
+    REQUIRE(file.good());
+    std::ostringstream text;
+    text << file.rdbuf();
+    return job_of(text.str());
+}
+
+document::Document sheet_of(const Job& job, SheetReader reader) {
+    SheetOptions options;
+    options.reader = reader;
+    options.time = "2026-02-03T10:00:00+01:00";
+    options.code = "7f3a91c2";
+    options.position = 128;
+    options.version = "0.1.0";
+    return handover_sheet(job, derive(job), options);
+}
+
+namespace {
+
+struct Reader {
+    std::string text;
+
+    void line(const std::string& words) { text += words + "\n"; }
+
+    void operator()(const document::Heading& heading) { line(heading.text); }
+    void operator()(const document::Paragraph& paragraph) { line(paragraph.text); }
+    void operator()(const document::Bullets& bullets) {
+        for (const std::string& item : bullets.items) line(item);
+    }
+    void operator()(const document::Facts& facts) {
+        for (const auto& fact : facts.facts) line(fact.name + ": " + fact.value);
+    }
+    void operator()(const document::Table& table) {
+        line(table.caption);
+        for (const auto& column : table.columns) line(column.title);
+        for (const auto& row : table.rows)
+            for (const auto& cell : row) line(cell.text);
+    }
+    void operator()(const document::Figure& figure) {
+        line(figure.caption);
+        line(figure.alternative);
+        if (const auto* bar = std::get_if<document::Bar>(&figure.content))
+            for (const auto& part : bar->parts) line(part.label);
+        if (const auto* drawing = std::get_if<document::Drawing>(&figure.content))
+            for (const auto& label : drawing->labels) line(label.text);
+    }
+    void operator()(const document::SignatureLine& signature) {
+        line(signature.role + " " + signature.name + " " + signature.date);
+    }
+    void operator()(const document::PageBreak&) {}
+    void operator()(const document::Labels& labels) {
+        for (const auto& label : labels.labels) {
+            line(label.name);
+            for (const std::string& words : label.lines) line(words);
+        }
+    }
+    void operator()(const document::Layout&) {}
+};
+
+}  // namespace
+
+std::string text_of(const document::Document& document) {
+    Reader reader;
+    reader.line(document.title);
+    reader.line(document.author);
+    reader.line(document.footer);
+    for (const document::Block& block : document.blocks) std::visit(reader, block);
+    return reader.text;
+}
+
+document::Table table_of(const document::Document& document, std::string_view caption) {
+    for (const auto& table : blocks_of<document::Table>(document))
+        if (table.caption.starts_with(caption)) return table;
+    return {};
+}
+
+std::string cell_of(const document::Table& table, const std::vector<document::Cell>& row, std::string_view title) {
+    for (std::size_t column = 0; column < table.columns.size() && column < row.size(); ++column)
+        if (table.columns[column].title == title) return row[column].text;
+    return "";
+}
+
+}  // namespace tapwright::samples

@@ -1,0 +1,37 @@
+// Jobs for the tests of the sheet, and ways to read a neutral document.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/sheet/sheet.h"
+
+namespace tapwright::samples {
+
+// The job that assets/demo.json describes.
+Job demo_job();
+
+// A job from records written as { "points": [...], ... } would be, without the check of relations.
+Job job_of(std::string_view json);
+
+document::Document sheet_of(const Job& job, SheetReader reader);
+
+// Every text of a document in reading order, one a line: headings, cells, captions, labels in drawings, footer.
+std::string text_of(const document::Document& document);
+
+// All blocks of one type.
+template <class Block>
+std::vector<Block> blocks_of(const document::Document& document) {
+    std::vector<Block> found;
+    for (const document::Block& block : document.blocks)
+        if (const auto* held = std::get_if<Block>(&block)) found.push_back(*held);
+    return found;
+}
+
+// The table whose caption begins with `caption`; an empty one when there is none.
+document::Table table_of(const document::Document& document, std::string_view caption);
+// What stands in the column of that title; nothing where there is no such column.
+std::string cell_of(const document::Table& table, const std::vector<document::Cell>& row, std::string_view title);
+
+}  // namespace tapwright::samples

@@ -1,0 +1,111 @@
+// What a screen gets to draw with, and the only way it asks for something.
+//
+// A screen never changes what is being drawn. It puts requests into the queue; they are settled after the frame, and
+// the next frame shows what came of them.
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/base/result.h"
+#include "ui/frame/fonts.h"
+#include "ui/frame/gesture.h"
+#include "ui/frame/host.h"
+#include "ui/frame/mark.h"
+#include "ui/frame/theme.h"
+
+namespace tapwright {
+class Session;
+}
+
+namespace tapwright::ui {
+
+class Screen;
+
+enum class PlaceId { survey, rooms, lines, readings, snags, handover };
+inline constexpr int place_count = 6;
+
+// One change to the job. `make` runs after the frame; its refusal is shown to the person as it stands.
+struct Change {
+    std::string what;  // for the kept bar, for example "Tap of L-104 set to 5 W"
+    std::function<Result<void>(Session&)> make;
+    bool refused_in_place = false;  // the sentence of a refusal stands where it was asked for: no notice
+};
+
+// How the person wants the window to look. Scale comes from the display times the chosen text size.
+struct Preferences {
+    enum class Appearance { system, day, night } appearance = Appearance::system;
+    float text_scale = 1;  // 1, 1.25, 1.5 ... 3
+};
+
+// What screens asked for during a frame, in order. The app takes everything out after the frame.
+class Requests {
+public:
+    void change(Change change) { changes.push_back(std::move(change)); }
+    void undo() { undo_wanted = true; }
+    void redo() { redo_wanted = true; }
+    // Shows a sentence in the message area. Errors stay until they are put away or the page is left.
+    void say(Tone tone, std::string sentence) { messages.emplace_back(tone, std::move(sentence)); }
+    void open(std::unique_ptr<Screen> screen);  // on top of the place in hand
+    void back() { later.emplace_back(nullptr); }
+    void show(PlaceId place) { place_wanted = static_cast<int>(place); }
+    // Anything else that must not happen while drawing.
+    void after_frame(std::function<void()> action) { later.push_back(std::move(action)); }
+    void prefer(Preferences preferences) { preferred.assign(1, preferences); }
+    // One more frame, for something that becomes visible only then.
+    void another_frame() { frames_wanted = true; }
+
+    bool any() const {
+        return !changes.empty() || !messages.empty() || !opened.empty() || !later.empty() || !preferred.empty() ||
+               place_wanted >= 0 || undo_wanted || redo_wanted || frames_wanted;
+    }
+
+    std::vector<Change> changes;
+    std::vector<std::pair<Tone, std::string>> messages;
+    std::vector<std::shared_ptr<Screen>> opened;
+    std::vector<std::function<void()>> later;  // an empty function means "back"
+    std::vector<Preferences> preferred;
+    int place_wanted = -1;
+    bool undo_wanted = false, redo_wanted = false, frames_wanted = false;
+};
+
+struct Context {
+    const Theme& theme;
+    float scale;  // pixels for each unit
+    Fonts& fonts;
+    Gesture& gesture;
+    Marks& marks;
+    Host& host;
+    Requests& requests;
+    const Preferences& preferences;
+    std::vector<NativeArea>& native_areas;
+    Session* session = nullptr;  // none before a job is open
+    bool wide = false;           // side list and three panes
+    int frame = 0;
+    bool in_foot = false;  // buttons stand side by side at the bottom: one height for all
+
+    // Whole pixels for so many units.
+    float px(float units) const { return static_cast<float>(static_cast<int>(units * scale + 0.5F)); }
+};
+
+// One page of the program, with its own small state. Screens are kept by the app's stacks; what a person has typed
+// lives as long as they do.
+class Screen {
+public:
+    virtual ~Screen() = default;
+    virtual std::string title(Context& context) = 0;
+    virtual void draw(Context& context) = 0;
+    // What is used most on this page, below it and never scrolled away, within the thumb's reach. Drawn before the
+    // page, so that a sheet it opens appears in the same frame.
+    virtual bool has_foot(Context&) { return false; }
+    virtual void draw_foot(Context&) {}
+};
+
+inline void Requests::open(std::unique_ptr<Screen> screen) {
+    opened.push_back(std::move(screen));
+}
+
+}  // namespace tapwright::ui

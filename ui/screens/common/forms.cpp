@@ -1,0 +1,240 @@
+#include "ui/screens/common/forms.h"
+
+#include "ui/screens/common/list_fields.h"
+#include "ui/screens/common/words.h"
+#include "core/words/words.h"
+
+namespace tapwright::ui {
+namespace {
+
+constexpr std::size_t most_buttons = 12;  // of zones side by side
+
+struct Place {
+    Context& context;
+    Shared& shared;
+    std::string name;  // of the mark
+    Kind kind;
+    Id id;
+    const FieldInfo& field;
+    std::string what(const Value& value) const { return kept_words(context.session->job(), id, field, value); }
+    void keep(Value value) const {
+        std::string words = what(value);
+        shared.ask(context, {setting(kind, id, {{std::string(field.name), std::move(value)}})}, std::move(words));
+    }
+};
+
+void choice_field(const Place& at, const Value& value) {
+    std::vector<Choice> choices;
+    int chosen = -1;
+    for (const std::string_view word : at.field.choices) {
+        // What holds while nothing is recorded is what is chosen.
+        const std::string_view holds = value.text() ? std::string_view(*value.text()) : at.field.rule.absent_means;
+        if (holds == word) chosen = static_cast<int>(choices.size());
+        choices.push_back({choice_title(word)});
+    }
+    quiet_paragraph(at.context, field_title(at.field));
+    const int tapped = choice_row(at.context, at.name, choices, chosen);
+    if (tapped < 0) return;
+    const auto word = std::string(at.field.choices[static_cast<std::size_t>(tapped)]);
+    if (tapped == chosen && value.text() && !at.field.rule.is_required)
+        at.keep({});
+    else if (tapped != chosen || !value.text())
+        at.keep(word);
+}
+
+void flag_field(const Place& at, const Value& value) {
+    const Choice choices[] = {{"Yes"}, {"No"}};
+    const int chosen = value.flag() ? (*value.flag() ? 0 : 1) : -1;
+    quiet_paragraph(at.context, field_title(at.field));
+    const int tapped = choice_row(at.context, at.name, choices, chosen);
+    if (tapped < 0) return;
+    if (tapped == chosen)
+        at.keep({});
+    else
+        at.keep(tapped == 0);
+}
+
+void reference_field(const Place& at, const Value& value) {
+    const Job& job = at.context.session->job();
+    Row row;
+    row.title = field_title(at.field);
+    row.value = value.text() ? name_of(job, Id(*value.text())) : "Not recorded";
+    row.chevron = true;
+    if (!list_row(at.context, at.name, row).tapped) return;
+    PickOptions options;
+    options.title = field_title(at.field);
+    options.kinds = at.field.rule.may_refer_to;
+    options.current = value.text() ? Id(*value.text()) : Id();
+    options.not_this = at.id;
+    options.may_be_none = !at.field.rule.is_required;
+    Shared& shared = at.shared;
+    const auto pick = [&shared, kind = at.kind, id = at.id, &field = at.field](Context& context, const Id& picked) {
+        const Value chosen = picked == Id() ? Value() : Value(picked.text());
+        shared.ask(context, {setting(kind, id, {{std::string(field.name), chosen}})},
+                   kept_words(context.session->job(), id, field, chosen));
+    };
+    at.context.requests.open(pick_screen(shared, std::move(options), pick));
+}
+
+// The unit a figure may be typed without.
+std::string_view unit_hint(const FieldInfo& field, LengthUnits lengths) {
+    const Unit unit = unit_of_field(field);
+    if (unit == Unit::metre && lengths == LengthUnits::feet) return "ft";
+    return unit == Unit::none ? std::string_view() : words_of(unit).shown;
+}
+
+void typed_field(const Place& at, FormState& state, const Value& value) {
+    const LengthUnits lengths = length_units(at.context.session->job());
+    Draft& draft = state.drafts[std::string(at.field.name)];
+    FieldOptions options;
+    const std::string_view otherwise = at.field.rule.absent_means;
+    const bool is_figure = !otherwise.empty() && otherwise.front() >= '0' && otherwise.front() <= '9';
+    const std::string unit(unit_hint(at.field, lengths));
+    const std::string hint = is_figure ? std::string(otherwise) + " " + unit : unit;
+    options.hint = hint;
+    options.help = otherwise.empty() || is_figure ? at.field.help : otherwise;
+    options.number = at.field.form == FieldForm::number || at.field.form == FieldForm::whole;
+    options.rows = at.field.rule.most_chars > 400 && at.field.form == FieldForm::text ? 3 : 1;
+    const std::string kept = value.is_null() ? std::string() : editable_text(at.field, value, lengths);
+    const std::string label =
+        field_title(at.field) + (at.field.rule.is_required && kept.empty() ? ", needed" : std::string());
+    if (text_field(at.context, at.name, label, kept, draft, options) != FieldEvent::commit) return;
+    Shared& shared = at.shared;
+    const Result<Value> typed = value_from_text(at.field, draft.text, lengths);
+    keep_field(at.context, draft, typed ? at.what(*typed) : std::string(),
+               [&shared, kind = at.kind, id = at.id, &field = at.field, lengths](
+                   Session& session, const std::string& text) -> Result<void> {
+                   const Result<Value> read = value_from_text(field, text, lengths);
+                   if (!read) return Refusal{field_title(field) + " " + in_english(read.refusal()) + "."};
+                   const ChangeList changes = {setting(kind, id, {{std::string(field.name), *read}})};
+                   const Result<Outcome> outcome = session.request(
+                       Command{.changes = changes, .fill_in = true, .place = {}}, shared.author(), shared.stamp());
+                   if (!outcome) return outcome.refusal();
+                   return done();
+               });
+}
+
+class Pick : public Screen {
+public:
+    Pick(Shared& shared, PickOptions options, std::function<void(Context&, const Id&)> pick)
+        : shared_(shared), options_(std::move(options)), pick_(std::move(pick)) {}
+    std::string title(Context&) override { return options_.title; }
+    void draw(Context& context) override {
+        search_field(context, "pick.search", "Type to narrow the list", typed_);
+        const Job& job = context.session->job();
+        if (options_.may_be_none && typed_.empty()) offer(context, Id(), "None", "", Shape::none);
+        for (std::size_t number = 0; number < kind_count; ++number)
+            if (options_.kinds.has(kind_at(number))) draw_kind(context, job, kind_at(number));
+        if (shown_ == 0) quiet_paragraph(context, "Nothing to pick from yet: add one first.");
+        shown_ = 0;
+    }
+
+private:
+    template <class R>
+    void draw_records(Context& context, const Job& job) {
+        for (const R& record : job.template all<R>()) {
+            if (record.id == options_.not_this) continue;
+            const std::string name = name_of(job, record.id);
+            if (!typed_.empty() && !holds(name, typed_)) continue;
+            std::string detail = kind_title(R::kind_of, false);
+            Shape shape = Shape::none;
+            if constexpr (std::is_same_v<R, Point>) {
+                if (record.kind) shape = shape_of(*record.kind);
+                if (options_.points_of_kind && record.kind != options_.point_kind) continue;
+                detail = record.room ? name_of(job, record.room) : std::string("No room recorded");
+            }
+            if (++shown_ > most_shown) return;
+            offer(context, record.id, name, detail, shape);
+        }
+    }
+    void draw_kind(Context& context, const Job& job, Kind kind) {
+        with_record_type(kind, [&]<class R>() { draw_records<R>(context, job); });
+        if (shown_ > most_shown) quiet_paragraph(context, "More than can be listed: type a part of the name.");
+    }
+    void offer(Context& context, const Id& id, const std::string& name, const std::string& detail, Shape shape) {
+        Row row;
+        row.title = name;
+        row.detail = detail;
+        row.shape = shape;
+        row.selected = id == options_.current;
+        if (!list_row(context, "pick." + (id == Id() ? std::string("none") : id.text()), row).tapped) return;
+        context.requests.back();
+        pick_(context, id);
+    }
+
+    static constexpr int most_shown = 60;
+    Shared& shared_;
+    PickOptions options_;
+    std::function<void(Context&, const Id&)> pick_;
+    std::string typed_;
+    int shown_ = 0;
+};
+
+}  // namespace
+
+void field_row(Context& context, Shared& shared, FormState& state, std::string_view prefix, Kind kind, const Id& id,
+               const FieldInfo& field) {
+    const Place at{context, shared, std::string(prefix) + "." + std::string(field.name), kind, id, field};
+    const Value value = context.session->job().get(kind, id, field);
+    switch (field.form) {
+        case FieldForm::choice:
+            return choice_field(at, value);
+        case FieldForm::flag:
+            return flag_field(at, value);
+        case FieldForm::id:
+            return reference_field(at, value);
+        case FieldForm::strokes:
+        case FieldForm::changes:
+        case FieldForm::sha256:
+        case FieldForm::pin:
+            return;
+        case FieldForm::id_list:
+            return id_list_field(context, shared, at.name, kind, id, field);
+        case FieldForm::knob_map:
+            return knob_map_field(context, shared, at.name, id, field);
+        default:
+            return typed_field(at, state, value);
+    }
+}
+
+std::unique_ptr<Screen> pick_screen(Shared& shared, PickOptions options,
+                                    std::function<void(Context&, const Id&)> pick) {
+    return std::make_unique<Pick>(shared, std::move(options), std::move(pick));
+}
+
+void zone_row(Context& context, Shared& shared, std::string_view name) {
+    const Job& job = context.session->job();
+    const Zone* in_hand = shared.zone_in_hand(job);
+    constexpr std::size_t few = 3;
+    if (job.all<Zone>().size() < 2) return;
+    if (context.wide || job.all<Zone>().size() <= few) {
+        std::vector<Choice> choices;
+        int chosen = -1;
+        for (const Zone& zone : job.all<Zone>()) {
+            if (&zone == in_hand) chosen = static_cast<int>(choices.size());
+            choices.push_back({name_of(job, zone.id)});
+        }
+        if (choices.size() <= most_buttons) {
+            const int tapped = choice_row(context, name, choices, chosen);
+            if (tapped >= 0) shared.zone = job.all<Zone>()[static_cast<std::size_t>(tapped)].id;
+            return;
+        }
+    }
+    Row row;
+    row.title = "Zone";
+    row.value = name_of(job, in_hand->id);
+    row.chevron = true;
+    if (list_row(context, name, row).tapped) pick_zone_in_hand(context, shared);
+}
+
+void pick_zone_in_hand(Context& context, Shared& shared) {
+    PickOptions options;
+    options.title = "Zone in hand";
+    options.kinds = {Kind::zone};
+    options.may_be_none = false;
+    if (const Zone* zone = shared.zone_in_hand(context.session->job())) options.current = zone->id;
+    context.requests.open(
+        pick_screen(shared, options, [&shared](Context&, const Id& picked) { shared.zone = picked; }));
+}
+
+}  // namespace tapwright::ui

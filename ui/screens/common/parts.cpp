@@ -1,0 +1,100 @@
+#include "ui/screens/common/parts.h"
+
+#include <utility>
+
+#include "core/base/text.h"
+#include "core/session/changes.h"
+#include "core/words/words.h"
+
+namespace tapwright::ui {
+namespace {
+
+std::unique_ptr<Screen> root_of(Shared& shared, PlaceId place) {
+    switch (place) {
+        case PlaceId::survey:
+            return survey_screen(shared);
+        case PlaceId::rooms:
+            return rooms_screen(shared);
+        case PlaceId::lines:
+            return lines_screen(shared);
+        case PlaceId::readings:
+            return readings_screen(shared);
+        case PlaceId::snags:
+            return snags_screen(shared);
+        case PlaceId::handover:
+            break;
+    }
+    return handover_screen(shared);
+}
+
+Result<std::string> take_back(const Shared& shared, Session& session) {
+    const Result<Batch> batch = session.undoable(shared.author());
+    if (!batch) return batch.refusal();
+    const std::string what = own_change_in_words(session, *batch);
+    const Result<Outcome> outcome = session.undo(shared.author(), shared.stamp());
+    if (!outcome) return outcome.refusal();
+    if (outcome->remarks.empty()) return "Taken back: " + what;
+    return "Taken back, but left as it is: " + list_in_words(outcome->remarks);
+}
+
+Result<std::string> make_again(const Shared& shared, Session& session) {
+    const Result<Batch> batch = session.redoable(shared.author());
+    if (!batch) return batch.refusal();
+    const Result<Outcome> outcome = session.redo(shared.author(), shared.stamp());
+    if (!outcome) return outcome.refusal();
+    if (outcome->remarks.empty()) return "Made again: " + own_change_in_words(session, *batch);
+    return "Made again, but left as it is: " + list_in_words(outcome->remarks);
+}
+
+void take_file(const Shared& shared, FilePurpose purpose, const std::string& path) {
+    if (purpose != FilePurpose::open_job && purpose != FilePurpose::import_json) {
+        if (shared.on_file)
+            shared.on_file(purpose, path);
+        else
+            shared.say(Tone::note, "Open the Photos page of what the photo shows, and drop it there.");
+        return;
+    }
+    const Result<void> taken = purpose == FilePurpose::open_job ? shared.open_job(path) : shared.import_job(path);
+    if (!taken) shared.say(Tone::stop, in_english(taken.refusal()));
+}
+
+// What a dropped file is for, by its name; what it really is, the reader of that kind finds out.
+FilePurpose purpose_of(const std::string& path) {
+    if (path.ends_with(".json")) return FilePurpose::import_json;
+    for (const char* end : {".jpg", ".jpeg", ".png", ".JPG", ".JPEG", ".PNG"})
+        if (path.ends_with(end)) return FilePurpose::photo;
+    return FilePurpose::open_job;
+}
+
+}  // namespace
+
+AppParts make_parts(Shared& shared) {
+    AppParts parts;
+    parts.root = [&shared](PlaceId place) { return root_of(shared, place); };
+    parts.opening = [&shared] { return opening_screen(shared); };
+    parts.strip = strip_screen(shared);
+    parts.strip_shown = [&shared](Context& context) {
+        return context.session && shared.zone_in_hand(context.session->job());
+    };
+    parts.beside = beside_screen(shared);
+    // The place of lines shows the line itself.
+    parts.beside_shown = [&shared](Context& context, PlaceId place) {
+        return place != PlaceId::lines && context.session && shared.zone_in_hand(context.session->job());
+    };
+    parts.find = [&shared] { return find_screen(shared); };
+    parts.undo = [&shared](Session& session) { return take_back(shared, session); };
+    parts.redo = [&shared](Session& session) { return make_again(shared, session); };
+    parts.file_chosen = [&shared](FilePurpose purpose, const std::string& path) { take_file(shared, purpose, path); };
+    parts.after_frame = [&shared] {
+        if (!std::exchange(shared.takes_files, false)) shared.on_file = nullptr;
+        const bool any = shared.keep_photos && shared.keep_photos();
+        const PhotoWork work = shared.photo_work ? shared.photo_work() : PhotoWork();
+        return any || work.done != work.all;
+    };
+    parts.files_dropped = [&shared](const std::vector<std::string>& paths) {
+        for (const std::string& path : paths) take_file(shared, purpose_of(path), path);
+    };
+    return parts;
+}
+
+}  // namespace tapwright::ui

@@ -1,0 +1,31 @@
+// The screens of the program, put together: what fills the frame of ui/app/app.h.
+#pragma once
+
+#include <memory>
+
+#include "ui/app/app.h"
+#include "ui/screens/common/shared.h"
+
+namespace tapwright::ui {
+
+// Everything the window shows. `shared` outlives the app.
+AppParts make_parts(Shared& shared);
+
+// ---- the first screen of each place, and what leads to others; each in the file of its name ----
+std::unique_ptr<Screen> opening_screen(Shared& shared);
+std::unique_ptr<Screen> survey_screen(Shared& shared);
+std::unique_ptr<Screen> rooms_screen(Shared& shared);
+std::unique_ptr<Screen> room_screen(Shared& shared, const Id& room);
+std::unique_ptr<Screen> room_survey_screen(Shared& shared, const Id& room);
+std::unique_ptr<Screen> point_screen(Shared& shared, const Id& point);
+std::unique_ptr<Screen> record_screen(Shared& shared, Kind kind, const Id& id);  // any record, from the field table
+std::unique_ptr<Screen> records_screen(Shared& shared, Kind kind);               // all of a kind, and a new one
+std::unique_ptr<Screen> find_screen(Shared& shared);
+std::unique_ptr<Screen> strip_screen(Shared& shared);
+std::unique_ptr<Screen> beside_screen(Shared& shared);
+std::unique_ptr<Screen> lines_screen(Shared& shared);
+std::unique_ptr<Screen> readings_screen(Shared& shared);
+std::unique_ptr<Screen> snags_screen(Shared& shared);
+std::unique_ptr<Screen> handover_screen(Shared& shared);
+
+}  // namespace tapwright::ui

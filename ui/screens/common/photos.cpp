@@ -1,0 +1,205 @@
+#include "ui/screens/common/photos.h"
+
+#include "core/base/text.h"
+#include "ui/screens/common/forms.h"
+#include "ui/screens/common/words.h"
+
+namespace tapwright::ui {
+namespace {
+
+void draw_pin(Context& context, const Pin& pin, const Area& picture, float units) {
+    ImDrawList* list = ImGui::GetWindowDrawList();
+    const ImVec2 at(picture.x + static_cast<float>(pin.x) * picture.width,
+                    picture.y + static_cast<float>(pin.y) * picture.height);
+    list->AddCircle(at, context.px(units), IM_COL32(255, 255, 255, 255), 32, context.px(6));
+    list->AddCircle(at, context.px(units), ink(context.theme.stop.solid), 32, context.px(3));
+}
+
+std::string caption_of(const Photo& photo) {
+    return photo.caption.value_or("Photo without a caption");
+}
+
+// One photo over the whole window, until it is touched or Escape is pressed.
+void draw_full_view(Context& context, Shared& shared, const Photo& photo, bool& open) {
+    constexpr const char* id = "photo.full.view";
+    if (open && !ImGui::IsPopupOpen(id)) {
+        ImGui::OpenPopup(id);
+        context.requests.another_frame();
+    }
+    if (!ImGui::IsPopupOpen(id)) return;
+    const ImVec2 window = ImGui::GetIO().DisplaySize;
+    ImGui::SetNextWindowPos(ImVec2(0, 0));
+    ImGui::SetNextWindowSize(window);
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(0, 0));
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowRounding, 0);
+    ImGui::PushStyleColor(ImGuiCol_PopupBg, IM_COL32(0, 0, 0, 255));
+    const bool shown = ImGui::BeginPopupModal(
+        id, nullptr, ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings);
+    ImGui::PopStyleColor();
+    ImGui::PopStyleVar(2);
+    if (!shown) return;
+    const PhotoTouch touch = photo_full(context, "photo.full", shared.shelf, shared.photo_pixels, photo.sha256->hex,
+                                        caption_of(photo) + ", touch to close", window.x, window.y);
+    if (photo.pin && touch.picture.width > 0) draw_pin(context, *photo.pin, touch.picture, 16);
+    if (touch.tapped || ImGui::IsKeyPressed(ImGuiKey_Escape, false)) open = false;
+    if (!open) ImGui::CloseCurrentPopup();
+    ImGui::EndPopup();
+}
+
+bool add_photo_button(Context& context) {
+    if (!button(context, "photos.add", "Add a photo", {.kind = ButtonKind::primary, .shape = Shape::plus}))
+        return false;
+    context.host.choose_file(FilePurpose::photo, "");
+    return true;
+}
+
+// One photo with its pin, its words and who may see it; a touch shows it over the whole window.
+class PhotoScreen : public Screen {
+public:
+    PhotoScreen(Shared& shared, Id photo) : shared_(shared), id_(std::move(photo)) {}
+    std::string title(Context& context) override {
+        const Photo* photo = context.session->job().find<Photo>(id_);
+        return photo && photo->caption ? *photo->caption : "Photo";
+    }
+    // Beside the shelf the next photo is added from here; the shelf in its pane takes the file.
+    bool has_foot(Context& context) override { return context.wide && context.session->job().find<Photo>(id_); }
+    void draw_foot(Context& context) override { add_photo_button(context); }
+    void draw(Context& context) override {
+        const Job& job = context.session->job();
+        const Photo* photo = job.find<Photo>(id_);
+        if (!photo || !photo->sha256)
+            return empty_state(context, Shape::erase, "Removed", "This photo is no more. Undo brings it back.");
+        const PhotoTouch touch = photo_picture(context, "photo.picture", shared_.shelf, shared_.photo_pixels,
+                                               photo->sha256->hex, title(context), width_left(), 520);
+        if (photo->pin && touch.picture.width > 0) draw_pin(context, *photo->pin, touch.picture, 16);
+        if (touch.tapped && touch.picture.width > 0 && !placing_) full_ = true;
+        if (touch.tapped && touch.picture.width > 0 && placing_) set_pin(context, touch);
+        draw_pin_keys(context, *photo);
+        for (const char* field : {"caption", "share", "about"})
+            field_row(context, shared_, form_, "photo", Kind::photo, id_, *find_field(Kind::photo, field));
+        draw_removal(context, job);
+        draw_full_view(context, shared_, *photo, full_);
+    }
+
+private:
+    void draw_pin_keys(Context& context, const Photo& photo) {
+        if (placing_) {
+            paragraph(context, "Touch the photo at the spot to look at.");
+            if (button(context, "photo.pin_not", "Leave the pin as it is", {.shape = Shape::cross})) placing_ = false;
+            return;
+        }
+        const float width = photo.pin ? share_of_width(context, 2) : 0;
+        if (button(context, "photo.pin", photo.pin ? "Move the pin" : "Pin a spot", {.width = width})) placing_ = true;
+        if (!photo.pin) return;
+        beside(context);
+        if (button(context, "photo.unpin", "Take it out", {.width = width}))
+            shared_.ask(context, {setting(Kind::photo, id_, {{"pin", Value()}})}, "Pin taken out");
+    }
+
+    void set_pin(Context& context, const PhotoTouch& touch) {
+        placing_ = false;
+        const Map spot = {{"x", static_cast<double>(touch.x)}, {"y", static_cast<double>(touch.y)}};
+        shared_.ask(context, {setting(Kind::photo, id_, {{"pin", spot}})}, "Pin set on the photo");
+    }
+
+    void draw_removal(Context& context, const Job& job) {
+        space(context, 12);
+        if (button(context, "photo.remove", "Remove", {.kind = ButtonKind::danger, .shape = Shape::cross}))
+            remove_open_ = true;
+        if (ask(context, "photo.remove_ask", "Remove this photo?",
+                "It is no longer shown and stands on no sheet. The file keeps its bytes; undo brings it back.",
+                "Remove it", "Leave it", remove_open_) != Answer::yes)
+            return;
+        shared_.ask(context, removal(job, Kind::photo, id_), "Photo removed");
+        context.requests.back();
+    }
+
+    Shared& shared_;
+    Id id_;
+    FormState form_;
+    bool remove_open_ = false, placing_ = false, full_ = false;
+};
+
+class PhotosScreen : public Screen {
+public:
+    PhotosScreen(Shared& shared, Id about) : shared_(shared), about_(std::move(about)) {}
+    std::string title(Context& context) override { return "Photos of " + record_words(context.session->job(), about_); }
+    bool has_foot(Context& context) override { return context.session->job().kind_of(about_).has_value(); }
+    void draw_foot(Context& context) override {
+        if (add_photo_button(context)) take_files();
+    }
+    void draw(Context& context) override {
+        const Job& job = context.session->job();
+        if (!job.kind_of(about_)) return empty_state(context, Shape::erase, "Removed", "This record is no more.");
+        take_files();
+        draw_work(context);
+        std::size_t shown = 0;
+        const bool two = width_left() > context.px(300);
+        const float width = two ? share_of_width(context, 2) : width_left();
+        for (const Photo& photo : job.all<Photo>()) {
+            if (photo.about != about_ || !photo.sha256) continue;
+            if (two && shown % 2 == 1) beside(context);
+            draw_thumbnail(context, photo, width);
+            ++shown;
+        }
+        if (shown == 0)
+            empty_state(context, Shape::rooms, "No photos yet",
+                        "Add one from a file, or drop it onto this page: JPEG or PNG, up to 40 MB.");
+    }
+
+private:
+    // The photo, its caption, and who may see it.
+    void draw_thumbnail(Context& context, const Photo& photo, float width) {
+        const std::string caption = caption_of(photo);
+        const std::string below = share_words(photo.share) + (photo.pin ? ", a spot is pinned" : "");
+        ImGui::BeginGroup();
+        const PhotoTouch touch = photo_picture(context, "photo." + photo.id.text(), shared_.shelf, shared_.photo_pixels,
+                                               photo.sha256->hex, caption + ", " + below, width, 160);
+        if (photo.pin && touch.picture.width > 0) draw_pin(context, *photo.pin, touch.picture, 9);
+        words_below(context, TextSize::strong, context.theme.text, caption, width);
+        words_below(context, TextSize::body, context.theme.quiet_text, below, width);
+        ImGui::EndGroup();
+        if (touch.tapped) context.requests.open(std::make_unique<PhotoScreen>(shared_, photo.id));
+    }
+
+    static void words_below(Context& context, TextSize size, Colour colour, std::string_view words, float width) {
+        const Lines lines = broken_into_lines(context, size, words, width, 3);
+        const ImVec2 at = ImGui::GetCursorScreenPos();
+        ImGui::Dummy(ImVec2(width, lines.height));
+        write(context, ImGui::GetWindowDrawList(), size, colour, lines, {at.x, at.y, width, lines.height});
+    }
+
+    // Files that are chosen or dropped while this page is in front are photos of this record.
+    void take_files() {
+        shared_.takes_files = true;
+        shared_.on_file = [&shared = shared_, about = about_](FilePurpose purpose, const std::string& path) {
+            if (purpose == FilePurpose::photo && shared.take_photos) shared.take_photos(about, {path});
+        };
+    }
+
+    void draw_work(Context& context) {
+        const PhotoWork work = shared_.photo_work ? shared_.photo_work() : PhotoWork();
+        if (work.all == work.done) return;
+        const std::string what = "Taking in photo " + std::to_string(work.done + 1) + " of " + std::to_string(work.all);
+        if (progress(context, "photos.work", what, static_cast<float>(work.done) / static_cast<float>(work.all)))
+            context.requests.after_frame([this] { shared_.cancel_photos(); });
+    }
+
+    Shared& shared_;
+    Id about_;
+};
+
+}  // namespace
+
+std::unique_ptr<Screen> photos_screen(Shared& shared, const Id& about) {
+    return std::make_unique<PhotosScreen>(shared, about);
+}
+
+void photos_button(Context& context, Shared& shared, std::string_view name, const Id& about) {
+    std::size_t count = 0;
+    for (const Photo& photo : context.session->job().all<Photo>()) count += photo.about == about;
+    const std::string label = count == 0 ? "Photos" : counted(count, "photo");
+    if (button(context, name, label, {.shape = Shape::more})) context.requests.open(photos_screen(shared, about));
+}
+
+}  // namespace tapwright::ui

@@ -1,0 +1,33 @@
+#include "ui/screens/common/shared.h"
+
+#include <utility>
+
+namespace tapwright::ui {
+
+void Shared::ask(Context& context, ChangeList changes, std::string what,
+                 std::function<void(const std::vector<Id>&)> then) {
+    context.requests.change(
+        {std::move(what),
+         [this, changes = std::move(changes), then = std::move(then)](Session& session) -> Result<void> {
+             const Command command{.changes = changes, .fill_in = true, .place = {}};
+             const Result<Outcome> outcome = session.request(command, author(), stamp());
+             if (!outcome) return outcome.refusal();
+             if (then) then(outcome->ids);
+             return done();
+         }});
+}
+
+const Zone* Shared::zone_in_hand(const Job& job) const {
+    if (const Zone* held = job.find<Zone>(zone)) return held;
+    return job.all<Zone>().empty() ? nullptr : &job.all<Zone>().front();
+}
+
+tapwright::Change adding(Kind kind, Map fields) {
+    return {ChangeOp::add, kind, Id(), std::move(fields)};
+}
+
+tapwright::Change setting(Kind kind, const Id& id, Map fields) {
+    return {ChangeOp::set, kind, id, std::move(fields)};
+}
+
+}  // namespace tapwright::ui

@@ -1,0 +1,108 @@
+#include "ui/screens/common/taps.h"
+
+#include <algorithm>
+
+#include "core/findings/findings.h"
+#include "core/units/show.h"
+#include "ui/screens/common/words.h"
+#include "core/words/findings_text.h"
+#include "core/words/words.h"
+
+namespace tapwright::ui {
+namespace {
+
+// Offered where no type says which taps there are: common practice, no single source.
+constexpr double common_taps[] = {0.5, 1, 2, 2.5, 3, 5, 6, 10, 15, 20, 30};
+
+bool is_limit(const Finding& finding) {
+    const FindingCode code = code_of(finding);
+    return code == FindingCode::zone_over_limit || code == FindingCode::channel_over_limit ||
+           code == FindingCode::amplifier_over_limit || code == FindingCode::drawn_above_max ||
+           code == FindingCode::attenuator_over_rating;
+}
+
+}  // namespace
+
+void TapChoice::look(Context& context, const std::vector<Id>& points, const Id& type, const Map& new_fields) {
+    const Session& session = *context.session;
+    if (session_ == &session && batches_ == session.batch_count() && points_ == points && type_ == type &&
+        fields_ == new_fields)
+        return;
+    session_ = &session;
+    batches_ = session.batch_count();
+    points_ = points;
+    type_ = type;
+    fields_ = new_fields;
+    options_.clear();
+    std::vector<Watts> taps;
+    const SpeakerType* speaker = session.job().find<SpeakerType>(type);
+    if (speaker && speaker->taps_w)
+        taps = *speaker->taps_w;
+    else
+        for (const double watts : common_taps) taps.emplace_back(watts);
+    std::sort(taps.begin(), taps.end());
+    for (const Watts tap : taps) options_.push_back(option(context, points, new_fields, tap));
+    if (!speaker || !speaker->tap_marks) return;
+    for (Option& each : options_)
+        for (const auto& [watts, words] : *speaker->tap_marks)
+            if (show(each.watts) == watts + " W" && words != show(each.watts)) each.label += ", " + words;
+}
+
+TapChoice::Option TapChoice::option(Context& context, const std::vector<Id>& points, const Map& new_fields,
+                                    Watts tap) const {
+    Option made;
+    made.watts = tap;
+    made.label = show(tap);
+    ChangeList changes;
+    for (const Id& point : points) changes.push_back(setting(Kind::point, point, {{"tap_w", tap.value()}}));
+    if (points.empty()) {
+        Map fields = new_fields;
+        fields.emplace_back("tap_w", tap.value());
+        changes.push_back(adding(Kind::point, fields));
+    }
+    const Session& session = *context.session;
+    const Result<Proposal> proposal =
+        session.propose(Command{.changes = changes, .fill_in = true, .place = {}}, shared_.author(), shared_.stamp());
+    if (!proposal) {
+        made.warning = in_english(proposal.refusal());
+        made.tone = Tone::note;
+        made.detail = "not on this type";
+        return made;
+    }
+    const auto place = proposal->job.place<Point>(proposal->ids.front());
+    const std::uint32_t zone = place ? proposal->derived.points[*place].zone : nowhere;
+    if (zone != nowhere) {
+        const HeadroomWords words = headroom_words(proposal->job, proposal->derived, zone);
+        const bool over = words.tone == Tone::stop, into = words.tone == Tone::warning;
+        // Short, so that two fit side by side on a phone.
+        made.detail = words.figure + (over ? " over" : into ? " into reserve" : " left");
+        if (words.tone == Tone::note) made.detail.clear();
+        made.tone = words.tone == Tone::good ? Tone::plain : words.tone;
+        if (words.tone == Tone::note) made.tone = Tone::plain;
+    }
+    const auto& known = session.derived().findings;
+    for (const Finding& finding : proposal->derived.findings) {
+        if (!is_limit(finding)) continue;
+        const auto same = [&](const Finding& other) { return other.code == finding.code && other.at == finding.at; };
+        const bool is_new = std::none_of(known.begin(), known.end(), same);
+        const bool about_zone = zone != nowhere && finding.at == proposal->job.all<Zone>()[zone].id;
+        if (!is_new && !about_zone && std::find(points.begin(), points.end(), finding.at) == points.end()) continue;
+        made.tone = Tone::stop;
+        made.warning += (made.warning.empty() ? "" : " ") + sentence(proposal->job, proposal->derived, finding);
+    }
+    if (made.tone == Tone::stop && made.detail.empty()) made.detail = "over a limit";
+    return made;
+}
+
+int TapChoice::draw(Context& context, std::string_view name, const std::optional<Watts>& chosen) const {
+    std::vector<Choice> choices;
+    int at = -1;
+    for (const Option& each : options_) {
+        if (chosen && show(*chosen) == each.label.substr(0, each.label.find(',')))
+            at = static_cast<int>(choices.size());
+        choices.push_back({each.label, each.detail, each.tone, true});
+    }
+    return choice_row(context, name, choices, at);
+}
+
+}  // namespace tapwright::ui

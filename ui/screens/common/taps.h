@@ -1,0 +1,47 @@
+// Choosing a tap with its consequence in sight: a row of buttons, on each the headroom it would leave.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "ui/screens/common/shared.h"
+#include "ui/widgets/widgets.h"
+
+namespace tapwright::ui {
+
+// The taps there are to choose from and what each would leave, worked out once for each state of the job.
+class TapChoice {
+public:
+    explicit TapChoice(Shared& shared) : shared_(shared) {}
+
+    // Works out the consequences of giving all `points` each tap of `type` (of the common ones where the type is not
+    // known), or of adding one loudspeaker with these fields when `points` is empty.
+    void look(Context& context, const std::vector<Id>& points, const Id& type, const Map& new_fields = {});
+
+    // The row. Marks NAME.0 ... `chosen`: the tap that is set. Returns: the index that was tapped, or -1.
+    int draw(Context& context, std::string_view name, const std::optional<Watts>& chosen) const;
+
+    Watts watts(int index) const { return options_[static_cast<std::size_t>(index)].watts; }
+    // Empty where the tap stays within every limit; else a sentence that says which it would go beyond.
+    const std::string& warning(int index) const { return options_[static_cast<std::size_t>(index)].warning; }
+    bool empty() const { return options_.empty(); }
+
+private:
+    struct Option {
+        Watts watts{0};
+        std::string label, detail, warning;
+        Tone tone = Tone::plain;
+    };
+    Option option(Context& context, const std::vector<Id>& points, const Map& new_fields, Watts tap) const;
+
+    Shared& shared_;
+    std::vector<Option> options_;
+    const Session* session_ = nullptr;
+    std::size_t batches_ = 0;
+    std::vector<Id> points_;
+    Id type_;
+    Map fields_;
+};
+
+}  // namespace tapwright::ui

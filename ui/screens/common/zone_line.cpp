@@ -1,0 +1,160 @@
+#include "ui/screens/common/zone_line.h"
+
+#include <map>
+#include <string_view>
+
+#include "core/findings/findings.h"
+#include "core/units/show.h"
+#include "ui/screens/common/words.h"
+
+namespace tapwright::ui {
+namespace {
+
+LinePoint::Kind drawn_kind(const Point& point) {
+    switch (point.kind.value_or(PointKind::other)) {
+        case PointKind::speaker:
+            return LinePoint::Kind::loudspeaker;
+        case PointKind::attenuator:
+            return LinePoint::Kind::attenuator;
+        case PointKind::splice:
+            return LinePoint::Kind::splice;
+        case PointKind::other:
+            break;
+    }
+    return LinePoint::Kind::other;
+}
+
+// "83.3 Ω, 85 Ω expected", or "83.3 Ω read": the newest impedance there.
+std::string reading_words(const Session& session, const Id& at) {
+    const Job& job = session.job();
+    for (std::size_t i = job.all<Reading>().size(); i-- > 0;) {
+        const Reading& reading = job.all<Reading>()[i];
+        if (reading.at != at || reading.quantity != Measured::ohms || !reading.value) continue;
+        const Judgement& judgement = session.derived().readings[i];
+        const std::string expected =
+            judgement.expected ? ", " + show(*judgement.expected) + " expected" : std::string(" read");
+        return show(Ohms(*reading.value)) + expected;
+    }
+    return {};
+}
+
+}  // namespace
+
+void ZoneLineView::look(const Session& session, const Id& zone) {
+    if (session_ == &session && batches_ == session.batch_count() && zone_ == zone) return;
+    if (zone_ != zone) view_.start_next = true;
+    session_ = &session;
+    batches_ = session.batch_count();
+    zone_ = zone;
+    collect(session, *session.job().place<Zone>(zone));
+    mark_findings(session.derived());
+    chart_levels(session);
+}
+
+void ZoneLineView::collect(const Session& session, std::uint32_t zone) {
+    const Job& job = session.job();
+    const Derived& derived = session.derived();
+    data_.source = name_of(job, zone_);
+    if (derived.zones[zone].channel)
+        data_.source = name_of(job, job.all<Channel>()[*derived.zones[zone].channel].id) + ", " + data_.source;
+    data_.source_detail = reading_words(session, zone_);
+    data_.points.clear();
+    data_.revision += 1;
+    untraced_.clear();
+    std::vector<int> places(job.all<Point>().size(), -1);
+    for (std::size_t i = 0; i < places.size(); ++i) {
+        if (derived.points[i].zone == zone) {
+            places[i] = static_cast<int>(data_.points.size());
+            add(session, i);
+        } else if (!derived.points[i].traced) {
+            untraced_.push_back(job.all<Point>()[i].id);
+        }
+    }
+    for (std::size_t i = 0; i < places.size(); ++i) {
+        if (places[i] < 0) continue;
+        const std::uint32_t feed = derived.points[i].feed;
+        data_.points[static_cast<std::size_t>(places[i])].feed = feed == nowhere ? -1 : places[feed];
+    }
+}
+
+void ZoneLineView::add(const Session& session, std::size_t place) {
+    const Job& job = session.job();
+    const Point& point = job.all<Point>()[place];
+    const PointOnLine& state = session.derived().points[place];
+    LinePoint drawn;
+    drawn.id = point.id.text();
+    drawn.kind = drawn_kind(point);
+    drawn.label = name_of(job, point.id);
+    const std::optional<Watts> tap = point.tap_w ? point.tap_w : point.planned_tap_w;
+    drawn.detail = is_speaker(point) ? (tap ? show(*tap) : "no tap") : kind_word(point.kind.value_or(PointKind::other));
+    if (const std::string read = reading_words(session, point.id); !read.empty())
+        drawn.detail = read + ", " + drawn.detail;
+    if (point.room) drawn.detail += ", " + name_of(job, point.room);
+    drawn.level = state.level ? show(*state.level) : "";
+    drawn.dashed = is_speaker(point) && !point.tap_w;
+    drawn.watts = state.carried.value();
+    data_.points.push_back(std::move(drawn));
+}
+
+// The most serious finding of each point gives it its sign; the list begins with the most serious.
+void ZoneLineView::mark_findings(const Derived& derived) {
+    std::map<std::string_view, Tone> tones;
+    for (const Finding& finding : derived.findings)
+        if (finding.severity != Severity::note) tones.emplace(finding.at.text(), tone_of(finding.severity));
+    for (LinePoint& point : data_.points)
+        if (const auto found = tones.find(point.id); found != tones.end()) point.tone = found->second;
+}
+
+void ZoneLineView::chart_levels(const Session& session) {
+    const Job& job = session.job();
+    levels_ = {};
+    levels_.title = "Level along the line, every knob full";
+    levels_.y_unit = "dB";
+    levels_.joined = false;
+    levels_.has_band = true;
+    levels_.band_low = -job.info().loss_limit_db.value_or(Defaults::loss_limit_db).value();
+    levels_.band_word = "loss limit";
+    levels_.limit_is_low = true;
+    charted_.clear();
+    std::map<std::string_view, Tone> lost;
+    for (const Finding& finding : session.derived().findings)
+        if (code_of(finding) == FindingCode::cable_loss_over_limit)
+            lost.emplace(finding.at.text(), tone_of(finding.severity));
+    std::vector<int> feeds;
+    for (const LinePoint& point : data_.points) feeds.push_back(point.feed);
+    for (const int index : lay_out_line(feeds).by_row) {
+        const Id id(data_.points[static_cast<std::size_t>(index)].id);
+        const PointOnLine& state = session.derived().points[*job.place<Point>(id)];
+        if (!state.cable) continue;
+        const auto warned = lost.find(id.text());
+        const Tone tone = warned == lost.end() ? Tone::good : warned->second;
+        levels_.points.push_back({static_cast<double>(charted_.size()), state.cable->value(), tone,
+                                  name_of(job, id) + ": " + show(*state.cable)});
+        charted_.push_back(id);
+    }
+    if (charted_.empty()) return;
+    levels_.x_first = name_of(job, charted_.front());
+    levels_.x_last = name_of(job, charted_.back());
+}
+
+std::optional<Id> ZoneLineView::draw(Context& context, std::string_view name, const Id& selected, float height) {
+    data_.selected = -1;
+    for (std::size_t i = 0; i < data_.points.size(); ++i)
+        if (data_.points[i].id == selected.text()) data_.selected = static_cast<int>(i);
+    const LineTouch touch = line_drawing(context, name, data_, view_, height);
+    if (touch.source_tapped) return Id();
+    if (touch.tapped < 0) return std::nullopt;
+    return Id(data_.points[static_cast<std::size_t>(touch.tapped)].id);
+}
+
+std::optional<Id> ZoneLineView::draw_levels(Context& context, std::string_view name, const Id& selected) {
+    if (charted_.empty()) return std::nullopt;
+    levels_.selected = -1;
+    for (std::size_t i = 0; i < charted_.size(); ++i)
+        if (charted_[i] == selected) levels_.selected = static_cast<int>(i);
+    const int tapped = chart(context, name, levels_);
+    if (tapped < 0) return std::nullopt;
+    return charted_[static_cast<std::size_t>(tapped)];
+}
+
+}  // namespace tapwright::ui

@@ -1,0 +1,233 @@
+// Visits and the history: who was there when, and what was changed.
+#include <algorithm>
+#include <utility>
+
+#include "core/base/text.h"
+#include "core/job/field_text.h"
+#include "core/session/changes.h"
+#include "core/session/visit_changes.h"
+#include "core/units/show.h"
+#include "ui/screens/common/parts.h"
+#include "ui/screens/common/places.h"
+#include "ui/screens/common/words.h"
+#include "core/words/words.h"
+
+namespace tapwright::ui {
+namespace {
+
+std::string who(const Visit& visit) {
+    return visit.person && !visit.person->empty() ? *visit.person : std::string("Nobody is named");
+}
+
+// The latest first; those without a day last.
+std::vector<const Visit*> newest_first(const Job& job) {
+    std::vector<const Visit*> visits;
+    for (const Visit& visit : job.all<Visit>()) visits.insert(visits.begin(), &visit);
+    std::stable_sort(visits.begin(), visits.end(), [](const Visit* first, const Visit* second) {
+        const auto day = [](const Visit& visit) { return visit.date ? visit.date->text : std::string(); };
+        return day(*first) > day(*second);
+    });
+    return visits;
+}
+
+// One visit: what was met and what was left, point by point, and what was read.
+class VisitScreen : public Screen {
+public:
+    VisitScreen(Shared& shared, Id visit) : shared_(shared), id_(std::move(visit)) {}
+    std::string title(Context& context) override {
+        const Visit* visit = context.session->job().find<Visit>(id_);
+        return visit ? visit_title(*visit) : "Removed visit";
+    }
+    void draw(Context& context) override {
+        const Session& session = *context.session;
+        const Visit* visit = session.job().find<Visit>(id_);
+        if (!visit) return empty_state(context, Shape::erase, "Removed", "This visit is no more. Undo brings it back.");
+        look(context, session);
+        quiet_paragraph(context, who(*visit));
+        section_title(context, "As found, then as left");
+        if (points_.empty()) quiet_paragraph(context, "No tap was looked at and no point changed during this visit.");
+        for (const VisitPoint& point : points_) draw_point(context, session.job(), point);
+        draw_readings(context, session);
+        space(context, 8);
+        if (button(context, "visit.details", "Day, person, notes", {.shape = Shape::more}))
+            context.requests.open(record_screen(shared_, Kind::visit, id_));
+    }
+
+private:
+    void look(Context& context, const Session& session) {
+        if (session_ == &session && batches_ == session.batch_count()) return;
+        session_ = &session;
+        batches_ = session.batch_count();
+        points_.clear();
+        Result<std::vector<VisitPoint>> made = visit_changes(session, id_);
+        if (made)
+            points_ = std::move(*made);
+        else
+            context.requests.say(Tone::stop, in_english(made.refusal()));
+    }
+
+    // A new loudspeaker whose tap nobody has set hangs there as planned.
+    static VisitWords words_at(const Job& job, const VisitPoint& point) {
+        VisitWords words = words_of(job, point);
+        const Point* now = job.find<Point>(point.point);
+        if (point.is_new && !point.tap_left && now && now->planned_tap_w)
+            words.left = show(*now->planned_tap_w) + " planned";
+        return words;
+    }
+
+    static void draw_point(Context& context, const Job& job, const VisitPoint& point) {
+        const VisitWords words = words_at(job, point);
+        const std::string label = point.label.empty() ? kind_word(point.kind) : point.label;
+        const ImVec2 from = ImGui::GetCursorScreenPos();
+        const float width = width_left();
+        {
+            Card card(context, point.tap_found != point.tap_left ? Tone::note : Tone::plain);
+            paragraph(context, label, TextSize::strong);
+            const float column = share_of_width(context, 2);
+            draw_column(context, "As found", words.found, column);
+            beside(context);
+            draw_column(context, "As left", words.left, column);
+        }
+        const float height = ImGui::GetItemRectMax().y - from.y;
+        mark_area(context, "visit.point." + point.point.text(), {from.x, from.y, width, height},
+                  label + ", as found " + words.found + ", as left " + words.left);
+    }
+
+    // A head and what stands under it, one beside the other.
+    static void draw_column(Context& context, std::string_view head, std::string_view words, float width) {
+        ImDrawList* list = ImGui::GetWindowDrawList();
+        const Lines heads = broken_into_lines(context, TextSize::body, head, width);
+        const Lines lines = broken_into_lines(context, TextSize::strong, words.empty() ? "as before" : words, width);
+        const ImVec2 at = ImGui::GetCursorScreenPos();
+        ImGui::Dummy(ImVec2(width, heads.height + lines.height));
+        write(context, list, TextSize::body, context.theme.quiet_text, heads, {at.x, at.y, width, heads.height});
+        write(context, list, TextSize::strong, context.theme.text, lines,
+              {at.x, at.y + heads.height, width, lines.height});
+    }
+
+    void draw_readings(Context& context, const Session& session) {
+        bool any = false;
+        for (std::size_t i = 0; i < session.job().all<Reading>().size(); ++i) {
+            const Reading& reading = session.job().all<Reading>()[i];
+            if (reading.visit != id_) continue;
+            if (!std::exchange(any, true)) section_title(context, "Readings taken");
+            Row row;
+            row.title = reading.at ? name_of(session.job(), *reading.at) : "Nowhere in particular";
+            row.detail = reading.quantity ? measured_title(*reading.quantity) : "";
+            row.value = reading_figure(reading);
+            row.chevron = reading.at.has_value();
+            if (reading.quantity == Measured::ohms) {
+                const VerdictWords words = verdict_words(session.derived().readings[i]);
+                row.tone = words.tone, row.word = words.word;
+            }
+            if (list_row(context, "visit.reading." + reading.id.text(), row).tapped && reading.at)
+                context.requests.open(readings_at_screen(shared_, *reading.at));
+        }
+    }
+
+    Shared& shared_;
+    Id id_;
+    std::vector<VisitPoint> points_;
+    const Session* session_ = nullptr;
+    std::size_t batches_ = 0;
+};
+
+class VisitsScreen : public Screen {
+public:
+    explicit VisitsScreen(Shared& shared) : shared_(shared) {}
+    std::string title(Context&) override { return "Visits"; }
+    void draw(Context& context) override {
+        const Author author = shared_.author();
+        section_title(context, "Start a visit: what follows is stamped with it");
+        const Choice purposes[] = {{"Survey"},        {"First fix"}, {"Second fix"},
+                                   {"Commissioning"}, {"Handover"},  {"Service"}};
+        if (const int tapped = choice_row(context, "visits.start", purposes, -1); tapped >= 0) {
+            Map fields = {{"purpose", std::string(word(static_cast<Purpose>(tapped)))}};
+            if (!author.person.empty()) fields.emplace_back("person", author.person);
+            shared_.ask(context, {adding(Kind::visit, std::move(fields))}, "Visit started",
+                        [this](const std::vector<Id>& ids) { shared_.set_visit(ids.front()); });
+        }
+        for (const Visit* visit : newest_first(context.session->job())) {
+            Row row;
+            row.title = visit_title(*visit);
+            row.detail = who(*visit) + (visit->date ? "" : ", day not recorded");
+            row.chevron = true;
+            if (visit->id.text() == author.visit) row.tone = Tone::good, row.word = "in progress", row.selected = true;
+            if (list_row(context, "visit." + visit->id.text(), row).tapped)
+                context.requests.open(std::make_unique<VisitScreen>(shared_, visit->id));
+        }
+        if (!author.visit.empty() && button(context, "visits.end", "End the visit"))
+            context.requests.after_frame([this] { shared_.set_visit(Id()); });
+    }
+
+private:
+    Shared& shared_;
+};
+
+class HistoryScreen : public Screen {
+public:
+    explicit HistoryScreen(Shared& shared) : shared_(shared) {}
+    std::string title(Context&) override { return "History"; }
+    void draw(Context& context) override {
+        const Author author = shared_.author();
+        const float half = share_of_width(context, 2);
+        if (button(context, "history.undo", "Undo",
+                   {.enabled = context.session->can_undo(author), .width = half, .shape = Shape::undo}))
+            context.requests.undo();
+        beside(context);
+        if (button(context, "history.redo", "Redo",
+                   {.enabled = context.session->can_redo(author), .width = half, .shape = Shape::redo}))
+            context.requests.redo();
+        if (session_ != context.session || batches_ != context.session->batch_count()) {
+            session_ = context.session;
+            batches_ = session_->batch_count();
+            look(context);
+        }
+        for (const Told& told : told_) {
+            const HistoryLine& line = told.line;
+            label_value(context, "history." + line.address, told.when,
+                        line.is_undo     ? "Undo"
+                        : line.is_undone ? "Undone"
+                                         : "");
+            quiet_paragraph(context, told.what);
+        }
+    }
+
+private:
+    struct Told {
+        HistoryLine line;
+        std::string when, what;
+    };
+
+    void look(Context& context) {
+        constexpr std::size_t most_batches = 200;
+        told_.clear();
+        Result<std::vector<HistoryLine>> lines = session_->history(most_batches, 0);
+        if (!lines) return context.requests.say(Tone::stop, in_english(lines.refusal()));
+        for (HistoryLine& line : *lines) {
+            const Result<Batch> batch = session_->batch(line.batch);
+            if (!batch) return context.requests.say(Tone::stop, in_english(batch.refusal()));
+            std::string when =
+                line.time.size() < 16 ? line.time : line.time.substr(0, 10) + ", " + line.time.substr(11, 5);
+            if (!line.person.empty()) when += ", " + line.person;
+            told_.push_back({std::move(line), std::move(when), own_change_in_words(*session_, *batch)});
+        }
+    }
+
+    Shared& shared_;
+    const Session* session_ = nullptr;
+    std::size_t batches_ = 0;
+    std::vector<Told> told_;
+};
+
+}  // namespace
+
+std::unique_ptr<Screen> visits_screen(Shared& shared) {
+    return std::make_unique<VisitsScreen>(shared);
+}
+
+std::unique_ptr<Screen> history_screen(Shared& shared) {
+    return std::make_unique<HistoryScreen>(shared);
+}
+
+}  // namespace tapwright::ui

@@ -1,0 +1,143 @@
+// Any record as a page of fields, and all records of a kind with a way to a new one.
+#include "ui/screens/common/forms.h"
+#include "ui/screens/common/parts.h"
+#include "ui/screens/common/photos.h"
+#include "ui/screens/common/words.h"
+#include "core/words/words.h"
+
+namespace tapwright::ui {
+namespace {
+
+class RecordScreen : public Screen {
+public:
+    RecordScreen(Shared& shared, Kind kind, Id id) : shared_(shared), kind_(kind), id_(std::move(id)) {}
+    std::string title(Context& context) override {
+        if (kind_ == Kind::job) return kind_title(kind_, false);
+        return exists(context) ? record_title(context.session->job(), id_) : kind_title(kind_, false);
+    }
+    void draw(Context& context) override {
+        if (!exists(context))
+            return empty_state(context, Shape::erase, "Removed", "This record is no more. Undo brings it back.");
+        quiet_paragraph(context, kind_title(kind_, false) + ": " + std::string(help(kind_)));
+        const std::string prefix(singular(kind_));
+        for (const FieldInfo& field : fields(kind_)) {
+            field_row(context, shared_, form_, prefix, kind_, id_, field);
+            space(context, 4);
+        }
+        if (kind_ == Kind::job) return;
+        if (kind_ == Kind::room &&
+            button(context, "room.survey", "Choose loudspeakers and taps for this room", {.shape = Shape::loudspeaker}))
+            context.requests.open(room_survey_screen(shared_, id_));
+        const bool shown = kind_ != Kind::photo && kind_ != Kind::signoff && kind_ != Kind::trial;
+        if (shown) photos_button(context, shared_, prefix + ".photos", id_);
+        space(context, 12);
+        if (button(context, prefix + ".remove", "Remove", {.kind = ButtonKind::danger, .shape = Shape::cross}))
+            asked_ = true;
+        if (ask(context, prefix + ".remove_ask", "Remove " + record_words(context.session->job(), id_) + "?",
+                "What refers to it keeps it from being removed; undo brings it back.", "Remove it", "Leave it",
+                asked_) != Answer::yes)
+            return;
+        shared_.ask(context, removal(context.session->job(), kind_, id_),
+                    record_title(context.session->job(), id_) + " removed");
+        context.requests.back();
+    }
+
+private:
+    bool exists(Context& context) const { return context.session && context.session->job().has(kind_, id_); }
+
+    Shared& shared_;
+    Kind kind_;
+    Id id_;
+    FormState form_;
+    bool asked_ = false;
+};
+
+// What a list says of a record below its name: the first few facts it has.
+std::string some_facts(const Job& job, Kind kind, const Id& id) {
+    std::string facts;
+    int count = 0;
+    for (const FieldInfo& field : fields(kind)) {
+        if (field.name == "name" || field.name == "label" || field.name == "text") continue;
+        const Value value = job.get(kind, id, field);
+        if (value.is_null() || count == 3) continue;
+        facts += (count++ ? ", " : "") + text_of(field, value, length_units(job), &job);
+    }
+    return facts;
+}
+
+class RecordsScreen : public Screen {
+public:
+    RecordsScreen(Shared& shared, Kind kind) : shared_(shared), kind_(kind) {}
+    std::string title(Context&) override { return kind_title(kind_, true); }
+    void draw(Context& context) override {
+        const Job& job = context.session->job();
+        if (job.count(kind_) == 0) quiet_paragraph(context, "None yet: " + std::string(help(kind_)) + ".");
+        with_record_type(kind_, [&]<class R>() {
+            for (const R& record : job.all<R>()) {
+                Row row;
+                row.title = record_title(job, record.id);
+                row.detail = some_facts(job, kind_, record.id);
+                row.chevron = true;
+                if (list_row(context, std::string(singular(kind_)) + "." + record.id.text(), row).tapped)
+                    context.requests.open(record_screen(shared_, kind_, record.id));
+            }
+        });
+        section_title(context, "Add one");
+        draw_new(context);
+    }
+
+private:
+    // The fields a record of this kind cannot be without; the rest is filled in on its own page.
+    void draw_new(Context& context) {
+        const std::string prefix(plural(kind_));
+        Map given;
+        bool complete = true;
+        for (const FieldInfo& field : fields(kind_)) {
+            if (!field.rule.is_required) continue;
+            Draft& draft = drafts_[std::string(field.name)];
+            text_field(context, prefix + ".new." + std::string(field.name), field_title(field), "", draft,
+                       {.help = field.help});
+            const Result<Value> read = value_from_text(field, draft.text, length_units(context.session->job()));
+            complete = complete && read.ok() && !read->is_null();
+            if (!draft.editing && !draft.text.empty() && !read.ok())
+                draft.problem = field_title(field) + " " + in_english(read.refusal()) + ".";
+            if (read.ok()) given.emplace_back(field.name, *read);
+        }
+        if (!button(context, prefix + ".add", "Add",
+                    {.kind = ButtonKind::primary, .enabled = complete, .shape = Shape::plus}))
+            return;
+        const std::string what = kind_title(kind_, false) + " added";
+        link_alone(context, given);
+        shared_.ask(context, {adding(kind_, given)}, what, [this](const std::vector<Id>& ids) {
+            drafts_.clear();
+            if (kind_ == Kind::speaker_type) shared_.speaker_type = ids.front();
+            if (kind_ == Kind::cable_type) shared_.cable = ids.front();
+            if (kind_ == Kind::attenuator_type) shared_.attenuator_type = ids.front();
+            if (kind_ == Kind::zone) shared_.zone = shared_.feed = ids.front();
+        });
+    }
+    // Where there is only one amplifier or output it can only be that one.
+    void link_alone(Context& context, Map& given) const {
+        const Job& job = context.session->job();
+        if (kind_ == Kind::channel && job.count(Kind::amplifier) == 1)
+            given.emplace_back("amplifier", job.all<Amplifier>().front().id.text());
+        if (kind_ == Kind::zone && job.count(Kind::channel) == 1)
+            given.emplace_back("channel", job.all<Channel>().front().id.text());
+    }
+
+    Shared& shared_;
+    Kind kind_;
+    std::map<std::string, Draft> drafts_;
+};
+
+}  // namespace
+
+std::unique_ptr<Screen> record_screen(Shared& shared, Kind kind, const Id& id) {
+    return std::make_unique<RecordScreen>(shared, kind, id);
+}
+
+std::unique_ptr<Screen> records_screen(Shared& shared, Kind kind) {
+    return std::make_unique<RecordsScreen>(shared, kind);
+}
+
+}  // namespace tapwright::ui

@@ -1,0 +1,241 @@
+// What is to be added to a zone, tried as it is or with the taps that make room for it.
+#include <algorithm>
+
+#include "core/base/text.h"
+#include "core/plan/fit.h"
+#include "core/plan/trial.h"
+#include "core/job/field_text.h"
+#include "core/units/show.h"
+#include "ui/screens/common/forms.h"
+#include "ui/screens/common/parts.h"
+#include "ui/screens/lines/trials.h"
+#include "ui/screens/common/words.h"
+#include "core/words/words.h"
+
+namespace tapwright::ui {
+namespace {
+
+constexpr int most_added = 60;
+constexpr const char* aim_words[] = {"Fewest ladders", "Levels closest to today's", "Closest to the wanted levels"};
+
+class TrialAdding : public Screen {
+public:
+    TrialAdding(Shared& shared, Id trial) : shared_(shared), trial_(std::move(trial)) {}
+    std::string title(Context&) override { return "Add loudspeakers"; }
+    void draw(Context& context) override {
+        const Zone* zone = shared_.zone_in_hand(context.session->job());
+        if (!zone || context.session->job().all<SpeakerType>().empty())
+            return empty_state(context, Shape::loudspeaker, "Nothing to add to yet",
+                               "Record the zone and a loudspeaker type with its taps first.");
+        zone_row(context, shared_, "adding.zone");
+        stand_on_trial(*context.session);
+        const Job& job = this->job(*context.session);
+        if (!job.has(Kind::zone, zone->id))
+            return tone_box(context, "adding.problem", Tone::stop, "This zone goes in the trial; choose another.");
+        draw_what(context, job);
+        draw_where(context, job, zone->id);
+        look(*context.session, zone->id);
+        if (!problem_.empty()) return tone_box(context, "adding.problem", Tone::stop, problem_);
+        draw_as_it_is(context, job);
+        section_title(context, "With room made for them");
+        if (fit_.options.empty()) tone_box(context, "adding.missing", Tone::stop, text_);
+        for (std::size_t i = 0; i < fit_.options.size(); ++i) draw_option(context, job, i);
+        for (const std::string& remark : fit_.remarks) quiet_paragraph(context, remark);
+    }
+
+private:
+    // What is added comes to what the trial has already.
+    void stand_on_trial(const Session& session) {
+        if (session_ == &session && batches_ == session.batch_count()) return;
+        session_ = &session;
+        batches_ = session.batch_count();
+        tried_.reset();
+        const Trial* trial = session.job().find<Trial>(trial_);
+        if (!trial || !trial->changes || trial->changes->empty()) return;
+        Result<Proposal> proposal = session.propose(
+            Command{.changes = trial_changes(session.job(), *trial->changes), .fill_in = true, .place = {}},
+            shared_.author(), shared_.stamp());
+        if (proposal) tried_ = std::make_shared<const Proposal>(std::move(*proposal));
+    }
+    const Job& job(const Session& session) const { return tried_ ? tried_->job : session.job(); }
+    const Derived& derived(const Session& session) const { return tried_ ? tried_->derived : session.derived(); }
+
+    // The room they hang in, and the point they are fed from: behind a wall control they are turned down with it.
+    void draw_where(Context& context, const Job& job, const Id& zone) {
+        if (zone != zone_) {
+            zone_ = zone;
+            room_ = serves(context, zone, shared_.room) ? shared_.room : Id();
+            feed_.reset();
+        }
+        Row room;
+        room.title = "Room";
+        room.value = job.has(Kind::room, room_) ? name_of(job, room_) : "Not chosen";
+        room.chevron = true;
+        if (list_row(context, "adding.room", room).tapped) pick_room(context);
+        const Id feed = feed_now(*context.session, zone);
+        Row from;
+        from.title = "Fed from";
+        from.value = feed == zone ? "the terminals of " + name_of(job, zone) : name_of(job, feed);
+        from.chevron = true;
+        if (list_row(context, "adding.feed", from).tapped) pick_feed(context);
+    }
+
+    bool serves(Context& context, const Id& zone, const Id& room) const {
+        const Job& all = job(*context.session);
+        const auto place = all.place<Zone>(zone);
+        const auto points = all.all<Point>();
+        for (std::size_t i = 0; i < points.size() && place; ++i)
+            if (points[i].room == room && derived(*context.session).points[i].zone == *place) return true;
+        return false;
+    }
+
+    // As chosen, else where the room's branch ends, else the zone.
+    Id feed_now(const Session& session, const Id& zone) const {
+        if (feed_ && job(session).kind_of(*feed_)) return *feed_;
+        return branch_end(job(session), derived(session), zone, room_).value_or(zone);
+    }
+
+    void pick_room(Context& context) {
+        PickOptions options;
+        options.title = "Room";
+        options.kinds = {Kind::room};
+        options.current = room_;
+        context.requests.open(pick_screen(shared_, options, [this](Context&, const Id& picked) {
+            room_ = picked;
+            feed_.reset();
+        }));
+    }
+
+    void pick_feed(Context& context) {
+        PickOptions options;
+        options.title = "Fed from";
+        options.kinds = {Kind::zone, Kind::point};
+        options.may_be_none = false;
+        context.requests.open(pick_screen(shared_, options, [this](Context&, const Id& picked) { feed_ = picked; }));
+    }
+
+    std::function<Id()> id_maker() const {
+        auto ids = std::make_shared<IdMaker>(shared_.stamp().seed);
+        return [ids] { return ids->make(Kind::point); };
+    }
+
+    void draw_what(Context& context, const Job& job) {
+        const SpeakerType* type = job.find<SpeakerType>(type_);
+        if (!type) {
+            type = job.find<SpeakerType>(shared_.speaker_type);
+            if (!type) type = &job.all<SpeakerType>().front();
+            type_ = type->id;
+        }
+        std::vector<Choice> choices;
+        int chosen = -1;
+        for (const SpeakerType& each : job.all<SpeakerType>()) {
+            if (each.id == type_) chosen = static_cast<int>(choices.size());
+            choices.push_back({name_of(job, each.id)});
+        }
+        int tapped = choice_row(context, "adding.type", choices, chosen);
+        if (tapped >= 0) {
+            type_ = job.all<SpeakerType>()[static_cast<std::size_t>(tapped)].id;
+            tap_.reset();
+        }
+        count_ += stepper(context, "adding.count", "How many", std::to_string(count_), count_ > 1, count_ < most_added);
+        choices = {{"Any tap"}};
+        chosen = tap_ ? -1 : 0;
+        const std::vector<Watts> taps = type->taps_w.value_or(std::vector<Watts>());
+        for (const Watts tap : taps) {
+            if (tap_ == tap) chosen = static_cast<int>(choices.size());
+            choices.push_back({show(tap)});
+        }
+        tapped = choice_row(context, "adding.tap", choices, chosen);
+        if (tapped == 0) tap_.reset();
+        if (tapped > 0) tap_ = taps[static_cast<std::size_t>(tapped - 1)];
+    }
+
+    void look(const Session& session, const Id& zone) {
+        const std::string now = zone.text() + '|' + type_.text() + '|' + std::to_string(count_) + '|' +
+                                (tap_ ? show(*tap_) : "") + '|' + std::to_string(session.batch_count()) + '|' +
+                                room_.text() + '|' + (feed_ ? feed_->text() : "");
+        if (now == looked_at_) return;
+        looked_at_ = now;
+        problem_.clear();
+        fit_ = {};
+        request_ = {};
+        request_.zone = zone;
+        FitAddition addition;
+        addition.type = type_;
+        addition.count = static_cast<std::size_t>(count_);
+        addition.tap = tap_;
+        const Job& all = job(session);
+        if (all.has(Kind::room, room_)) addition.room = room_;
+        const Id feed = feed_now(session, zone);
+        if (feed != zone) addition.fed_from = feed;
+        request_.add = {addition};
+        Result<Fit> made = fit(all, derived(session), request_);
+        if (!made) {
+            problem_ = in_english(made.refusal());
+            return;
+        }
+        fit_ = std::move(*made);
+        text_ = fit_text(all, request_, fit_);
+    }
+
+    // As asked for, whatever it does: what exists must be recordable, and what is wished must be seen.
+    void draw_as_it_is(Context& context, const Job& job) {
+        if (!tap_) return;
+        const std::string what = counted(static_cast<std::size_t>(count_), "loudspeaker") + " on " + show(*tap_);
+        if (!button(context, "adding.plain", "Try " + what + " as it is", {.shape = Shape::loudspeaker})) return;
+        FitOption plain;
+        for (int i = 0; i < count_; ++i) plain.added.push_back({0, *tap_});
+        add_to_trial(context, shared_, trial_, changes_of(job, request_, plain, id_maker()), what + " tried");
+        context.requests.back();
+    }
+
+    void draw_option(Context& context, const Job& job, std::size_t index) {
+        const FitOption& option = fit_.options[index];
+        const std::string name = "adding.option." + std::string(word(option.aim));
+        Card card(context);
+        section_title(context, aim_words[static_cast<std::size_t>(option.aim)]);
+        label_value(context, name + ".visits", "Ladders", std::to_string(option.visits));
+        label_value(
+            context, name + ".worst", option.aim == Aim::wanted ? "Farthest from wanted" : "Largest change of level",
+            option.worst == Decibels(0)
+                ? "none"
+                : show(option.worst) + " at " + (option.worst_at ? name_of(job, *option.worst_at) : "the new ones"));
+        label_value(context, name + ".load", "The zone then",
+                    show(option.load) + (option.headroom ? ", " + show(*option.headroom) + " left" : std::string()));
+        std::vector<std::string> added;
+        for (const FitAdded& each : option.added) added.push_back(show(each.tap));
+        if (!added.empty()) {
+            const bool alike =
+                std::count(added.begin(), added.end(), added.front()) == static_cast<std::ptrdiff_t>(added.size());
+            label_value(context, name + ".added", "The new ones on", alike ? added.front() : list_in_words(added));
+        }
+        for (const FitChange& change : option.changes)
+            label_value(context, name + "." + change.point.text(), name_of(job, change.point),
+                        show(change.from) + " to " + show(change.to) + ", " + show(change.change));
+        if (!button(context, name, "Try this", {.kind = ButtonKind::primary, .shape = Shape::check})) return;
+        add_to_trial(context, shared_, trial_, changes_of(job, request_, option, id_maker()),
+                     std::string(aim_words[static_cast<std::size_t>(option.aim)]) + " tried");
+        context.requests.back();
+    }
+
+    Shared& shared_;
+    Id trial_, type_;
+    int count_ = 1;
+    std::optional<Watts> tap_;
+    std::string looked_at_, problem_, text_;
+    FitRequest request_;
+    Fit fit_;
+    Id zone_, room_;
+    std::optional<Id> feed_;                 // as chosen by hand
+    std::shared_ptr<const Proposal> tried_;  // the job with what the trial has so far; null: nothing yet
+    const Session* session_ = nullptr;
+    std::size_t batches_ = 0;
+};
+
+}  // namespace
+
+std::unique_ptr<Screen> trial_adding_screen(Shared& shared, const Id& trial) {
+    return std::make_unique<TrialAdding>(shared, trial);
+}
+
+}  // namespace tapwright::ui

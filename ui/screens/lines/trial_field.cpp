@@ -1,0 +1,84 @@
+// Any field of any record, tried.
+#include "core/job/field_text.h"
+#include "ui/screens/common/forms.h"
+#include "ui/screens/common/parts.h"
+#include "ui/screens/lines/trials.h"
+#include "ui/screens/common/words.h"
+#include "core/units/unit.h"
+#include "core/words/words.h"
+
+namespace tapwright::ui {
+namespace {
+
+// One record's fields, each with a way to try another value.
+class TrialField : public Screen {
+public:
+    TrialField(Shared& shared, Id trial, Kind kind, Id record)
+        : shared_(shared), trial_(std::move(trial)), kind_(kind), record_(std::move(record)) {}
+    std::string title(Context& context) override { return "Try on " + name_of(context.session->job(), record_); }
+    void draw(Context& context) override {
+        const Job& job = context.session->job();
+        const LengthUnits lengths = length_units(job);
+        for (const FieldInfo& field : fields(kind_)) {
+            const bool typed = field.form == FieldForm::number || field.form == FieldForm::whole ||
+                               field.form == FieldForm::text || field.form == FieldForm::choice ||
+                               field.form == FieldForm::number_list || field.form == FieldForm::knob;
+            const Value value = job.get(kind_, record_, field);
+            if (field.form == FieldForm::id) {
+                draw_reference(context, job, field, value);
+            } else if (typed) {
+                Draft& draft = drafts_[std::string(field.name)];
+                const std::string now = value.is_null() ? std::string() : editable_text(field, value, lengths);
+                if (text_field(context, "try." + std::string(field.name), field_title(field), now, draft,
+                               {.hint = field.help}) == FieldEvent::commit)
+                    take(context, field, draft, lengths);
+            }
+        }
+    }
+
+private:
+    void take(Context& context, const FieldInfo& field, Draft& draft, LengthUnits lengths) {
+        const Result<Value> read = value_from_text(field, draft.text, lengths);
+        if (!read) {
+            draft.problem = field_title(field) + " " + in_english(read.refusal()) + ".";
+            return;
+        }
+        keep(context, field, *read);
+    }
+
+    void keep(Context& context, const FieldInfo& field, const Value& value) {
+        add_to_trial(context, shared_, trial_, {setting(kind_, record_, {{std::string(field.name), value}})},
+                     field_title(field) + " of " + name_of(context.session->job(), record_) + " tried");
+        context.requests.back();
+    }
+
+    void draw_reference(Context& context, const Job& job, const FieldInfo& field, const Value& value) {
+        Row row;
+        row.title = field_title(field);
+        row.value = value.text() ? name_of(job, Id(*value.text())) : "Not recorded";
+        row.chevron = true;
+        if (!list_row(context, "try." + std::string(field.name), row).tapped) return;
+        PickOptions options;
+        options.title = field_title(field);
+        options.kinds = field.rule.may_refer_to;
+        options.not_this = record_;
+        options.may_be_none = !field.rule.is_required;
+        context.requests.open(pick_screen(shared_, options, [this, &field](Context& now, const Id& picked) {
+            keep(now, field, picked == Id() ? Value() : Value(picked.text()));
+        }));
+    }
+
+    Shared& shared_;
+    Id trial_;
+    Kind kind_;
+    Id record_;
+    std::map<std::string, Draft> drafts_;
+};
+
+}  // namespace
+
+std::unique_ptr<Screen> trial_field_screen(Shared& shared, const Id& trial, Kind kind, const Id& record) {
+    return std::make_unique<TrialField>(shared, trial, kind, record);
+}
+
+}  // namespace tapwright::ui

@@ -1,0 +1,225 @@
+// Readings: each zone with what its newest reading says, and taking the next one.
+#include <algorithm>
+
+#include "core/base/text.h"
+#include "core/readings/readings.h"
+#include "core/readings/zone_balance.h"
+#include "core/job/field_text.h"
+#include "core/units/show.h"
+#include "ui/screens/common/parts.h"
+#include "ui/screens/common/places.h"
+#include "ui/screens/common/words.h"
+#include "core/words/readings_text.h"
+#include "core/words/balance_text.h"
+
+namespace tapwright::ui {
+namespace {
+
+constexpr std::size_t none = static_cast<std::size_t>(-1);
+
+// The reading at `at` that was entered last, of ohms when `only_ohms`.
+std::size_t newest_at(const Job& job, const Id& at, bool only_ohms) {
+    std::size_t found = none;
+    for (std::size_t i = 0; i < job.all<Reading>().size(); ++i) {
+        const Reading& reading = job.all<Reading>()[i];
+        if (reading.at == at && (!only_ohms || reading.quantity == Measured::ohms)) found = i;
+    }
+    return found;
+}
+
+class ReadingsScreen : public Screen {
+public:
+    explicit ReadingsScreen(Shared& shared) : shared_(shared), entry_(shared) {}
+    std::string title(Context&) override { return "Readings"; }
+    void draw(Context& context) override {
+        const Job& job = context.session->job();
+        if (job.all<Zone>().empty())
+            empty_state(context, Shape::readings, "No zones yet",
+                        "A reading can be kept before anything else is recorded: the zone is made with it.");
+        const Zone* hand = shared_.zone_in_hand(job);
+        for (std::size_t i = 0; i < job.all<Zone>().size(); ++i) draw_zone(context, i, hand);
+        draw_others(context, job);
+        if (button(context, "readings.walk", "Walk test", {.shape = Shape::loudspeaker}))
+            context.requests.open(walk_test_screen(shared_));
+        if (button(context, "readings.visits", "Visits", {.shape = Shape::survey}))
+            context.requests.open(visits_screen(shared_));
+        entry_.draw(context);
+    }
+    bool has_foot(Context&) override { return true; }
+    void draw_foot(Context& context) override {
+        const Zone* hand = shared_.zone_in_hand(context.session->job());
+        if (button(context, "readings.add", "Take a reading", {.kind = ButtonKind::primary, .shape = Shape::plus}))
+            entry_.begin(context, hand ? hand->id : Id());
+    }
+
+private:
+    void draw_zone(Context& context, std::size_t place, const Zone* hand) {
+        const Job& job = context.session->job();
+        const Derived& derived = context.session->derived();
+        const Zone& zone = job.all<Zone>()[place];
+        Row row;
+        row.title = name_of(job, zone.id);
+        row.shape = Shape::readings;
+        row.chevron = true;
+        row.selected = hand && hand->id == zone.id;
+        if (const std::size_t newest = newest_at(job, zone.id, true); newest != none) {
+            const VerdictWords words = verdict_words(derived.readings[newest]);
+            row.value = reading_figure(job.all<Reading>()[newest]);
+            row.tone = words.tone;
+            row.word = words.word;
+            row.detail = "Expected " + band_words(derived.readings[newest]);
+        } else {
+            row.tone = Tone::note;
+            row.word = "not read yet";
+            row.detail = derived.zones[place].speakers > 0
+                             ? "Expected " + show(derived.zones[place].ohms) + " with the knobs as left"
+                             : "No loudspeaker is recorded on it.";
+        }
+        if (list_row(context, "readings.zone." + zone.id.text(), row).tapped) {
+            shared_.zone = zone.id;
+            context.requests.open(readings_at_screen(shared_, zone.id));
+        }
+    }
+
+    // Places other than zones that have a reading: one row each.
+    void draw_others(Context& context, const Job& job) {
+        std::vector<Id> seen;
+        for (const Reading& reading : job.all<Reading>()) {
+            if (!reading.at || job.find<Zone>(*reading.at)) continue;
+            if (std::find(seen.begin(), seen.end(), *reading.at) != seen.end()) continue;
+            if (seen.empty()) section_title(context, "At other places");
+            seen.push_back(*reading.at);
+            Row row;
+            row.title = name_of(job, *reading.at);
+            row.value = reading_figure(job.all<Reading>()[newest_at(job, *reading.at, false)]);
+            row.chevron = true;
+            if (list_row(context, "readings.at." + reading.at->text(), row).tapped)
+                context.requests.open(readings_at_screen(shared_, *reading.at));
+        }
+    }
+
+    Shared& shared_;
+    ReadingEntry entry_;
+};
+
+class ReadingsAtScreen : public Screen {
+public:
+    ReadingsAtScreen(Shared& shared, Id at) : shared_(shared), entry_(shared), at_(std::move(at)) {}
+    std::string title(Context& context) override { return "Readings at " + name_of(context.session->job(), at_); }
+    void draw(Context& context) override {
+        const Job& job = context.session->job();
+        places_.clear();
+        for (std::size_t i = job.all<Reading>().size(); i-- > 0;)
+            if (job.all<Reading>()[i].at == at_) places_.push_back(i);
+        if (places_.empty())
+            empty_state(context, Shape::readings, "Not read yet",
+                        "Switch the amplifier off, lift both legs, and type what the meter shows.");
+        else if (const std::size_t newest = newest_at(job, at_, true); newest != none)
+            draw_newest(context, newest);
+        if (job.find<Zone>(at_)) {
+            section_title(context, "What hangs on it, as far as readings tell");
+            paragraph(context, balance_text(job, balance_of_zone(job, context.session->derived(), at_)));
+        }
+        draw_chart(context);
+        for (const std::size_t place : places_) draw_reading(context, place);
+        entry_.draw(context);
+    }
+    bool has_foot(Context& context) override { return context.session->job().kind_of(at_).has_value(); }
+    void draw_foot(Context& context) override {
+        const Measured usual = context.session->job().find<Room>(at_) ? Measured::level_dba : Measured::ohms;
+        if (button(context, "at.add", "Take a reading", {.kind = ButtonKind::primary, .shape = Shape::plus}))
+            entry_.begin(context, at_, usual);
+    }
+
+private:
+    void draw_newest(Context& context, std::size_t newest) {
+        const Judgement& judgement = context.session->derived().readings[newest];
+        const VerdictWords words = verdict_words(judgement);
+        Card card(context, words.tone);
+        big_number(context, "at.newest", reading_figure(context.session->job().all<Reading>()[newest]), "",
+                   "Expected " + band_words(judgement), words.tone, words.word);
+        paragraph(context, sentence(context.session->job(), context.session->derived(), newest));
+    }
+
+    void draw_chart(Context& context) {
+        ChartData data;
+        data.title = "Impedance over time";
+        data.y_unit = "\xCE\xA9";
+        data.joined = false;
+        charted_.clear();
+        for (std::size_t i = places_.size(); i-- > 0;) add_to_chart(*context.session, places_[i], data);
+        if (data.points.size() < 2) return;
+        data.x_first = day(context.session->job().all<Reading>()[charted_.front()]);
+        data.x_last = day(context.session->job().all<Reading>()[charted_.back()]);
+        if (const int tapped = chart(context, "at.chart", data); tapped >= 0)
+            chosen_ = charted_[static_cast<std::size_t>(tapped)];
+    }
+
+    void add_to_chart(const Session& session, std::size_t place, ChartData& data) {
+        const Reading& reading = session.job().all<Reading>()[place];
+        if (reading.quantity != Measured::ohms || !reading.value) return;
+        const Judgement& judgement = session.derived().readings[place];
+        const VerdictWords words = verdict_words(judgement);
+        if (place == chosen_) data.selected = static_cast<int>(data.points.size());
+        data.points.push_back({static_cast<double>(data.points.size()), *reading.value, words.tone,
+                               reading_figure(reading) + ", " + words.word});
+        charted_.push_back(place);
+        if (!judgement.low || !judgement.high) return;
+        data.has_band = true;
+        data.band_low = judgement.low->value();
+        data.band_high = judgement.high->value();
+        data.band_word = "expected";
+    }
+
+    static std::string day(const Reading& reading) { return reading.time ? reading.time->text.substr(0, 10) : ""; }
+
+    void draw_reading(Context& context, std::size_t place) {
+        const Session& session = *context.session;
+        const Reading& reading = session.job().all<Reading>()[place];
+        const std::string id = reading.id.text();
+        const VerdictWords words = verdict_words(session.derived().readings[place]);
+        const bool is_ohms = reading.quantity == Measured::ohms;
+        Row row;
+        row.title = reading.quantity ? measured_title(*reading.quantity) : "Reading";
+        row.detail = reading.time ? reading.time->text.substr(0, 10) + ", " + reading.time->text.substr(11, 5)
+                                  : "day not recorded";
+        if (reading.baseline.value_or(false)) row.detail += ", baseline";
+        row.value = reading_figure(reading);
+        if (is_ohms) row.tone = words.tone, row.word = words.word;
+        row.selected = chosen_ == place;
+        if (list_row(context, "reading." + id, row).tapped) chosen_ = chosen_ == place ? none : place;
+        if (chosen_ != place) return;
+        Card card(context, row.tone);
+        paragraph(context, sentence(session.job(), session.derived(), place));
+        const bool baseline = reading.baseline.value_or(false);
+        if (is_ohms && toggle(context, "reading.baseline", "Later readings are compared with this one", baseline))
+            shared_.ask(context, {setting(Kind::reading, reading.id, {{"baseline", !baseline}})},
+                        baseline ? "No baseline any more" : "Baseline set");
+        if (button(context, "reading.details", "Meter, frequency, knobs, notes"))
+            context.requests.open(record_screen(shared_, Kind::reading, reading.id));
+    }
+
+    Shared& shared_;
+    ReadingEntry entry_;
+    Id at_;
+    std::vector<std::size_t> places_, charted_;
+    std::size_t chosen_ = none;
+};
+
+}  // namespace
+
+std::string reading_figure(const Reading& reading) {
+    if (!reading.value || !reading.quantity) return "no figure";
+    return (reading.over_range.value_or(false) ? "over " : "") +
+           show_number(*reading.value, unit_of_reading(*reading.quantity));
+}
+
+std::unique_ptr<Screen> readings_screen(Shared& shared) {
+    return std::make_unique<ReadingsScreen>(shared);
+}
+
+std::unique_ptr<Screen> readings_at_screen(Shared& shared, const Id& at) {
+    return std::make_unique<ReadingsAtScreen>(shared, at);
+}
+
+}  // namespace tapwright::ui

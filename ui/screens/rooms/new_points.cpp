@@ -1,0 +1,198 @@
+#include "ui/screens/rooms/new_points.h"
+
+#include "core/base/text.h"
+#include "core/units/show.h"
+#include "ui/screens/common/forms.h"
+#include "ui/screens/common/words.h"
+
+namespace tapwright::ui {
+namespace {
+
+constexpr int most_same = 12;
+
+}  // namespace
+
+const Point* NewPoints::last_point(const Job& job) const {
+    const Point* last = nullptr;
+    for (const Point& point : job.all<Point>())
+        if (point.room && *point.room == room_) last = &point;
+    return last;
+}
+
+const Point* NewPoints::last_speaker(const Job& job) const {
+    const Point* last = nullptr;
+    for (const Point& point : job.all<Point>())
+        if (point.room && *point.room == room_ && is_speaker(point)) last = &point;
+    return last;
+}
+
+// Fed from the last one here; in a new room from the one added before, wherever that was; else from the zone in hand.
+Id NewPoints::feed_of_next(const Job& job) const {
+    if (picked_feed_) return *picked_feed_;
+    if (last_point(job)) {  // the last one that is traced; none of them: it is as unknown as they are
+        Id last;
+        for (const Point& point : job.all<Point>())
+            if (point.room == room_ && point.fed_from) last = point.id;
+        return last;
+    }
+    if (job.find<Point>(shared_.feed) || job.find<Zone>(shared_.feed)) return shared_.feed;
+    const Zone* zone = shared_.zone_in_hand(job);
+    return zone ? zone->id : Id();
+}
+
+Id NewPoints::type_of_next(const Job& job) const {
+    if (picked_type_) return *picked_type_;
+    Id here;  // of the last one whose type is known
+    for (const Point& point : job.all<Point>())
+        if (point.room == room_ && is_speaker(point) && point.type && job.find<SpeakerType>(*point.type))
+            here = *point.type;
+    if (here != Id()) return here;
+    if (job.find<SpeakerType>(shared_.speaker_type)) return shared_.speaker_type;
+    return job.count(Kind::speaker_type) == 1 ? job.all<SpeakerType>().front().id : Id();
+}
+
+std::string NewPoints::label_of_next(const Job& job) const {
+    const Point* last = last_speaker(job);
+    return last && last->label ? label_after(job, *last->label) : next_label(job);
+}
+
+Map NewPoints::fields_of_next(const Job& job) const {
+    Map fields = {{"kind", "speaker"}, {"label", label_of_next(job)}, {"room", room_.text()}};
+    if (feed_of_next(job) != Id()) fields.emplace_back("fed_from", feed_of_next(job).text());
+    if (type_of_next(job) != Id()) fields.emplace_back("type", type_of_next(job).text());
+    const Point* last = last_speaker(job);
+    const Id cable = last && last->cable ? *last->cable : shared_.cable;
+    if (job.find<CableType>(cable)) fields.emplace_back("cable", cable.text());
+    return fields;
+}
+
+void NewPoints::draw(Context& context) {
+    const Job& job = context.session->job();
+    if (Sheet sheet(context, "room.new", "Tap of " + label_of_next(job), adding_); sheet) draw_new(context, job);
+    if (Sheet sheet(context, "room.many", "Same again", same_open_); sheet) draw_same(context);
+    if (ask(context, "room.over", "Over a limit", warning_, "Record it as it is", "Choose another", warn_open_,
+            Tone::stop) == Answer::yes)
+        pending_(context);
+}
+
+void NewPoints::draw_new(Context& context, const Job& job) {
+    tap_.look(context, {}, type_of_next(job), fields_of_next(job));
+    const int tapped = tap_.draw(context, "room.new.tap", {});
+    if (tapped >= 0) {
+        adding_ = false;
+        const Watts tap = tap_.watts(tapped);
+        confirm(context, tap_.warning(tapped), [this, tap](Context& now) { add_speaker(now, tap); });
+    }
+    if (button(context, "room.new.untapped", "Tap not known yet")) {
+        adding_ = false;
+        add_speaker(context, std::nullopt);
+    }
+    Row type;
+    type.title = "Type";
+    type.value = type_of_next(job) == Id() ? "Not recorded" : name_of(job, type_of_next(job));
+    type.chevron = true;
+    if (job.count(Kind::speaker_type) > 0 && list_row(context, "room.new.type", type).tapped) pick_type(context);
+    Row feed;
+    feed.title = "Fed from";
+    feed.value = feed_of_next(job) == Id() ? "Not traced" : name_of(job, feed_of_next(job));
+    feed.chevron = true;
+    if (list_row(context, "room.new.feed", feed).tapped) pick_feed(context);
+}
+
+void NewPoints::draw_same(Context& context) {
+    const Point* last = last_speaker(context.session->job());
+    if (!last) return;
+    how_many_ += stepper(context, "room.many.count", "How many more", std::to_string(how_many_), how_many_ > 1,
+                         how_many_ < most_same);
+    paragraph(context, "Each of the type and tap of " + name_of(context.session->job(), last->id) +
+                           ", each fed from the one before.");
+    if (!button(context, "room.many.add", "Add " + counted(static_cast<std::size_t>(how_many_), "loudspeaker"),
+                {.kind = ButtonKind::primary, .shape = Shape::plus}))
+        return;
+    same_open_ = false;
+    add_same(context, *last);
+}
+
+void NewPoints::confirm(Context& context, const std::string& warning, std::function<void(Context&)> act) {
+    if (warning.empty()) return act(context);
+    warning_ = warning;
+    pending_ = std::move(act);
+    context.requests.after_frame([this] { warn_open_ = true; });
+    context.requests.another_frame();
+}
+
+void NewPoints::add_speaker(Context& context, std::optional<Watts> tap) {
+    const Job& job = context.session->job();
+    Map fields = fields_of_next(job);
+    const std::string label = label_of_next(job);
+    if (tap) fields.emplace_back("tap_w", tap->value());
+    shared_.tap = tap;
+    shared_.speaker_type = type_of_next(job);
+    shared_.ask(context, {adding(Kind::point, fields)},
+                "Loudspeaker " + label + " added" + (tap ? " on " + show(*tap) : std::string()),
+                [this](const std::vector<Id>& ids) {
+                    shared_.feed = shared_.point = ids.front();
+                    picked_feed_.reset();
+                });
+}
+
+void NewPoints::add_same(Context& context, const Point& last) {
+    const Job& job = context.session->job();
+    IdMaker ids(shared_.stamp().seed);
+    ChangeList changes;
+    Id feed = last.id;
+    std::string label = label_of_next(job);
+    for (int i = 0; i < how_many_; ++i) {
+        tapwright::Change change = adding(Kind::point, {{"kind", "speaker"}, {"label", label}, {"room", room_.text()}});
+        change.id = ids.make(Kind::point);
+        if (last.fed_from) change.fields.emplace_back("fed_from", feed.text());
+        if (last.type) change.fields.emplace_back("type", last.type->text());
+        if (last.tap_w) change.fields.emplace_back("tap_w", last.tap_w->value());
+        if (last.cable) change.fields.emplace_back("cable", last.cable->text());
+        feed = change.id;
+        label = label_after(job, label);
+        changes.push_back(std::move(change));
+    }
+    shared_.ask(context, changes, counted(changes.size(), "loudspeaker") + " like " + name_of(job, last.id) + " added",
+                [this](const std::vector<Id>& made) { shared_.feed = made.back(); });
+}
+
+void NewPoints::add_other(Context& context, PointKind kind, std::string_view prefix) {
+    const Job& job = context.session->job();
+    const std::string label = next_label(job, prefix);
+    Map fields = {{"kind", std::string(word(kind))}, {"label", label}, {"room", room_.text()}};
+    if (feed_of_next(job) != Id()) fields.emplace_back("fed_from", feed_of_next(job).text());
+    if (kind == PointKind::attenuator && job.find<AttenuatorType>(shared_.attenuator_type))
+        fields.emplace_back("type", shared_.attenuator_type.text());
+    shared_.ask(context, {adding(Kind::point, fields)}, std::string(kind_word(kind)) + " " + label + " added",
+                [this](const std::vector<Id>& ids) {
+                    shared_.feed = shared_.point = ids.front();
+                    picked_feed_.reset();
+                });
+}
+
+void NewPoints::pick_type(Context& context) {
+    PickOptions options;
+    options.title = "Loudspeaker type";
+    options.kinds = {Kind::speaker_type};
+    options.current = type_of_next(context.session->job());
+    adding_ = false;
+    context.requests.open(pick_screen(shared_, options, [this](Context& now, const Id& picked) {
+        picked_type_ = picked;
+        now.requests.after_frame([this] { adding_ = true; });
+    }));
+}
+
+void NewPoints::pick_feed(Context& context) {
+    PickOptions options;
+    options.title = "Fed from";
+    options.kinds = {Kind::zone, Kind::point};
+    options.current = feed_of_next(context.session->job());
+    adding_ = false;
+    context.requests.open(pick_screen(shared_, options, [this](Context& now, const Id& picked) {
+        picked_feed_ = picked;
+        now.requests.after_frame([this] { adding_ = true; });
+    }));
+}
+
+}  // namespace tapwright::ui

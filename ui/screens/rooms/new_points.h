@@ -1,0 +1,58 @@
+// Adding points to a room with few touches: the sheets that ask for a tap or a number, and what is taken over from the
+// loudspeaker before (type, cable, feed, the next label) so that nothing has to be said twice.
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "ui/screens/common/shared.h"
+#include "ui/screens/common/taps.h"
+
+namespace tapwright::ui {
+
+// Belongs to a room's screen.
+class NewPoints {
+public:
+    NewPoints(Shared& shared, Id room) : shared_(shared), room_(std::move(room)), tap_(shared) {}
+
+    // Ask for the tap of the next loudspeaker; ask how many more of the last one.
+    void begin() { adding_ = true; }
+    void begin_same() { same_open_ = true; }
+    // Adds an attenuator or a splice, fed like the next loudspeaker would be.
+    void add_other(Context& context, PointKind kind, std::string_view prefix);
+    // The sheets. Marks room.new.*, room.many.*, room.over.*.
+    void draw(Context& context);
+
+    // Runs `act` at once where `warning` is empty, else after the person has read it and wants it recorded all the
+    // same.
+    void confirm(Context& context, const std::string& warning, std::function<void(Context&)> act);
+
+    // The loudspeaker of this room that was recorded last, or nothing.
+    const Point* last_speaker(const Job& job) const;
+
+private:
+    const Point* last_point(const Job& job) const;
+    Id feed_of_next(const Job& job) const;
+    Id type_of_next(const Job& job) const;
+    std::string label_of_next(const Job& job) const;
+    Map fields_of_next(const Job& job) const;
+    void draw_new(Context& context, const Job& job);
+    void draw_same(Context& context);
+    void add_speaker(Context& context, std::optional<Watts> tap);
+    void add_same(Context& context, const Point& last);
+    void pick_type(Context& context);
+    void pick_feed(Context& context);
+
+    Shared& shared_;
+    Id room_;
+    TapChoice tap_;
+    std::optional<Id> picked_type_, picked_feed_;  // by hand, for the next ones here; an empty id: none
+    bool adding_ = false, same_open_ = false, warn_open_ = false;
+    int how_many_ = 1;
+    std::string warning_;
+    std::function<void(Context&)> pending_;
+};
+
+}  // namespace tapwright::ui

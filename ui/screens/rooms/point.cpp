@@ -1,0 +1,163 @@
+// One point: its tap with the consequence of each, how it was found, where it is fed from, and the walk test.
+#include "core/findings/findings.h"
+#include "core/units/show.h"
+#include "ui/screens/common/forms.h"
+#include "ui/screens/common/list_fields.h"
+#include "ui/screens/snags/note_snag.h"
+#include "ui/screens/common/parts.h"
+#include "ui/screens/common/photos.h"
+#include "ui/screens/common/taps.h"
+#include "ui/screens/common/words.h"
+#include "core/words/findings_text.h"
+
+namespace tapwright::ui {
+namespace {
+
+class PointScreen : public Screen {
+public:
+    PointScreen(Shared& shared, Id point) : shared_(shared), id_(std::move(point)), taps_(shared), note_(shared) {}
+    std::string title(Context& context) override {
+        const Point* point = context.session->job().find<Point>(id_);
+        return point ? name_of(context.session->job(), id_) : "Removed point";
+    }
+    void draw(Context& context) override {
+        const Job& job = context.session->job();
+        const Point* point = job.find<Point>(id_);
+        if (!point) return empty_state(context, Shape::erase, "Removed", "This point is no more. Undo brings it back.");
+        draw_findings(context, job);
+        if (is_speaker(*point)) draw_taps(context, *point);
+        draw_feed(context, job, *point);
+        if (point->kind == PointKind::attenuator) draw_knob(context, job, *point);
+        if (is_speaker(*point)) draw_walk_test(context);
+        section_title(context, "The rest");
+        field(context, "label");
+        if (button(context, "point.snag", "Note a snag here", {.shape = Shape::snags})) note_.begin(id_);
+        photos_button(context, shared_, "point.photos", id_);
+        if (button(context, "point.all", "All fields", {.shape = Shape::more}))
+            context.requests.open(record_screen(shared_, Kind::point, id_));
+        draw_questions(context);
+        note_.draw(context);
+    }
+
+private:
+    void field(Context& context, std::string_view name) {
+        field_row(context, shared_, form_, "point", Kind::point, id_, *find_field(Kind::point, name));
+    }
+
+    void draw_findings(Context& context, const Job& job) const {
+        int number = 0;
+        for (const Finding& finding : context.session->derived().findings)
+            if (finding.at == id_)
+                tone_box(context, "point.finding." + std::to_string(number++), tone_of(finding.severity),
+                         sentence(job, context.session->derived(), finding));
+    }
+
+    void draw_taps(Context& context, const Point& point) {
+        section_title(context, as_found_ ? "Tap as found" : "Tap as left");
+        const Choice modes[] = {{"As left"}, {"As found"}};
+        if (const int mode = choice_row(context, "point.mode", modes, as_found_ ? 1 : 0); mode >= 0)
+            as_found_ = mode == 1;
+        taps_.look(context, {id_}, point.type.value_or(Id()));
+        const int tapped = taps_.draw(context, "point.tap", as_found_ ? found(context) : point.tap_w);
+        if (point.planned_tap_w) label_value(context, "point.planned", "Planned", show(*point.planned_tap_w));
+        field(context, "type");
+        field(context, "wired");
+        if (tapped < 0) return;
+        const Watts tap = taps_.watts(tapped);
+        if (as_found_) return record_found(context, tap);
+        if (taps_.warning(tapped).empty()) return set_tap(context, tap);
+        warning_ = taps_.warning(tapped);
+        asked_tap_ = tap;
+        warn_open_ = true;
+    }
+
+    // The tap the newest reading here found.
+    std::optional<Watts> found(Context& context) const {
+        std::optional<Watts> watts;
+        for (const Reading& reading : context.session->job().all<Reading>())
+            if (reading.at == id_ && reading.quantity == Measured::tap_w && reading.value)
+                watts = Watts(*reading.value);
+        return watts;
+    }
+
+    void set_tap(Context& context, Watts tap) {
+        shared_.tap = tap;
+        shared_.ask(context, {setting(Kind::point, id_, {{"tap_w", tap.value()}})},
+                    "Tap of " + title(context) + " set to " + show(tap));
+    }
+    void record_found(Context& context, Watts tap) {
+        shared_.ask(context,
+                    {adding(Kind::reading, {{"at", id_.text()}, {"quantity", "tap_w"}, {"value", tap.value()}})},
+                    title(context) + " found on " + show(tap));
+    }
+
+    void draw_feed(Context& context, const Job& job, const Point& point) {
+        section_title(context, "Its run");
+        field(context, "fed_from");
+        const Point* feed = job.find<Point>(point.fed_from);
+        if (feed && feed->kind == PointKind::attenuator) field(context, "feed_side");
+        field(context, "length_m");
+        field(context, "cable");
+        const auto place = job.place<Point>(id_);
+        const PointOnLine& state = context.session->derived().points[*place];
+        if (state.zone == nowhere) return;
+        label_value(context, "point.zone", "Zone", name_of(job, job.all<Zone>()[state.zone].id));
+        label_value(context, "point.can_add", "Can be added here",
+                    state.can_add ? show(may_add(*state.can_add)) : show(state.can_add));
+        label_value(context, "point.volts", "Volts expected", show(state.volts));
+        if (state.level) label_value(context, "point.level", "Level here", show(*state.level));
+        if (shared_.zone != job.all<Zone>()[state.zone].id) shared_.zone = job.all<Zone>()[state.zone].id;
+    }
+
+    void draw_knob(Context& context, const Job& job, const Point& point) {
+        section_title(context, "Knob as left");
+        const AttenuatorType* type = job.find<AttenuatorType>(point.type);
+        if (!type || !type->steps_db) {
+            field(context, "knob_db");
+        } else if (const auto picked = knob_row(context, "point.knob", point, point.knob_db)) {
+            const std::string at = picked->is_null() ? "not recorded" : text_of(*knob_field(), *picked);
+            shared_.ask(context, {setting(Kind::point, id_, {{"knob_db", *picked}})},
+                        "Knob of " + title(context) + ": " + at);
+        }
+        field(context, "type");
+    }
+    static const FieldInfo* knob_field() { return find_field(Kind::point, "knob_db"); }
+
+    void draw_walk_test(Context& context) {
+        section_title(context, "Walk test");
+        field(context, "heard");
+        field(context, "polarity");
+    }
+
+    void draw_questions(Context& context) {
+        if (ask(context, "point.over", "Over a limit", warning_, "Record it as it is", "Choose another", warn_open_,
+                Tone::stop) == Answer::yes)
+            set_tap(context, asked_tap_);
+        space(context, 12);
+        if (button(context, "point.remove", "Remove", {.kind = ButtonKind::danger, .shape = Shape::cross}))
+            remove_open_ = true;
+        if (ask(context, "point.remove_ask", "Remove " + title(context) + "?",
+                "What hangs on it is fed from its feed instead. Undo brings it back.", "Remove it", "Leave it",
+                remove_open_) != Answer::yes)
+            return;
+        shared_.ask(context, removal(context.session->job(), Kind::point, id_), title(context) + " removed");
+        context.requests.back();
+    }
+
+    Shared& shared_;
+    Id id_;
+    TapChoice taps_;
+    NoteSnag note_;
+    FormState form_;
+    bool as_found_ = false, warn_open_ = false, remove_open_ = false;
+    std::string warning_;
+    Watts asked_tap_{0};
+};
+
+}  // namespace
+
+std::unique_ptr<Screen> point_screen(Shared& shared, const Id& point) {
+    return std::make_unique<PointScreen>(shared, point);
+}
+
+}  // namespace tapwright::ui

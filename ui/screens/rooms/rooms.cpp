@@ -1,0 +1,110 @@
+// Rooms in walking order, each with what is left to do in it.
+#include <map>
+
+#include "core/base/text.h"
+#include "ui/screens/rooms/add_room.h"
+#include "ui/screens/common/forms.h"
+#include "ui/screens/common/parts.h"
+#include "ui/screens/common/words.h"
+
+namespace tapwright::ui {
+namespace {
+
+struct RoomCount {
+    std::size_t speakers = 0, others = 0, amplifiers = 0, without_tap = 0, not_traced = 0, snags = 0;
+};
+
+class RoomsScreen : public Screen {
+public:
+    explicit RoomsScreen(Shared& shared) : shared_(shared), add_room_(shared) {}
+    std::string title(Context&) override { return "Rooms"; }
+    void draw(Context& context) override {
+        const Job& job = context.session->job();
+        count(*context.session);
+        if (job.all<Room>().empty())
+            empty_state(context, Shape::rooms, "No rooms yet",
+                        "Add the room you stand in. Size, zone and types can follow later.");
+        for (const Room* room : walking_order(job)) draw_room(context, job, *room);
+        if (without_room_.speakers + without_room_.others > 0) draw_strays(context);
+        add_room_.draw(context, [this](Context& now, const Id& id) { now.requests.open(room_screen(shared_, id)); });
+    }
+    bool has_foot(Context&) override { return true; }
+    void draw_foot(Context& context) override {
+        if (button(context, "rooms.new", "Add a room", {.kind = ButtonKind::primary, .shape = Shape::plus}))
+            add_room_.begin();
+    }
+
+private:
+    void draw_room(Context& context, const Job& job, const Room& room) {
+        const RoomCount& found = counts_[room.id.text()];
+        Row row;
+        row.title = name_of(job, room.id);
+        row.shape = Shape::rooms;
+        row.chevron = true;
+        row.selected = room.id == shared_.room && context.wide;
+        row.detail = counted(found.speakers, "loudspeaker");
+        if (found.amplifiers > 0) row.detail = counted(found.amplifiers, "amplifier") + ", " + row.detail;
+        if (found.others > 0) row.detail += ", " + counted(found.others, "other point");
+        std::vector<std::string> left;
+        if (found.speakers + found.others + found.amplifiers == 0) left.push_back("nothing recorded yet");
+        if (found.without_tap > 0) left.push_back(std::to_string(found.without_tap) + " without a tap");
+        if (found.not_traced > 0) left.push_back(std::to_string(found.not_traced) + " not traced");
+        if (found.snags > 0) left.push_back(counted(found.snags, "snag"));
+        row.tone = left.empty() ? Tone::good : found.without_tap > 0 ? Tone::warning : Tone::note;
+        row.word = left.empty() ? "Done" : "To do";
+        if (!left.empty()) row.detail += ". Left: " + list_in_words(left);
+        if (list_row(context, "room." + room.id.text(), row).tapped) {
+            shared_.room = room.id;
+            context.requests.open(room_screen(shared_, room.id));
+        }
+    }
+
+    void draw_strays(Context& context) {
+        Row row;
+        row.title = "Without a room";
+        row.detail =
+            counted(without_room_.speakers, "loudspeaker") + ", " + counted(without_room_.others, "other point");
+        row.chevron = true;
+        if (list_row(context, "rooms.strays", row).tapped) context.requests.open(room_screen(shared_, Id()));
+    }
+
+    void count(const Session& session) {
+        if (counted_ == &session && batches_ == session.batch_count()) return;
+        counted_ = &session;
+        batches_ = session.batch_count();
+        counts_.clear();
+        without_room_ = {};
+        const Job& job = session.job();
+        for (std::size_t i = 0; i < job.all<Point>().size(); ++i) {
+            const Point& point = job.all<Point>()[i];
+            RoomCount& found = point.room ? counts_[point.room->text()] : without_room_;
+            (is_speaker(point) ? found.speakers : found.others) += 1;
+            if (is_speaker(point) && !point.tap_w && point.wired.value_or(Wired::line) == Wired::line)
+                found.without_tap += 1;
+            if (!session.derived().points[i].traced) found.not_traced += 1;
+        }
+        for (const Amplifier& amplifier : job.all<Amplifier>())
+            if (amplifier.room) counts_[amplifier.room->text()].amplifiers += 1;
+        for (const Snag& snag : job.all<Snag>()) {
+            if (snag.state.value_or(SnagState::open) != SnagState::open || !snag.about) continue;
+            const Point* point = job.find<Point>(*snag.about);
+            const Id& room = point && point->room ? *point->room : *snag.about;
+            if (job.find<Room>(room)) counts_[room.text()].snags += 1;
+        }
+    }
+
+    Shared& shared_;
+    AddRoom add_room_;
+    const Session* counted_ = nullptr;
+    std::size_t batches_ = 0;
+    std::map<std::string, RoomCount> counts_;
+    RoomCount without_room_;
+};
+
+}  // namespace
+
+std::unique_ptr<Screen> rooms_screen(Shared& shared) {
+    return std::make_unique<RoomsScreen>(shared);
+}
+
+}  // namespace tapwright::ui

@@ -1,0 +1,248 @@
+#include "ui/widgets/buttons.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "ui/frame/text.h"
+#include "ui/widgets/touchable.h"
+
+namespace tapwright::ui {
+namespace {
+
+constexpr float high_units = 54;  // of what is used most
+
+struct Look {
+    Colour fill, edge, text;
+};
+
+Look look_of(const Context& context, ButtonKind kind, bool enabled) {
+    const Theme& theme = context.theme;
+    if (!enabled) return {theme.plain.fill, theme.plain.fill, theme.quiet_text};
+    switch (kind) {
+        case ButtonKind::primary:
+            return {theme.accent, theme.accent, theme.on_accent};
+        case ButtonKind::danger:
+            return {theme.card, theme.stop.solid, theme.stop.solid};
+        case ButtonKind::quiet:
+            return {theme.page, theme.page, theme.accent_text};
+        case ButtonKind::plain:
+            break;
+    }
+    return {theme.card, theme.edge, theme.accent_text};
+}
+
+Colour pressed(const Context& context, Colour fill, const Touch& touch) {
+    if (touch.held) return mixed(fill, context.theme.text, 0.15);
+    return touch.hovered ? mixed(fill, context.theme.text, 0.06) : fill;
+}
+
+bool is_filled(ButtonKind kind) {
+    return kind == ButtonKind::primary;
+}
+
+}  // namespace
+
+bool button(Context& context, std::string_view name, std::string_view label, const ButtonOptions& options) {
+    const Look look = look_of(context, options.kind, options.enabled);
+    const float sign = options.shape == Shape::none ? 0 : context.px(20);
+    const float gap = options.shape == Shape::none ? 0 : context.px(10), side = context.px(14);
+    float width = options.width > 0 ? options.width : width_left();
+    if (options.width < 0) {
+        const float wanted = text_width(context, TextSize::strong, label) + sign + gap + 2 * side;
+        width = std::min(width_left(), std::max(context.px(measure::touch), wanted));
+    }
+    const float room = std::max(1.0F, width - 2 * side - sign - gap);
+    const Lines lines = broken_into_lines(context, TextSize::strong, label, room);
+    // Side by side in a foot all are of one height, which also holds two lines.
+    const bool is_high = is_filled(options.kind) || context.in_foot;
+    const float least = context.px(is_high ? high_units : measure::touch);
+    const float height = std::max(least, lines.height + context.px(context.in_foot ? 8 : 20));
+    const Touch touch = touchable(context, name, ImVec2(width, height), label, options.enabled);
+    ImDrawList* list = ImGui::GetWindowDrawList();
+    const Colour fill = options.enabled ? pressed(context, look.fill, touch) : look.fill;
+    const Area& a = touch.area;
+    panel(context, list, a, fill, look.edge, measure::corner, options.kind == ButtonKind::quiet ? 0.0F : 1.5F);
+    const float content = sign + gap + lines.width, x = std::floor(a.x + (a.width - content) / 2);
+    draw_shape(list, options.shape, ImVec2(x + sign / 2, a.y + a.height / 2), sign, look.text, fill);
+    write(context, list, TextSize::strong, look.text, lines,
+          {x + sign + gap, a.y, std::max(lines.width, 1.0F), a.height}, Align::centre);
+    focus_ring(context, touch, measure::corner);
+    return touch.tapped;
+}
+
+bool icon_button(Context& context, std::string_view name, Shape shape, std::string_view what, bool enabled) {
+    const float size = context.px(measure::touch);
+    const Touch touch = touchable(context, name, ImVec2(size, size), what, enabled);
+    ImDrawList* list = ImGui::GetWindowDrawList();
+    const Area& a = touch.area;
+    if (enabled && (touch.held || touch.hovered))
+        panel(context, list, a, pressed(context, context.theme.page, touch), context.theme.page, measure::corner, 0);
+    draw_shape(list, shape, ImVec2(a.x + a.width / 2, a.y + a.height / 2), context.px(22),
+               enabled ? context.theme.accent_text : context.theme.quiet_text, context.theme.page);
+    focus_ring(context, touch, measure::corner);
+    return touch.tapped;
+}
+
+bool toggle(Context& context, std::string_view name, std::string_view label, bool on, bool enabled) {
+    const Theme& theme = context.theme;
+    const float width = width_left(), track = context.px(52), knob = context.px(28), side = context.px(4);
+    const std::string_view state = on ? "On" : "Off";
+    const float word =
+        std::max(text_width(context, TextSize::strong, "On"), text_width(context, TextSize::strong, "Off"));
+    const float gap = context.px(12), room = std::max(1.0F, width - track - word - 2 * gap);
+    const Lines lines = broken_into_lines(context, TextSize::body, label, room);
+    const float height = std::max(context.px(52), lines.height + context.px(16));
+    const Touch touch =
+        touchable(context, name, ImVec2(width, height), std::string(label) + ": " + std::string(state), enabled);
+    ImDrawList* list = ImGui::GetWindowDrawList();
+    const Area& a = touch.area;
+    const Colour words = enabled ? theme.text : theme.quiet_text;
+    write(context, list, TextSize::body, words, lines, {a.x, a.y, room, height});
+    const float x = a.x + width - track, middle = a.y + height / 2;
+    write_line(context, list, TextSize::strong, words, state, {x - gap - word, a.y, word, height}, Align::right);
+    const Area slot{x, middle - knob / 2 - side / 2, track, knob + side};
+    const Colour fill = on && enabled ? theme.accent : theme.plain.fill;
+    panel(context, list, slot, fill, on && enabled ? theme.accent : theme.edge, 16, 1.5F);
+    const float radius = knob / 2 - side / 2;
+    const ImVec2 centre(on ? x + track - knob / 2 - side / 2 : x + knob / 2 + side / 2, middle);
+    list->AddCircleFilled(centre, radius, ink(on && enabled ? theme.on_accent : theme.edge), 32);
+    focus_ring(context, touch, measure::corner);
+    return touch.tapped;
+}
+
+int stepper(Context& context, std::string_view name, std::string_view label, std::string_view value, bool can_less,
+            bool can_more) {
+    const float key = context.px(56), gap = context.px(measure::gap), width = width_left();
+    const float value_width = std::max(context.px(64), text_width(context, TextSize::title, value));
+    const bool beside_keys = width - 2 * key - value_width - 3 * gap > context.px(90);
+    if (!beside_keys) {
+        const Lines lines = broken_into_lines(context, TextSize::body, label, width);
+        const ImVec2 at = ImGui::GetCursorScreenPos();
+        ImGui::Dummy(ImVec2(width, lines.height));
+        write(context, ImGui::GetWindowDrawList(), TextSize::body, context.theme.text, lines,
+              {at.x, at.y, width, lines.height});
+    }
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const std::string id(name);
+    const auto key_at = [&](float x, const char* suffix, Shape shape, std::string_view what, bool enabled) {
+        ImGui::SetCursorScreenPos(ImVec2(x, at.y));
+        const Touch touch = touchable(context, id + suffix, ImVec2(key, key), what, enabled);
+        ImDrawList* list = ImGui::GetWindowDrawList();
+        const Look look = look_of(context, ButtonKind::plain, enabled);
+        panel(context, list, touch.area, pressed(context, look.fill, touch), look.edge, measure::corner, 1.5F);
+        draw_shape(list, shape, ImVec2(x + key / 2, at.y + key / 2), context.px(22), look.text, look.fill);
+        focus_ring(context, touch, measure::corner);
+        return touch.tapped;
+    };
+    const float value_room = beside_keys ? value_width : std::max(1.0F, width - 2 * key - 2 * gap);
+    const float first = at.x + width - 2 * key - value_room - 2 * gap;
+    const bool less = key_at(first, ".less", Shape::minus, "Less", can_less);
+    const bool more = key_at(at.x + width - key, ".more", Shape::plus, "More", can_more);
+    ImDrawList* list = ImGui::GetWindowDrawList();
+    const Area middle{first + key + gap, at.y, value_room, key};
+    write_line(context, list, TextSize::title, context.theme.text, value, middle, Align::centre);
+    mark_area(context, id, middle, value);
+    if (beside_keys) {
+        const float room = first - gap - at.x;
+        const Lines lines = broken_into_lines(context, TextSize::body, label, room, 2);
+        write(context, list, TextSize::body, context.theme.text, lines, {at.x, at.y, room, key});
+    }
+    return more ? 1 : less ? -1 : 0;
+}
+
+namespace {
+
+struct Grid {
+    int columns = 1;
+    float cell = 1;
+};
+
+// As many equal columns as the widest choice allows.
+Grid grid_of(Context& context, std::span<const Choice> choices) {
+    float widest = context.px(64);
+    for (const Choice& choice : choices) {
+        const float sign = choice.tone == Tone::plain ? 0 : context.px(22);
+        widest = std::max({widest, text_width(context, TextSize::strong, choice.label),
+                           text_width(context, TextSize::body, choice.detail) + sign});
+    }
+    widest += context.px(20);
+    const float width = width_left(), gap = context.px(measure::gap);
+    const int fit = std::max(1, static_cast<int>((width + gap) / (widest + gap)));
+    // Rows as even as they can be: 5 choices where 4 fit become 3 and 2.
+    const int count = std::max(1, static_cast<int>(choices.size())), rows = (count + fit - 1) / fit;
+    const int columns = (count + rows - 1) / rows;
+    return {columns, share_of_width(context, columns)};
+}
+
+bool draw_choice(Context& context, const std::string& id, const Choice& choice, bool chosen, float width,
+                 float height) {
+    const Theme& theme = context.theme;
+    const std::string words = choice.detail.empty() ? choice.label : choice.label + ", " + choice.detail;
+    const Touch touch =
+        touchable(context, id, ImVec2(width, height), chosen ? words + ", chosen" : words, choice.enabled);
+    ImDrawList* list = ImGui::GetWindowDrawList();
+    const Area& a = touch.area;
+    const Colour fill = chosen ? theme.accent : choice.enabled ? theme.card : theme.plain.fill;
+    const Colour text = chosen ? theme.on_accent : choice.enabled ? theme.text : theme.quiet_text;
+    panel(context, list, a, choice.enabled ? pressed(context, fill, touch) : fill, chosen ? theme.accent : theme.edge,
+          measure::corner, 1.5F);
+    const float side = context.px(6), room = std::max(1.0F, a.width - 2 * side);
+    const float label_height = line_height(context, TextSize::strong);
+    if (choice.detail.empty()) {
+        const Lines lines = broken_into_lines(context, TextSize::strong, choice.label, room);
+        write(context, list, TextSize::strong, text, lines, {a.x + side, a.y, room, a.height}, Align::centre);
+    } else {
+        const float detail_height = line_height(context, TextSize::body);
+        const float top = std::floor(a.y + (a.height - label_height - detail_height) / 2);
+        write_line(context, list, TextSize::strong, text, choice.label, {a.x + side, top, room, label_height},
+                   Align::centre);
+        const Colour detail = chosen                       ? theme.on_accent
+                              : choice.tone == Tone::plain ? theme.quiet_text
+                                                           : theme.tone(choice.tone).solid;
+        const float sign = choice.tone == Tone::plain ? 0 : context.px(16), gap = sign > 0 ? context.px(6) : 0;
+        const float words_width = std::min(text_width(context, TextSize::body, choice.detail), room - sign - gap);
+        const float x = std::floor(a.x + (a.width - words_width - sign - gap) / 2), y = top + label_height;
+        draw_shape(list, tone_shape(choice.tone), ImVec2(x + sign / 2, y + detail_height / 2), sign, detail, fill);
+        write_line(context, list, TextSize::body, detail, choice.detail,
+                   {x + sign + gap, y, words_width, detail_height});
+    }
+    focus_ring(context, touch, measure::corner);
+    return touch.tapped;
+}
+
+}  // namespace
+
+namespace {
+
+// `chosen(i)`: whether choice i is.
+template <class Chosen>
+int draw_row(Context& context, std::string_view name, std::span<const Choice> choices, const Chosen& chosen) {
+    const Grid grid = grid_of(context, choices);
+    float height = context.px(52);
+    for (const Choice& choice : choices) {
+        const float room = std::max(1.0F, grid.cell - 2 * context.px(6));
+        const float words = choice.detail.empty()
+                                ? broken_into_lines(context, TextSize::strong, choice.label, room).height
+                                : line_height(context, TextSize::strong) + line_height(context, TextSize::body);
+        height = std::max(height, words + context.px(16));
+    }
+    int tapped = -1;
+    for (int i = 0; i < static_cast<int>(choices.size()); ++i) {
+        if (i % grid.columns != 0) beside(context);
+        const std::string id = std::string(name) + "." + std::to_string(i);
+        if (draw_choice(context, id, choices[static_cast<std::size_t>(i)], chosen(i), grid.cell, height)) tapped = i;
+    }
+    return tapped;
+}
+
+}  // namespace
+
+int several_row(Context& context, std::string_view name, std::span<const Choice> choices, unsigned chosen) {
+    return draw_row(context, name, choices, [&](int i) { return i < several_most && (chosen >> i & 1U) != 0; });
+}
+
+int choice_row(Context& context, std::string_view name, std::span<const Choice> choices, int chosen) {
+    return draw_row(context, name, choices, [&](int i) { return i == chosen; });
+}
+
+}  // namespace tapwright::ui

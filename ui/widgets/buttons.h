@@ -1,0 +1,51 @@
+// Things to tap that do or choose something.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+
+#include "ui/frame/context.h"
+#include "ui/frame/shapes.h"
+
+namespace tapwright::ui {
+
+enum class ButtonKind { plain, primary, danger, quiet };
+
+struct ButtonOptions {
+    ButtonKind kind = ButtonKind::plain;
+    bool enabled = true;
+    float width = 0;            // pixels; 0 takes what is left, below 0 as wide as its words
+    Shape shape = Shape::none;  // before the label
+};
+
+// Returns: true in the frame it was tapped. The label wraps; the button grows with it.
+bool button(Context& context, std::string_view name, std::string_view label, const ButtonOptions& options = {});
+
+// A square with a sign only; `what` is read out and marked.
+bool icon_button(Context& context, std::string_view name, Shape shape, std::string_view what, bool enabled = true);
+
+// A label with a switch that also says "On" or "Off". Returns: true when it was tapped; the caller changes the value.
+bool toggle(Context& context, std::string_view name, std::string_view label, bool on, bool enabled = true);
+
+// A label, a value and two keys, NAME.less and NAME.more. Returns: -1, 0 or +1.
+int stepper(Context& context, std::string_view name, std::string_view label, std::string_view value,
+            bool can_less = true, bool can_more = true);
+
+// One of several, all in sight: a row of buttons that wraps, equally wide. Marks NAME.0, NAME.1 ...
+struct Choice {
+    std::string label;        // for example "5 W"
+    std::string detail = {};  // what choosing it would mean, for example "42.5 W left"
+    Tone tone = Tone::plain;  // of the detail; shows its shape
+    bool enabled = true;
+};
+// Returns: the index that was tapped, or -1. `chosen` -1 when none is.
+int choice_row(Context& context, std::string_view name, std::span<const Choice> choices, int chosen);
+
+// The same row where any number may be chosen: bit i of `chosen` is choice i. Returns: the index that was tapped, or
+// -1.
+// Requires: no more than several_most choices.
+inline constexpr int several_most = 32;
+int several_row(Context& context, std::string_view name, std::span<const Choice> choices, unsigned chosen);
+
+}  // namespace tapwright::ui

@@ -1,0 +1,193 @@
+#include "ui/widgets/fields.h"
+
+#include <imgui_internal.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "ui/widgets/buttons.h"
+#include "ui/widgets/layout.h"
+#include "ui/frame/text.h"
+#include "ui/widgets/touchable.h"
+#include "core/words/words.h"
+
+namespace tapwright::ui {
+namespace {
+
+int grow_text(ImGuiInputTextCallbackData* data) {
+    if (data->EventFlag != ImGuiInputTextFlags_CallbackResize) return 0;
+    auto* text = static_cast<std::string*>(data->UserData);
+    text->resize(static_cast<std::size_t>(data->BufTextLen));
+    data->Buf = text->data();
+    return 0;
+}
+
+struct Typed {
+    bool changed = false, active = false, left_after_edit = false, focused = false;
+};
+
+constexpr float side_units = 14;  // between a field's edge and its text
+
+// The bare field at the cursor. `right` pixels stay free for what stands inside it at the right, `left` at the left.
+Typed input(Context& context, std::string_view name, std::string& text, Area box, float left, float right, int rows,
+            std::string_view hint, bool number, bool focus) {
+    const float pixels = Fonts::pixels(TextSize::body, context.scale);
+    const float pad = rows > 1 ? context.px(12) : std::max(1.0F, std::floor((context.px(52) - pixels) / 2));
+    const float side = context.px(side_units);
+    ImGui::SetCursorScreenPos(ImVec2(box.x + left, box.y));
+    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, ImVec2(side, pad));
+    if (focus) ImGui::SetKeyboardFocusHere();
+    const std::string id = "##" + std::string(name);
+    context.fonts.notice(text);
+    const ImVec2 size(std::max(1.0F, box.width - left - right), box.height);
+    ImGuiInputTextFlags flags = ImGuiInputTextFlags_CallbackResize | ImGuiInputTextFlags_NoHorizontalScroll;
+    if (rows == 1) flags = ImGuiInputTextFlags_CallbackResize;
+    // A figure is written anew rather than mended, and its unit stands behind it.
+    if (number) flags |= ImGuiInputTextFlags_AutoSelectAll;
+    Typed typed;
+    if (rows > 1) {
+        typed.changed =
+            ImGui::InputTextMultiline(id.c_str(), text.data(), text.capacity() + 1, size, flags, grow_text, &text);
+    } else {
+        ImGui::SetNextItemWidth(size.x);
+        typed.changed = ImGui::InputText(id.c_str(), text.data(), text.capacity() + 1, flags, grow_text, &text);
+    }
+    context.gesture.claim_drag(true);
+    typed.active = ImGui::IsItemActive();
+    typed.left_after_edit = ImGui::IsItemDeactivatedAfterEdit();
+    // Dear ImGui would let Tab come back to a field that Enter has left: the focus stays, and shows, and goes on.
+    const bool entered = ImGui::IsKeyPressed(ImGuiKey_Enter, false) || ImGui::IsKeyPressed(ImGuiKey_KeypadEnter, false);
+    if (entered && ImGui::IsItemDeactivated()) ImGui::SetNavCursorVisible(true);
+    typed.focused = !typed.active && ImGui::GetCurrentContext()->NavCursorVisible && ImGui::IsItemFocused();
+    ImGui::PopStyleVar();
+    if (text.empty() && !hint.empty())
+        write_line(context, ImGui::GetWindowDrawList(), TextSize::body, context.theme.quiet_text, hint,
+                   {box.x + left + side, box.y + pad, std::max(1.0F, size.x - 2 * side), pixels});
+    return typed;
+}
+
+// What stands inside the empty field, and what is written out below it because it has no room there.
+struct Hints {
+    std::string inside, below;
+};
+
+Hints hints_of(Context& context, const FieldOptions& options, float width) {
+    const float room = width - 2 * context.px(side_units);
+    const auto fits = [&](std::string_view text) { return text_width(context, TextSize::body, text) <= room; };
+    const std::string hint(options.hint), help(options.help);
+    const std::string both = hint + (hint.empty() || help.empty() ? "" : ", ") + help;
+    if (fits(both)) return {both, {}};
+    if (fits(hint)) return {hint, help};
+    return {{}, both};
+}
+
+void draw_frame(Context& context, Area box, bool active, bool wrong, bool enabled) {
+    const Theme& theme = context.theme;
+    const Colour edge = wrong ? theme.stop.solid : active ? theme.accent : theme.edge;
+    panel(context, ImGui::GetWindowDrawList(), box, enabled ? theme.field : theme.plain.fill, edge, measure::corner,
+          active || wrong ? 3.0F : 1.5F);
+}
+
+void write_below(Context& context, Colour colour, Shape shape, std::string_view text) {
+    const float width = width_left(), sign = context.px(18), gap = context.px(8);
+    const Lines lines = broken_into_lines(context, TextSize::body, text, std::max(1.0F, width - sign - gap));
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    ImGui::Dummy(ImVec2(width, lines.height));
+    ImDrawList* list = ImGui::GetWindowDrawList();
+    draw_shape(list, shape, ImVec2(at.x + sign / 2, at.y + line_height(context, TextSize::body) / 2), sign, colour,
+               context.theme.card);
+    write(context, list, TextSize::body, colour, lines, {at.x + sign + gap, at.y, width - sign - gap, lines.height});
+}
+
+void publish(Context& context, std::string_view name, bool number) {
+    const Mark* marked = context.marks.find(name);
+    if (!marked || !marked->visible()) return;
+    context.native_areas.push_back(
+        {number ? NativeArea::Kind::number : NativeArea::Kind::text, marked->shown, std::string(name)});
+}
+
+}  // namespace
+
+FieldEvent text_field(Context& context, std::string_view name, std::string_view label, std::string_view kept,
+                      Draft& draft, const FieldOptions& options) {
+    if (draft.unkept && draft.text == kept && !draft.editing) draft.unkept = false;
+    if (!draft.editing && !draft.unkept) {
+        draft.text = kept;
+        draft.problem.clear();
+    }
+    const bool was_editing = draft.editing;
+    const float width = width_left();
+    const Lines labels = broken_into_lines(context, TextSize::body, label, width);
+    const ImVec2 top = ImGui::GetCursorScreenPos();
+    ImDrawList* list = ImGui::GetWindowDrawList();
+    ImGui::BeginGroup();
+    ImGui::Dummy(ImVec2(width, labels.height));
+    write(context, list, TextSize::body, context.theme.quiet_text, labels, {top.x, top.y, width, labels.height});
+    const float line = line_height(context, TextSize::body);
+    const float height = options.rows > 1 ? line * static_cast<float>(options.rows) + context.px(24) : context.px(52);
+    const Area box{top.x, top.y + labels.height + context.px(4), width, height};
+    draw_frame(context, box, draft.editing, !draft.problem.empty(), options.enabled);
+    const float unit = options.unit.empty() ? 0 : text_width(context, TextSize::body, options.unit) + context.px(20);
+    const Hints hints = hints_of(context, options, width - unit);
+    ImGui::BeginDisabled(!options.enabled);
+    const Typed typed =
+        input(context, name, draft.text, box, 0, unit, options.rows, hints.inside, options.number, options.focus);
+    ImGui::EndDisabled();
+    if (unit > 0)
+        write_line(context, list, TextSize::body, context.theme.quiet_text, options.unit,
+                   {box.x + width - unit, box.y, unit - context.px(14), height}, Align::right);
+    ImGui::SetCursorScreenPos(ImVec2(box.x, box.y));
+    ImGui::Dummy(ImVec2(width, height));
+    mark(context, name, draft.text, options.enabled);
+    focus_ring(context, {.area = box, .focused = typed.focused}, measure::corner);
+    if (options.enabled) publish(context, name, options.number);
+    if (!hints.below.empty() && kept.empty()) quiet_paragraph(context, hints.below);
+    if (!draft.problem.empty()) write_below(context, context.theme.stop.solid, Shape::octagon, draft.problem);
+    // Not in the frame in which it is left: what moves then would move from under the finger that leaves it.
+    if (draft.problem.empty() && draft.unkept && !typed.active && !was_editing)
+        write_below(context, context.theme.warning.solid, Shape::triangle, "Not kept yet");
+    ImGui::EndGroup();
+    draft.editing = typed.active;
+    if (typed.changed) draft.unkept = draft.text != kept;
+    if (typed.changed) draft.problem.clear();
+    if (typed.left_after_edit && draft.text != kept) return FieldEvent::commit;
+    if (typed.left_after_edit) draft.unkept = false;
+    return typed.changed ? FieldEvent::typing : FieldEvent::none;
+}
+
+void keep_field(Context& context, Draft& draft, std::string what,
+                std::function<Result<void>(Session&, const std::string&)> make) {
+    Draft* field = &draft;
+    const auto keep = [field, make = std::move(make)](Session& session) {
+        Result<void> kept = make(session, field->text);
+        field->unkept = !kept.ok();
+        field->problem = kept.ok() ? std::string() : in_english(kept.refusal());
+        return kept;
+    };
+    context.requests.change({std::move(what), keep, true});
+}
+
+bool search_field(Context& context, std::string_view name, std::string_view hint, std::string& text, bool focus) {
+    const float height = context.px(52), sign = context.px(20), left = context.px(36);
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const Area box{at.x, at.y, width_left(), height};
+    const bool active = ImGui::GetActiveID() == ImGui::GetID(("##" + std::string(name)).c_str());
+    draw_frame(context, box, active, false, true);
+    ImGui::BeginGroup();
+    const float right = context.px(measure::touch) + context.px(4);
+    const Typed typed = input(context, name, text, box, left, right, 1, hint, false, focus);
+    mark(context, name, text);
+    publish(context, name, false);
+    draw_shape(ImGui::GetWindowDrawList(), Shape::search, ImVec2(at.x + context.px(26), at.y + height / 2), sign,
+               context.theme.quiet_text, context.theme.field);
+    bool cleared = false;
+    ImGui::SetCursorScreenPos(ImVec2(at.x + box.width - right, at.y + context.px(2)));
+    if (!text.empty()) cleared = icon_button(context, std::string(name) + ".clear", Shape::cross, "Empty the search");
+    ImGui::SetCursorScreenPos(at);
+    ImGui::Dummy(ImVec2(box.width, height));
+    ImGui::EndGroup();
+    if (cleared) text.clear();
+    return typed.changed || cleared;
+}
+
+}  // namespace tapwright::ui

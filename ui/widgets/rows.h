@@ -1,0 +1,35 @@
+// Rows of lists, and facts with their labels.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "ui/frame/context.h"
+#include "ui/frame/shapes.h"
+
+namespace tapwright::ui {
+
+struct Row {
+    std::string title = {};     // wraps to two lines, then is shortened
+    std::string detail = {};    // below it, wraps
+    std::string value = {};     // at the right, strong
+    Tone tone = Tone::plain;    // with a shape, and `word` below the value (below the detail where it is narrow)
+    std::string word = {};      // empty: the tone's own
+    Shape shape = Shape::none;  // what kind of thing it is, at the left
+    bool chevron = false;       // leads to a page of its own
+    bool selected = false;
+    bool enabled = true;
+};
+
+struct RowTouch {
+    bool tapped = false, long_pressed = false;
+};
+
+// A row over the whole width, itself a touch target.
+RowTouch list_row(Context& context, std::string_view name, const Row& row);
+
+// "Length        12.5 m": label quiet, value strong at the right; the value goes below where both do not fit.
+void label_value(Context& context, std::string_view name, std::string_view label, std::string_view value,
+                 Tone tone = Tone::plain);
+
+}  // namespace tapwright::ui
