@@ -1,6 +1,7 @@
 #include "platform/system/files.h"
 
 #include <fcntl.h>
+#include <sqlite3.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -8,6 +9,7 @@
 #include <cstdio>
 #include <cstring>
 #include <filesystem>
+#include <memory>
 
 #include "core/journal/header.h"
 
@@ -49,11 +51,38 @@ bool write_all(int descriptor, std::string_view bytes) {
     return true;
 }
 
-bool is_job_file(const std::string& path) {
-    const Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
+enum class Content { job, other, unreadable };
+
+// What a regular file holds. SQLite reads it, as only SQLite can let go of a job file unharmed: the system drops every
+// lock this process has on a file once any descriptor of it is closed (fcntl(2), "Record locks"), so our own open and
+// close would let a second writer into a job that is open here.
+Content content_of(const std::string& path) {
+    // A leading "./": to SQLite some names without a folder mean no file.
+    const std::string name = path.starts_with('/') ? path : "./" + path;
+    sqlite3* opened = nullptr;
+    const int status = sqlite3_open_v2(name.c_str(), &opened, SQLITE_OPEN_READONLY, nullptr);
+    const std::unique_ptr<sqlite3, int (*)(sqlite3*)> connection(opened, sqlite3_close);
+    sqlite3_file* file = nullptr;
+    if (status != SQLITE_OK ||
+        sqlite3_file_control(opened, nullptr, SQLITE_FCNTL_FILE_POINTER, static_cast<void*>(&file)) != SQLITE_OK ||
+        file == nullptr || file->pMethods == nullptr)
+        return Content::unreadable;
     char start[header_bytes];
-    return file.number() >= 0 && ::read(file.number(), start, sizeof start) == static_cast<ssize_t>(sizeof start) &&
-           is_job_header(std::string_view(start, sizeof start));
+    const int read = file->pMethods->xRead(file, start, static_cast<int>(sizeof start), 0);
+    if (read == SQLITE_IOERR_SHORT_READ) return Content::other;
+    if (read != SQLITE_OK) return Content::unreadable;
+    return is_job_header(std::string_view(start, sizeof start)) ? Content::job : Content::other;
+}
+
+bool is_job_file(const std::string& path) {
+    std::error_code error;
+    return fs::is_regular_file(path, error) && content_of(path) == Content::job;
+}
+
+std::string size_in_words(std::size_t bytes) {
+    constexpr std::size_t mebibyte = std::size_t{1} << 20;
+    return bytes > 0 && bytes % mebibyte == 0 ? std::to_string(bytes / mebibyte) + " MiB"
+                                              : std::to_string(bytes) + " bytes";
 }
 
 bool sync_folder_of(const std::string& path) {
@@ -61,9 +90,44 @@ bool sync_folder_of(const std::string& path) {
     return folder.number() >= 0 && ::fsync(folder.number()) == 0;
 }
 
+// Whether a file may come to stand at `path`.
+Result<void> check_place(const std::string& path) {
+    std::error_code error;
+    const fs::file_status there = fs::status(path, error);
+    if (there.type() == fs::file_type::none)
+        return Refusal{path + " cannot be written: " + error.message() + ". Choose another name or folder."};
+    if (fs::is_directory(there)) return Refusal{path + " is a folder; name a file to write."};
+    if (fs::is_regular_file(there)) {
+        const Content content = content_of(path);
+        if (content == Content::job)
+            return Refusal{path + " is a job file, which nothing else may replace; name another file to write."};
+        if (content == Content::unreadable)
+            return Refusal{path + " cannot be written: what is there cannot be read. Name another file to write."};
+    } else if (fs::exists(there)) {
+        return Refusal{path + " is a device or a pipe; name a file to write."};
+    }
+    if (const std::string folder = folder_of(path); !fs::is_directory(folder, error))
+        return Refusal{path + " cannot be written: there is no folder " + folder + ". Make it, or name another."};
+    return done();
+}
+
+// A name in the folder of `path` that nothing has yet, however long the name at the end of `path` is. Names that are
+// taken were left by a crash, or another thread is writing there.
+int open_beside(const std::string& path, std::string& beside) {
+    constexpr int most_left = 1000;
+    for (int i = 1; i <= most_left; ++i) {
+        const std::string name = ".tapwright-part-" + std::to_string(::getpid()) + "-" + std::to_string(i);
+        beside = (fs::path(folder_of(path)) / name).string();
+        const int number = ::open(beside.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+        if (number >= 0 || errno != EEXIST) return number;
+    }
+    return -1;
+}
+
 }  // namespace
 
 Result<std::string> read_file(const std::string& path, std::size_t most) {
+    if (is_job_file(path)) return Refusal{path + " is a job file; name another file to read."};
     const Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
     if (file.number() < 0) return Refusal{path + " cannot be read: " + reason() + "."};
     struct stat info {};
@@ -78,19 +142,15 @@ Result<std::string> read_file(const std::string& path, std::size_t most) {
         if (got == 0) return bytes;
         bytes.append(buffer, static_cast<std::size_t>(got));
         if (bytes.size() > most)
-            return Refusal{path + " is larger than " + std::to_string(most >> 20) + " MiB, the most that is read."};
+            return Refusal{path + " is larger than " + size_in_words(most) + ", the most that is read."};
     }
 }
 
 Result<void> write_file(const std::string& path, std::string_view bytes) {
-    if (fs::is_directory(path)) return Refusal{path + " is a folder; name a file to write."};
-    if (is_job_file(path))
-        return Refusal{path + " is a job file, which nothing else may replace; name another file to write."};
-    if (const std::string folder = folder_of(path); !fs::is_directory(folder))
-        return Refusal{path + " cannot be written: there is no folder " + folder + ". Make it, or name another."};
-    const std::string beside = path + ".part" + std::to_string(::getpid());
+    if (const Result<void> fine = check_place(path); !fine) return fine;
+    std::string beside;
     {
-        const Descriptor file(::open(beside.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666));
+        const Descriptor file(open_beside(path, beside));
         if (file.number() < 0)
             return Refusal{path + " cannot be written: " + reason() + ". Choose a folder where you may write."};
         if (!write_all(file.number(), bytes) || ::fsync(file.number()) != 0) {
@@ -111,7 +171,7 @@ Result<void> write_file(const std::string& path, std::string_view bytes) {
 Result<void> make_folder(const std::string& path) {
     std::error_code error;
     fs::create_directories(path, error);
-    if (error || !fs::is_directory(path))
+    if (std::error_code ignored; error || !fs::is_directory(path, ignored))
         return Refusal{path + " cannot be made a folder: " + (error ? error.message() : "something else is there") +
                        "."};
     return done();
