@@ -147,7 +147,7 @@ Result<std::string> read_file(const std::string& path, std::size_t most) {
 }
 
 Result<void> write_file(const std::string& path, std::string_view bytes) {
-    if (const Result<void> fine = check_place(path); !fine) return fine;
+    if (const Result<void> fine = check_place(path); !fine) return fine.refusal();
     std::string beside;
     {
         const Descriptor file(open_beside(path, beside));

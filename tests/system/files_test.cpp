@@ -5,8 +5,12 @@
 #include <signal.h>
 #include <sys/resource.h>
 
+#include <algorithm>
+#include <atomic>
 #include <filesystem>
 #include <string>
+#include <thread>
+#include <vector>
 
 #include "tests/system/other_process.h"
 #include "tests/system/temporary.h"
@@ -93,6 +97,25 @@ TEST_CASE("what an earlier crash left beside a file does not keep it from being 
     CHECK(bytes_of(path) == "a sheet");
     CHECK(bytes_of(left) == "half a sheet");
     CHECK(folder.count() == 2);
+}
+
+TEST_CASE("where several write one file at once, one of them has written it, whole") {
+    const TemporaryFolder folder;
+    const std::string path = folder.file("sheet.pdf");
+    std::vector<std::string> contents;
+    for (const char letter : {'a', 'b', 'c', 'd'}) contents.emplace_back(200'000, letter);
+    std::vector<std::thread> writers;
+    writers.reserve(contents.size());
+    std::atomic<int> refused = 0;
+    for (const std::string& bytes : contents)
+        writers.emplace_back([&] {
+            for (int i = 0; i < 5; ++i)
+                if (!write_file(path, bytes).ok()) ++refused;
+        });
+    for (std::thread& writer : writers) writer.join();
+    CHECK(refused == 0);
+    CHECK(std::count(contents.begin(), contents.end(), bytes_of(path)) == 1);
+    CHECK(folder.count() == 1);
 }
 
 TEST_CASE("at most so many bytes are read") {
