@@ -79,7 +79,7 @@ TEST_CASE("a job of three rooms is recorded from nothing to the sheet with touch
     person.tap("place.handover");
     person.find("handover.owner");
     person.tap("handover.owner");
-    CHECK(desk.made_sheet.starts_with("%PDF"));
+    CHECK(desk.ports.made_sheet.starts_with("%PDF"));
 
     const Job job = desk.job_on_disk();
     CHECK(job.all<Room>().size() == 3);
@@ -295,12 +295,11 @@ TEST_CASE("of forty types side by side exactly the chosen one is marked") {
 
 TEST_CASE("a photo dropped after its page was left goes to nobody, and that is said") {
     Desk desk(Start::demo);
-    std::vector<Id> taken;
-    desk.shared.take_photos = [&](const Id& about, const std::vector<std::string>&) { taken.push_back(about); };
+    const std::vector<std::pair<Id, std::string>>& taken = desk.ports.photos_asked;
     desk.open(ui::photos_screen(desk.shared, desk.id("Foyer")));
     desk.app->files_dropped({"door.jpg"});
     REQUIRE(taken.size() == 1);
-    CHECK(taken.front() == desk.id("Foyer"));
+    CHECK(taken.front().first == desk.id("Foyer"));
     desk.person->press(ImGuiKey_Escape);
     desk.app->files_dropped({"door.jpg"});
     desk.person->settle();

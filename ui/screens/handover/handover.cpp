@@ -1,13 +1,15 @@
 // Handover: what is missing before the sheet can be given, the findings in sentences, and the sheets themselves.
 #include <algorithm>
+#include <memory>
+#include <utility>
 
 #include "core/base/text.h"
 #include "core/findings/findings.h"
+#include "core/words/findings_text.h"
+#include "core/words/words.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/words.h"
-#include "core/words/findings_text.h"
-#include "core/words/words.h"
 
 namespace tapwright::ui {
 namespace {
@@ -22,7 +24,7 @@ public:
         draw_missing(context);
         section_title(context, "The sheet");
         // Above the keys: below them it would appear out of sight.
-        if (!made_.empty()) tone_box(context, "handover.made", Tone::good, made_);
+        if (!sheet_->files.empty()) tone_box(context, "handover.made", Tone::good, list_in_words(sheet_->files));
         draw_sheet(context, true, "Make the owner's sheet");
         draw_sheet(context, false, "Make the technician's sheet");
         draw_findings(context);
@@ -35,6 +37,11 @@ public:
     }
 
 private:
+    // What came of the sheet asked for last. The answer may come when this screen has gone.
+    struct SheetMade {
+        std::vector<std::string> files;
+        Message problem;
+    };
     struct Missing {
         std::string name, title, detail;
         Tone tone;
@@ -96,23 +103,19 @@ private:
 
     void draw_sheet(Context& context, bool owner, const char* label) {
         if (!button(context, owner ? "handover.owner" : "handover.technician", label,
-                    {.kind = ButtonKind::primary,
-                     .enabled = static_cast<bool>(shared_.make_sheet),
-                     .shape = Shape::handover}))
+                    {.kind = ButtonKind::primary, .enabled = shared_.ports.makes_sheets(), .shape = Shape::handover}))
             return;
-        context.requests.after_frame([this, owner] {
-            const Result<std::string> made = shared_.make_sheet(owner);
-            made_ = made ? *made : std::string();
-            problem_ = made ? std::string() : in_english(made.refusal());
+        context.requests.after_frame([&ports = shared_.ports, sheet = sheet_, owner] {
+            ports.make_sheet(owner, [sheet](const Result<std::vector<std::string>>& made) {
+                sheet->files = made ? *made : std::vector<std::string>();
+                sheet->problem = made ? Message() : made.refusal().message;
+            });
         });
         context.requests.another_frame();
     }
 
     void draw_findings(Context& context) {
-        if (!problem_.empty()) {
-            context.requests.say(Tone::stop, problem_);
-            problem_.clear();
-        }
+        if (!sheet_->problem.empty()) context.requests.say(Tone::stop, in_english(std::exchange(sheet_->problem, {})));
         if (sentences_.empty()) return;
         section_title(context, counted(sentences_.size(), "finding"));
         const std::size_t shown = all_ ? sentences_.size() : std::min<std::size_t>(sentences_.size(), few);
@@ -130,7 +133,7 @@ private:
     std::size_t batches_ = 0;
     std::vector<Missing> missing_;
     std::vector<std::string> sentences_;
-    std::string made_, problem_;
+    std::shared_ptr<SheetMade> sheet_ = std::make_shared<SheetMade>();
     bool all_ = false;
 };
 

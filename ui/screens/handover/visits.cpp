@@ -145,7 +145,7 @@ public:
             Map fields = {{"purpose", std::string(word(static_cast<Purpose>(tapped)))}};
             if (!author.person.empty()) fields.emplace_back("person", author.person);
             shared_.ask(context, {adding(Kind::visit, std::move(fields))}, "Visit started",
-                        [this](const std::vector<Id>& ids) { shared_.set_visit(ids.front()); });
+                        [this](const std::vector<Id>& ids) { shared_.ports.set_visit(ids.front()); });
         }
         for (const Visit* visit : newest_first(context.session->job())) {
             Row row;
@@ -157,7 +157,7 @@ public:
                 context.requests.open(std::make_unique<VisitScreen>(shared_, visit->id));
         }
         if (!author.visit.empty() && button(context, "visits.end", "End the visit"))
-            context.requests.after_frame([this] { shared_.set_visit(Id()); });
+            context.requests.after_frame([this] { shared_.ports.set_visit(Id()); });
     }
 
 private:

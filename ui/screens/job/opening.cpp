@@ -1,24 +1,26 @@
 // Before a job is open: the recent ones, a new one in three fields, opening and importing files.
+#include "core/words/words.h"
 #include "ui/screens/common/parts.h"
 #include "ui/widgets/widgets.h"
-#include "core/words/words.h"
 
 namespace tapwright::ui {
 namespace {
 
 class Opening : public Screen {
 public:
-    explicit Opening(Shared& shared) : shared_(shared), recent_(shared.recent_jobs()) {}
+    explicit Opening(Shared& shared) : shared_(shared), recent_(shared.ports.recent_jobs()) {}
     std::string title(Context&) override { return "Tapwright"; }
     void draw(Context& context) override {
         if (!recent_.empty()) section_title(context, "Go on with");
         for (std::size_t i = 0; i < recent_.size() && i < most_recent; ++i) {
             Row row;
             row.title = recent_[i].name;
-            row.detail = recent_[i].path;
+            row.detail = recent_[i].where;
             row.chevron = true;
             if (!list_row(context, "opening.recent." + std::to_string(i), row).tapped) continue;
-            carry_out(context, [&shared = shared_, path = recent_[i].path] { return shared.open_job(path); });
+            carry_out(context, [file = recent_[i].file](Ports& ports, Ports::Done<void> done) {
+                ports.open_job(file, std::move(done));
+            });
         }
         section_title(context, "A new job");
         text_field(context, "opening.name", "Name", "", name_,
@@ -28,8 +30,8 @@ public:
         text_field(context, "opening.person", "Who works", "", person_, {.hint = "your name, for the history"});
         if (button(context, "opening.new", "Make this job", {.kind = ButtonKind::primary, .shape = Shape::plus})) {
             const std::string name = name_.text.empty() ? "Job of " + shared_.stamp().date() : name_.text;
-            carry_out(context, [&shared = shared_, job = NewJob{name, line_v_.text, person_.text}] {
-                return shared.create_job(job);
+            carry_out(context, [job = NewJob{name, line_v_.text, person_.text}](Ports& ports, Ports::Done<void> done) {
+                ports.create_job(job, std::move(done));
             });
         }
         section_title(context, "From a file");
@@ -41,10 +43,11 @@ public:
 
 private:
     // The screen may be gone afterwards: a job that opens empties all stacks.
-    void carry_out(Context& context, std::function<Result<void>()> act) {
+    void carry_out(Context& context, std::function<void(Ports&, Ports::Done<void>)> act) {
         context.requests.after_frame([&shared = shared_, act = std::move(act)] {
-            const Result<void> done = act();
-            if (!done) shared.say(Tone::stop, in_english(done.refusal()));
+            act(shared.ports, [&shared](const Result<void>& done) {
+                if (!done) shared.say(Tone::stop, done.refusal().message);
+            });
         });
         context.requests.another_frame();
     }
