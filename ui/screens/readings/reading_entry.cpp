@@ -135,8 +135,8 @@ void ReadingEntry::look(const Session& session) {
 void ReadingEntry::draw(Context& context) {
     if (Sheet sheet(context, "caution", "Before the first reading", caution_open_); sheet) {
         int number = 0;
-        for (const std::string_view caution : measuring_cautions())
-            tone_box(context, "caution." + std::to_string(number++), Tone::warning, caution);
+        for (const Message& caution : measuring_cautions())
+            tone_box(context, "caution." + std::to_string(number++), Tone::warning, in_english(caution));
         if (button(context, "caution.done", "All done: measure",
                    {.kind = ButtonKind::primary, .shape = Shape::check})) {
             caution_open_ = false;
