@@ -4,8 +4,8 @@
 
 function(tapwright_read_notice file into)
   if(NOT EXISTS "${file}")
-    message(STATUS "This build cannot be installed: the licence of a component it contains is not where it was looked "
-      "for, ${file}.")
+    message(STATUS "This build cannot be installed: the licence of a component it contains is not in ${file}. Name "
+      "the file of nlohmann_json's with -DTAPWRIGHT_JSON_NOTICE=FILE; Dear ImGui's belongs into its source folder.")
     set(${into} "" PARENT_SCOPE)
     return()
   endif()
