@@ -7,10 +7,10 @@
 #include "core/session/changes.h"
 #include "core/session/visit_changes.h"
 #include "core/units/show.h"
+#include "core/words/words.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/words.h"
-#include "core/words/words.h"
 
 namespace tapwright::ui {
 namespace {
@@ -66,17 +66,10 @@ private:
             context.requests.say(Tone::stop, in_english(made.refusal()));
     }
 
-    // A new loudspeaker whose tap nobody has set hangs there as planned.
-    static VisitWords words_at(const Job& job, const VisitPoint& point) {
-        VisitWords words = words_of(job, point);
-        const Point* now = job.find<Point>(point.point);
-        if (point.is_new && !point.tap_left && now && now->planned_tap_w)
-            words.left = show(*now->planned_tap_w) + " planned";
-        return words;
-    }
-
     static void draw_point(Context& context, const Job& job, const VisitPoint& point) {
-        const VisitWords words = words_at(job, point);
+        const VisitWords words = words_of(job, point);
+        const std::string found = in_english(words.found);
+        const std::string left = in_english(words.left);
         const std::string label = point.label.empty() ? kind_word(point.kind) : point.label;
         const ImVec2 from = ImGui::GetCursorScreenPos();
         const float width = width_left();
@@ -84,13 +77,13 @@ private:
             Card card(context, point.tap_found != point.tap_left ? Tone::note : Tone::plain);
             paragraph(context, label, TextSize::strong);
             const float column = share_of_width(context, 2);
-            draw_column(context, "As found", words.found, column);
+            draw_column(context, "As found", found, column);
             beside(context);
-            draw_column(context, "As left", words.left, column);
+            draw_column(context, "As left", left, column);
         }
         const float height = ImGui::GetItemRectMax().y - from.y;
         mark_area(context, "visit.point." + point.point.text(), {from.x, from.y, width, height},
-                  label + ", as found " + words.found + ", as left " + words.left);
+                  label + ", as found " + found + ", as left " + left);
     }
 
     // A head and what stands under it, one beside the other.
@@ -210,7 +203,7 @@ private:
             std::string when =
                 line.time.size() < 16 ? line.time : line.time.substr(0, 10) + ", " + line.time.substr(11, 5);
             if (!line.person.empty()) when += ", " + line.person;
-            told_.push_back({std::move(line), std::move(when), own_change_in_words(*session_, *batch)});
+            told_.push_back({std::move(line), std::move(when), in_english(own_change(*session_, *batch))});
         }
     }
 
