@@ -46,9 +46,7 @@ Result<void> apply_record(Job& job, const Replica& replica, RecordNumber number)
         const Result<Value> value = parse_json(standing.value, "the value");
         if (!value) return foreign(replica, number, std::string(standing.field), Message("It is no JSON value."));
         const Result<void> set = job.set(*kind, id, *field, *value);
-        if (!set)
-            return foreign(replica, number, std::string(standing.field),
-                           Message("Its value {problem}.", {{"problem", set.refusal().message}}));
+        if (!set) return foreign(replica, number, std::string(standing.field), set.refusal().message);
     }
     return done();
 }

@@ -83,7 +83,7 @@ private:
         by_id_.emplace(id.text(), number_);
         for (const auto& [name, value] : change.fields)
             if (value.is_null())
-                refuse(id, Message("{place} is null; leave it out when it is unknown.", {{"place", place(id, name)}}));
+                refuse(id, placed(place(id, name), Message("It is null; leave it out while it is unknown.")));
             else
                 write(change.kind, id, name, value);
         if (command_.fill_in) fill_in(change.kind, id);
@@ -92,16 +92,16 @@ private:
     // Why a record cannot be made; nothing where it can.
     Message problem_of_new(Kind kind, const Id& id, bool is_given) const {
         if (kind == Kind::job) return Message("A job has its settings already; change them instead of adding some.");
+        const Code text = code(id.text());
         const Message at = here("id", id);
         if (id == job_id())
-            return Message("{place}: {id} is the id of the job itself; use another.",
-                           {{"place", at}, {"id", code(id.text())}});
+            return placed(at, Message("{id} is the id of the job itself; use another.", {{"id", text}}));
         if (const std::optional<Kind> other = after_.kind_of(id))
-            return Message("{place}: {id} is already used ({kind}). Every id must be unique; change one.",
-                           {{"place", at}, {"id", code(id.text())}, {"kind", title_of(*other)}});
+            return placed(at, Message("{id} is already used ({kind}). Every id must be unique; change one.",
+                                      {{"id", text}, {"kind", title_of(*other)}}));
         if (is_given && was_used_ && was_used_(id))
-            return Message("{place}: {id} belonged to a removed record; leave the id out to get a new one.",
-                           {{"place", at}, {"id", code(id.text())}});
+            return placed(
+                at, Message("{id} belonged to a removed record; leave the id out to get a new one.", {{"id", text}}));
         return {};
     }
 
@@ -126,13 +126,12 @@ private:
         if (after_.has(change.kind, change.id)) return true;
         const Code kind = code(singular(change.kind));
         const Code id = code(change.id.text());
-        if (command_.place)
-            refuse(change.id, Message("{place}: there is no {kind} with the id {id} in this job.",
-                                      {{"place", here("id", change.id)}, {"kind", kind}, {"id", id}}));
-        else
-            refuse(change.id,
-                   Message("There is no {kind} with the id {id} in this job; {check} and {export} list the ids.",
-                           {{"kind", kind}, {"id", id}, {"check", code("check")}, {"export", code("export")}}));
+        refuse(change.id,
+               command_.place
+                   ? placed(here("id", change.id),
+                            Message("There is no {kind} with this id in this job.", {{"kind", kind}}))
+                   : Message("There is no {kind} with the id {id} in this job; {check} and {export} list the ids.",
+                             {{"kind", kind}, {"id", id}, {"check", code("check")}, {"export", code("export")}}));
         return false;
     }
 
@@ -144,8 +143,7 @@ private:
                 return refuse(id, std::move(problem));
         const Value held = after_.get(kind, id, *field);
         if (const Result<void> taken = after_.set(kind, id, *field, value); !taken)
-            return refuse(
-                id, Message("{place}: {problem}.", {{"place", place(id, name)}, {"problem", taken.refusal().message}}));
+            return refuse(id, placed(place(id, name), taken.refusal().message));
         Value now = after_.get(kind, id, *field);
         if (!(now == held)) decided_.facts.push_back({kind, id, field, std::move(now)});
     }
@@ -158,20 +156,19 @@ private:
             return (byte < 0x20 && c != '\n' && c != '\t' && c != '\r') || byte == 0x7F;
         };
         if (std::any_of(text.begin(), text.end(), is_control))
-            return Message("{place} holds a control character; write it without.", {{"place", place(id, field.name)}});
+            return placed(place(id, field.name), Message("There is a control character in it; write it without."));
         if (field.rule.is_required && !text.empty() && text.find_first_not_of(" \t\r\n") == std::string::npos)
-            return Message("{place} is blank; write at least one letter.", {{"place", place(id, field.name)}});
+            return placed(place(id, field.name), Message("It is blank; write at least one letter."));
         return {};
     }
 
     Message unknown_field(Kind kind, const Id& id, std::string_view name) const {
         std::vector<Code> known;
         for (const FieldInfo& field : fields(kind)) known.push_back(code(field.name));
-        return Message("{place}: {kind} has no field {name}. Its fields are {fields}.",
-                       {{"place", command_.place ? Message(code(command_.place(number_, name))) : told_record_of(id)},
-                        {"kind", code(singular(kind))},
-                        {"name", code(cited(name))},
-                        {"fields", series(known)}});
+        return placed(
+            command_.place ? Message(code(command_.place(number_, name))) : told_record_of(id),
+            Message("{kind} has no field {name}. Its fields are {fields}.",
+                    {{"kind", code(singular(kind))}, {"name", code(cited(name))}, {"fields", series(known)}}));
     }
 
     void refuse(const Id& id, Message message) {
@@ -261,8 +258,7 @@ private:
             if (broken.breach == Breach::missing_field && refused_.contains(broken.id.text())) continue;
             if (broken.breach == Breach::dangling && refused_.contains(broken.detail)) continue;
             const std::string_view field = broken.breach == Breach::shared_id ? "id" : broken.field;
-            refusals_.push_back(Message("{place}: {problem}.", {{"place", place(broken.id, field)},
-                                                                {"problem", Message(sentence(after_, broken))}}));
+            refusals_.push_back(placed(place(broken.id, field), message_of(after_, broken)));
         }
     }
 
@@ -271,9 +267,9 @@ private:
         for (const Reading& reading : after_.all<Reading>())
             if (by_id_.contains(reading.id.text()) && reading.quantity == Measured::ohms && reading.value == 0.0)
                 refuse(reading.id,
-                       Message("{place}: impedance is above 0 Ω. For a dead short write what the meter shows, "
-                               "such as 0.1 Ω.",
-                               {{"place", place(reading.id, "value")}}));
+                       placed(place(reading.id, "value"),
+                              Message("Impedance is above 0 Ω. For a dead short write what the meter shows, such "
+                                      "as 0.1 Ω.")));
     }
 
     Message still_used(const Id& id, const std::vector<Referrer>& users) const {

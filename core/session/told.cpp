@@ -77,7 +77,9 @@ Message told_field(const Job& job, Kind kind, const Id& id, const FieldInfo& fie
 }
 
 Message told_value(const FieldInfo& field, const Value& value, const Job& job) {
-    return entered(cited(text_of(field, value, length_units(job), &job), longest_value));
+    if (const std::string* text = value.text(); text && field.form == FieldForm::text)
+        return entered(cited(*text, longest_value));
+    return message_of(field, value, &job);
 }
 
 }  // namespace tapwright

@@ -100,7 +100,7 @@ private:
             const Result<Value> read = value_from_text(field, draft.text, length_units(context.session->job()));
             complete = complete && read.ok() && !read->is_null();
             if (!draft.editing && !draft.text.empty() && !read.ok())
-                draft.problem = field_title(field) + " " + in_english(read.refusal()) + ".";
+                draft.problem = in_english(placed(title_of(field), read.refusal()));
             if (read.ok()) given.emplace_back(field.name, *read);
         }
         if (!button(context, prefix + ".add", "Add",

@@ -40,7 +40,7 @@ private:
     void take(Context& context, const FieldInfo& field, Draft& draft, LengthUnits lengths) {
         const Result<Value> read = value_from_text(field, draft.text, lengths);
         if (!read) {
-            draft.problem = field_title(field) + " " + in_english(read.refusal()) + ".";
+            draft.problem = in_english(placed(title_of(field), read.refusal()));
             return;
         }
         keep(context, field, *read);
