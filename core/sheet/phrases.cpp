@@ -5,6 +5,8 @@
 #include <unordered_set>
 #include <utility>
 
+#include "core/units/show.h"
+
 namespace tapwright::sheet {
 
 Message not_recorded() {
@@ -177,7 +179,7 @@ Message tap_as_left(const Job& job, const Point& point) {
 Message tap_and_mark(const Job& job, const Point& point) {
     Message tap = tap_as_left(job, point);
     const std::string* mark = mark_of(job, point);
-    if (!mark || *mark == show(*point.tap_w)) return tap;
+    if (!mark || *mark == show(*point.tap_w)) return tap;  // it says no more
     return in_context("a tap and its mark", "{tap} ({mark})", {{"tap", std::move(tap)}, {"mark", entered(*mark)}});
 }
 

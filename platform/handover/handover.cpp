@@ -4,6 +4,7 @@
 #include <map>
 
 #include "core/html/html.h"
+#include "core/job/field_text.h"
 #include "core/session/changes.h"
 #include "core/session/visit_changes.h"
 #include "platform/photos/photos.h"
@@ -67,7 +68,8 @@ Result<std::vector<SheetChange>> changes_since_handover(const Session& session) 
     Result<std::vector<ChangeLine>> lines = changes_in_words(session, wanted);
     if (!lines) return lines.refusal();
     for (ChangeLine& line : *lines)
-        changes.push_back({line.time.substr(0, 10), std::move(line.person), std::move(line.what)});
+        changes.push_back(
+            {line.time.substr(0, 10), std::move(line.person), {line.what.begin(), line.what.end()}});
     return changes;
 }
 
@@ -124,14 +126,15 @@ Result<MadeSheet> make_sheet(const Session& session, const SheetRequest& request
     }
     options.picture = [&](const std::string& name) -> std::optional<document::Picture> {
         const auto digest = digest_from(name);
-        const Result<std::string> copy = digest ? session.get_copy(*digest) : Result<std::string>(Refusal{""});
+        const Result<std::string> copy = digest ? session.get_copy(*digest) : Result<std::string>(Refusal{});
         if (copy && !copy->empty())
             if (Result<photos::Jpeg> small = photos::reduced(*copy, picture_side))
                 return document::Picture{std::move(small->bytes), small->width, small->height, std::nullopt};
         ++made.missing_photos;
         return std::nullopt;
     };
-    const document::Document document = handover_sheet(session.job(), session.derived(), options);
+    const Words words = request.words.in(length_units(session.job()));
+    const document::Document document = handover_sheet(session.job(), session.derived(), options, words);
     if (request.medium == SheetMedium::html) {
         made.bytes = html_page(document);
     } else {
