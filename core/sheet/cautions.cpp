@@ -39,9 +39,8 @@ void owner_cautions(const View& view, Blocks& blocks) {
                 {{"volts", highest_voltage(view)}}),
         Message("Do not add, swap or adjust loudspeakers, or join lines. Too much load can stop or damage the "
                 "amplifier."),
-        Message("Do not climb to a loudspeaker without the right ladder, firm ground and somebody to hold it."),
-        Message("Do not turn volume controls far above their normal position for hours. Loud sound harms hearing and "
-                "loudspeakers."),
+        Message("Do not climb without a firm ladder and somebody to hold it."),
+        Message("Do not turn volume controls far above normal for hours. Loud sound harms hearing and loudspeakers."),
         Message("Leave all wiring to a qualified installer."),
     }});
 }

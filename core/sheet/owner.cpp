@@ -133,9 +133,9 @@ void spare_watts(const View& view, Blocks& blocks) {
     table.caption = view.day.empty() ? Message("Spare watts, for your installer")
                                      : Message("Spare watts, for your installer ({day})", {{"day", Day{view.day}}});
     table.columns = {{Message("Line (zone)"), Align::start, 3},
-                     {Message("Fed by"), Align::start, 3},
+                     {Message("Fed by"), Align::start, 2},
                      {Message("Spare"), Align::end, 2},
-                     {Message("Remark"), Align::start, 4}};
+                     {Message("Remark"), Align::start, 6}};
     for (std::size_t i = 0; i < zones.size(); ++i) {
         const ZoneState& state = view.derived.zones[i];
         Message source = state.amplifier

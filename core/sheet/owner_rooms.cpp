@@ -75,8 +75,8 @@ Cell announcements(const View& view, const Point& control) {
     if (!view.job.find<AttenuatorType>(control.type)) return {not_recorded()};
     if (!has_override(view, control)) return {Message("no override: silent when the control is off")};
     if (control.override_tested)
-        return {Message("override tested on {day}", {{"day", Day{control.override_tested->text}}}), Tone::good};
-    return {Message("override not tested"), Tone::note};
+        return {Message("tested {day}", {{"day", Day{control.override_tested->text}}}), Tone::good};
+    return {Message("not tested"), Tone::note};
 }
 
 void add_attenuators(const View& view, Table& table) {
@@ -112,7 +112,7 @@ void add_controls(const View& view, Table& table) {
             for (const Id& id : *control.governs) names.push_back(name_of(view.job, id));
         table.rows.push_back({{with_place(name_of(view.job, control.id), room_name(view.job, control.room))},
                               {names.empty() ? not_recorded() : names_in_words(names)},
-                              {not_recorded()},
+                              {},
                               {}});
     }
 }
@@ -209,8 +209,7 @@ void gaps_of_overrides(const View& view, Bullets& gaps) {
         if (point.kind == PointKind::attenuator && has_override(view, point) && !point.override_tested)
             untested.push_back(name_of(view.job, point.id));
     if (!untested.empty())
-        gaps.items.push_back(Message("Not tested whether announcements are heard with the volume control down: "
-                                     "{controls}.",
+        gaps.items.push_back(Message("Announcements not tested with the control down: {controls}.",
                                      {{"controls", names_in_words(untested)}}));
 }
 
@@ -249,11 +248,11 @@ void room_rows(const View& view, const Message& room, const std::vector<std::uin
 
 void owner_controls(const View& view, Blocks& blocks) {
     Table table;
-    table.caption = Message("Volume controls, with the position they were left at");
-    table.columns = {{Message("Volume control"), Align::start, 3},
+    table.caption = Message("Volume controls and their normal position");
+    table.columns = {{Message("Control"), Align::start, 3},
                      {Message("Loudness of"), Align::start, 3},
-                     {Message("Normal position"), Align::start, 2},
-                     {Message("Announcements"), Align::start, 3}};
+                     {Message("Position"), Align::start, 2},
+                     {Message("Announcements"), Align::start, 6}};
     add_attenuators(view, table);
     add_zone_levels(view, table);
     add_controls(view, table);

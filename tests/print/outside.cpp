@@ -140,6 +140,10 @@ std::string squeezed(const std::string& text) {
     for (std::size_t k = 0; k < text.size(); ++k) {
         const auto byte = static_cast<unsigned char>(text[k]);
         if (byte <= 0x20) continue;
+        if (text.compare(k, 2, "\u00A0") == 0) {
+            ++k;
+            continue;
+        }
         const std::string three = text.substr(k, 3);
         // U+200E, U+200F, U+202A to U+202E
         const bool direction = three == "\xE2\x80\x8E" || three == "\xE2\x80\x8F" ||

@@ -1,5 +1,5 @@
-// The demo job's sheets and labels in the pseudo-language, about 40 % longer than English, as a translation may be: on
-// paper nothing runs out of its place, and nothing is lost.
+// The demo job's sheets and labels on paper. In the pseudo-language they are about 40 % longer than in English, as a
+// translation may be: nothing runs out of its place, and nothing is lost.
 #include <doctest/doctest.h>
 
 #include "core/sheet/labels.h"
@@ -33,6 +33,20 @@ void check_nothing_lost(const document::Document& sheet) {
 }
 
 }  // namespace
+
+TEST_CASE("What an owner keeps at the amplifier is one page, on either paper") {
+    for (const document::Paper paper : {document::Paper::a4, document::Paper::letter}) {
+        document::Document sheet = samples::sheet_of(samples::demo_job(), SheetReader::owner);
+        sheet.paper = paper;
+        const auto pages = outside::pages_of(outside::rendered(sheet));
+        REQUIRE(pages.size() > 1);
+        for (const char* const part : {"Keep this page at the amplifier", "When there is no sound", "Taken over on"}) {
+            CAPTURE(part);
+            CHECK(pages[0].find(part) != std::string::npos);
+        }
+        CHECK(pages[1].find("Room by room") != std::string::npos);
+    }
+}
 
 TEST_CASE("A sheet of longer words stays inside its margins, no word over another, on either paper") {
     for (const document::Paper paper : {document::Paper::a4, document::Paper::letter})
