@@ -51,8 +51,11 @@ struct Rule {
     KindSet may_refer_to;
     std::array<int, 4> allowed{};
     std::size_t allowed_count = 0;
-    std::string_view unit;          // where the field's type does not say it
-    std::string_view absent_means;  // what holds while the field is absent; empty: unknown
+    std::string_view unit;  // where the field's type does not say it
+    // What holds while the field is absent: a value as files write it, or words that say where it comes from. Empty:
+    // unknown.
+    std::string_view absent_means;
+    Pattern absent_words;  // the words, when it is words
 
     constexpr Rule from(double x) const {
         Rule r = *this;
@@ -93,9 +96,16 @@ struct Rule {
         r.unit = symbol;
         return r;
     }
-    constexpr Rule otherwise(std::string_view text) const {
+    constexpr Rule otherwise(std::string_view value) const {
         Rule r = *this;
-        r.absent_means = text;
+        r.absent_means = value;
+        return r;
+    }
+    template <std::size_t size>
+    constexpr Rule inherited(const char (&words)[size]) const {
+        Rule r = *this;
+        r.absent_means = words;
+        r.absent_words = Pattern(words);
         return r;
     }
     constexpr Rule one_of(std::initializer_list<int> values) const {
@@ -111,8 +121,17 @@ struct FieldInfo {
     std::string_view unit;  // "W", "m", ...; empty: none
     Rule rule;
     std::span<const std::string_view> choices;
-    std::string_view help;
+    Pattern title;  // what people call it: "Cable length"
+    Pattern help;   // what it says, beside the title
 };
+
+inline Message title_of(const FieldInfo& field) {
+    return field.title;
+}
+// "Loudspeaker type" and "Loudspeaker types": a kind of records for headings and buttons; and what one of them is.
+Message title_of(Kind kind);
+Message titles_of(Kind kind);
+Message help_of(Kind kind);
 
 // The fields of a kind, in file order.
 std::span<const FieldInfo> fields(Kind kind);
@@ -142,10 +161,10 @@ std::span<const FieldOf<R>> field_table();
 template <class F>
 decltype(auto) with_record_type(Kind kind, F&& f) {
     switch (kind) {
-#define TAPWRIGHT_KIND(Type, singular, plural, help) \
-    case Kind::singular:                             \
+#define TAPWRIGHT_KIND(Type, singular, plural, title, titles, help) \
+    case Kind::singular:                                            \
         return f.template operator()<Type>();
-#define TAPWRIGHT_FIELD(member, Type, rule, help)
+#define TAPWRIGHT_FIELD(member, Type, rule, title, help)
 #define TAPWRIGHT_END
 #include "core/job/fields.def"
     }

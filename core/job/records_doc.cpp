@@ -120,7 +120,7 @@ std::string when_absent(const FieldInfo& field) {
 
 std::string row_of(const FieldInfo& field) {
     return "| " + in_code(field.name) + " | " + std::string(name_of(field.form)) + " | " + cell(field.unit) + " | " +
-           cell(range_of(field)) + " | " + cell(when_absent(field)) + " | " + cell(field.help) + " |\n";
+           cell(range_of(field)) + " | " + cell(when_absent(field)) + " | " + cell(field.help.text) + " |\n";
 }
 
 }  // namespace

@@ -21,13 +21,13 @@ std::string kinds_in_words(KindSet kinds) {
 // Whether each field of a kind holds anything, in table order.
 template <class R>
 struct PresenceOf;
-#define TAPWRIGHT_KIND(Type, singular, plural, help) \
-    template <>                                      \
-    struct PresenceOf<Type> {                        \
-        using R = Type;                              \
-        static constexpr auto make() {               \
+#define TAPWRIGHT_KIND(Type, singular, plural, title, titles, help) \
+    template <>                                                     \
+    struct PresenceOf<Type> {                                       \
+        using R = Type;                                             \
+        static constexpr auto make() {                              \
             return std::array {
-#define TAPWRIGHT_FIELD(member, T, rule, help) +[](const R& record) { return record.member.has_value(); },
+#define TAPWRIGHT_FIELD(member, T, rule, title, help) +[](const R& record) { return record.member.has_value(); },
 #define TAPWRIGHT_END \
     }                 \
     ;                 \

@@ -69,13 +69,15 @@ std::optional<Figure> figure_of(const View& view, const Photo& photo) {
 
 }  // namespace
 
+// The layouts are made in place: in a moved Block that holds one, GCC 12 sees strings nobody initialised, which are not
+// there (of the kind of GCC bug 80635).
 void add_in_pairs(std::vector<Figure> figures, Blocks& blocks) {
     for (std::size_t i = 0; i < figures.size(); i += 2) {
-        blocks.push_back(Layout::beside);
+        blocks.emplace_back(Layout::beside);
         blocks.push_back(std::move(figures[i]));
-        blocks.push_back(Layout::next_column);
+        blocks.emplace_back(Layout::next_column);
         if (i + 1 < figures.size()) blocks.push_back(std::move(figures[i + 1]));
-        blocks.push_back(Layout::end_beside);
+        blocks.emplace_back(Layout::end_beside);
     }
 }
 

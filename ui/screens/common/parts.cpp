@@ -54,8 +54,13 @@ void take_file(const Shared& shared, FilePurpose purpose, const std::string& pat
             shared.say(Tone::note, "Open the Photos page of what the photo shows, and drop it there.");
         return;
     }
-    const Result<void> taken = purpose == FilePurpose::open_job ? shared.open_job(path) : shared.import_job(path);
-    if (!taken) shared.say(Tone::stop, in_english(taken.refusal()));
+    const Ports::Done<void> done = [&shared](const Result<void>& taken) {
+        if (!taken) shared.say(Tone::stop, taken.refusal().message);
+    };
+    if (purpose == FilePurpose::open_job)
+        shared.ports.open_job(path, done);
+    else
+        shared.ports.import_job(path, done);
 }
 
 // What a dropped file is for, by its name; what it really is, the reader of that kind finds out.
@@ -87,8 +92,8 @@ AppParts make_parts(Shared& shared) {
     parts.file_chosen = [&shared](FilePurpose purpose, const std::string& path) { take_file(shared, purpose, path); };
     parts.after_frame = [&shared] {
         if (!std::exchange(shared.takes_files, false)) shared.on_file = nullptr;
-        const bool any = shared.keep_photos && shared.keep_photos();
-        const PhotoWork work = shared.photo_work ? shared.photo_work() : PhotoWork();
+        const bool any = shared.ports.keep_photos();
+        const PhotoWork work = shared.ports.photo_work();
         return any || work.done != work.all;
     };
     parts.files_dropped = [&shared](const std::vector<std::string>& paths) {
