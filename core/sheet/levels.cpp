@@ -1,8 +1,11 @@
 // The direct level over the floors of rooms whose loudspeakers' places are recorded, as maps, two side by side.
+#include <algorithm>
+
 #include "core/base/text.h"
 #include "core/plan/survey.h"
 #include "core/sheet/parts.h"
 #include "core/sheet/words.h"
+#include "core/words/words.h"
 
 namespace tapwright::sheet {
 namespace {
@@ -39,7 +42,10 @@ std::optional<Figure> map_of(const View& view, std::uint32_t place) {
                   .rows = map.rows,
                   .cells = std::move(steps.cells),
                   .spots = {},
-                  .key = std::move(steps.key)};
+                  .key = {}};
+    // Until shades carry messages.
+    std::transform(steps.key.begin(), steps.key.end(), shades.key.begin(),
+                   [](const Message& key) { return in_english(key); });
     for (const Source& source : heard->sources) shades.spots.push_back({source.at.x.value(), source.at.y.value()});
     const std::string caption = caption_of(view, room, map, *heard);
     return Figure{std::move(shades), caption, "Level over the floor of " + caption};

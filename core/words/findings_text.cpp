@@ -3,7 +3,8 @@
 
 #include "core/base/text.h"
 #include "core/findings/findings.h"
-#include "core/plan/loss_cure.h"
+#include "core/words/loss_cure_text.h"
+#include "core/words/words.h"
 #include "core/readings/readings.h"
 #include "core/job/relations.h"
 #include "core/line/loss.h"
@@ -246,7 +247,10 @@ private:
                            rounded((1 - whole.power_ratio) * 100, 1) + " % of its watts, " +
                            rounded((1 - whole.volts_ratio) * 100, 1) + " % of the volts); the limit is " +
                            rounded(limit.value(), 2) + " dB, and it is the worst in its zone. ";
-        if (loss > limit) return text + loss_cure(job_, wire(job_), place<Point>(), limit);
+        if (loss > limit) {
+            const std::optional<LossCure> cure = loss_cure(job_, wire(job_), place<Point>(), limit);
+            return cure ? text + in_english(message_of(job_, *cure)) : text;
+        }
         return text + "More than half of it is used.";
     }
 

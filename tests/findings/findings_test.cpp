@@ -284,26 +284,3 @@ TEST_CASE("stops come first, then warnings, then notes; within these record orde
                                             "tap_off_plan@p3"});
     CHECK(derived.has_stop());
 }
-
-TEST_CASE("the cure for cable loss is exact: what it promises holds") {
-    JobBuilder job = sound_job();
-    job.set("point", "w", "length_m", 900.0);
-    const Derived derived = derive(job);
-    std::string text;
-    for (const Finding& finding : derived.findings)
-        if (finding.code == "cable_loss_over_limit") text = sentence(job, derived, finding);
-    MESSAGE(text);
-    const auto loss_of = [&](const JobBuilder& changed) {
-        return -point_of(changed, derive(changed), "p4").cable->value();
-    };
-    const std::size_t at = text.find("may be ");
-    REQUIRE(at != std::string::npos);
-    JobBuilder shorter = job;
-    shorter.set("point", "w", "length_m", std::stod(text.substr(at + 7)));
-    CHECK(loss_of(shorter) == doctest::Approx(1).epsilon(1e-3));
-    REQUIRE(text.find("with 16 AWG instead of 18 AWG it would be ") != std::string::npos);
-    JobBuilder thicker = job;
-    thicker.set("cable_type", "c", "awg", 16.0);
-    CHECK(loss_of(thicker) == doctest::Approx(std::stod(text.substr(text.find("would be ") + 9))).epsilon(1e-2));
-    CHECK(loss_of(thicker) < 1);
-}

@@ -2,15 +2,16 @@
 #include <algorithm>
 
 #include "core/base/text.h"
+#include "core/job/field_text.h"
 #include "core/plan/fit.h"
 #include "core/plan/trial.h"
-#include "core/job/field_text.h"
 #include "core/units/show.h"
+#include "core/words/fit_text.h"
+#include "core/words/words.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
-#include "ui/screens/lines/trials.h"
 #include "ui/screens/common/words.h"
-#include "core/words/words.h"
+#include "ui/screens/lines/trials.h"
 
 namespace tapwright::ui {
 namespace {
@@ -40,7 +41,7 @@ public:
         section_title(context, "With room made for them");
         if (fit_.options.empty()) tone_box(context, "adding.missing", Tone::stop, text_);
         for (std::size_t i = 0; i < fit_.options.size(); ++i) draw_option(context, job, i);
-        for (const std::string& remark : fit_.remarks) quiet_paragraph(context, remark);
+        for (const Message& remark : fit_.remarks) quiet_paragraph(context, in_english(remark));
     }
 
 private:

@@ -6,11 +6,12 @@
 
 #include "core/base/text.h"
 #include "core/units/show.h"
+#include "core/words/survey_text.h"
+#include "core/words/words.h"
 #include "ui/drawings/level_map.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/words.h"
-#include "core/words/words.h"
 
 namespace tapwright::ui {
 namespace {
@@ -143,7 +144,7 @@ private:
         data.columns = map_.columns;
         data.rows = map_.rows;
         data.cells = steps_.cells;
-        data.key = steps_.key;
+        data.key = key_;
         for (const Spot& spot : answer_->spots)
             data.spots.push_back({static_cast<float>(spot.x.value()), static_cast<float>(spot.y.value())});
         data.words = "From " + show(map_.least) + " to " + show(map_.greatest) + " over the floor";
@@ -182,6 +183,9 @@ private:
         answer_ = std::move(*made);
         if (answer_->tap) map_ = map_on_tap(*answer_, *answer_->tap);
         steps_ = steps_of(map_);
+        // Until drawings carry messages.
+        std::transform(steps_.key.begin(), steps_.key.end(), key_.begin(),
+                       [](const Message& key) { return in_english(key); });
         text_ = survey_text(session.job(), *answer_);
     }
 
@@ -207,6 +211,7 @@ private:
     std::optional<Survey> answer_;
     LevelMap map_;
     LevelSteps steps_;
+    std::array<std::string, level_steps> key_;
     std::string problem_, text_;
     LengthUnits lengths_ = LengthUnits::metric;
     bool sizes_ = false;
