@@ -10,7 +10,6 @@
 #include "core/plan/trial.h"
 #include "core/job/json.h"
 #include "core/job/relations.h"
-#include "core/words/readings_text.h"
 
 namespace tapwright {
 namespace {
