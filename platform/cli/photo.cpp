@@ -13,8 +13,7 @@ Result<int> take_photo(const Call& call) {
     Result<Session> session = Session::open(call.arguments[0], Access::write);
     if (!session) return session.refusal();
     if (!Id::is_valid(call.arguments[1]) || !session->job().kind_of(Id(call.arguments[1])))
-        return Refusal{"There is no record with the id " + cited(call.arguments[1]) +
-                       " in this job; `tapwright export FILE OUT.json` shows all of them."};
+        return no_record(call.arguments[1]);
     Map fields;
     for (std::size_t i = 3; i < call.arguments.size(); ++i) {
         const std::string& word = call.arguments[i];
