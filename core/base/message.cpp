@@ -44,11 +44,17 @@ Message sentences(std::vector<Message> several) {
     return all;
 }
 
+Message placed(Message place, Message problem) {
+    if (place.empty()) return problem;
+    return Message("{place}: {problem}", {{"place", std::move(place)}, {"problem", std::move(problem)}});
+}
+
 std::string bare_text_of(const Message& message) {
     std::string text;
     for (const Message& sentence : message.sentences()) text += (text.empty() ? "" : " ") + bare_text_of(sentence);
     if (message.pattern().empty()) return text;
-    std::string_view pattern = message.pattern().many && message.count() != 1 ? message.pattern().many : message.pattern().text;
+    std::string_view pattern =
+        message.pattern().many && message.count() != 1 ? message.pattern().many : message.pattern().text;
     while (!pattern.empty()) {
         const std::size_t open = pattern.find('{');
         text += pattern.substr(0, open);

@@ -133,7 +133,7 @@ private:
                 return Refusal{place(id, name) + " " + bare_text_of(plain.refusal().message) + "."};
         const Value held = after_.get(kind, id, *field);
         const Result<void> taken = after_.set(kind, id, *field, value);
-        if (!taken) return Refusal{place(id, name) + " " + bare_text_of(taken.refusal().message) + "."};
+        if (!taken) return placed(entered(place(id, name)), taken.refusal());
         Value now = after_.get(kind, id, *field);
         if (!(now == held)) decided_.facts.push_back({kind, id, field, std::move(now)});
         return done();
@@ -223,7 +223,7 @@ private:
             const bool is_old = std::find(old.begin(), old.end(), broken) != old.end();
             if (is_old && broken.kind != Kind::job) continue;  // a job without a name is one that is just being made
             const std::string_view field = broken.breach == Breach::shared_id ? "id" : broken.field;
-            return Refusal{place(broken.id, field) + " " + sentence(after_, broken) + "."};
+            return Refusal{placed(entered(place(broken.id, field)), message_of(after_, broken))};
         }
         return done();
     }

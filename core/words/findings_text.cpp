@@ -10,6 +10,7 @@
 #include "core/line/loss.h"
 #include "core/words/findings_text.h"
 #include "core/words/readings_text.h"
+#include "core/words/words.h"
 
 namespace tapwright {
 namespace {
@@ -258,8 +259,7 @@ private:
         const std::vector<BrokenRelation> broken = broken_relations(job_);
         if (finding_.detail >= broken.size()) return name() + ": a relation is broken.";
         const BrokenRelation& relation = broken[finding_.detail];
-        return name() + ": " + std::string(relation.field) + (relation.field.empty() ? "" : " ") +
-               sentence(job_, relation) + ".";
+        return in_english(placed(place_of(job_, relation), message_of(job_, relation)));
     }
 
     const Job& job_;

@@ -36,7 +36,7 @@ Result<Map> fields_from(Kind kind, std::span<const std::string> words, const Job
             continue;
         }
         const Result<Value> value = value_from_text(*field, assignment->text, length_units(job));
-        if (!value) return wrong_value(assignment->field, value.refusal());
+        if (!value) return placed(code(assignment->field), value.refusal());
         fields.emplace_back(assignment->field, *value);
     }
     return fields;

@@ -92,9 +92,6 @@ Refusal no_record(const std::string& text);  // no record has that id
 Refusal given_twice(const std::string& name);
 // Requires: `choices` are the words there are.
 Refusal none_of(const std::string& option, const std::string& given, const std::vector<std::string_view>& choices);
-// `why` refuses the value of an option, a field or a quantity.
-Refusal wrong_option(const std::string& option, const Refusal& why);
-Refusal wrong_value(const std::string& field, const Refusal& why);
 
 // ---- the commands, by file ----
 Result<int> make_new(const Call& call);  // files.cpp

@@ -63,7 +63,7 @@ Result<FitRequest> request_from(const Call& call) {
         for (const auto& [option, member] :
              {std::pair("--room", &FitAddition::room), std::pair("--from", &FitAddition::fed_from)}) {
             if (!call.has(option)) continue;
-            if (!Id::is_valid(call.option(option))) return wrong_option(option, no_id(call.option(option)));
+            if (!Id::is_valid(call.option(option))) return placed(code(option), no_id(call.option(option)));
             addition.*member = Id(call.option(option));
         }
     }

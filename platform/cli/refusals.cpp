@@ -28,13 +28,4 @@ Refusal none_of(const std::string& option, const std::string& given, const std::
                      {"choices", series(words, Series::Last::with_or)}})};
 }
 
-Refusal wrong_option(const std::string& option, const Refusal& why) {
-    return {Message("{option}: {why}", {{"option", code(option)}, {"why", why.message}})};
-}
-
-// What value_from_text() says is the part of a sentence that follows the place.
-Refusal wrong_value(const std::string& field, const Refusal& why) {
-    return {Message("{field} {why}.", {{"field", code(field)}, {"why", why.message}})};
-}
-
 }  // namespace tapwright::cli

@@ -89,7 +89,7 @@ private:
         if (!job.person.empty()) settings_.person = job.person;
         Change change{ChangeOp::set, Kind::job, job_id(), {{"name", job.name}}};
         const Result<Value> volts = value_from_text(*find_field(Kind::job, "line_v"), job.line_v);
-        if (!volts) return Refusal{"Line voltage " + in_english(volts.refusal()) + "."};
+        if (!volts) return placed(title_of(*find_field(Kind::job, "line_v")), volts.refusal());
         if (!volts->is_null()) change.fields.emplace_back("line_v", *volts);
         const std::string path = free_path(job.name);
         const Command command{.changes = {change}, .fill_in = true, .place = {}};

@@ -1,8 +1,8 @@
 // field=value as typed, and values as shown.
 #include "core/job/field_text.h"
 
-#include "tests/job/made.h"
 #include "core/words/words.h"
+#include "tests/job/made.h"
 
 using namespace tapwright;
 
@@ -10,7 +10,8 @@ namespace {
 
 Value typed(Kind kind, const char* name, std::string_view text, LengthUnits lengths = LengthUnits::metric) {
     const Result<Value> value = value_from_text(*find_field(kind, name), text, lengths);
-    CHECK_MESSAGE(value.ok(), name << "=" << std::string(text) << " " << (value.ok() ? "" : in_english(value.refusal())));
+    CHECK_MESSAGE(value.ok(),
+                  name << "=" << std::string(text) << " " << (value.ok() ? "" : in_english(value.refusal())));
     return value.ok() ? *value : Value();
 }
 

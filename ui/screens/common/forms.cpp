@@ -1,8 +1,8 @@
 #include "ui/screens/common/forms.h"
 
+#include "core/words/words.h"
 #include "ui/screens/common/list_fields.h"
 #include "ui/screens/common/words.h"
-#include "core/words/words.h"
 
 namespace tapwright::ui {
 namespace {
@@ -92,7 +92,7 @@ void typed_field(const Place& at, FormState& state, const Value& value) {
     const std::string unit(unit_hint(at.field, lengths));
     const std::string hint = is_figure ? std::string(otherwise) + " " + unit : unit;
     options.hint = hint;
-    options.help = otherwise.empty() || is_figure ? at.field.help : otherwise;
+    options.help = otherwise.empty() || is_figure ? std::string_view(at.field.help.text) : otherwise;
     options.number = at.field.form == FieldForm::number || at.field.form == FieldForm::whole;
     options.rows = at.field.rule.most_chars > 400 && at.field.form == FieldForm::text ? 3 : 1;
     const std::string kept = value.is_null() ? std::string() : editable_text(at.field, value, lengths);
@@ -105,7 +105,7 @@ void typed_field(const Place& at, FormState& state, const Value& value) {
                [&shared, kind = at.kind, id = at.id, &field = at.field, lengths](
                    Session& session, const std::string& text) -> Result<void> {
                    const Result<Value> read = value_from_text(field, text, lengths);
-                   if (!read) return Refusal{field_title(field) + " " + in_english(read.refusal()) + "."};
+                   if (!read) return placed(title_of(field), read.refusal());
                    const ChangeList changes = {setting(kind, id, {{std::string(field.name), *read}})};
                    const Result<Outcome> outcome = session.request(
                        Command{.changes = changes, .fill_in = true, .place = {}}, shared.author(), shared.stamp());

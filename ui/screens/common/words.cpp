@@ -10,6 +10,7 @@
 #include "core/job/field_text.h"
 #include "core/units/parse.h"
 #include "core/units/show.h"
+#include "core/words/words.h"
 
 namespace tapwright::ui {
 namespace {
@@ -17,55 +18,6 @@ namespace {
 char lower(char letter) {
     return static_cast<char>(std::tolower(static_cast<unsigned char>(letter)));
 }
-
-struct Title {
-    std::string_view name, title;
-};
-// Where the field's name alone would not be understood on site.
-constexpr std::array titles = {
-    Title{"line_v", "Line voltage"},
-    Title{"reserve_pct", "Reserve"},
-    Title{"ohms_tol_pct", "Tolerance of readings"},
-    Title{"baseline_tol_pct", "Tolerance from the baseline"},
-    Title{"loss_limit_db", "Most cable loss"},
-    Title{"test_hz", "Meter frequency"},
-    Title{"cable_c", "Temperature of the cable"},
-    Title{"code_note", "Local code and year"},
-    Title{"noise_dba", "Noise in use"},
-    Title{"wanted_dba", "Wanted level"},
-    Title{"plenum", "Air returns above the ceiling"},
-    Title{"order", "Place in the walk"},
-    Title{"height_m", "Ceiling height"},
-    Title{"taps_w", "Taps"},
-    Title{"taps_v", "Taps are marked for"},
-    Title{"max_w", "Most it may be given"},
-    Title{"low_z_ohm", "Impedance without transformer"},
-    Title{"sens_db", "Sensitivity"},
-    Title{"cone_deg", "Coverage angle"},
-    Title{"xfmr_loss_db", "Transformer loss"},
-    Title{"mag_h", "Magnetising inductance"},
-    Title{"leak_h", "Leakage inductance"},
-    Title{"primary_ohm", "Primary winding"},
-    Title{"secondary_ohm", "Secondary winding, reflected"},
-    Title{"min_ohm", "Lowest load"},
-    Title{"highpass_hz", "High-pass filter"},
-    Title{"rated_v", "Rated at"},
-    Title{"rated_w", "Rated power"},
-    Title{"limit_w", "Limit"},
-    Title{"knob_db", "Level control as left"},
-    Title{"pad_ohm", "Pad made for"},
-    Title{"coil_ma", "Relay current"},
-    Title{"awg", "Gauge"},
-    Title{"iec_class", "Conductor class"},
-    Title{"ohm_per_km", "Resistance per km"},
-    Title{"tap_w", "Tap"},
-    Title{"planned_tap_w", "Planned tap"},
-    Title{"x_m", "Along the length"},
-    Title{"y_m", "Along the width"},
-    Title{"supply_ma", "Supply"},
-};
-constexpr std::array<std::string_view, 12> unit_ends = {"_m",   "_w",   "_v",   "_db", "_dba", "_hz",
-                                                        "_ohm", "_pct", "_mm2", "_ma", "_deg", "_h"};
 
 }  // namespace
 
@@ -128,25 +80,14 @@ const char* kind_word(PointKind kind) {
     return words[static_cast<std::size_t>(kind)];
 }
 
+// Until its callers carry messages.
 std::string kind_title(Kind kind, bool many) {
-    if (kind == Kind::job) return "Job settings";
-    if (kind == Kind::speaker_type) return many ? "Loudspeaker types" : "Loudspeaker type";
-    if (kind == Kind::channel) return many ? "Amplifier outputs" : "Amplifier output";
-    if (kind == Kind::interface) return many ? "Links to other systems" : "Link to another system";
-    if (kind == Kind::setting) return many ? "Settings as left" : "Setting as left";
-    return sentence_case(std::string(many ? plural(kind) : singular(kind)));
+    return in_english(many ? titles_of(kind) : title_of(kind));
 }
 
+// Until its callers carry messages.
 std::string field_title(const FieldInfo& field) {
-    for (const Title& each : titles)
-        if (each.name == field.name) return std::string(each.title);
-    std::string_view name = field.name;
-    for (const std::string_view end : unit_ends)
-        if (name.ends_with(end) && name.size() > end.size()) {
-            name.remove_suffix(end.size());
-            break;
-        }
-    return sentence_case(std::string(name));
+    return in_english(title_of(field));
 }
 
 std::string choice_title(std::string_view word) {

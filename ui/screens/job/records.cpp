@@ -1,9 +1,9 @@
 // Any record as a page of fields, and all records of a kind with a way to a new one.
+#include "core/words/words.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
 #include "ui/screens/common/words.h"
-#include "core/words/words.h"
 
 namespace tapwright::ui {
 namespace {
@@ -96,11 +96,11 @@ private:
             if (!field.rule.is_required) continue;
             Draft& draft = drafts_[std::string(field.name)];
             text_field(context, prefix + ".new." + std::string(field.name), field_title(field), "", draft,
-                       {.help = field.help});
+                       {.help = field.help.text});
             const Result<Value> read = value_from_text(field, draft.text, length_units(context.session->job()));
             complete = complete && read.ok() && !read->is_null();
             if (!draft.editing && !draft.text.empty() && !read.ok())
-                draft.problem = field_title(field) + " " + in_english(read.refusal()) + ".";
+                draft.problem = in_english(placed(title_of(field), read.refusal()));
             if (read.ok()) given.emplace_back(field.name, *read);
         }
         if (!button(context, prefix + ".add", "Add",

@@ -1,11 +1,11 @@
 // Any field of any record, tried.
 #include "core/job/field_text.h"
-#include "ui/screens/common/forms.h"
-#include "ui/screens/common/parts.h"
-#include "ui/screens/lines/trials.h"
-#include "ui/screens/common/words.h"
 #include "core/units/unit.h"
 #include "core/words/words.h"
+#include "ui/screens/common/forms.h"
+#include "ui/screens/common/parts.h"
+#include "ui/screens/common/words.h"
+#include "ui/screens/lines/trials.h"
 
 namespace tapwright::ui {
 namespace {
@@ -30,7 +30,7 @@ public:
                 Draft& draft = drafts_[std::string(field.name)];
                 const std::string now = value.is_null() ? std::string() : editable_text(field, value, lengths);
                 if (text_field(context, "try." + std::string(field.name), field_title(field), now, draft,
-                               {.hint = field.help}) == FieldEvent::commit)
+                               {.hint = field.help.text}) == FieldEvent::commit)
                     take(context, field, draft, lengths);
             }
         }
@@ -40,7 +40,7 @@ private:
     void take(Context& context, const FieldInfo& field, Draft& draft, LengthUnits lengths) {
         const Result<Value> read = value_from_text(field, draft.text, lengths);
         if (!read) {
-            draft.problem = field_title(field) + " " + in_english(read.refusal()) + ".";
+            draft.problem = in_english(placed(title_of(field), read.refusal()));
             return;
         }
         keep(context, field, *read);
