@@ -2,9 +2,9 @@
 #include "core/base/text.h"
 #include "core/job/field_text.h"
 #include "core/job/json.h"
+#include "core/words/words.h"
 #include "platform/cli/command.h"
 #include "platform/system/stamps.h"
-#include "core/words/words.h"
 
 namespace tapwright::cli {
 namespace {
@@ -43,12 +43,12 @@ Result<Map> fields_from(Kind kind, std::span<const std::string> words, const Job
 }
 
 // What was done to a record, or that nothing had to be.
-Message done_to(ChangeOp did, const Job& job, Kind kind, const Id& id, bool kept) {
-    const std::vector<Named> record{{"kind", title_of(kind)}, {"record", entered(name_of(job, id))}};
+Message done_to(ChangeOp did, Kind kind, const std::string& name, const Id& id, bool kept) {
+    const std::vector<Named> record{{"kind", title_of(kind)}, {"record", entered(name)}, {"id", code(id.text())}};
     if (!kept) return Message(Pattern("Nothing had to change: {kind} {record}."), record);
     switch (did) {
         case ChangeOp::add:
-            return Message(Pattern("Added: {kind} {record}."), record);
+            return Message(Pattern("Added: {kind} {record}, id {id}."), record);
         case ChangeOp::set:
             return Message(Pattern("Changed: {kind} {record}."), record);
         case ChangeOp::remove:
@@ -60,15 +60,17 @@ Message done_to(ChangeOp did, const Job& job, Kind kind, const Id& id, bool kept
 Result<int> carry_out(Session& session, const ChangeList& changes, const Call& call) {
     const Result<Author> author = author_for(call, session);
     if (!author) return author.refusal();
+    const Change& last = changes.back();
+    const std::string name_before = name_of(session.job(), last.id);
     const Result<Outcome> outcome =
         session.request(Command{.changes = changes, .fill_in = true, .place = {}}, *author, make_stamp());
     if (!outcome) return outcome.refusal();
     const Id& id = outcome->ids.back();
-    const Change& last = changes.back();
+    const std::string name = last.op == ChangeOp::remove ? name_before : name_of(session.job(), id);
     if (call.json())
         print(pretty_json(Map{{"id", id.text()}}));
     else
-        print_line(call.words, done_to(last.op, session.job(), last.kind, id, outcome->kept));
+        print_line(call.words, done_to(last.op, last.kind, name, id, outcome->kept));
     return status_of(session.derived());
 }
 

@@ -135,8 +135,7 @@ Result<Author> author_for(const Call& call, const std::string& file) {
             author.visit = visit->second;
     constexpr std::size_t most_bytes = 400;
     if (author.person.size() > most_bytes)
-        return Refusal{
-            Message("Your name is longer than {most} bytes. Give a shorter one.", {{"most", most_bytes}})};
+        return Refusal{Message("Your name is longer than {most} bytes. Give a shorter one.", {{"most", most_bytes}})};
     if (!author.visit.empty() && !Id::is_valid(author.visit)) return placed(code("--visit"), no_id(author.visit));
     return author;
 }

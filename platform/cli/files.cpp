@@ -3,14 +3,14 @@
 
 #include "core/exchange/job_csv.h"
 #include "core/exchange/job_json.h"
-#include "core/words/personal_data.h"
 #include "core/job/field_text.h"
 #include "core/job/json.h"
+#include "core/words/personal_data.h"
+#include "core/words/words.h"
 #include "platform/cli/command.h"
 #include "platform/handover/photo_files.h"
 #include "platform/system/files.h"
 #include "platform/system/stamps.h"
-#include "core/words/words.h"
 
 namespace tapwright::cli {
 namespace {
@@ -42,11 +42,10 @@ Message made(const std::string& path, const Job& job, const FoundPhotos& photos)
             : plural("{count} photo is missing beside it. Its record is kept; add the picture later.",
                      "{count} photos are missing beside it. Their records are kept; add the pictures later.",
                      static_cast<std::int64_t>(photos.missing));
-    return sentences({Message("Made {file}: {job}, with {records}.",
-                              {{"file", code(path)},
-                               {"job", entered(name_of(job, job_id()))},
-                               {"records", series(held)}}),
-                      missing});
+    return sentences(
+        {Message("Made {file}: {job}, with {records}.",
+                 {{"file", code(path)}, {"job", entered(name_of(job, job_id()))}, {"records", series(held)}}),
+         missing});
 }
 
 Result<int> create(const std::string& path, const Command& content, const Call& call, const FoundPhotos& photos = {}) {
@@ -75,8 +74,7 @@ std::string digest_text(const Digest& digest) {
 
 Result<int> make_new(const Call& call) {
     if (!call.has("--name"))
-        return Refusal{
-            Message("A job needs a name: {call}.", {{"call", code("`tapwright new FILE --name N`")}})};
+        return Refusal{Message("A job needs a name: {call}.", {{"call", code("`tapwright new FILE --name N`")}})};
     Change change{ChangeOp::set, Kind::job, job_id(), {{"name", call.option("--name")}}};
     if (call.has("--line-v")) {
         const Result<Value> volts = value_from_text(*find_field(Kind::job, "line_v"), call.option("--line-v"));
@@ -107,11 +105,11 @@ Result<int> export_job(const Call& call) {
         if (!written) return written.refusal();
         const Result<std::size_t> photos = export_photos(*session, out);
         if (!photos) return photos.refusal();
-        const Message wrote =
-            *photos == 0 ? Message("Wrote {file}.", {{"file", code(out)}})
-                         : plural("Wrote {file}, and {count} photo into {folder} beside it.",
-                                  "Wrote {file}, and {count} photos into {folder} beside it.",
-                                  static_cast<std::int64_t>(*photos), {{"file", code(out)}, {"folder", code("photos")}});
+        const Message wrote = *photos == 0 ? Message("Wrote {file}.", {{"file", code(out)}})
+                                           : plural("Wrote {file}, and {count} photo into {folder} beside it.",
+                                                    "Wrote {file}, and {count} photos into {folder} beside it.",
+                                                    static_cast<std::int64_t>(*photos),
+                                                    {{"file", code(out)}, {"folder", code("photos")}});
         print_line(call.words, sentences({wrote, personal_data(session->job())}));
         return fine;
     }
@@ -121,9 +119,9 @@ Result<int> export_job(const Call& call) {
         const Result<void> written = write_file((std::filesystem::path(out) / file.name).string(), file.text);
         if (!written) return written.refusal();
     }
-    print_line(call.words, sentences({Message("Wrote one CSV file for each kind of record into {folder}.",
-                                              {{"folder", code(out)}}),
-                                      personal_data(session->job())}));
+    print_line(call.words,
+               sentences({Message("Wrote one CSV file for each kind of record into {folder}.", {{"folder", code(out)}}),
+                          personal_data(session->job())}));
     return fine;
 }
 
@@ -157,12 +155,11 @@ Result<int> verify_job(const Call& call) {
                               {"job", digest_text(verified->job)},
                               {"content", digest_text(verified->content)}}));
     else
-        print_line(call.words,
-                   sentences({Message("{file}: {changes} and {photos} match their hashes.",
-                                      {{"file", code(call.arguments[0])},
-                                       {"changes", count_of(verified->batches, changes)},
-                                       {"photos", count_of(verified->blobs, photo_count)}}),
-                              Message("The file is undamaged. This does not prove who wrote it.")}));
+        print_line(call.words, sentences({Message("{file}: {changes} and {photos} match their hashes.",
+                                                  {{"file", code(call.arguments[0])},
+                                                   {"changes", count_of(verified->batches, changes)},
+                                                   {"photos", count_of(verified->blobs, photo_count)}}),
+                                          Message("The file is undamaged. This does not prove who wrote it.")}));
     return fine;
 }
 

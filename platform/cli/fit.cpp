@@ -6,9 +6,9 @@
 #include "core/base/text.h"
 #include "core/job/json.h"
 #include "core/units/parse.h"
+#include "core/words/fit_text.h"
 #include "platform/cli/command.h"
 #include "platform/cli/report.h"
-#include "core/words/fit_text.h"
 
 namespace tapwright::cli {
 namespace {
@@ -17,9 +17,10 @@ constexpr std::size_t most_added = 1000;
 
 // "TYPExN" or "TYPExN@W": the last x before the number parts them, because a type's id may hold one too.
 Result<FitAddition> addition_from(const std::string& text) {
-    const Refusal wrong{Message("\"{text}\" is not TYPExN or TYPExN@W. Write {four} for four of type t1, or {on_tap} for "
-                                "four on 2.5 W.",
-                                {{"text", entered(cited(text))}, {"four", code("t1x4")}, {"on_tap", code("t1x4@2.5")}})};
+    const Refusal wrong{
+        Message("\"{text}\" is not TYPExN or TYPExN@W. Write {four} for four of type t1, or {on_tap} for "
+                "four on 2.5 W.",
+                {{"text", entered(cited(text))}, {"four", code("t1x4")}, {"on_tap", code("t1x4@2.5")}})};
     const std::size_t at = text.rfind('@');
     const std::string counted_type = text.substr(0, at);
     const std::size_t x = counted_type.rfind('x');
@@ -37,8 +38,8 @@ Result<FitAddition> addition_from(const std::string& text) {
     if (at == std::string::npos) return addition;
     const Result<Watts> tap = parse<Watts>(text.substr(at + 1));
     if (!tap)
-        return Refusal{Message("The tap in \"{text}\": {why}",
-                               {{"text", entered(cited(text))}, {"why", tap.refusal().message}})};
+        return Refusal{
+            Message("The tap in \"{text}\": {why}", {{"text", entered(cited(text))}, {"why", tap.refusal().message}})};
     addition.tap = *tap;
     return addition;
 }
@@ -71,8 +72,7 @@ Result<FitRequest> request_from(const Call& call) {
     const std::vector<Aim> aims = std::exchange(request.aims, {});
     for (const Aim aim : aims)
         if (word(aim) == call.option("--aim")) request.aims = {aim};
-    if (request.aims.empty())
-        return none_of("--aim", call.option("--aim"), {"fewest", "level", "wanted"});
+    if (request.aims.empty()) return none_of("--aim", call.option("--aim"), {"fewest", "level", "wanted"});
     return request;
 }
 
@@ -101,9 +101,7 @@ Map fit_json(const Job& job, const FitRequest& request, const Fit& made) {
                                  {"worst_at", json_of(option.worst_at)},
                                  {"out_of_reach", option.is_out_of_reach}});
     }
-    return Map{{"options", std::move(options)},
-               {"unproven", made.is_unproven},
-               {"text", fit_text(job, request, made)}};
+    return Map{{"options", std::move(options)}, {"unproven", made.is_unproven}, {"text", fit_text(job, request, made)}};
 }
 
 }  // namespace

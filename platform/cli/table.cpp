@@ -32,14 +32,24 @@ void add_files(std::vector<CommandInfo>& list) {
                     1,
                     1,
                     make_new});
-    list.push_back({"import", Pattern("IN.json FILE"), Pattern("makes a job file from JSON"), {person_option}, 2, 2,
-                    import_job});
-    list.push_back({"export", Pattern("FILE OUT"), Pattern("writes everything: OUT.json, or a folder for CSV"), {}, 2, 2,
+    list.push_back(
+        {"import", Pattern("IN.json FILE"), Pattern("makes a job file from JSON"), {person_option}, 2, 2, import_job});
+    list.push_back({"export",
+                    Pattern("FILE OUT"),
+                    Pattern("writes everything: OUT.json, or a folder for CSV"),
+                    {},
+                    2,
+                    2,
                     export_job});
 }
 
 void add_shows(std::vector<CommandInfo>& list) {
-    list.push_back({"check", Pattern("FILE"), Pattern("loads, headroom and findings"), {why_option, json_option}, 1, 1,
+    list.push_back({"check",
+                    Pattern("FILE"),
+                    Pattern("loads, headroom and findings"),
+                    {why_option, json_option},
+                    1,
+                    1,
                     check_job});
     list.push_back({"solve",
                     Pattern("FILE"),
@@ -71,28 +81,31 @@ void add_changes(std::vector<CommandInfo>& list) {
 }
 
 void add_plans(std::vector<CommandInfo>& list) {
-    list.push_back(
-        {"survey",
-         Pattern("FILE ROOM TYPE"),
-         Pattern("how many loudspeakers of a type a room takes, where, on which tap"),
-         {{"--pattern", one_of("square|hexagonal"), Pattern("how they are laid out (square)")},
-          {"--overlap", one_of("edge|minimum|centre"), Pattern("how far their circles overlap (minimum)")},
-          {"--wanted", put(Pattern("DB")), Pattern("the level wanted at the ears (the room's)")},
-          {"--margin", put(Pattern("DB")), Pattern("over the room's noise, where no level is given (10)")},
-          {"--zone", an_id, Pattern("for which zone's line voltage (the one that serves the room)")},
-          json_option},
-         3,
-         3,
-         survey_room});
-    list.push_back({"trial", Pattern("FILE CHANGES.json"),
+    list.push_back({"survey",
+                    Pattern("FILE ROOM TYPE"),
+                    Pattern("how many loudspeakers of a type a room takes, where, on which tap"),
+                    {{"--pattern", one_of("square|hexagonal"), Pattern("how they are laid out (square)")},
+                     {"--overlap", one_of("edge|minimum|centre"), Pattern("how far their circles overlap (minimum)")},
+                     {"--wanted", put(Pattern("DB")), Pattern("the level wanted at the ears (the room's)")},
+                     {"--margin", put(Pattern("DB")), Pattern("over the room's noise, where no level is given (10)")},
+                     {"--zone", an_id, Pattern("for which zone's line voltage (the one that serves the room)")},
+                     json_option},
+                    3,
+                    3,
+                    survey_room});
+    list.push_back({"trial",
+                    Pattern("FILE CHANGES.json"),
                     Pattern("shows what changes would do, without saving them; or a trial kept in the job, by its id"),
-                    {json_option}, 2, 2, try_changes});
+                    {json_option},
+                    2,
+                    2,
+                    try_changes});
     list.push_back(
         {"fit",
          Pattern("FILE ZONE --add TYPExN[@W] ..."),
          Pattern("tap settings that make room in a zone for what is to be added"),
-         {{"--add", put(Pattern("TYPExN[@W]")), Pattern("what is to be added, on which tap (any); can be given several times"),
-           true},
+         {{"--add", put(Pattern("TYPExN[@W]")),
+           Pattern("what is to be added, on which tap (any); can be given several times"), true},
           {"--aim", one_of("fewest|level|wanted"),
            Pattern("fewest loudspeakers to re-tap, levels closest to today's or to those wanted (all three)")},
           {"--room", an_id, Pattern("the room they go into, for the level wanted there")},
@@ -145,17 +158,23 @@ void add_past(std::vector<CommandInfo>& list) {
     const std::vector<OptionInfo> options{json_option, person_option, visit_option};
     list.push_back({"undo", Pattern("FILE"), Pattern("takes back your latest change"), options, 1, 1, undo_batch});
     list.push_back({"redo", Pattern("FILE"), Pattern("takes back your latest undo"), options, 1, 1, redo_batch});
-    list.push_back({"seal", Pattern("FILE OUT"), Pattern("writes a checked, compacted copy to hand on"), {json_option}, 2, 2,
+    list.push_back({"seal",
+                    Pattern("FILE OUT"),
+                    Pattern("writes a checked, compacted copy to hand on"),
+                    {json_option},
+                    2,
+                    2,
                     seal_job});
-    list.push_back({"verify",
-                    Pattern("FILE"),
-                    Pattern("checks that the file is undamaged; this does not prove who wrote it"),
-                    {{"--state", put(Pattern("HASH")),
-                      Pattern("a sheet's content hash, code or file hash: which state that was, and what changed since")},
-                     json_option},
-                    1,
-                    1,
-                    verify_job});
+    list.push_back(
+        {"verify",
+         Pattern("FILE"),
+         Pattern("checks that the file is undamaged; this does not prove who wrote it"),
+         {{"--state", put(Pattern("HASH")),
+           Pattern("a sheet's content hash, code or file hash: which state that was, and what changed since")},
+          json_option},
+         1,
+         1,
+         verify_job});
 }
 
 }  // namespace
