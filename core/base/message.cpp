@@ -2,6 +2,10 @@
 
 namespace tapwright {
 
+Message::Message() = default;
+
+Message::Message(Pattern pattern) : pattern_(pattern) {}
+
 Message::Message(Pattern pattern, std::vector<Named> named) : pattern_(pattern), named_(std::move(named)) {}
 
 Message::Message(Pattern pattern, std::int64_t count, std::vector<Named> named)

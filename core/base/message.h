@@ -115,21 +115,20 @@ concept Standing = std::same_as<T, Entered> || std::same_as<T, Code> || std::sam
 class Message {
 public:
     // Says nothing.
-    Message() = default;
+    Message();
     template <std::size_t size>
-    explicit Message(const char (&literal)[size]) : pattern_(literal) {}
+    explicit Message(const char (&literal)[size]);
     template <std::size_t size>
     Message(const char (&literal)[size], std::initializer_list<Named> named);
     template <std::size_t size>
     Message(const char (&literal)[size], std::vector<Named> named);
-    Message(Pattern pattern) : pattern_(pattern) {}
+    Message(Pattern pattern);
     Message(Pattern pattern, std::vector<Named> named);
     Message(Pattern pattern, std::int64_t count, std::vector<Named> named);
 #ifndef TAPWRIGHT_STRICT_WORDS
     // Bare text, until the last of it is a pattern. Goes with it.
     template <class T>
-    requires(std::convertible_to<const T&, std::string_view>) Message(const T& bare)
-        : Message(bare_text(std::string_view(bare))) {}
+    requires(std::convertible_to<const T&, std::string_view>) Message(const T& bare);
 #endif
     // One figure, name or date, and nothing of ours around it.
     Message(Argument alone);
@@ -202,6 +201,10 @@ struct Named {
     Argument value;
 };
 
+// Here, not in the class: clang makes a vector's functions where they are used, and they need all of Named.
+template <std::size_t size>
+Message::Message(const char (&literal)[size]) : pattern_(literal) {}
+
 template <std::size_t size>
 Message::Message(const char (&literal)[size], std::initializer_list<Named> named) : pattern_(literal), named_(named) {}
 
@@ -210,6 +213,12 @@ Message::Message(const char (&literal)[size], std::vector<Named> named) : patter
 
 template <Standing T>
 Message::Message(const T& alone) : Message(Argument(alone)) {}
+
+#ifndef TAPWRIGHT_STRICT_WORDS
+template <class T>
+requires(std::convertible_to<const T&, std::string_view>) Message::Message(const T& bare)
+    : Message(bare_text(std::string_view(bare))) {}
+#endif
 
 // Which of the two is said, the language decides; {count} needs not be named.
 template <std::size_t one_size, std::size_t many_size>

@@ -7,6 +7,7 @@
 #include "core/job/field_text.h"
 #include "platform/cli/language.h"
 #include "platform/system/settings.h"
+#include "platform/system/version.h"
 
 namespace tapwright::cli {
 namespace {
@@ -112,6 +113,10 @@ int run(const std::vector<std::string>& arguments) {
     if (arguments.empty() || arguments[0] == "--help" || arguments[0] == "-h") {
         print(help_text(words));
         return arguments.empty() ? wrong_call : fine;
+    }
+    if (arguments[0] == "--version") {
+        print("tapwright " + std::string(version()) + "\n");
+        return fine;
     }
     const CommandInfo* command = find_command(arguments[0]);
     if (!command)

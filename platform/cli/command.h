@@ -43,6 +43,8 @@ struct OptionValue {
     Pattern placeholder{};
     std::string_view choices{};
     constexpr bool is_none() const { return placeholder.empty() && choices.empty(); }
+    // In English.
+    constexpr std::string_view text() const { return choices.empty() ? std::string_view(placeholder.text) : choices; }
 };
 
 struct OptionInfo {
@@ -64,6 +66,10 @@ struct CommandInfo {
 
 std::span<const CommandInfo> commands();  // table.cpp
 const CommandInfo* find_command(std::string_view name);
+// What may stand in a command's place: `tapwright --version`.
+std::span<const OptionInfo> general_options();
+// What an exit status says, from 0 up.
+std::span<const Pattern> exit_statuses();
 
 // The whole help, or that of one command: help.cpp.
 std::string help_text(const Words& words);

@@ -61,11 +61,6 @@ Result<int> create(const std::string& path, const Command& content, const Call& 
     return fine;
 }
 
-// Until it is a message.
-Message personal_data(const Job& job) {
-    return personal_data_sentence(job);
-}
-
 std::string digest_text(const Digest& digest) {
     return hex(digest);
 }

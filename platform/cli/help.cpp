@@ -44,10 +44,14 @@ std::string help_text(const Words& words) {
                        "\n";
     for (const CommandInfo& command : commands())
         text += beside("  " + call_of(words, command), help_column, words.text(Message(command.help)));
-    return text + "\n" +
-           words.text(Message("Exit status: 0 fine; 1 the job has a stop finding; 2 the call or a file is wrong, and "
-                              "nothing was changed.")) +
-           "\n";
+    text += "\n";
+    for (const OptionInfo& option : general_options())
+        text += beside("  " + std::string(option.name), help_column, words.text(Message(option.help)));
+    text += "\n" + words.text(Message("Exit status:")) + "\n";
+    std::size_t status = 0;
+    for (const Pattern& meaning : exit_statuses())
+        text += "  " + std::to_string(status++) + "  " + words.text(Message(meaning)) + "\n";
+    return text;
 }
 
 Result<int> show_help(const Call& call) {

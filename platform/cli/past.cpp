@@ -11,46 +11,31 @@
 namespace tapwright::cli {
 namespace {
 
-using TakeBack = Result<Outcome> (Session::*)(const Author&, const Stamp&);
-
 constexpr std::size_t most_facts = 8;
 
-// What the latest change did, a fact each; nothing where it cannot be read.
-Result<std::vector<Message>> latest_facts(const Session& session) {
-    TAPWRIGHT_TAKE(lines, session.history(1, most_facts));
-    std::vector<Message> facts;
-    if (lines.empty()) return facts;
-    for (const auto& fact : lines.front().what) facts.emplace_back(fact);
-    if (lines.front().facts > facts.size()) {
-        const auto more = static_cast<std::int64_t>(lines.front().facts - facts.size());
-        facts.push_back(plural("{count} more", "{count} more", more));
-    }
-    return facts;
+// Undo or redo: what it takes back or brings back, doing it, and what it says.
+struct TakeBack {
+    Result<Batch> (Session::*what)(const Author&) const;
+    Result<Outcome> (Session::*act)(const Author&, const Stamp&);
+    Message (*say)(const Session&, const Batch&, const Outcome&);
+};
+
+List texts_of(const std::vector<Message>& messages) {
+    List list;
+    for (const Message& message : messages) list.emplace_back(in_english(message));
+    return list;
 }
 
-using Done = Message (*)(const Series& what);
-Message undone(const Series& what) {
-    return Message("Undone: {what}.", {{"what", what}});
-}
-Message redone(const Series& what) {
-    return Message("Redone: {what}.", {{"what", what}});
-}
-
-Result<int> take_back(const Call& call, TakeBack which, Done said) {
+Result<int> take_back(const Call& call, const TakeBack& way) {
     Result<Session> session = Session::open(call.arguments[0], Access::write);
     if (!session) return session.refusal();
     TAPWRIGHT_TAKE(author, author_for(call, *session));
-    TAPWRIGHT_TAKE(outcome, ((*session).*which)(author, make_stamp()));
-    if (call.json()) {
-        List remarks;
-        for (const auto& remark : outcome.remarks) remarks.emplace_back(in_english(Message(remark)));
-        print(pretty_json(Map{{"kept", true}, {"remarks", std::move(remarks)}}));
-        return status_of(session->derived());
-    }
-    const Words words = call.words_for(session->job());
-    TAPWRIGHT_TAKE(facts, latest_facts(*session));
-    print_line(words, said(series(facts)));
-    for (const auto& remark : outcome.remarks) print_line(words, Message(remark));
+    TAPWRIGHT_TAKE(batch, ((*session).*way.what)(author));
+    TAPWRIGHT_TAKE(outcome, ((*session).*way.act)(author, make_stamp()));
+    if (call.json())
+        print(pretty_json(Map{{"kept", true}, {"remarks", texts_of(outcome.remarks)}}));
+    else
+        print_line(call.words_for(session->job()), way.say(*session, batch, outcome));
     return status_of(session->derived());
 }
 
@@ -72,8 +57,6 @@ void print_indented(const Words& words, const Message& fact) {
 }
 
 Value line_json(const HistoryLine& line) {
-    List what;
-    for (const auto& fact : line.what) what.emplace_back(in_english(Message(fact)));
     return Map{{"batch", line.address},
                {"time", line.time},
                {"person", line.person},
@@ -81,16 +64,14 @@ Value line_json(const HistoryLine& line) {
                {"undo", line.is_undo},
                {"undone", line.is_undone},
                {"facts", static_cast<double>(line.facts)},
-               {"what", std::move(what)}};
+               {"what", texts_of(line.what)}};
 }
 
 void print_state_json(const States::Found& found, const std::string& time, const std::string& person,
                       const std::vector<ChangeLine>& changes) {
     List list;
     for (const ChangeLine& change : changes) {
-        List what;
-        for (const auto& part : change.what) what.emplace_back(in_english(Message(part)));
-        list.push_back(Map{{"time", change.time}, {"person", change.person}, {"what", std::move(what)}});
+        list.push_back(Map{{"time", change.time}, {"person", change.person}, {"what", texts_of(change.what)}});
     }
     print(pretty_json(Map{{"state", hex(found.state.hash)},
                           {"code", short_code(found.state.hash)},
@@ -111,7 +92,7 @@ void print_state(const Words& words, const States::Found& found, const std::stri
     for (const ChangeLine& change : changes) {
         print_line(words,
                    Message("{time}  {person}", {{"time", Moment{change.time}}, {"person", person_of(change.person)}}));
-        for (const auto& part : change.what) print_indented(words, Message(part));
+        for (const Message& part : change.what) print_indented(words, part);
     }
 }
 
@@ -136,7 +117,7 @@ Result<int> show_history(const Call& call) {
     const Words words = call.words_for(session->job());
     for (const HistoryLine& line : *lines) {
         print_line(words, head_of(line));
-        for (const auto& fact : line.what) print_indented(words, Message(fact));
+        for (const Message& fact : line.what) print_indented(words, fact);
         if (line.facts > line.what.size())
             print_indented(words, plural("and {count} more", "and {count} more",
                                          static_cast<std::int64_t>(line.facts - line.what.size())));
@@ -184,7 +165,7 @@ Result<int> find_state(const Call& call) {
         }
         return !found->holds[number] && !states->is_record(number);
     };
-    const Result<std::vector<ChangeLine>> changes = changes_in_words(*session, wanted);
+    const Result<std::vector<ChangeLine>> changes = changes_of(*session, wanted);
     if (!changes) return changes.refusal();
     if (call.json())
         print_state_json(*found, time, person, *changes);
@@ -194,10 +175,10 @@ Result<int> find_state(const Call& call) {
 }
 
 Result<int> undo_batch(const Call& call) {
-    return take_back(call, &Session::undo, undone);
+    return take_back(call, {&Session::undoable, &Session::undo, undone});
 }
 Result<int> redo_batch(const Call& call) {
-    return take_back(call, &Session::redo, redone);
+    return take_back(call, {&Session::redoable, &Session::redo, redone});
 }
 
 }  // namespace tapwright::cli

@@ -93,11 +93,6 @@ Map reading_json(const Judgement& judgement, const Message& text) {
                {"text", in_english(text)}};
 }
 
-// Until readings carry statements.
-Statement told(const Job& job, const Derived& derived, std::size_t reading) {
-    return {sentence(job, derived, reading), {}};
-}
-
 }  // namespace
 
 Result<int> take_reading(const Call& call) {
@@ -110,7 +105,7 @@ Result<int> take_reading(const Call& call) {
     const Stamp stamp = make_stamp();
     TAPWRIGHT_TAKE(proposal, session->propose(command, author, stamp));
     const std::uint32_t at = *proposal.job.place<Reading>(proposal.ids.back());
-    const Statement said = told(proposal.job, proposal.derived, at);
+    const Statement said = statement_of(proposal.job, proposal.derived, at);
     if (!draft.dry) TAPWRIGHT_PASS(session->request(command, author, stamp));
     if (call.json()) {
         print(pretty_json(reading_json(proposal.derived.readings[at], said.text)));

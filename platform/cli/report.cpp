@@ -78,8 +78,9 @@ std::vector<Row> zone_rows(const Job& job, const Derived& derived) {
 std::string findings_text(const Words& words, const Job& job, const Derived& derived, bool why) {
     if (derived.findings.empty()) return words.text(Message("Nothing was found.")) + "\n";
     std::vector<Row> rows;
+    const FindingWords of_findings(job, derived);
     for (const Finding& finding : derived.findings) {
-        const Statement said = told(job, derived, finding);
+        const Statement said = of_findings.statement_of(finding);
         rows.push_back({Message(Choice{"Severity", word(finding.severity)}), said.text});
         if (why && !said.why.empty()) rows.push_back({Message(), said.why});
     }
@@ -116,21 +117,17 @@ std::string columns(const Words& words, const std::vector<Row>& rows, std::size_
     return text;
 }
 
-// Until findings carry statements.
-Statement told(const Job& job, const Derived& derived, const Finding& finding) {
-    return {sentence(job, derived, finding), {}};
-}
-
 Map check_json(const Job& job, const Derived& derived) {
     List zones;
     for (std::size_t i = 0; i < derived.zones.size(); ++i)
         zones.emplace_back(zone_json(job, job.all<Zone>()[i], derived.zones[i]));
     List findings;
+    const FindingWords of_findings(job, derived);
     for (const Finding& finding : derived.findings)
         findings.emplace_back(Map{{"code", std::string(finding.code)},
                                   {"severity", std::string(word(finding.severity))},
                                   {"at", finding.at.text()},
-                                  {"text", in_english(told(job, derived, finding).text)}});
+                                  {"text", in_english(of_findings.statement_of(finding).text)}});
     return Map{{"zones", std::move(zones)},
                {"channels", outputs_json<Channel>(job, derived.channels)},
                {"amplifiers", outputs_json<Amplifier>(job, derived.amplifiers)},

@@ -6,7 +6,6 @@
 
 #include "core/derive/derived.h"
 #include "core/job/value.h"
-#include "core/words/statement.h"
 #include "core/words/words.h"
 
 namespace tapwright::cli {
@@ -15,9 +14,6 @@ namespace tapwright::cli {
 Map check_json(const Job& job, const Derived& derived);
 // `why`: with the reasons behind each finding.
 std::string check_text(const Words& words, const Job& job, const Derived& derived, bool why);
-
-// What a finding says. Requires: `derived` is derive(job), `finding` one of its findings.
-Statement told(const Job& job, const Derived& derived, const Finding& finding);
 
 // ---- tables ----
 // Rows of cells as columns; numbers to the right. `numbers_from`: the first column that holds numbers.

@@ -96,8 +96,8 @@ Result<int> write_labels(const Call& call) {
     if (call.has("--zone") && (!Id::is_valid(zone) || !session->job().has(Kind::zone, Id(zone))))
         return Refusal{
             Message("This job has no zone \"{zone}\". Name one by its id.", {{"zone", entered(cited(zone))}})};
-    const document::Document sheet =
-        label_sheet(session->job(), session->derived(), {*size, *paper, make_stamp().time, zone});
+    const document::Document sheet = label_sheet(
+        session->job(), session->derived(), {*size, *paper, make_stamp().time, zone}, call.words_for(session->job()));
     std::string bytes;
     if (*medium == SheetMedium::html) {
         bytes = html_page(sheet);

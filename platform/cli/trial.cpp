@@ -7,6 +7,7 @@
 #include "core/exchange/job_json.h"
 #include "core/findings/findings.h"
 #include "core/job/json.h"
+#include "core/words/findings_text.h"
 #include "platform/cli/command.h"
 #include "platform/cli/report.h"
 #include "platform/system/files.h"
@@ -32,12 +33,13 @@ List findings_json(const Job& before, const Derived& then, const Proposal& propo
     List list;
     for (const FindingPair& pair : comparison.findings) {
         const bool appears = pair.fate == Fate::appears;
-        list.emplace_back(Map{{"change", appears ? "appears" : "vanishes"},
-                              {"code", std::string(pair.finding.code)},
-                              {"severity", std::string(word(pair.finding.severity))},
-                              {"at", pair.finding.at.text()},
-                              {"text", in_english(appears ? told(proposal.job, proposal.derived, pair.finding).text
-                                                          : told(before, then, pair.finding).text)}});
+        list.emplace_back(
+            Map{{"change", appears ? "appears" : "vanishes"},
+                {"code", std::string(pair.finding.code)},
+                {"severity", std::string(word(pair.finding.severity))},
+                {"at", pair.finding.at.text()},
+                {"text", in_english(appears ? statement_of(proposal.job, proposal.derived, pair.finding).text
+                                            : statement_of(before, then, pair.finding).text)}});
     }
     return list;
 }
@@ -100,8 +102,9 @@ std::vector<Row> finding_rows(const Sides& sides, const Comparison& comparison) 
     for (const FindingPair& pair : comparison.findings)
         rows.push_back(
             pair.fate == Fate::appears
-                ? Row{in_context("finding", "new"), told(sides.after, sides.derived_after, pair.finding).text}
-                : Row{in_context("finding", "gone"), told(sides.before, sides.derived_before, pair.finding).text});
+                ? Row{in_context("finding", "new"), statement_of(sides.after, sides.derived_after, pair.finding).text}
+                : Row{in_context("finding", "gone"),
+                      statement_of(sides.before, sides.derived_before, pair.finding).text});
     return rows;
 }
 

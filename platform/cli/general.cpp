@@ -1,0 +1,30 @@
+// What holds for the program rather than for one command.
+#include "platform/cli/command.h"
+
+namespace tapwright::cli {
+namespace {
+
+constexpr OptionInfo options[] = {
+    {"--window", {}, Pattern("opens the window to choose or create a job")},
+    {"--help", {}, Pattern("prints the commands")},
+    {"--version", {}, Pattern("prints the version")},
+};
+
+// In the order of `fine`, `has_stop` and `wrong_call`.
+constexpr Pattern statuses[] = {
+    Pattern("fine"),
+    Pattern("the job has a stop finding"),
+    Pattern("the call or a file is wrong, and nothing was changed"),
+};
+
+}  // namespace
+
+std::span<const OptionInfo> general_options() {
+    return options;
+}
+
+std::span<const Pattern> exit_statuses() {
+    return statuses;
+}
+
+}  // namespace tapwright::cli
