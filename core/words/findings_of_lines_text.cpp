@@ -84,7 +84,7 @@ Statement pad_assumed(const FindingSubject& s) {
         return {
             sentences({Message("{place}: the impedance of this L-pad is not recorded.", {{"place", s.place()}}), step}),
             {}};
-    return {sentences({Message("{place}: the impedance of this L-pad is not recorded, {ohms} is assumed.",
+    return {sentences({Message("{place}: the impedance of this L-pad is not recorded; {ohms} is assumed.",
                                {{"place", s.place()}, {"ohms", ohms_of(s.line(), behind)}}),
                        step}),
             Message("Assumed is the nominal impedance of the taps behind it.")};

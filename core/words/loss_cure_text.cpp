@@ -21,16 +21,16 @@ Message message_of(const Job& job, const LossCure& cure) {
     if (cure.thicker && cure.shorter.allowed)
         return Message(
             Pattern("Use {to} instead of {from} (loss then {loss}), shorten the run to {point} from {length} "
-                    "to {allowed}, or use lower taps."),
+                    "to {allowed}, or lower taps."),
             std::move(figures));
     if (cure.thicker)
-        return Message(Pattern("Use {to} instead of {from} (loss then {loss}), or lower taps. Shortening the run to "
+        return Message(Pattern("Use {to} instead of {from} (loss then {loss}), or lower taps; shortening the run to "
                                "{point} is not enough."),
                        std::move(figures));
     if (cure.shorter.allowed)
-        return Message(Pattern("Shorten the run to {point} from {length} to {allowed}, or use lower taps."),
+        return Message(Pattern("Shorten the run to {point} from {length} to {allowed}, or lower taps."),
                        std::move(figures));
-    return Message(Pattern("Use lower taps. Shortening the run to {point} is not enough."), std::move(figures));
+    return Message(Pattern("Use lower taps; shortening the run to {point} is not enough."), std::move(figures));
 }
 
 }  // namespace tapwright

@@ -6,7 +6,7 @@
 
 namespace tapwright {
 
-// "Use 16 AWG instead of 18 AWG (loss then 0.7 dB), shorten the run to C-12 to 8 m, or use lower taps."
+// "Use 16 AWG instead of 18 AWG (loss then 0.7 dB), shorten the run to C-12 to 8 m, or lower taps."
 Message message_of(const Job& job, const LossCure& cure);
 
 }  // namespace tapwright

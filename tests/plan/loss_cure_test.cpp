@@ -72,13 +72,12 @@ TEST_CASE("a cure in words") {
     const JobBuilder job = job_with_long_run();
     LossCure cure{ThickerCable{Gauge{18}, Gauge{16}, Decibels(0.7)}, {Id("p1"), Metres(900), Metres(640)}};
     CHECK(said(job, cure) ==
-          "Use 16 AWG instead of 18 AWG (loss then 0.7 dB), shorten the run to p1 from 900 m to 640 m, or use lower "
-          "taps.");
+          "Use 16 AWG instead of 18 AWG (loss then 0.7 dB), shorten the run to p1 from 900 m to 640 m, or lower taps.");
     cure.shorter.allowed.reset();
     CHECK(said(job, cure) ==
-          "Use 16 AWG instead of 18 AWG (loss then 0.7 dB), or lower taps. Shortening the run to p1 is not enough.");
+          "Use 16 AWG instead of 18 AWG (loss then 0.7 dB), or lower taps; shortening the run to p1 is not enough.");
     cure.thicker.reset();
-    CHECK(said(job, cure) == "Use lower taps. Shortening the run to p1 is not enough.");
+    CHECK(said(job, cure) == "Use lower taps; shortening the run to p1 is not enough.");
     cure.shorter.allowed = Metres(640);
-    CHECK(said(job, cure) == "Shorten the run to p1 from 900 m to 640 m, or use lower taps.");
+    CHECK(said(job, cure) == "Shorten the run to p1 from 900 m to 640 m, or lower taps.");
 }
