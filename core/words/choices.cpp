@@ -114,6 +114,14 @@
     CHOICE("LimitState", "ok", "within the limit") \
     CHOICE("LimitState", "warn", "above the limit") \
     CHOICE("LimitState", "stop", "far above the limit") \
+    CHOICE("Grid", "square", "square") \
+    CHOICE("Grid", "hexagonal", "staggered") \
+    CHOICE("Overlap", "edge", "touching") \
+    CHOICE("Overlap", "minimum", "gapless") \
+    CHOICE("Overlap", "centre", "double") \
+    CHOICE("Aim", "fewest", "fewest loudspeakers to re-tap") \
+    CHOICE("Aim", "level", "levels closest to today's") \
+    CHOICE("Aim", "wanted", "levels closest to those wanted") \
     CHOICE("Severity", "stop", "stop") \
     CHOICE("Severity", "warn", "warning") \
     CHOICE("Severity", "note", "note")
