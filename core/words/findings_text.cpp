@@ -60,7 +60,7 @@ const std::vector<BrokenRelation>& FindingWords::broken() const {
 }
 
 Statement FindingWords::statement_of(const Finding& finding) const {
-    const FindingSubject subject(*this, job_, derived_, finding);
+    const FindingSubject subject{*this, job_, derived_, finding};
     return sayers.at(static_cast<std::size_t>(code_of(finding)))(subject);
 }
 

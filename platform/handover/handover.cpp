@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/html/html.h"
+#include "core/job/field_text.h"
 #include "core/session/changes.h"
 #include "core/session/visit_changes.h"
 #include "core/words/words.h"
@@ -18,10 +19,7 @@ constexpr int picture_side = 640;  // half a page wide at about 200 pixels an in
 Result<std::vector<SheetChange>> told_changes(const Session& session) {
     std::vector<SheetChange> changes;
     TAPWRIGHT_TAKE(lines, changes_since_handover(session));
-    for (const ChangeLine& line : lines) {
-        SheetChange& told = changes.emplace_back(SheetChange{line.time.substr(0, 10), line.person, {}});
-        for (const Message& what : line.what) told.what.push_back(in_english(what));
-    }
+    for (const ChangeLine& line : lines) changes.push_back({line.time.substr(0, 10), line.person, line.what});
     return changes;
 }
 
@@ -35,8 +33,7 @@ Result<std::vector<SheetVisit>> visits_of(const Session& session) {
         SheetVisit& told = visits.emplace_back(SheetVisit{visit.visit, {}});
         for (const VisitPoint& point : visit.points) {
             const VisitWords words = words_of(session.job(), point);
-            told.rows.push_back({point.label.empty() ? point.point.text() : point.label, in_english(words.found),
-                                 in_english(words.left)});
+            told.rows.push_back({point.label.empty() ? point.point.text() : point.label, words.found, words.left});
         }
     }
     return visits;
@@ -78,14 +75,15 @@ Result<MadeSheet> make_sheet(const Session& session, const SheetRequest& request
     }
     options.picture = [&](const std::string& name) -> std::optional<document::Picture> {
         const auto digest = digest_from(name);
-        const Result<std::string> copy = digest ? session.get_copy(*digest) : Result<std::string>(Refusal{""});
+        const Result<std::string> copy = digest ? session.get_copy(*digest) : Result<std::string>(Refusal{});
         if (copy && !copy->empty())
             if (Result<photos::Jpeg> small = photos::reduced(*copy, picture_side))
                 return document::Picture{std::move(small->bytes), small->width, small->height, std::nullopt};
         ++made.missing_photos;
         return std::nullopt;
     };
-    const document::Document document = handover_sheet(session.job(), session.derived(), options);
+    const Words words = request.words.in(length_units(session.job()));
+    const document::Document document = handover_sheet(session.job(), session.derived(), options, words);
     if (request.medium == SheetMedium::html) {
         made.bytes = html_page(document);
     } else {
