@@ -66,9 +66,8 @@ Result<Digest> Journal::put_blob(const Blob& blob) {
     if (blob.copy.size() > longest_copy)
         return Refusal{Message("The photo's small copy is above 4 MiB; make a smaller one.")};
     const Digest digest = sha256(blob.original);
-    const auto there = has_blob(digest);
-    if (!there) return there.refusal();
-    if (*there) return digest;
+    TAPWRIGHT_TAKE(there, has_blob(digest));
+    if (there) return digest;
 
     const std::string name = hex(digest);
     const std::string copy_name = blob.copy.empty() ? std::string() : hex(sha256(blob.copy));
@@ -78,11 +77,9 @@ Result<Digest> Journal::put_blob(const Blob& blob) {
         return statement.step() == SqlStatement::Step::done;
     };
     Message trouble;
-    const auto kept = impl.in_transaction(insert, trouble);
-    if (!kept) return kept.refusal();
-    const auto is_there_now = has_blob(digest);
-    if (!is_there_now) return is_there_now.refusal();
-    if (*is_there_now) return digest;
+    TAPWRIGHT_PASS(impl.in_transaction(insert, trouble));
+    TAPWRIGHT_TAKE(is_there_now, has_blob(digest));
+    if (is_there_now) return digest;
     return Refusal{sentences({Message("The photo could not be saved in {file}.", {{"file", named(impl.path)}}), trouble,
                               Message("The file is as it was before; fix that and try again.")})};
 }
@@ -146,9 +143,8 @@ Result<Verified> Journal::verify() const {
     Chain chain;
     const auto look_on = [](const Batch&) { return done(); };
     TAPWRIGHT_PASS(read_batches(*impl_->database, impl_->path, chain, look_on));
-    const auto blobs = verify_blobs(*impl_->database, impl_->path);
-    if (!blobs) return blobs.refusal();
-    return Verified{chain.size(), chain.op_count(), *blobs, chain.hashes().front(), chain.content()};
+    TAPWRIGHT_TAKE(blobs, verify_blobs(*impl_->database, impl_->path));
+    return Verified{chain.size(), chain.op_count(), blobs, chain.hashes().front(), chain.content()};
 }
 
 }  // namespace tapwright

@@ -192,13 +192,12 @@ Result<std::string> Database::start_of_file() const {
 }
 
 Result<void> Database::check_start(bool with_size) const {
-    const auto start = start_of_file();
-    if (!start) return start.refusal();
-    if (auto fine = check_header(*start, path_); !fine || !with_size) return fine;
+    TAPWRIGHT_TAKE(start, start_of_file());
+    if (auto fine = check_header(start, path_); !fine || !with_size) return fine;
     sqlite3_file* file = file_of(connection_.get());
     sqlite3_int64 size = 0;
     file->pMethods->xFileSize(file, &size);
-    return check_size(*start, static_cast<std::uint64_t>(size), path_);
+    return check_size(start, static_cast<std::uint64_t>(size), path_);
 }
 
 Result<void> Database::lock(Access access) {

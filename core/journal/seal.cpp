@@ -49,8 +49,7 @@ Result<Sealed> Journal::seal(const std::string& path, const FilePort& files) con
         return Refusal{
             Message("{file} was left by an interrupted sealing; delete it and seal again.", {{"file", named(beside)}})};
 
-    const auto mine = verify();
-    if (!mine) return mine.refusal();
+    TAPWRIGHT_TAKE(mine, verify());
     const auto give_up = [&](const Refusal& refusal) {
         if (files.exists(beside)) files.remove(beside);
         return refusal;
@@ -58,7 +57,7 @@ Result<Sealed> Journal::seal(const std::string& path, const FilePort& files) con
     if (auto written = write_copy(*impl_->database, beside); !written) return give_up(written.refusal());
     const auto sealed = check_copy(beside, impl_->vfs);
     if (!sealed) return give_up(sealed.refusal());
-    if (sealed->content.content != mine->content || sealed->content.blobs != mine->blobs)
+    if (sealed->content.content != mine.content || sealed->content.blobs != mine.blobs)
         return give_up(
             {Message("The copy {file} does not hold what the job holds, so this disk cannot be trusted. Use another.",
                      {{"file", named(path)}})});

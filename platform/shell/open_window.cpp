@@ -97,14 +97,12 @@ Result<std::vector<std::string>> Desk::made_sheets(SheetReader reader) {
     for (const SheetMedium medium : {SheetMedium::pdf, SheetMedium::html}) {
         request.medium = medium;
         const Stamp stamp = make_stamp();  // one for each: ids come from it
-        const Result<MadeSheet> sheet = tapwright::make_sheet(*session, request, stamp);
-        if (!sheet) return sheet.refusal();
+        TAPWRIGHT_TAKE(sheet, tapwright::make_sheet(*session, request, stamp));
         std::filesystem::path out(jobs_.path());
         out.replace_filename(out.stem().string() + (reader == SheetReader::owner ? " owner" : " technician") +
                              (medium == SheetMedium::pdf ? ".pdf" : ".html"));
-        if (const Result<void> written = write_file(out.string(), sheet->bytes); !written) return written.refusal();
-        const Result<bool> recorded = record_sheet(*session, *sheet, author(), stamp);
-        if (!recorded) return recorded.refusal();
+        if (const Result<void> written = write_file(out.string(), sheet.bytes); !written) return written.refusal();
+        TAPWRIGHT_PASS(record_sheet(*session, sheet, author(), stamp));
         files.push_back(out.string());
     }
     return files;
@@ -132,9 +130,8 @@ Result<ui::PhotoPixels> Desk::photo_pixels(const std::string& sha256, int longes
     if (!jobs_.session()) return Refusal{Message("No job is open.")};
     const std::optional<Digest> digest = digest_from(sha256);
     if (!digest) return Refusal{Message("This photo's record names no picture.")};
-    const Result<Blob> blob = jobs_.session()->get_blob(*digest);
-    if (!blob) return blob.refusal();
-    Result<photos::Thumbnail> small = photos::thumbnail(blob->copy.empty() ? blob->original : blob->copy, longest);
+    TAPWRIGHT_TAKE(blob, jobs_.session()->get_blob(*digest));
+    Result<photos::Thumbnail> small = photos::thumbnail(blob.copy.empty() ? blob.original : blob.copy, longest);
     if (!small) return small.refusal();
     return ui::PhotoPixels{small->width, small->height, std::move(small->rgba)};
 }

@@ -335,3 +335,19 @@ TEST_CASE("with nothing to do the window draws nothing and sleeps") {
     // A hundred ticks a second; drawing even ten frames a second in software would take dozens.
     CHECK(ticks() - before <= 3);
 }
+
+TEST_CASE("neither marks nor a picture take the place of a job") {
+    Desk desk;
+    desk.import_demo();
+    const std::string other = desk.folder.file("other.tapjob");
+    std::filesystem::copy_file(desk.job, other);
+    const std::string before = read_bytes(other);
+    const std::string image = desk.folder.file("x.png");
+    for (const std::vector<std::string>& call :
+         {std::vector<std::string>{desk.job, "--picture", other}, {desk.job, "--picture", image, "--marks", other}}) {
+        const Ran refused = desk.program(call);
+        CHECK(refused.status == 2);
+        CHECK(refused.err.find(other + " is a job file and is never replaced") != std::string::npos);
+        CHECK(read_bytes(other) == before);
+    }
+}
