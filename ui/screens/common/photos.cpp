@@ -173,16 +173,16 @@ private:
     void take_files() {
         shared_.takes_files = true;
         shared_.on_file = [&shared = shared_, about = about_](FilePurpose purpose, const std::string& path) {
-            if (purpose == FilePurpose::photo && shared.take_photos) shared.take_photos(about, {path});
+            if (purpose == FilePurpose::photo) shared.ports.take_photos(about, {path});
         };
     }
 
     void draw_work(Context& context) {
-        const PhotoWork work = shared_.photo_work ? shared_.photo_work() : PhotoWork();
+        const PhotoWork work = shared_.ports.photo_work();
         if (work.all == work.done) return;
         const std::string what = "Taking in photo " + std::to_string(work.done + 1) + " of " + std::to_string(work.all);
         if (progress(context, "photos.work", what, static_cast<float>(work.done) / static_cast<float>(work.all)))
-            context.requests.after_frame([this] { shared_.cancel_photos(); });
+            context.requests.after_frame([this] { shared_.ports.cancel_photos(); });
     }
 
     Shared& shared_;
