@@ -94,7 +94,7 @@ TEST_CASE("a wrong form is refused with place and remedy") {
 
 TEST_CASE("broken relations are refused with place and remedy") {
     const Job job = small_job();
-    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"room", "r9"}})}), {"Room of C-1", "r9", "no such record"}));
+    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"room", "r9"}})}), {"Room of C-1", "r9", "no record with the id"}));
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"room", "z1"}})}), {"Room of C-1", "zone"}));
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"fed_from", "p2"}})}), {"in a circle"}));
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"fed_from", "p1"}})}), {"in a circle"}));
