@@ -101,7 +101,7 @@
     CHOICE("ChangeOp", "add", "added") \
     CHOICE("ChangeOp", "set", "changed") \
     CHOICE("ChangeOp", "remove", "removed") \
-    CHOICE("Basis", "as_built", "as left") \
+    CHOICE("Basis", "as_built", "as built") \
     CHOICE("Basis", "planned", "partly planned") \
     CHOICE("Basis", "at_least", "at least") \
     CHOICE("Verdict", "not_judged", "not judged") \
