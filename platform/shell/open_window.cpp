@@ -7,16 +7,16 @@
 
 #include "core/exchange/job_json.h"
 #include "core/job/field_text.h"
-#include "platform/shell/photo_work.h"
+#include "core/words/words.h"
 #include "platform/desktop/window.h"
 #include "platform/handover/handover.h"
 #include "platform/handover/photo_files.h"
 #include "platform/photos/photos.h"
+#include "platform/shell/photo_work.h"
 #include "platform/system/files.h"
 #include "platform/system/settings.h"
 #include "platform/system/stamps.h"
 #include "ui/screens/common/parts.h"
-#include "core/words/words.h"
 
 namespace tapwright::desktop {
 namespace {
@@ -107,11 +107,11 @@ private:
         return take(path, Session::create(path, command, {settings_.person, {}}, make_stamp()));
     }
 
-    Result<std::string> make_sheet(bool owner) {
+    Result<Message> make_sheet(bool owner) {
         if (!session_) return Refusal{"No job is open, so there is no sheet to make: open a job first."};
         SheetRequest request;
         request.reader = owner ? SheetReader::owner : SheetReader::technician;
-        std::string names;
+        std::vector<Code> files;
         for (const SheetMedium medium : {SheetMedium::pdf, SheetMedium::html}) {
             request.medium = medium;
             const Stamp stamp = make_stamp();  // one for each: ids come from it
@@ -123,9 +123,9 @@ private:
             if (const Result<void> written = write_file(out.string(), sheet->bytes); !written) return written.refusal();
             const Result<bool> recorded = record_sheet(*session_, *sheet, author(), stamp);
             if (!recorded) return recorded.refusal();
-            names += (names.empty() ? "" : " and ") + out.string();
+            files.push_back(code(out.string()));
         }
-        return names;
+        return Message(series(files));
     }
 
     // Between frames: photos that are ready go into the job. Returns: whether there was any.
@@ -197,7 +197,7 @@ private:
         shared_.keep_photos = [this] { return keep_photos(); };
         shared_.photo_pixels = [this](const std::string& sha256, int longest) { return photo_pixels(sha256, longest); };
         shared_.make_sheet = [this](bool owner) { return make_sheet(owner); };
-        shared_.say = [this](ui::Tone tone, std::string sentence) {
+        shared_.say = [this](ui::Tone tone, Message sentence) {
             if (app_) app_->say(tone, std::move(sentence));
         };
     }
@@ -242,6 +242,8 @@ int open_window(const WindowCall& call) {
     options.preferences.appearance = theme == "day"     ? Appearance::day
                                      : theme == "night" ? Appearance::night
                                                         : Appearance::system;
+    if (const char* language = std::getenv("TAPWRIGHT_LANGUAGE"))
+        options.preferences.language = &language_for(language);
     options.preferences.text_scale = static_cast<float>(desk.settings().text_scale);
     options.make_program = [&](ui::Host& host) { return desk.make_app(host, place); };
     return run_window(options);

@@ -55,19 +55,19 @@ void Desk::fill() {
         const ChangeList content = {test::set(Kind::job, "job", {{"name", job.name}})};
         return take(Session::create(path, test::command(content), {"Ada Quill", {}}, clock.next()));
     };
-    shared.make_sheet = [this](bool owner) -> Result<std::string> {
+    shared.make_sheet = [this](bool owner) -> Result<Message> {
         SheetRequest request;
         request.reader = owner ? SheetReader::owner : SheetReader::technician;
         const Result<MadeSheet> sheet = make_sheet(*session, request, clock.next());
         if (!sheet) return sheet.refusal();
         made_sheet = sheet->bytes;
-        return folder.file("sheet.pdf");
+        return Message(code(folder.file("sheet.pdf")));
     };
     shared.photo_pixels = [](const std::string&, int longest) -> Result<ui::PhotoPixels> {
         const auto side = static_cast<std::size_t>(longest);
         return ui::PhotoPixels{longest, longest / 2, std::vector<std::uint8_t>(side * (side / 2) * 4, 200)};
     };
-    shared.say = [this](ui::Tone tone, std::string sentence) { app->say(tone, std::move(sentence)); };
+    shared.say = [this](ui::Tone tone, Message sentence) { app->say(tone, std::move(sentence)); };
 }
 
 Result<void> Desk::take(Result<Session> made) {

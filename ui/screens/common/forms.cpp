@@ -1,8 +1,8 @@
 #include "ui/screens/common/forms.h"
 
+#include "core/words/words.h"
 #include "ui/screens/common/list_fields.h"
 #include "ui/screens/common/words.h"
-#include "core/words/words.h"
 
 namespace tapwright::ui {
 namespace {
@@ -118,7 +118,7 @@ class Pick : public Screen {
 public:
     Pick(Shared& shared, PickOptions options, std::function<void(Context&, const Id&)> pick)
         : shared_(shared), options_(std::move(options)), pick_(std::move(pick)) {}
-    std::string title(Context&) override { return options_.title; }
+    Message title(Context&) override { return options_.title; }
     void draw(Context& context) override {
         search_field(context, "pick.search", "Type to narrow the list", typed_);
         const Job& job = context.session->job();

@@ -27,23 +27,24 @@ std::unique_ptr<Screen> root_of(Shared& shared, PlaceId place) {
     return handover_screen(shared);
 }
 
-Result<std::string> take_back(const Shared& shared, Session& session) {
+Result<Message> take_back(const Shared& shared, Session& session) {
     const Result<Batch> batch = session.undoable(shared.author());
     if (!batch) return batch.refusal();
     const std::string what = own_change_in_words(session, *batch);
     const Result<Outcome> outcome = session.undo(shared.author(), shared.stamp());
     if (!outcome) return outcome.refusal();
-    if (outcome->remarks.empty()) return "Taken back: " + what;
-    return "Taken back, but left as it is: " + list_in_words(outcome->remarks);
+    if (outcome->remarks.empty()) return Message("Undone: {what}", {{"what", entered(what)}});
+    return Message("Undone, except {these}", {{"these", entered(list_in_words(outcome->remarks))}});
 }
 
-Result<std::string> make_again(const Shared& shared, Session& session) {
+Result<Message> make_again(const Shared& shared, Session& session) {
     const Result<Batch> batch = session.redoable(shared.author());
     if (!batch) return batch.refusal();
     const Result<Outcome> outcome = session.redo(shared.author(), shared.stamp());
     if (!outcome) return outcome.refusal();
-    if (outcome->remarks.empty()) return "Made again: " + own_change_in_words(session, *batch);
-    return "Made again, but left as it is: " + list_in_words(outcome->remarks);
+    if (outcome->remarks.empty())
+        return Message("Redone: {what}", {{"what", entered(own_change_in_words(session, *batch))}});
+    return Message("Redone, except {these}", {{"these", entered(list_in_words(outcome->remarks))}});
 }
 
 void take_file(const Shared& shared, FilePurpose purpose, const std::string& path) {
@@ -51,11 +52,11 @@ void take_file(const Shared& shared, FilePurpose purpose, const std::string& pat
         if (shared.on_file)
             shared.on_file(purpose, path);
         else
-            shared.say(Tone::note, "Open the Photos page of what the photo shows, and drop it there.");
+            shared.say(Tone::note, Message("Open the Photos page of what the photo shows, and drop it there."));
         return;
     }
     const Result<void> taken = purpose == FilePurpose::open_job ? shared.open_job(path) : shared.import_job(path);
-    if (!taken) shared.say(Tone::stop, in_english(taken.refusal()));
+    if (!taken) shared.say(Tone::stop, taken.refusal().message);
 }
 
 // What a dropped file is for, by its name; what it really is, the reader of that kind finds out.

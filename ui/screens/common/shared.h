@@ -51,7 +51,7 @@ struct Shared {
     std::function<Result<void>(const std::string& path)> import_job;
     std::function<std::vector<RecentJob>()> recent_jobs = [] { return std::vector<RecentJob>(); };
     // Makes the handover sheet beside the job file. Returns: where it stands, in words.
-    std::function<Result<std::string>(bool owner)> make_sheet;
+    std::function<Result<Message>(bool owner)> make_sheet;
     // Photos: begins taking files in as photos of a record, beside the drawing; how far it has come; no more of it.
     // What is ready is kept between frames: keep_photos() is called after each frame and returns whether there was any.
     std::function<void(const Id& about, std::vector<std::string> paths)> take_photos;
@@ -63,7 +63,7 @@ struct Shared {
     };
     PhotoShelf shelf;
     // Shows a sentence over the page, outside of a frame.
-    std::function<void(Tone, std::string)> say = [](Tone, std::string) {};
+    std::function<void(Tone, Message)> say = [](Tone, const Message&) {};
     // What a chosen file is for beyond opening and importing; set by the screen that asked.
     std::function<void(FilePurpose, const std::string& path)> on_file;
     // Set in each frame by the screen that asked; once it is no longer in front, on_file goes, so that no file reaches
@@ -84,8 +84,7 @@ struct Shared {
 
     // Queues a request to the session. `what` is for the kept bar: "Tap of L-104 set to 5 W". `then` runs with the ids
     // of the changes once they are on disk.
-    void ask(Context& context, ChangeList changes, std::string what,
-             std::function<void(const std::vector<Id>&)> then = {});
+    void ask(Context& context, ChangeList changes, Message what, std::function<void(const std::vector<Id>&)> then = {});
 
     // The zone in hand, or the first, or nothing.
     const Zone* zone_in_hand(const Job& job) const;

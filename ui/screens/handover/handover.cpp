@@ -3,11 +3,11 @@
 
 #include "core/base/text.h"
 #include "core/findings/findings.h"
+#include "core/words/findings_text.h"
+#include "core/words/words.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/words.h"
-#include "core/words/findings_text.h"
-#include "core/words/words.h"
 
 namespace tapwright::ui {
 namespace {
@@ -15,7 +15,7 @@ namespace {
 class HandoverScreen : public Screen {
 public:
     explicit HandoverScreen(Shared& shared) : shared_(shared) {}
-    std::string title(Context&) override { return "Handover"; }
+    Message title(Context&) override { return "Handover"; }
     void draw(Context& context) override {
         look(*context.session);
         section_title(context, "Before the sheet is given");
@@ -101,8 +101,8 @@ private:
                      .shape = Shape::handover}))
             return;
         context.requests.after_frame([this, owner] {
-            const Result<std::string> made = shared_.make_sheet(owner);
-            made_ = made ? *made : std::string();
+            const Result<Message> made = shared_.make_sheet(owner);
+            made_ = made ? in_english(*made) : std::string();
             problem_ = made ? std::string() : in_english(made.refusal());
         });
         context.requests.another_frame();

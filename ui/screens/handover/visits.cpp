@@ -7,10 +7,10 @@
 #include "core/session/changes.h"
 #include "core/session/visit_changes.h"
 #include "core/units/show.h"
+#include "core/words/words.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/words.h"
-#include "core/words/words.h"
 
 namespace tapwright::ui {
 namespace {
@@ -34,7 +34,7 @@ std::vector<const Visit*> newest_first(const Job& job) {
 class VisitScreen : public Screen {
 public:
     VisitScreen(Shared& shared, Id visit) : shared_(shared), id_(std::move(visit)) {}
-    std::string title(Context& context) override {
+    Message title(Context& context) override {
         const Visit* visit = context.session->job().find<Visit>(id_);
         return visit ? visit_title(*visit) : "Removed visit";
     }
@@ -135,7 +135,7 @@ private:
 class VisitsScreen : public Screen {
 public:
     explicit VisitsScreen(Shared& shared) : shared_(shared) {}
-    std::string title(Context&) override { return "Visits"; }
+    Message title(Context&) override { return "Visits"; }
     void draw(Context& context) override {
         const Author author = shared_.author();
         section_title(context, "Start a visit: what follows is stamped with it");
@@ -167,7 +167,7 @@ private:
 class HistoryScreen : public Screen {
 public:
     explicit HistoryScreen(Shared& shared) : shared_(shared) {}
-    std::string title(Context&) override { return "History"; }
+    Message title(Context&) override { return "History"; }
     void draw(Context& context) override {
         const Author author = shared_.author();
         const float half = share_of_width(context, 2);

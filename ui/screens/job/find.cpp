@@ -9,7 +9,7 @@ namespace {
 class Find : public Screen {
 public:
     explicit Find(Shared& shared) : shared_(shared) {}
-    std::string title(Context&) override { return "Find"; }
+    Message title(Context&) override { return "Find"; }
     void draw(Context& context) override {
         search_field(context, "find.text", "A room, a label, a type", typed_, first_);
         first_ = false;
@@ -41,8 +41,8 @@ private:
             row.chevron = true;
             if constexpr (std::is_same_v<R, Point>) {
                 row.shape = shape_of(record.kind.value_or(PointKind::other));
-                row.detail = kind_word(record.kind.value_or(PointKind::other));
-                row.detail += record.room ? " in " + name_of(job, record.room) : ", no room recorded";
+                const std::string what = kind_word(record.kind.value_or(PointKind::other));
+                row.detail = record.room ? what + " in " + name_of(job, record.room) : what + ", no room recorded";
             }
             if (list_row(context, "find." + record.id.text(), row).tapped) open(context, R::kind_of, record.id);
         }

@@ -1,7 +1,7 @@
 // Before a job is open: the recent ones, a new one in three fields, opening and importing files.
+#include "core/words/words.h"
 #include "ui/screens/common/parts.h"
 #include "ui/widgets/widgets.h"
-#include "core/words/words.h"
 
 namespace tapwright::ui {
 namespace {
@@ -9,7 +9,7 @@ namespace {
 class Opening : public Screen {
 public:
     explicit Opening(Shared& shared) : shared_(shared), recent_(shared.recent_jobs()) {}
-    std::string title(Context&) override { return "Tapwright"; }
+    Message title(Context&) override { return "Tapwright"; }
     void draw(Context& context) override {
         if (!recent_.empty()) section_title(context, "Go on with");
         for (std::size_t i = 0; i < recent_.size() && i < most_recent; ++i) {

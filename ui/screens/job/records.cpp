@@ -1,9 +1,9 @@
 // Any record as a page of fields, and all records of a kind with a way to a new one.
+#include "core/words/words.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
 #include "ui/screens/common/words.h"
-#include "core/words/words.h"
 
 namespace tapwright::ui {
 namespace {
@@ -11,7 +11,7 @@ namespace {
 class RecordScreen : public Screen {
 public:
     RecordScreen(Shared& shared, Kind kind, Id id) : shared_(shared), kind_(kind), id_(std::move(id)) {}
-    std::string title(Context& context) override {
+    Message title(Context& context) override {
         if (kind_ == Kind::job) return kind_title(kind_, false);
         return exists(context) ? record_title(context.session->job(), id_) : kind_title(kind_, false);
     }
@@ -68,7 +68,7 @@ std::string some_facts(const Job& job, Kind kind, const Id& id) {
 class RecordsScreen : public Screen {
 public:
     RecordsScreen(Shared& shared, Kind kind) : shared_(shared), kind_(kind) {}
-    std::string title(Context&) override { return kind_title(kind_, true); }
+    Message title(Context&) override { return kind_title(kind_, true); }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         if (job.count(kind_) == 0) quiet_paragraph(context, "None yet: " + std::string(help(kind_)) + ".");

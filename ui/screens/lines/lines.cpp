@@ -4,9 +4,9 @@
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
-#include "ui/screens/lines/trials.h"
 #include "ui/screens/common/words.h"
 #include "ui/screens/common/zone_line.h"
+#include "ui/screens/lines/trials.h"
 
 namespace tapwright::ui {
 namespace {
@@ -14,7 +14,7 @@ namespace {
 class LinesScreen : public Screen {
 public:
     explicit LinesScreen(Shared& shared) : shared_(shared) {}
-    std::string title(Context& context) override {
+    Message title(Context& context) override {
         const Zone* zone = shared_.zone_in_hand(context.session->job());
         return zone ? "Line of " + name_of(context.session->job(), zone->id) : "Lines";
     }

@@ -2,15 +2,15 @@
 #include <algorithm>
 
 #include "core/base/text.h"
+#include "core/job/field_text.h"
 #include "core/plan/fit.h"
 #include "core/plan/trial.h"
-#include "core/job/field_text.h"
 #include "core/units/show.h"
+#include "core/words/words.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
-#include "ui/screens/lines/trials.h"
 #include "ui/screens/common/words.h"
-#include "core/words/words.h"
+#include "ui/screens/lines/trials.h"
 
 namespace tapwright::ui {
 namespace {
@@ -21,7 +21,7 @@ constexpr const char* aim_words[] = {"Fewest ladders", "Levels closest to today'
 class TrialAdding : public Screen {
 public:
     TrialAdding(Shared& shared, Id trial) : shared_(shared), trial_(std::move(trial)) {}
-    std::string title(Context&) override { return "Add loudspeakers"; }
+    Message title(Context&) override { return "Add loudspeakers"; }
     void draw(Context& context) override {
         const Zone* zone = shared_.zone_in_hand(context.session->job());
         if (!zone || context.session->job().all<SpeakerType>().empty())

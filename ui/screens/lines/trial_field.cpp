@@ -1,11 +1,11 @@
 // Any field of any record, tried.
 #include "core/job/field_text.h"
-#include "ui/screens/common/forms.h"
-#include "ui/screens/common/parts.h"
-#include "ui/screens/lines/trials.h"
-#include "ui/screens/common/words.h"
 #include "core/units/unit.h"
 #include "core/words/words.h"
+#include "ui/screens/common/forms.h"
+#include "ui/screens/common/parts.h"
+#include "ui/screens/common/words.h"
+#include "ui/screens/lines/trials.h"
 
 namespace tapwright::ui {
 namespace {
@@ -15,7 +15,7 @@ class TrialField : public Screen {
 public:
     TrialField(Shared& shared, Id trial, Kind kind, Id record)
         : shared_(shared), trial_(std::move(trial)), kind_(kind), record_(std::move(record)) {}
-    std::string title(Context& context) override { return "Try on " + name_of(context.session->job(), record_); }
+    Message title(Context& context) override { return "Try on " + name_of(context.session->job(), record_); }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         const LengthUnits lengths = length_units(job);

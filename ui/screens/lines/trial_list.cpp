@@ -4,8 +4,8 @@
 #include "core/job/field_text.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
-#include "ui/screens/lines/trials.h"
 #include "ui/screens/common/words.h"
+#include "ui/screens/lines/trials.h"
 
 namespace tapwright::ui {
 namespace {
@@ -13,7 +13,7 @@ namespace {
 class TrialsScreen : public Screen {
 public:
     explicit TrialsScreen(Shared& shared) : shared_(shared) {}
-    std::string title(Context&) override { return "Trials"; }
+    Message title(Context&) override { return "Trials"; }
     bool has_foot(Context&) override { return true; }
     void draw_foot(Context& context) override {
         if (!button(context, "trials.new", "New trial", {.kind = ButtonKind::primary, .shape = Shape::plus})) return;

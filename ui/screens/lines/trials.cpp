@@ -2,15 +2,15 @@
 
 #include "core/base/text.h"
 #include "core/findings/findings.h"
-#include "core/plan/trial.h"
 #include "core/job/field_codec.h"
 #include "core/job/field_text.h"
+#include "core/plan/trial.h"
 #include "core/units/show.h"
+#include "core/words/findings_text.h"
+#include "core/words/words.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/words.h"
-#include "core/words/findings_text.h"
-#include "core/words/words.h"
 
 namespace tapwright::ui {
 namespace {
@@ -20,7 +20,7 @@ constexpr std::size_t most_rows = 24;
 class TrialScreen : public Screen {
 public:
     TrialScreen(Shared& shared, Id trial) : shared_(shared), id_(std::move(trial)) {}
-    std::string title(Context& context) override {
+    Message title(Context& context) override {
         return context.session->job().find<Trial>(id_) ? name_of(context.session->job(), id_) : "Trial";
     }
     bool has_foot(Context& context) override { return context.session->job().find<Trial>(id_) != nullptr; }
@@ -184,7 +184,8 @@ private:
         draw_real_question(context);
         if (ask(context, "trial.drop_ask", "Drop it?", "The real system stays as it is. Undo brings the trial back.",
                 "Drop it", "Keep it", drop_open_) == Answer::yes) {
-            shared_.ask(context, removal(context.session->job(), Kind::trial, id_), title(context) + " dropped");
+            shared_.ask(context, removal(context.session->job(), Kind::trial, id_),
+                        Message("{trial} dropped", {{"trial", title(context)}}));
             context.requests.back();
         }
     }
@@ -217,9 +218,11 @@ private:
         real_open_ = false;
         const Result<ChangeList> all = make_real(context.session->job(), id_, how);
         if (!all) return context.requests.say(Tone::stop, in_english(all.refusal()));
-        shared_.ask(context, *all,
-                    title(context) + (how == MadeReal::as_left ? " made real. Read the line before power goes on."
-                                                               : " made the plan. Set the taps, then read the line."));
+        shared_.ask(
+            context, *all,
+            how == MadeReal::as_left
+                ? Message("{trial} made real. Read the line before power goes on.", {{"trial", title(context)}})
+                : Message("{trial} made the plan. Set the taps, then read the line.", {{"trial", title(context)}}));
         context.requests.back();
     }
 

@@ -2,15 +2,15 @@
 #include <algorithm>
 
 #include "core/base/text.h"
+#include "core/job/field_text.h"
 #include "core/readings/readings.h"
 #include "core/readings/zone_balance.h"
-#include "core/job/field_text.h"
 #include "core/units/show.h"
+#include "core/words/balance_text.h"
+#include "core/words/readings_text.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/words.h"
-#include "core/words/readings_text.h"
-#include "core/words/balance_text.h"
 
 namespace tapwright::ui {
 namespace {
@@ -30,7 +30,7 @@ std::size_t newest_at(const Job& job, const Id& at, bool only_ohms) {
 class ReadingsScreen : public Screen {
 public:
     explicit ReadingsScreen(Shared& shared) : shared_(shared), entry_(shared) {}
-    std::string title(Context&) override { return "Readings"; }
+    Message title(Context&) override { return "Readings"; }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         if (job.all<Zone>().empty())
@@ -105,7 +105,7 @@ private:
 class ReadingsAtScreen : public Screen {
 public:
     ReadingsAtScreen(Shared& shared, Id at) : shared_(shared), entry_(shared), at_(std::move(at)) {}
-    std::string title(Context& context) override { return "Readings at " + name_of(context.session->job(), at_); }
+    Message title(Context& context) override { return "Readings at " + name_of(context.session->job(), at_); }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         places_.clear();
@@ -183,7 +183,8 @@ private:
         row.title = reading.quantity ? measured_title(*reading.quantity) : "Reading";
         row.detail = reading.time ? reading.time->text.substr(0, 10) + ", " + reading.time->text.substr(11, 5)
                                   : "day not recorded";
-        if (reading.baseline.value_or(false)) row.detail += ", baseline";
+        if (reading.baseline.value_or(false))
+            row.detail = Message("{moment}, baseline", {{"moment", std::move(row.detail)}});
         row.value = reading_figure(reading);
         if (is_ohms) row.tone = words.tone, row.word = words.word;
         row.selected = chosen_ == place;

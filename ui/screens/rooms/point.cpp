@@ -1,14 +1,14 @@
 // One point: its tap with the consequence of each, how it was found, where it is fed from, and the walk test.
 #include "core/findings/findings.h"
 #include "core/units/show.h"
+#include "core/words/findings_text.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/list_fields.h"
-#include "ui/screens/snags/note_snag.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
 #include "ui/screens/common/taps.h"
 #include "ui/screens/common/words.h"
-#include "core/words/findings_text.h"
+#include "ui/screens/snags/note_snag.h"
 
 namespace tapwright::ui {
 namespace {
@@ -16,7 +16,7 @@ namespace {
 class PointScreen : public Screen {
 public:
     PointScreen(Shared& shared, Id point) : shared_(shared), id_(std::move(point)), taps_(shared), note_(shared) {}
-    std::string title(Context& context) override {
+    Message title(Context& context) override {
         const Point* point = context.session->job().find<Point>(id_);
         return point ? name_of(context.session->job(), id_) : "Removed point";
     }
@@ -83,12 +83,12 @@ private:
     void set_tap(Context& context, Watts tap) {
         shared_.tap = tap;
         shared_.ask(context, {setting(Kind::point, id_, {{"tap_w", tap.value()}})},
-                    "Tap of " + title(context) + " set to " + show(tap));
+                    Message("Tap of {point} set to {tap}", {{"point", title(context)}, {"tap", tap}}));
     }
     void record_found(Context& context, Watts tap) {
         shared_.ask(context,
                     {adding(Kind::reading, {{"at", id_.text()}, {"quantity", "tap_w"}, {"value", tap.value()}})},
-                    title(context) + " found on " + show(tap));
+                    Message("{point} found on {tap}", {{"point", title(context)}, {"tap", tap}}));
     }
 
     void draw_feed(Context& context, const Job& job, const Point& point) {
@@ -117,7 +117,7 @@ private:
         } else if (const auto picked = knob_row(context, "point.knob", point, point.knob_db)) {
             const std::string at = picked->is_null() ? "not recorded" : text_of(*knob_field(), *picked);
             shared_.ask(context, {setting(Kind::point, id_, {{"knob_db", *picked}})},
-                        "Knob of " + title(context) + ": " + at);
+                        Message("{point} at {position}", {{"point", title(context)}, {"position", entered(at)}}));
         }
         field(context, "type");
     }
@@ -136,11 +136,12 @@ private:
         space(context, 12);
         if (button(context, "point.remove", "Remove", {.kind = ButtonKind::danger, .shape = Shape::cross}))
             remove_open_ = true;
-        if (ask(context, "point.remove_ask", "Remove " + title(context) + "?",
+        if (ask(context, "point.remove_ask", Message("Remove {point}?", {{"point", title(context)}}),
                 "What hangs on it is fed from its feed instead. Undo brings it back.", "Remove it", "Leave it",
                 remove_open_) != Answer::yes)
             return;
-        shared_.ask(context, removal(context.session->job(), Kind::point, id_), title(context) + " removed");
+        shared_.ask(context, removal(context.session->job(), Kind::point, id_),
+                    Message("{point} removed", {{"point", title(context)}}));
         context.requests.back();
     }
 

@@ -5,12 +5,12 @@
 #include "core/base/text.h"
 #include "core/units/show.h"
 #include "ui/screens/common/forms.h"
-#include "ui/screens/rooms/new_points.h"
-#include "ui/screens/snags/note_snag.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
 #include "ui/screens/common/taps.h"
 #include "ui/screens/common/words.h"
+#include "ui/screens/rooms/new_points.h"
+#include "ui/screens/snags/note_snag.h"
 
 namespace tapwright::ui {
 namespace {
@@ -19,7 +19,7 @@ class RoomScreen : public Screen {
 public:
     RoomScreen(Shared& shared, Id room)
         : shared_(shared), room_(std::move(room)), new_(shared, room_), taps_(shared), note_(shared) {}
-    std::string title(Context& context) override {
+    Message title(Context& context) override {
         if (room_ == Id()) return "Without a room";
         return context.session->job().find<Room>(room_) ? name_of(context.session->job(), room_) : "Removed room";
     }
@@ -84,9 +84,11 @@ private:
         row.shape = shape_of(point.kind.value_or(PointKind::other));
         row.chevron = true;
         row.selected = context.wide && point.id == shared_.point;
-        row.detail =
-            point.type ? name_of(job, point.type) : std::string(kind_word(point.kind.value_or(PointKind::other)));
-        row.detail += point.fed_from ? ", from " + name_of(job, point.fed_from) : ", not traced";
+        const Message what =
+            point.type ? entered(name_of(job, point.type)) : Message(kind_word(point.kind.value_or(PointKind::other)));
+        row.detail = point.fed_from ? Message("{what}, from {feed}",
+                                              {{"what", what}, {"feed", entered(name_of(job, point.fed_from))}})
+                                    : Message("{what}, not traced", {{"what", what}});
         if (is_speaker(point)) {
             row.value = point.tap_w ? show(*point.tap_w) : point.planned_tap_w ? show(*point.planned_tap_w) : "";
             if (!point.tap_w) row.tone = Tone::warning, row.word = point.planned_tap_w ? "planned only" : "no tap";

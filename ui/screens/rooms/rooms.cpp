@@ -2,10 +2,10 @@
 #include <map>
 
 #include "core/base/text.h"
-#include "ui/screens/rooms/add_room.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/words.h"
+#include "ui/screens/rooms/add_room.h"
 
 namespace tapwright::ui {
 namespace {
@@ -17,7 +17,7 @@ struct RoomCount {
 class RoomsScreen : public Screen {
 public:
     explicit RoomsScreen(Shared& shared) : shared_(shared), add_room_(shared) {}
-    std::string title(Context&) override { return "Rooms"; }
+    Message title(Context&) override { return "Rooms"; }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         count(*context.session);
@@ -42,9 +42,9 @@ private:
         row.shape = Shape::rooms;
         row.chevron = true;
         row.selected = room.id == shared_.room && context.wide;
-        row.detail = counted(found.speakers, "loudspeaker");
-        if (found.amplifiers > 0) row.detail = counted(found.amplifiers, "amplifier") + ", " + row.detail;
-        if (found.others > 0) row.detail += ", " + counted(found.others, "other point");
+        std::string counts = counted(found.speakers, "loudspeaker");
+        if (found.amplifiers > 0) counts = counted(found.amplifiers, "amplifier") + ", " + counts;
+        if (found.others > 0) counts += ", " + counted(found.others, "other point");
         std::vector<std::string> left;
         if (found.speakers + found.others + found.amplifiers == 0) left.push_back("nothing recorded yet");
         if (found.without_tap > 0) left.push_back(std::to_string(found.without_tap) + " without a tap");
@@ -52,7 +52,8 @@ private:
         if (found.snags > 0) left.push_back(counted(found.snags, "snag"));
         row.tone = left.empty() ? Tone::good : found.without_tap > 0 ? Tone::warning : Tone::note;
         row.word = left.empty() ? "Done" : "To do";
-        if (!left.empty()) row.detail += ". Left: " + list_in_words(left);
+        if (!left.empty()) counts += ". Left: " + list_in_words(left);
+        row.detail = counts;
         if (list_row(context, "room." + room.id.text(), row).tapped) {
             shared_.room = room.id;
             context.requests.open(room_screen(shared_, room.id));

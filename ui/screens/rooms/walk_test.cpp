@@ -13,7 +13,7 @@ namespace {
 class WalkTestScreen : public Screen {
 public:
     explicit WalkTestScreen(Shared& shared) : shared_(shared) {}
-    std::string title(Context& context) override {
+    Message title(Context& context) override {
         const Job& job = context.session->job();
         return rooms_.empty() ? "Walk test" : "Walk test: " + name_of_room(job, rooms_[at_]);
     }

@@ -1,8 +1,8 @@
 // Snags: what still has to be put right, added with a sentence, closed with one touch.
 #include "core/base/text.h"
-#include "ui/screens/snags/note_snag.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/words.h"
+#include "ui/screens/snags/note_snag.h"
 
 namespace tapwright::ui {
 namespace {
@@ -14,7 +14,7 @@ bool is_open(const Snag& snag) {
 class SnagsScreen : public Screen {
 public:
     explicit SnagsScreen(Shared& shared) : shared_(shared), note_(shared) {}
-    std::string title(Context&) override { return "Snags"; }
+    Message title(Context&) override { return "Snags"; }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         std::size_t open = 0, closed = 0;

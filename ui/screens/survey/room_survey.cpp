@@ -6,11 +6,11 @@
 
 #include "core/base/text.h"
 #include "core/units/show.h"
+#include "core/words/words.h"
 #include "ui/drawings/level_map.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/words.h"
-#include "core/words/words.h"
 
 namespace tapwright::ui {
 namespace {
@@ -22,7 +22,7 @@ constexpr std::size_t most_zones = 4;
 class RoomSurvey : public Screen {
 public:
     RoomSurvey(Shared& shared, Id room) : shared_(shared), room_(std::move(room)) {}
-    std::string title(Context& context) override { return "Survey of " + name_of(context.session->job(), room_); }
+    Message title(Context& context) override { return "Survey of " + name_of(context.session->job(), room_); }
     bool has_foot(Context&) override { return answer_ && answer_->tap && zone_of_plan() != Id(); }
     void draw_foot(Context& context) override {
         if (button(context, "survey.keep", "Plan " + counted(answer_->spots.size(), "loudspeaker"),
@@ -143,7 +143,8 @@ private:
         data.columns = map_.columns;
         data.rows = map_.rows;
         data.cells = steps_.cells;
-        data.key = steps_.key;
+        const std::vector<Message> key(steps_.key.begin(), steps_.key.end());
+        data.key = key;
         for (const Spot& spot : answer_->spots)
             data.spots.push_back({static_cast<float>(spot.x.value()), static_cast<float>(spot.y.value())});
         data.words = "From " + show(map_.least) + " to " + show(map_.greatest) + " over the floor";

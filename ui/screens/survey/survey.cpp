@@ -3,11 +3,11 @@
 
 #include "core/base/text.h"
 #include "core/units/show.h"
-#include "ui/screens/rooms/add_room.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
-#include "ui/screens/lines/trials.h"
 #include "ui/screens/common/words.h"
+#include "ui/screens/lines/trials.h"
+#include "ui/screens/rooms/add_room.h"
 
 namespace tapwright::ui {
 namespace {
@@ -16,7 +16,7 @@ namespace {
 class Tracing : public Screen {
 public:
     explicit Tracing(Shared& shared) : shared_(shared) {}
-    std::string title(Context&) override { return "Trace the zones"; }
+    Message title(Context&) override { return "Trace the zones"; }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         if (job.all<Zone>().empty())
@@ -74,7 +74,7 @@ private:
 class Survey : public Screen {
 public:
     explicit Survey(Shared& shared) : shared_(shared), add_room_(shared) {}
-    std::string title(Context&) override { return "Survey"; }
+    Message title(Context&) override { return "Survey"; }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         section_title(context, "Rooms in walking order");
@@ -104,14 +104,14 @@ private:
         row.title = name_of(job, room.id);
         row.chevron = true;
         row.shape = Shape::rooms;
+        std::string known = "size not recorded";
         if (room.length_m && room.width_m)
-            row.detail = show(*room.length_m, lengths) + " by " + show(*room.width_m, lengths);
-        else
-            row.detail = "size not recorded";
-        row.detail += room.height_m ? ", " + show(*room.height_m, lengths) + " high" : ", height not recorded";
-        if (room.noise_dba) row.detail += ", noise " + show(*room.noise_dba);
-        if (room.wanted_dba) row.detail += ", wanted " + show(*room.wanted_dba);
-        if (room.access) row.detail += "; " + *room.access;
+            known = show(*room.length_m, lengths) + " by " + show(*room.width_m, lengths);
+        known += room.height_m ? ", " + show(*room.height_m, lengths) + " high" : ", height not recorded";
+        if (room.noise_dba) known += ", noise " + show(*room.noise_dba);
+        if (room.wanted_dba) known += ", wanted " + show(*room.wanted_dba);
+        if (room.access) known += "; " + *room.access;
+        row.detail = known;
         if (list_row(context, "survey." + room.id.text(), row).tapped)
             context.requests.open(record_screen(shared_, Kind::room, room.id));
     }
