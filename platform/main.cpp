@@ -1,4 +1,4 @@
-// tapwright COMMAND ... works on a job file; tapwright FILE opens the window on it.
+// tapwright COMMAND ... works on a job file; tapwright FILE opens the window on it, tapwright --window without one.
 #include <cstdio>
 #include <cstdlib>
 
@@ -14,6 +14,7 @@ using Words = std::vector<std::string>;
 
 bool asks_for_window(const Words& words) {
     if (words.empty()) return false;
+    if (words.front() == "--window") return true;
     for (const std::string& word : words)
         if (word == "--marks" || word == "--picture") return true;
     const bool is_file = words.front().ends_with(".tapjob") || tapwright::file_exists(words.front());
@@ -35,6 +36,7 @@ int window(const Words& words) {
             call.file = word;
             continue;
         }
+        if (word == "--window" && i == 0) continue;
         if (i + 1 == words.size()) return complain(word + " needs a value.");
         const std::string& value = words[++i];
         if (word == "--marks")

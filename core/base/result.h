@@ -17,6 +17,10 @@ struct Refusal {
     Message message;
 };
 
+inline Refusal placed(Message place, const Refusal& refusal) {
+    return {placed(std::move(place), refusal.message)};
+}
+
 template <class T>
 class [[nodiscard]] Result {
 public:
@@ -78,3 +82,20 @@ inline Result<void> done() {
 }
 
 }  // namespace tapwright
+
+// Passing a refusal on, in a function that returns a Result itself:
+//
+//     TAPWRIGHT_PASS(journal.append(batch));           returns its refusal if there is one; the value is not asked for
+//     TAPWRIGHT_TAKE(stored, journal.read(id));        const auto& stored = the value, or returns the refusal
+//
+// Both are plain statements, each expression is evaluated once, and a taken value lives to the end of its block. TAKE
+// declares a name, so it stands in a block of its own right, never alone behind an `if`.
+#define TAPWRIGHT_PASS(expression)                                                                             \
+    do {                                                                                                       \
+        if (const auto& tapwright_passed = (expression); !tapwright_passed) return tapwright_passed.refusal(); \
+    } while (false)
+
+#define TAPWRIGHT_TAKE(name, expression)                                  \
+    const auto& tapwright_taken_##name = (expression);                    \
+    if (!tapwright_taken_##name) return tapwright_taken_##name.refusal(); \
+    const auto& name = tapwright_taken_##name.value()

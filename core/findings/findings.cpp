@@ -11,7 +11,7 @@ namespace tapwright {
 namespace {
 
 constexpr auto table = std::to_array<FindingInfo>({
-#define TAPWRIGHT_FINDING(code, severity, help) {#code, Severity::severity, help},
+#define TAPWRIGHT_FINDING(code, severity, help) {#code, Severity::severity, Pattern(help)},
     TAPWRIGHT_FINDINGS(TAPWRIGHT_FINDING)
 #undef TAPWRIGHT_FINDING
 });

@@ -3,8 +3,8 @@
 #include <map>
 #include <tuple>
 
-#include "core/readings/assessment.h"
 #include "core/findings/finding_list.h"
+#include "core/readings/assessment.h"
 
 namespace tapwright {
 namespace {
@@ -20,15 +20,7 @@ std::optional<std::pair<Kind, std::uint32_t>> place_of(const Job& job, const Id&
     return std::nullopt;
 }
 
-std::optional<Ohms> min_ohm_at(const Job& job, const Judged& judged, Kind kind, std::uint32_t place) {
-    if (kind == Kind::channel) return job.all<Channel>()[place].min_ohm;
-    const std::uint32_t zone = kind == Kind::zone ? place : judged.points[place].zone;
-    if (zone == nowhere || !judged.zones[zone].channel) return std::nullopt;
-    return job.all<Channel>()[*judged.zones[zone].channel].min_ohm;
-}
-
-void find_in_newest(const Job& job, const Judged& judged, Kind kind, std::uint32_t place, std::uint32_t reading,
-                    FindingList& list) {
+void find_in_newest(const Judged& judged, Kind kind, std::uint32_t place, std::uint32_t reading, FindingList& list) {
     const Judgement& judgement = judged.readings[reading];
     const auto add = [&](FindingCode code) { list.add(code, kind, place, reading); };
     switch (judgement.verdict) {
@@ -56,9 +48,7 @@ void find_in_newest(const Job& job, const Judged& judged, Kind kind, std::uint32
     if (judgement.expected_now) add(changed_since_reading);
     if (judgement.limit == LimitState::warn) add(reading_over_limit);
     if (judgement.limit != LimitState::stop) return;
-    const std::optional<Ohms> min_ohm = min_ohm_at(job, judged, kind, place);
-    const Ohms value(*job.all<Reading>()[reading].value);
-    add(min_ohm && value < *min_ohm ? reading_below_min_ohm : reading_far_over_limit);
+    add(judgement.against_limit.is_below_min_ohm ? reading_below_min_ohm : reading_far_over_limit);
 }
 
 bool is_low_insulation(const Reading& reading) {
@@ -93,8 +83,7 @@ void find_in_readings(const Job& job, const Judged& judged, FindingList& list) {
         const bool is_ohms = *reading.quantity == Measured::ohms;
         if (is_ohms && place->first == Kind::zone) read[place->second] = true;
         // A reading that says nothing does not take the word from one that does.
-        if (is_ohms && judged.readings[i].verdict == Verdict::not_judged &&
-            judged.readings[i].limit == LimitState::ok)
+        if (is_ohms && judged.readings[i].verdict == Verdict::not_judged && judged.readings[i].limit == LimitState::ok)
             continue;
         const auto [at, added] = newest.try_emplace({place->first, place->second, *reading.quantity}, i);
         if (!added && is_newer(reading, readings[at->second])) at->second = i;
@@ -102,7 +91,7 @@ void find_in_readings(const Job& job, const Judged& judged, FindingList& list) {
     for (const auto& [key, reading] : newest) {
         const auto& [kind, place, quantity] = key;
         if (quantity == Measured::ohms)
-            find_in_newest(job, judged, kind, place, reading, list);
+            find_in_newest(judged, kind, place, reading, list);
         else
             find_in_other(job, readings[reading], kind, place, reading, list);
     }

@@ -135,20 +135,21 @@ std::string figure(const document::Figure& figure) {
     return text + "</figure>\n";
 }
 
-std::string signature(const document::SignatureLine& signature) {
+std::string signature(const document::SignatureLine& signature, const Words& words) {
+    const auto word = [&](const Message& message) { return "<p class=\"word\">" + escaped(words.text(message)) + "</p>"; };
     std::string drawn;
     if (!signature.strokes.empty()) {
         const std::string who = signature.name.empty() ? signature.role : signature.name;
-        drawn = open_svg(300, 60, "Drawn signature: " + who, "signature");
+        drawn = open_svg(300, 60, words.text(Message("Drawn signature: {name}", {{"name", entered(who)}})), "signature");
         for (const auto& stroke : signature.strokes)
             if (!stroke.empty()) drawn += "<path d=\"" + path(stroke, 300, 60) + "\" stroke-width=\"2\"/>";
         drawn += "</svg>";
     }
     return "<div class=\"sign\"><p class=\"role\"" + direction(signature.role) + ">" + escaped(signature.role) +
            "</p><div class=\"line\"><div><p class=\"value\"" + direction(signature.name) + ">" +
-           escaped(signature.name) + "</p><p class=\"word\">Name</p></div><div><div class=\"value\">" + drawn +
-           "</div><p class=\"word\">Signature</p></div><div><p class=\"value\">" + escaped(signature.date) +
-           "</p><p class=\"word\">Date</p></div></div></div>\n";
+           escaped(signature.name) + "</p>" + word(Message("Name")) + "</div><div><div class=\"value\">" + drawn +
+           "</div>" + word(in_context("line to sign on", "Signature")) + "</div><div><p class=\"value\">" +
+           escaped(signature.date) + "</p>" + word(Message("Date")) + "</div></div></div>\n";
 }
 
 }  // namespace tapwright::html

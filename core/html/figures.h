@@ -8,6 +8,6 @@
 namespace tapwright::html {
 
 std::string figure(const document::Figure& figure);
-std::string signature(const document::SignatureLine& signature);
+std::string signature(const document::SignatureLine& signature, const Words& words);
 
 }  // namespace tapwright::html

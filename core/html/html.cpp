@@ -48,6 +48,8 @@ std::string css_string(std::string_view text) {
 
 class Page {
 public:
+    explicit Page(const Words& words) : words_(words) {}
+
     std::string body;
     std::string style;  // what only this document needs
 
@@ -88,7 +90,7 @@ public:
         body += "</tbody>\n</table>\n";
     }
     void operator()(const document::Figure& figure) { body += html::figure(figure); }
-    void operator()(const document::SignatureLine& signature) { body += html::signature(signature); }
+    void operator()(const document::SignatureLine& signature) { body += html::signature(signature, words_); }
     void operator()(const document::PageBreak&) { body += "<hr class=\"page-break\">\n"; }
     void operator()(const document::Labels& labels) {
         const std::string name = "labels-" + std::to_string(++labels_);
@@ -154,6 +156,7 @@ private:
         body += "\n";
     }
 
+    const Words& words_;
     int depth_ = 0;
     int labels_ = 0;
     int open_ = 0;
@@ -162,7 +165,7 @@ private:
 }  // namespace
 
 std::string html_page(const document::Document& document) {
-    Page page;
+    Page page(document.words);
     for (const document::Block& block : document.blocks) std::visit(page, block);
     page.close_all();
     const char* const paper = document.paper == document::Paper::a4 ? "A4" : "letter";
@@ -176,7 +179,7 @@ std::string html_page(const document::Document& document) {
     text += "@page { size: " + std::string(paper) + "; margin: 14mm 14mm 18mm;\n" +
             "  @bottom-left { content: " + css_string(document.footer) +
             "; font: 7pt sans-serif; color: #566069; white-space: pre; }\n" +
-            "  @bottom-right { content: \"Page \" counter(page) \" of \" counter(pages); font: 7pt sans-serif; " +
+            "  @bottom-right { content: counter(page) \" / \" counter(pages); font: 7pt sans-serif; " +
             "color: #566069; } }\n" + page.style + "</style>\n</head>\n<body>\n";
     text += "<main>\n" + page.body + "</main>\n";
     if (!document.footer.empty()) text += "<footer>" + escaped(document.footer) + "</footer>\n";

@@ -34,14 +34,25 @@ constexpr Rule one_of(std::initializer_list<int> values) {
 constexpr Rule refers(KindSet kinds) {
     return Rule{}.refers(kinds);
 }
-constexpr Rule otherwise(std::string_view text) {
-    return Rule{}.otherwise(text);
+constexpr Rule otherwise(std::string_view value) {
+    return Rule{}.otherwise(value);
+}
+template <std::size_t size>
+constexpr Rule inherited(const char (&words)[size]) {
+    return Rule{}.inherited(words);
 }
 
 template <class T>
-constexpr FieldInfo describe(std::string_view name, Rule rule, std::string_view help) {
+constexpr FieldInfo describe(std::string_view name, Rule rule, Pattern title, Pattern help) {
     const std::string_view unit = rule.unit.empty() ? codec::Codec<T>::unit : rule.unit;
-    return {name, codec::Codec<T>::form, unit, codec::Codec<T>::range(rule), codec::words_of<T>(), help};
+    return {name,
+            codec::Codec<T>::form,
+            unit,
+            codec::Codec<T>::range(rule),
+            codec::words_of<T>(),
+            codec::list_of<T>(),
+            title,
+            help};
 }
 
 template <class R, class T, std::optional<T> R::*member>
@@ -70,14 +81,14 @@ void member_references(const R& record, const std::function<void(const Id&)>& wi
 template <class R>
 struct TableOf;
 
-#define TAPWRIGHT_KIND(Type, singular, plural, help) \
-    template <>                                      \
-    struct TableOf<Type> {                           \
-        using R = Type;                              \
-        static constexpr auto make() {               \
+#define TAPWRIGHT_KIND(Type, singular, plural, title, titles, help) \
+    template <>                                                     \
+    struct TableOf<Type> {                                          \
+        using R = Type;                                             \
+        static constexpr auto make() {                              \
             return std::array {
-#define TAPWRIGHT_FIELD(member, T, rule, help)                                                               \
-    FieldOf<R>{describe<T>(#member, rule, help), get_member<R, T, &R::member>, set_member<R, T, &R::member>, \
+#define TAPWRIGHT_FIELD(member, T, rule, title, help)                                                               \
+    FieldOf<R>{describe<T>(#member, rule, title, help), get_member<R, T, &R::member>, set_member<R, T, &R::member>, \
                member_references<R, T, &R::member>},
 #define TAPWRIGHT_END \
     }                 \
@@ -106,11 +117,13 @@ std::span<const FieldInfo> infos_of() {
 struct KindWords {
     std::string_view singular;
     std::string_view plural;
-    std::string_view help;
+    Pattern title;
+    Pattern titles;
+    Pattern help;
 };
 constexpr std::array<KindWords, kind_count> kind_words{{
-#define TAPWRIGHT_KIND(Type, singular, plural, help) {#singular, #plural, help},
-#define TAPWRIGHT_FIELD(member, Type, rule, help)
+#define TAPWRIGHT_KIND(Type, singular, plural, title, titles, help) {#singular, #plural, title, titles, help},
+#define TAPWRIGHT_FIELD(member, Type, rule, title, help)
 #define TAPWRIGHT_END
 #include "core/job/fields.def"
 }};
@@ -121,8 +134,9 @@ template <class R>
 std::span<const FieldOf<R>> field_table() {
     return table_of<R>();
 }
-#define TAPWRIGHT_KIND(Type, singular, plural, help) template std::span<const FieldOf<Type>> field_table<Type>();
-#define TAPWRIGHT_FIELD(member, Type, rule, help)
+#define TAPWRIGHT_KIND(Type, singular, plural, title, titles, help) \
+    template std::span<const FieldOf<Type>> field_table<Type>();
+#define TAPWRIGHT_FIELD(member, Type, rule, title, help)
 #define TAPWRIGHT_END
 #include "core/job/fields.def"
 
@@ -132,8 +146,17 @@ std::string_view singular(Kind kind) {
 std::string_view plural(Kind kind) {
     return kind_words[number_of(kind)].plural;
 }
-std::string_view help(Kind kind) {
+Message title_of(Kind kind) {
+    return kind_words[number_of(kind)].title;
+}
+Message titles_of(Kind kind) {
+    return kind_words[number_of(kind)].titles;
+}
+Message help_of(Kind kind) {
     return kind_words[number_of(kind)].help;
+}
+std::string_view help(Kind kind) {
+    return kind_words[number_of(kind)].help.text;
 }
 
 std::optional<Kind> kind_from_singular(std::string_view text) {
@@ -158,10 +181,20 @@ const FieldInfo* find_field(Kind kind, std::string_view name) {
     return nullptr;
 }
 
+namespace {
+
+// std::less, for < between pointers into different arrays means nothing.
+bool is_in(std::span<const FieldInfo> infos, const FieldInfo* field) {
+    const std::less<const FieldInfo*> before;
+    return !before(field, infos.data()) && before(field, infos.data() + infos.size());
+}
+
+}  // namespace
+
 Result<void> check_form(const FieldInfo& field, const Value& value) {
     for (std::size_t i = 0; i < kind_count; ++i) {
         const std::span<const FieldInfo> infos = fields(kind_at(i));
-        if (infos.empty() || &field < infos.data() || &field >= infos.data() + infos.size()) continue;
+        if (!is_in(infos, &field)) continue;
         return with_record_type(kind_at(i), [&]<class R>() -> Result<void> {
             R scratch{};
             return field_table<R>()[static_cast<std::size_t>(&field - infos.data())].set(scratch, value, field);

@@ -15,8 +15,9 @@
 
 namespace tapwright {
 
-// The version of the JSON form and of this table; raised whenever a field or kind is added.
-inline constexpr int job_version = 2;
+// The version of this table and of the JSON files that hold what it describes ("tapwright_job"): raised whenever a
+// field or kind is added. The job file's own format, the database's, is numbered in core/journal/header.h.
+inline constexpr int job_table_version = 2;
 
 // What a field's value looks like.
 enum class FieldForm : std::uint8_t {
@@ -51,8 +52,11 @@ struct Rule {
     KindSet may_refer_to;
     std::array<int, 4> allowed{};
     std::size_t allowed_count = 0;
-    std::string_view unit;          // where the field's type does not say it
-    std::string_view absent_means;  // what holds while the field is absent; empty: unknown
+    std::string_view unit;  // where the field's type does not say it
+    // What holds while the field is absent: a value as files write it, or words that say where it comes from. Empty:
+    // unknown.
+    std::string_view absent_means;
+    Pattern absent_words;  // the words, when it is words
 
     constexpr Rule from(double x) const {
         Rule r = *this;
@@ -93,9 +97,16 @@ struct Rule {
         r.unit = symbol;
         return r;
     }
-    constexpr Rule otherwise(std::string_view text) const {
+    constexpr Rule otherwise(std::string_view value) const {
         Rule r = *this;
-        r.absent_means = text;
+        r.absent_means = value;
+        return r;
+    }
+    template <std::size_t size>
+    constexpr Rule inherited(const char (&words)[size]) const {
+        Rule r = *this;
+        r.absent_means = words;
+        r.absent_words = Pattern(words);
         return r;
     }
     constexpr Rule one_of(std::initializer_list<int> values) const {
@@ -111,18 +122,26 @@ struct FieldInfo {
     std::string_view unit;  // "W", "m", ...; empty: none
     Rule rule;
     std::span<const std::string_view> choices;
-    std::string_view help;
+    std::string_view choice_list;  // the choices' list: {choice_list, key} is a Choice with words; empty: no choices
+    Pattern title;                 // what people call it: "Cable length"
+    Pattern help;                  // what it says, beside the title
 };
+
+inline Message title_of(const FieldInfo& field) {
+    return field.title;
+}
+// "Loudspeaker type" and "Loudspeaker types": a kind of records for headings and buttons; and what one of them is.
+Message title_of(Kind kind);
+Message titles_of(Kind kind);
+Message help_of(Kind kind);
 
 // The fields of a kind, in file order.
 std::span<const FieldInfo> fields(Kind kind);
 const FieldInfo* find_field(Kind kind, std::string_view name);
 
-// A sentence part that says what the field takes: "a number of W above 0 and at most 1000000".
-std::string expected_form(const FieldInfo& field);
-
 // Whether `value` has the form the field wants. Null is no form; clearing is decided by the caller.
-// Errors: a sentence part that follows the place: "must be a number ..., not the text \"abc\"".
+// Errors: a whole sentence without a place: "Write a figure above 0 W and no more than 1000 W, not “five”." Where it
+// stands is the caller's to say: placed(title_of(field), refusal), or a JSON pointer instead.
 Result<void> check_form(const FieldInfo& field, const Value& value);
 
 // A record's field, typed. `set` refuses exactly what check_form refuses and then changes nothing; null clears.
@@ -142,10 +161,10 @@ std::span<const FieldOf<R>> field_table();
 template <class F>
 decltype(auto) with_record_type(Kind kind, F&& f) {
     switch (kind) {
-#define TAPWRIGHT_KIND(Type, singular, plural, help) \
-    case Kind::singular:                             \
+#define TAPWRIGHT_KIND(Type, singular, plural, title, titles, help) \
+    case Kind::singular:                                            \
         return f.template operator()<Type>();
-#define TAPWRIGHT_FIELD(member, Type, rule, help)
+#define TAPWRIGHT_FIELD(member, Type, rule, title, help)
 #define TAPWRIGHT_END
 #include "core/job/fields.def"
     }

@@ -142,8 +142,8 @@ private:
     }
 
     std::tuple<
-#define TAPWRIGHT_KIND(Type, singular, plural, help) Records<Type>,
-#define TAPWRIGHT_FIELD(member, Type, rule, help)
+#define TAPWRIGHT_KIND(Type, singular, plural, title, titles, help) Records<Type>,
+#define TAPWRIGHT_FIELD(member, Type, rule, title, help)
 #define TAPWRIGHT_END
 #include "core/job/fields.def"
         int>

@@ -9,16 +9,16 @@
 namespace tapwright {
 
 enum class Kind : std::uint8_t {
-#define TAPWRIGHT_KIND(Type, singular, plural, help) singular,
-#define TAPWRIGHT_FIELD(member, Type, rule, help)
+#define TAPWRIGHT_KIND(Type, singular, plural, title, titles, help) singular,
+#define TAPWRIGHT_FIELD(member, Type, rule, title, help)
 #define TAPWRIGHT_END
 #include "core/job/fields.def"
 };
 
 // How many kinds there are, `job` among them.
 inline constexpr std::size_t kind_count = 0
-#define TAPWRIGHT_KIND(Type, singular, plural, help) +1
-#define TAPWRIGHT_FIELD(member, Type, rule, help)
+#define TAPWRIGHT_KIND(Type, singular, plural, title, titles, help) +1
+#define TAPWRIGHT_FIELD(member, Type, rule, title, help)
 #define TAPWRIGHT_END
 #include "core/job/fields.def"
     ;
@@ -30,7 +30,7 @@ constexpr std::size_t number_of(Kind kind) {
     return static_cast<std::size_t>(kind);
 }
 
-// "point", the word commands use; "points", the key files use; one sentence for people.
+// "point", the word commands use; "points", the key files use; what one is, in English (help_of is its message).
 std::string_view singular(Kind kind);
 std::string_view plural(Kind kind);
 std::string_view help(Kind kind);

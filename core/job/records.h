@@ -75,11 +75,11 @@ struct Change {
 };
 using ChangeList = std::vector<Change>;
 
-#define TAPWRIGHT_KIND(Type, singular, plural, help)    \
-    struct Type {                                       \
-        static constexpr Kind kind_of = Kind::singular; \
+#define TAPWRIGHT_KIND(Type, singular, plural, title, titles, help) \
+    struct Type {                                                   \
+        static constexpr Kind kind_of = Kind::singular;             \
         Id id;
-#define TAPWRIGHT_FIELD(member, Type, rule, help) std::optional<Type> member{};
+#define TAPWRIGHT_FIELD(member, Type, rule, title, help) std::optional<Type> member{};
 #define TAPWRIGHT_END \
     }                 \
     ;

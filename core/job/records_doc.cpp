@@ -120,14 +120,14 @@ std::string when_absent(const FieldInfo& field) {
 
 std::string row_of(const FieldInfo& field) {
     return "| " + in_code(field.name) + " | " + std::string(name_of(field.form)) + " | " + cell(field.unit) + " | " +
-           cell(range_of(field)) + " | " + cell(when_absent(field)) + " | " + cell(field.help) + " |\n";
+           cell(range_of(field)) + " | " + cell(when_absent(field)) + " | " + cell(field.help.text) + " |\n";
 }
 
 }  // namespace
 
 std::string records_document() {
     std::string text(introduction);
-    text += "\nThis is version " + std::to_string(job_version) + " of the table.\n";
+    text += "\nThis is version " + std::to_string(job_table_version) + " of the table.\n";
     for (std::size_t i = 0; i < kind_count; ++i) {
         const Kind kind = kind_at(i);
         const bool is_job = kind == Kind::job;

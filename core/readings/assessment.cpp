@@ -4,6 +4,8 @@
 #include <cmath>
 #include <limits>
 
+#include "core/readings/proof.h"
+
 namespace tapwright {
 namespace {
 
@@ -11,15 +13,7 @@ constexpr double infinite = std::numeric_limits<double>::infinity();
 
 // ---- conditions ----
 
-SolveOptions conditions_of(const Job& job, const Reading& reading) {
-    SolveOptions options;
-    if (reading.knobs) options.given = &*reading.knobs;
-    options.override_active = reading.override.value_or(false);
-    options.hz = reading.hz.value_or(test_frequency(job));
-    return options;
-}
-
-bool same_knobs(const Job& job, const Reading& a, const Reading& b, const Outlook& outlook) {
+bool same_positions(const Job& job, const Reading& a, const Reading& b, const Outlook& outlook) {
     const bool none = (!a.knobs || a.knobs->empty()) && (!b.knobs || b.knobs->empty());
     if (none) return true;
     const SolveOptions of_a{.given = a.knobs ? &*a.knobs : nullptr};
@@ -30,7 +24,7 @@ bool same_knobs(const Job& job, const Reading& a, const Reading& b, const Outloo
 bool same_conditions(const Job& job, const Reading& a, const Reading& b, const Outlook& outlook) {
     const Hertz usual = test_frequency(job);
     return a.instrument == b.instrument && a.hz.value_or(usual) == b.hz.value_or(usual) &&
-           a.override.value_or(false) == b.override.value_or(false) && same_knobs(job, a, b, outlook);
+           a.override.value_or(false) == b.override.value_or(false) && same_positions(job, a, b, outlook);
 }
 
 // ---- the verdict ----
@@ -40,18 +34,22 @@ bool in_plain_range(const Assessment& a) {
     return plain || (a.outlook->speakers > 0 && a.outlook->modelled == a.outlook->speakers);
 }
 
-Baseline compare(const Job& job, const Reading& reading, const Assessment& a, const BaselineGiven& given) {
+void compare(const Job& job, const Reading& reading, const BaselineGiven& given, Assessment& a) {
     const Reading& then = job.all<Reading>()[given.reading];
     const bool both_expected =
         a.expected_s && *a.expected_s > 0 && given.expected && std::isfinite(given.expected->value());
     const double expected_change = both_expected ? 1 / *a.expected_s / given.expected->value() : 1;
-    Baseline baseline;
-    baseline.reading = given.reading;
-    baseline.drift = 1 / a.measured_s / *then.value / expected_change - 1;
+    const double plain = 1 / a.measured_s / *then.value;
+    a.drift = plain / expected_change - 1;
+    AgainstBaseline baseline;
+    baseline.reading = static_cast<std::uint32_t>(given.reading);
+    baseline.drift = Percent(a.drift * 100);
     baseline.same_conditions = same_conditions(job, reading, then, *a.outlook);
-    const Percent usual = job.info().baseline_tol_pct.value_or(Defaults::baseline_tol_pct);
-    baseline.allowed = (baseline.same_conditions ? usual.value() : other_conditions_pct) / 100;
-    return baseline;
+    baseline.allowed = baseline.same_conditions ? job.info().baseline_tol_pct.value_or(Defaults::baseline_tol_pct)
+                                                : other_conditions_pct;
+    baseline.is_rescaled = std::abs(plain - 1 - a.drift) > 0.005;
+    a.drift_allowed = baseline.allowed.value() / 100;
+    a.judgement.baseline = baseline;
 }
 
 bool is_short(const Assessment& a) {
@@ -81,7 +79,7 @@ Verdict verdict_of(const Job& job, const Reading& reading, const Assessment& a) 
     const double tolerance = job.info().ohms_tol_pct.value_or(Defaults::ohms_tol_pct).value() / 100;
     if (a.measured_s * (1 - tolerance) > *a.expected_s) return Verdict::more_load;
     if (a.measured_s * (1 + tolerance) < *a.expected_s) return Verdict::less_load;
-    if (a.baseline && std::abs(a.baseline->drift) > a.baseline->allowed) return Verdict::drifted;
+    if (a.judgement.baseline && std::abs(a.drift) > a.drift_allowed) return Verdict::drifted;
     return Verdict::agrees;
 }
 
@@ -113,8 +111,20 @@ void fill_figures(const Job& job, const Reading& reading, Assessment& a) {
 
 }  // namespace
 
+SolveOptions conditions_of(const Job& job, const Reading& reading) {
+    SolveOptions options;
+    if (reading.knobs) options.given = &*reading.knobs;
+    options.override_active = reading.override.value_or(false);
+    options.hz = reading.hz.value_or(test_frequency(job));
+    return options;
+}
+
 bool is_judged(const Reading& reading) {
     return reading.quantity == Measured::ohms && reading.value && reading.at;
+}
+
+Unjudged why_not_compared(const Reading& reading) {
+    return reading.quantity == Measured::ohms && reading.value ? Unjudged::no_place : Unjudged::not_compared;
 }
 
 std::optional<double> expected_then(const Reading& reading) {
@@ -145,9 +155,10 @@ void finish_assessment(const Job& job, const Reading& reading, const std::option
                        Assessment& a) {
     fill_figures(job, reading, a);
     const bool comparable = a.measured_s > 0 && std::isfinite(a.measured_s) && !reading.over_range.value_or(false);
-    if (baseline && comparable && !reading.baseline.value_or(false)) a.baseline = compare(job, reading, a, *baseline);
+    if (baseline && comparable && !reading.baseline.value_or(false)) compare(job, reading, *baseline, a);
     a.judgement.verdict = verdict_of(job, reading, a);
     a.judgement.limit = limit_of(reading, a);
+    add_proof(job, reading, a);
 }
 
 std::uint32_t points_before(const Job& job, std::uint32_t reading) {
@@ -176,9 +187,11 @@ std::optional<std::size_t> baseline_among(const Job& job, const Reading& reading
 
 Assessment assess(const Job& job, const Wiring& wiring, const Reading& reading, std::uint32_t known,
                   const std::optional<BaselineGiven>& baseline) {
-    if (!is_judged(reading)) return {};
+    Assessment none;
+    none.judgement.unjudged = why_not_compared(reading);
+    if (!is_judged(reading)) return none;
     std::optional<Outlook> outlook = outlook_from(job, wiring, *reading.at, known);
-    if (!outlook) return {};
+    if (!outlook) return none;
     Assessment a = begin_assessment(job, reading, std::move(*outlook));
     if (const auto then = expected_then(reading))
         a.expected_s = then;

@@ -1,4 +1,4 @@
-// One reading thought through: what readings.cpp judges by and readings_text.cpp puts into words.
+// One reading thought through: the steps between a reading and its Judgement. Used within core/readings.
 #pragma once
 
 #include "core/readings/outlook.h"
@@ -9,25 +9,22 @@ namespace tapwright {
 // Between these frequencies a loudspeaker line is taken as its nominal impedance (common practice, no single source).
 inline constexpr Hertz lowest_plain_hz{300};
 inline constexpr Hertz highest_plain_hz{1500};
-// Off its baseline under other conditions (meter, frequency, knobs, override): a wider allowance.
-inline constexpr double other_conditions_pct = 10;
-
-struct Baseline {
-    std::size_t reading = 0;
-    double drift = 0;              // (reading / expected) / (baseline / expected then) - 1
-    bool same_conditions = false;  // meter, frequency, knobs and override
-    double allowed = 0;            // the drift allowed, as a ratio
-};
+// Off its baseline under other conditions (meter, frequency, positions, override): a wider allowance.
+inline constexpr Percent other_conditions_pct{10};
 
 struct Assessment {
     std::optional<Outlook> outlook;    // nothing where `at` names no place on a line
-    SolveOptions options;              // how the knobs stood, and the frequency
+    SolveOptions options;              // how the attenuators stood, and the frequency
     std::optional<double> expected_s;  // what the record expects, siemens; absent: cannot be known
     double measured_s = 0;             // infinite for a reading of 0 ohm
     bool plain_frequency = true;       // the reading's frequency is one the record can speak for
-    std::optional<Baseline> baseline;
+    double drift = 0;                  // off its baseline, as a ratio; where judgement.baseline is there
+    double drift_allowed = 0;
     Judgement judgement;
 };
+
+// How the line stood while it was read.
+SolveOptions conditions_of(const Job& job, const Reading& reading);
 
 // How many points were in the record before reading `place` of the job.
 std::uint32_t points_before(const Job& job, std::uint32_t reading);
@@ -41,6 +38,8 @@ bool is_newer(const Reading& a, const Reading& b);
 
 // Whether a reading is one that is judged at all: ohms, a value and a place.
 bool is_judged(const Reading& reading);
+// Why a reading is not even held against the record: it is not judged, or its place is not on a line.
+Unjudged why_not_compared(const Reading& reading);
 // What was expected when it was taken, in siemens, where that was written down.
 std::optional<double> expected_then(const Reading& reading);
 // Whether later readings can be compared with it.

@@ -6,7 +6,8 @@ namespace tapwright {
 
 // The keys of files and of --json; words for people are in core/words.
 std::string_view word(Verdict verdict) {
-    return std::array<std::string_view, 7>{"not_judged", "open", "short", "more_load", "less_load", "drifted", "agrees"}.at(static_cast<std::size_t>(verdict));
+    return std::array<std::string_view, 7>{"not_judged", "open", "short", "more_load", "less_load", "drifted", "agrees"}
+        .at(static_cast<std::size_t>(verdict));
 }
 
 std::string_view word(LimitState state) {

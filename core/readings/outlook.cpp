@@ -72,6 +72,15 @@ void count_speaker(const Job& job, const WiredPoint& point, Outlook& outlook) {
         outlook.modelled += has_model(job.all<SpeakerType>()[point.speaker_type]);
 }
 
+void look_at_marks(const Job& job, const Wiring& wiring, const WiredPoint& point, Outlook& outlook) {
+    if (outlook.other_marks != nowhere || point.speaker_type == nowhere) return;
+    if (point.draw.on_low_z || !point.draw.counts) return;
+    const SpeakerType& type = job.all<SpeakerType>()[point.speaker_type];
+    if (!type.taps_v || is_same_line(*type.taps_v, wiring.zones[point.zone].line_v)) return;
+    outlook.other_marks = point.speaker_type;
+    outlook.other_marks_v = wiring.zones[point.zone].line_v;
+}
+
 }  // namespace
 
 std::optional<Outlook> outlook_from(const Job& job, const Wiring& wiring, const Id& at, std::uint32_t known) {
@@ -86,6 +95,7 @@ std::optional<Outlook> outlook_from(const Job& job, const Wiring& wiring, const 
             if (place >= known) continue;
             if (wiring.points[place].kind == PointKind::attenuator) outlook.attenuators.push_back(place);
             count_speaker(job, wiring.points[place], outlook);
+            look_at_marks(job, wiring, wiring.points[place], outlook);
         }
     return outlook;
 }
@@ -96,25 +106,6 @@ std::complex<double> expected_siemens(const Job& job, const Wiring& wiring, cons
     for (const Stretch& stretch : outlook.stretches)
         sum += siemens_of(job, wiring, stretch, outlook.kind != Kind::point, options, outlook.known);
     return sum;
-}
-
-std::uint32_t splitting_point(const Wiring& wiring, const Outlook& outlook) {
-    double whole = 0;
-    for (const Stretch& stretch : outlook.stretches)
-        for (std::uint32_t i = stretch.first; i < stretch.last; i = wiring.branch_end[i])
-            whole += wiring.points[wiring.order[i]].load_w;
-    std::uint32_t best = nowhere;
-    double best_part = 0;
-    for (const Stretch& stretch : outlook.stretches)
-        for (std::uint32_t i = stretch.first; i < stretch.last; ++i) {
-            const double branch = wiring.points[wiring.order[i]].load_w;
-            const double part = std::min(branch, whole - branch);
-            if (part > best_part * (1 + 1e-9)) {
-                best_part = part;
-                best = wiring.order[i];
-            }
-        }
-    return best;
 }
 
 }  // namespace tapwright

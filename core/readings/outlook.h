@@ -25,8 +25,11 @@ struct Outlook {
     std::uint32_t modelled = 0;  // with a transformer model
     double smallest_s = 0;       // conductance of the smallest and the largest tap; 0: none is known
     double largest_s = 0;
-    double total_s = 0;  // all taps, every knob at 0 dB
+    double total_s = 0;  // all taps, every attenuator at 0 dB
     std::vector<std::uint32_t> attenuators;
+    // A type whose taps are marked for another line voltage, the first met; nowhere: none.
+    std::uint32_t other_marks = nowhere;
+    Volts other_marks_v{0};  // and the line voltage it is on
 };
 
 // Nothing where `at` names no zone, channel or traced point.
@@ -35,9 +38,5 @@ std::optional<Outlook> outlook_from(const Job& job, const Wiring& wiring, const 
 // What the record expects there. The sum over its stretches.
 std::complex<double> expected_siemens(const Job& job, const Wiring& wiring, const Outlook& outlook,
                                       const SolveOptions& options);
-
-// The point whose branch comes nearest to half of what the outlook draws: measuring there, away from the amplifier,
-// halves where a fault can be. `nowhere` where there is nothing to split.
-std::uint32_t splitting_point(const Wiring& wiring, const Outlook& outlook);
 
 }  // namespace tapwright

@@ -58,6 +58,7 @@ public:
 
     void judge(std::uint32_t place) {
         const Reading& reading = job_.all<Reading>()[place];
+        judged_.readings[place].unjudged = why_not_compared(reading);
         if (!is_judged(reading)) return;
         const std::optional<Outlook> outlook = outlook_of(reading, points_before(job_, place));
         if (!outlook) return;

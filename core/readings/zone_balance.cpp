@@ -20,8 +20,7 @@ std::optional<std::uint32_t> newest_reading(const Job& job, const Judged& judged
 }
 
 // What came into the record of this zone after the reading.
-void add_later(const Job& job, const Judged& judged, std::uint32_t zone, std::uint32_t reading,
-               ZoneBalance& balance) {
+void add_later(const Job& job, const Judged& judged, std::uint32_t zone, std::uint32_t reading, ZoneBalance& balance) {
     const auto points = job.all<Point>();
     for (std::uint32_t i = points_before(job, reading); i < points.size(); ++i) {
         const PointOnLine& point = judged.points[i];

@@ -1,18 +1,19 @@
 // What every reader is told whatever the job holds, and the lines to sign on.
 #include <algorithm>
+#include <span>
 
 #include "core/sheet/parts.h"
-#include "core/sheet/words.h"
+#include "core/sheet/phrases.h"
 
 namespace tapwright::sheet {
 namespace {
 
-using document::Bullets;
-using document::Heading;
-using document::Layout;
-using document::Paragraph;
-using document::SignatureLine;
-using document::Tone;
+using outline::Bullets;
+using outline::Heading;
+using outline::Layout;
+using outline::Paragraph;
+using outline::SignatureLine;
+using outline::Tone;
 
 // The highest line voltage of the job.
 Volts highest_voltage(const View& view) {
@@ -24,38 +25,39 @@ Volts highest_voltage(const View& view) {
 }  // namespace
 
 void not_a_certificate(Blocks& blocks) {
-    blocks.push_back(Paragraph{
-        "Not a fire or emergency system, and not a certificate of compliance. Nobody may rely on these loudspeakers to "
-        "be warned of danger.",
-        Tone::stop});
+    blocks.push_back(
+        Paragraph{Message("Not a fire or emergency system, and not a certificate of compliance. Do not rely on these "
+                          "loudspeakers for fire or emergency warnings."),
+                  Tone::stop});
 }
 
 void owner_cautions(const View& view, Blocks& blocks) {
-    blocks.push_back(Heading{3, "What not to do"});
+    blocks.push_back(Heading{3, Message("What not to do")});
     blocks.push_back(Bullets{{
-        "Do not open loudspeakers, wall controls or terminal boxes: up to " + show(highest_voltage(view)) +
-            " stand on the lines while it plays, which is hazardous.",
-        "Do not add, swap or re-tap loudspeakers or join lines: too much on a line can stop the amplifier or damage "
-        "it.",
-        "Do not climb to a loudspeaker without a ladder that fits, firm ground and somebody to hold it.",
-        "Do not turn knobs far above their normal marks for hours: loud sound harms hearing and wears out "
-        "loudspeakers.",
-        "Leave wiring to those whom the local code allows to do it.",
+        Message("Do not open loudspeakers, volume controls or terminal boxes: the lines carry up to {volts} and can "
+                "give a dangerous shock. Do not open the amplifier: it has mains inside.",
+                {{"volts", highest_voltage(view)}}),
+        Message("Do not add, swap or adjust loudspeakers, or join lines. Too much load can stop or damage the "
+                "amplifier."),
+        Message("Do not climb without a firm ladder and somebody to hold it."),
+        Message("Do not turn volume controls far above normal for hours. Loud sound harms hearing and loudspeakers."),
+        Message("Leave all wiring to a qualified installer."),
     }});
 }
 
 void technician_cautions(const View& view, Blocks& blocks) {
-    blocks.push_back(Heading{2, "Cautions"});
+    blocks.push_back(Heading{2, Message("Cautions")});
     blocks.push_back(Bullets{{
-        "Line voltage up to " + show(highest_voltage(view)) +
-            " while a signal plays: hazardous. Switch the amplifier off and lift both legs before measuring ohms or "
-            "opening a line.",
-        "Measure impedance with an impedance meter at the frequency recorded; a d.c. ohmmeter reads the copper of the "
-        "transformers and says nothing of the load.",
-        "Ladders, ceilings with asbestos, plenum spaces and permits: see the access notes of each room first.",
-        "Protect hearing, yours and others', whenever tones or pink noise are played.",
-        "The local code and its licences decide who may do this work and which cable goes where. This sheet records; "
-        "it approves nothing.",
+        Message("The lines carry up to {volts} while a signal plays and can give a dangerous shock. Before you measure "
+                "impedance or open a line: amplifier off, and nobody can switch it on. Test the line for voltage, then "
+                "disconnect both conductors (lift both legs).",
+                {{"volts", highest_voltage(view)}}),
+        Message("Measure impedance with an impedance meter at the frequency recorded. A DC ohmmeter reads only the "
+                "copper of the transformers."),
+        Message("Ladders, asbestos, plenum spaces, permits: read the access notes of each room first."),
+        Message("Protect your hearing, and that of others, whenever tones or pink noise play."),
+        Message("Qualified or licensed people only: the local code says who may do this work and which cable goes "
+                "where. This sheet records; it approves nothing."),
     }});
 }
 
@@ -73,16 +75,36 @@ void signature_row(SignatureLine left, std::optional<SignatureLine> right, Block
 }
 
 void blank_lines(Blocks& blocks) {
-    signature_row({"For the contractor", "", "", {}}, SignatureLine{"For the owner", "", "", {}}, blocks);
+    signature_row({Message("For the contractor"), {}, {}, {}}, SignatureLine{Message("For the owner"), {}, {}, {}},
+                  blocks);
 }
 
 SignatureLine signed_line(const View& view, const Signoff& signoff) {
     SignatureLine line;
-    line.role = text_or(signoff.role, "");
-    line.name = name_of(view.job, signoff.id);
+    line.role = typed(signoff.role);
+    line.name = entered(name_of(view.job, signoff.id));
     if (signoff.time) line.date = day_of(signoff.time->text);
     if (signoff.strokes) line.strokes = *signoff.strokes;
     return line;
+}
+
+// All of them signed on one day: that day.
+std::optional<Day> day_of_all(std::span<const Signoff> signoffs) {
+    std::optional<Day> day;
+    for (const Signoff& signoff : signoffs) {
+        if (!signoff.time) return std::nullopt;
+        const Day own = day_of(signoff.time->text);
+        if (day && day->date != own.date) return std::nullopt;
+        day = own;
+    }
+    return day;
+}
+
+Message title_of(std::span<const Signoff> signoffs) {
+    if (signoffs.empty()) return Message("Sign-off");
+    if (const std::optional<Day> day = day_of_all(signoffs))
+        return Message("Taken over on {day} (earlier state; not this sheet)", {{"day", *day}});
+    return Message("Taken over on the dates below (earlier states; not this sheet)");
 }
 
 void signed_lines(const View& view, std::size_t first, std::size_t last, Blocks& blocks) {
@@ -95,22 +117,21 @@ void signed_lines(const View& view, std::size_t first, std::size_t last, Blocks&
 }  // namespace
 
 void sign_off(const View& view, Blocks& blocks) {
-    const std::size_t count = view.job.all<Signoff>().size();
-    const std::string title =
-        count == 0 ? "Sign-off" : "Sign-off, for the system as it was on the date beside the name";
-    blocks.push_back(Heading{view.options.reader == SheetReader::owner ? 3 : 2, title});
-    if (count == 0) return blank_lines(blocks);
-    signed_lines(view, count > most_on_first_page ? count - most_on_first_page : 0, count, blocks);
+    const auto all = view.job.all<Signoff>();
+    const std::size_t first = all.size() > most_on_first_page ? all.size() - most_on_first_page : 0;
+    blocks.push_back(Heading{view.options.reader == SheetReader::owner ? 3 : 2, title_of(all.subspan(first))});
+    if (all.empty()) return blank_lines(blocks);
+    signed_lines(view, first, all.size(), blocks);
 }
 
 void sign_again(const View& view, Blocks& blocks) {
     const std::size_t count = view.job.all<Signoff>().size();
     if (count == 0) return;
     if (count > most_on_first_page) {
-        blocks.push_back(Heading{2, "Signed before"});
+        blocks.push_back(Heading{2, Message("Signed before")});
         signed_lines(view, 0, count - most_on_first_page, blocks);
     }
-    blocks.push_back(Heading{2, "To sign for the system as this sheet describes it"});
+    blocks.push_back(Heading{2, Message("To sign for the system as this sheet describes it")});
     blank_lines(blocks);
 }
 

@@ -4,67 +4,72 @@
 #include <map>
 
 #include "core/base/text.h"
-#include "core/words/isolate.h"
 #include "core/sheet/view.h"
-#include "core/sheet/words.h"
+#include "core/sheet/phrases.h"
 
 namespace tapwright {
 namespace {
 
-using document::Labels;
+using outline::Labels;
 using sheet::View;
 
 constexpr double points_per_mm = 72 / 25.4;
 
 class Maker {
 public:
-    Maker(const View& view, const LabelOptions& options, document::Document& made)
+    Maker(const View& view, const LabelOptions& options, outline::Document& made)
         : view_(view), options_(options), made_(made) {}
 
     void zone(std::uint32_t at) {
         const Zone& zone = view_.job.all<Zone>()[at];
         if (!options_.zone.empty() && zone.id.text() != options_.zone) return;
-        const std::string name = name_of(view_.job, zone.id);
-        made_.blocks.push_back(document::Heading{2, "Zone: " + name});
+        const Entered name = entered(name_of(view_.job, zone.id));
+        made_.blocks.push_back(outline::Heading{2, Message("Zone: {zone}", {{"zone", name}})});
         Labels labels = empty();
-        const auto channel = view_.derived.zones[at].channel;
-        const std::string source =
-            channel ? "channel " + name_of(view_.job, view_.job.all<Channel>()[*channel].id) : "source not recorded";
-        labels.labels.push_back(
-            {name, {"line of " + source, sheet::text_or(zone.terminal, ""), show(view_.derived.zones[at].line_v)}});
+        const auto output = view_.derived.zones[at].channel;
+        const Message source =
+            output ? Message("line of output {output}",
+                             {{"output", entered(name_of(view_.job, view_.job.all<Channel>()[*output].id))}})
+                   : Message("output not recorded");
+        labels.labels.push_back({name, {source, sheet::typed(zone.terminal), view_.derived.zones[at].line_v}});
         for (const std::uint32_t point : view_.zone_points[at]) run(point, name, labels);
         made_.blocks.push_back(std::move(labels));
     }
 
     void not_traced() {
         if (!options_.zone.empty() || view_.not_traced.empty()) return;
-        made_.blocks.push_back(document::Heading{2, "Not traced to a zone"});
+        made_.blocks.push_back(outline::Heading{2, Message("Not traced to a zone")});
         Labels labels = empty();
-        for (const std::uint32_t at : view_.not_traced) run(at, "zone not traced", labels);
+        for (const std::uint32_t at : view_.not_traced) run(at, Message("zone not traced"), labels);
         made_.blocks.push_back(std::move(labels));
     }
 
 private:
     Labels empty() const { return {options_.size.width * points_per_mm, options_.size.height * points_per_mm, {}}; }
 
+    Message tap_of(const Point& point) const {
+        if (point.kind != PointKind::speaker) return {};
+        if (point.tap_w || point.wired) return sheet::tap_and_mark(view_.job, point);
+        if (point.planned_tap_w) return Message("{tap} planned", {{"tap", *point.planned_tap_w}});
+        return Message("tap ____");
+    }
+
     // The two ends of the run that feeds a point.
-    void run(std::uint32_t at, const std::string& zone, Labels& labels) const {
+    void run(std::uint32_t at, const Message& zone, Labels& labels) const {
         const Point& point = view_.point(at);
-        const std::string name = name_of(view_.job, point.id);
-        const std::string room = point.room ? sheet::room_name(view_.job, point.room) : "";
-        const std::string feed = point.fed_from ? name_of(view_.job, point.fed_from) : "not traced";
-        std::string what;
-        if (point.kind == PointKind::speaker)
-            what = point.tap_w || point.wired ? sheet::tap_as_left(view_.job, point)
-                   : point.planned_tap_w      ? show(*point.planned_tap_w) + " planned"
-                                              : "tap ____";
-        labels.labels.push_back({name, {what.empty() ? zone : zone + ", " + what, "from " + feed, room}});
-        labels.labels.push_back({name, {zone, "at " + feed + ", to " + name, room}});
+        const Entered name = entered(name_of(view_.job, point.id));
+        const Message room = point.room ? sheet::room_name(view_.job, point.room) : Message();
+        const Message feed =
+            point.fed_from ? Message(entered(name_of(view_.job, point.fed_from))) : Message("not traced");
+        labels.labels.push_back(
+            {name, {sheet::with_commas({zone, tap_of(point)}), Message("from {feed}", {{"feed", feed}}), room}});
+        labels.labels.push_back(
+            {name, {zone, Message("at {feed}, to {point}", {{"feed", feed}, {"point", name}}), room}});
     }
 
     const View& view_;
     const LabelOptions& options_;
-    document::Document& made_;
+    outline::Document& made_;
 };
 
 }  // namespace
@@ -82,30 +87,33 @@ Result<LabelSize> label_size_from(std::string_view text) {
         const bool within = size.width >= 15 && size.width <= 190 && size.height >= 8 && size.height <= 100;
         if (*end == '\0' && within) return size;
     }
-    return Refusal{"The label size " + cited(text) +
-                   " must be small, medium, large, or width x height in millimetres from 15x8 to 190x100, as 60x25."};
+    return Refusal{Message("Label size {size}: give small, medium or large, or width x height in millimetres from 15x8 to "
+                           "190x100, as {example}.",
+                           {{"size", entered(cited(text))}, {"example", code("60x25")}})};
 }
 
-document::Document label_sheet(const Job& job, const Derived& derived, const LabelOptions& options) {
+document::Document label_sheet(const Job& job, const Derived& derived, const LabelOptions& options,
+                               const Words& words) {
     SheetOptions sheet_options;
     sheet_options.time = options.time;
-    const std::optional<Job> isolated = with_isolated_texts(job);
-    const View view(isolated ? *isolated : job, derived, sheet_options);
-    document::Document made;
-    made.title = cited(name_of(view.job, job_id()), 200) + ": labels";
+    const View view(job, derived, sheet_options, words);
+    const std::string name = name_of(job, job_id());
+    outline::Document made;
+    made.title = Message("{job}: labels", {{"job", entered(cited(name, 200))}});
     made.created = options.time;
-    made.footer = cited(name_of(view.job, job_id()), 40) + " · labels" + (view.day.empty() ? "" : " · " + view.day);
+    made.footer = view.day.empty() ? Message("{job} · labels", {{"job", entered(cited(name, 40))}})
+                                   : Message("{job} · labels · {day}",
+                                             {{"job", entered(cited(name, 40))}, {"day", Day{view.day}}});
     made.paper = options.paper;
-    made.blocks.push_back(document::Heading{1, name_of(view.job, job_id())});
-    made.blocks.push_back(
-        document::Paragraph{"Labels to cut out. Every run has two of the same name: the first for the end at the point "
-                            "itself, the second for "
-                            "the end where it is fed. Print at full size, without fitting to the page.",
-                            document::Tone::plain});
+    made.blocks.push_back(outline::Heading{1, entered(name)});
+    made.blocks.push_back(outline::Paragraph{
+        Message("Labels to cut out. Every run has two of the same name: the first for the end at the point itself, the "
+                "second for the end where it is fed. Print at full size, without fitting to the page."),
+        document::Tone::plain});
     Maker maker(view, options, made);
     for (std::uint32_t zone = 0; zone < view.zone_points.size(); ++zone) maker.zone(zone);
     maker.not_traced();
-    return made;
+    return document::in_words(made, words);
 }
 
 }  // namespace tapwright

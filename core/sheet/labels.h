@@ -1,4 +1,4 @@
-// Labels to cut out for both ends of every cable run, for zones at their terminals and for wall controls.
+// Labels to cut out for both ends of every cable run, for zones at their terminals and for attenuators.
 //
 // That every end of every cable is marked, and by the same mark that the records use, is what ANSI/INFOCOMM F501.01 and
 // ANSI/TIA-606 ask for; the layout is ours. A run belongs to the point it feeds, so its two labels carry that point's
@@ -31,6 +31,7 @@ struct LabelOptions {
 };
 
 // Requires: `derived` is derive(job). Zones in their order, runs in the order in which they are fed.
-document::Document label_sheet(const Job& job, const Derived& derived, const LabelOptions& options);
+document::Document label_sheet(const Job& job, const Derived& derived, const LabelOptions& options,
+                               const Words& words);
 
 }  // namespace tapwright

@@ -1,30 +1,62 @@
 // The direct level over the floors of rooms whose loudspeakers' places are recorded, as maps, two side by side.
-#include "core/base/text.h"
+#include <algorithm>
+
 #include "core/plan/survey.h"
 #include "core/sheet/parts.h"
-#include "core/sheet/words.h"
+#include "core/sheet/phrases.h"
 
 namespace tapwright::sheet {
 namespace {
 
-using document::Figure;
-using document::Heading;
-using document::Paragraph;
-using document::Shades;
+using outline::Figure;
+using outline::Heading;
+using outline::Paragraph;
+using outline::Shades;
 
 static_assert(Shades::most == level_steps);
 
-std::string whole(SoundLevel level) {
-    return rounded(level.value(), 0);
+// Whole decibels; the unit stands in the sentence, once for several.
+tapwright::Figure whole(double level) {
+    return {level, Unit::none, 0};
 }
 
-std::string caption_of(const View& view, const Room& room, const LevelMap& map, const RoomSources& heard) {
-    std::string text = name_of(view.job, room.id) + ", " + show(*room.length_m, view.lengths) + " × " +
-                       show(*room.width_m, view.lengths) + ": " + whole(map.least) + " to " + whole(map.greatest) +
-                       " dB, mean " + whole(map.mean) + " dB, from " + counted(heard.sources.size(), "loudspeaker");
-    if (room.wanted_dba) text += "; wanted " + rounded(room.wanted_dba->value(), 1) + " dB(A)";
-    if (heard.left_out > 0) text += "; " + std::to_string(heard.left_out) + " more left out";
-    return text + ".";
+Message levels_of(const Room& room, const LevelMap& map, const RoomSources& heard) {
+    const std::vector<Named> named = {{"least", whole(map.least.value())},
+                                      {"greatest", whole(map.greatest.value())},
+                                      {"mean", whole(map.mean.value())},
+                                      {"wanted", room.wanted_dba ? a_weighted(*room.wanted_dba) : Message()}};
+    const auto count = static_cast<std::int64_t>(heard.sources.size());
+    return room.wanted_dba
+               ? plural("{least} to {greatest} dB, mean {mean} dB, from {count} loudspeaker; wanted {wanted}.",
+                        "{least} to {greatest} dB, mean {mean} dB, from {count} loudspeakers; wanted {wanted}.", count,
+                        named)
+               : plural("{least} to {greatest} dB, mean {mean} dB, from {count} loudspeaker.",
+                        "{least} to {greatest} dB, mean {mean} dB, from {count} loudspeakers.", count, named);
+}
+
+Message caption_of(const View& view, const Room& room, const LevelMap& map, const RoomSources& heard) {
+    Message levels = in_context("level map", "{room}, {length} × {width}: {levels}",
+                                {{"room", entered(name_of(view.job, room.id))},
+                                 {"length", *room.length_m},
+                                 {"width", *room.width_m},
+                                 {"levels", levels_of(room, map, heard)}});
+    if (heard.left_out == 0) return levels;
+    return sentences({std::move(levels), plural("{count} loudspeaker is left out.", "{count} loudspeakers are left out.",
+                                                static_cast<std::int64_t>(heard.left_out))});
+}
+
+// "72 to 69 dB", and "below 60 dB" for the last step, which holds all that is quieter.
+std::array<Message, Shades::most> key_of(const LevelMap& map, const LevelSteps& steps) {
+    std::array<Message, Shades::most> key;
+    for (std::size_t step = 0; step < key.size(); ++step) {
+        if (std::find(steps.cells.begin(), steps.cells.end(), step) == steps.cells.end()) continue;
+        const double from = map.greatest.value() - static_cast<double>(level_step_db) * static_cast<double>(step);
+        key[step] = step + 1 == key.size()
+                        ? Message("below {level} dB", {{"level", whole(from)}})
+                        : Message("{from} to {to} dB",
+                                  {{"from", whole(from)}, {"to", whole(from - static_cast<double>(level_step_db))}});
+    }
+    return key;
 }
 
 std::optional<Figure> map_of(const View& view, std::uint32_t place) {
@@ -37,12 +69,13 @@ std::optional<Figure> map_of(const View& view, std::uint32_t place) {
                   .width = map.floor.width.value(),
                   .columns = map.columns,
                   .rows = map.rows,
-                  .cells = std::move(steps.cells),
+                  .cells = {},
                   .spots = {},
-                  .key = std::move(steps.key)};
+                  .key = key_of(map, steps)};
+    shades.cells = std::move(steps.cells);
     for (const Source& source : heard->sources) shades.spots.push_back({source.at.x.value(), source.at.y.value()});
-    const std::string caption = caption_of(view, room, map, *heard);
-    return Figure{std::move(shades), caption, "Level over the floor of " + caption};
+    const Message caption = caption_of(view, room, map, *heard);
+    return Figure{std::move(shades), caption, Message("Level over the floor of {room}", {{"room", caption}})};
 }
 
 }  // namespace
@@ -52,13 +85,12 @@ void level_section(const View& view, Blocks& blocks) {
     for (const std::uint32_t room : view.rooms)
         if (std::optional<Figure> figure = map_of(view, room)) figures.push_back(std::move(*figure));
     if (figures.empty()) return;
-    blocks.push_back(Heading{2, "Direct level over the floors"});
+    blocks.push_back(Heading{2, Message("Direct level over the floors")});
     add_in_pairs(std::move(figures), blocks);
     blocks.push_back(Paragraph{
-        "The level at the listeners' ears, with full line voltage, taps as recorded (planned ones where nothing hangs "
-        "yet) and "
-        "knobs as left. Counted are loudspeakers that look straight down and whose place, tap and type are known. Left "
-        "out are reverberation, shadows and the music itself. Not a design for an emergency or fire system.",
+        Message("The level at listeners' ears at full line voltage: taps as recorded or planned, attenuators as left. "
+                "Counted: loudspeakers that look straight down and whose place, tap and type are known. Left out: "
+                "reverberation, shadows and the music itself. Not a design for an emergency or fire system."),
         document::Tone::plain});
 }
 

@@ -42,8 +42,8 @@ constexpr int fewest_rows_for_a_start = 2;
 
 class Layout {
 public:
-    Layout(const Source& source, const std::vector<Node>& nodes, Extent extent)
-        : source_(source), nodes_(nodes), extent_(extent), fed_(nodes.size()), spots_(nodes.size()) {
+    Layout(const Source& source, const std::vector<Node>& nodes, const Words& words, Extent extent)
+        : source_(source), nodes_(nodes), words_(words), extent_(extent), fed_(nodes.size()), spots_(nodes.size()) {
         for (std::uint32_t i = 0; i < nodes.size(); ++i) {
             if (nodes[i].feed == from_the_amplifier) {
                 roots_.push_back(i);
@@ -121,7 +121,8 @@ private:
         const double y = y_of(source_row_);
         const double width = source_width - 6;
         const bool whole = piece.feed == from_the_amplifier;
-        const std::string name = whole ? source_.name : "from " + nodes_[piece.feed].name;
+        const std::string name =
+            whole ? source_.name : words_.text(Message("from {point}", {{"point", entered(nodes_[piece.feed].name)}}));
         text(0, y + name_line - wire_line, name, width, name_size);
         if (whole) {
             figure().strokes.push_back(
@@ -241,6 +242,7 @@ private:
 
     const Source& source_;
     const std::vector<Node>& nodes_;
+    const Words& words_;
     Extent extent_;
     std::vector<std::vector<std::uint32_t>> fed_;
     std::vector<Spot> spots_;
@@ -291,9 +293,10 @@ std::string fitted(std::string_view text, double width, double size) {
     return cut + "…";
 }
 
-std::vector<document::Drawing> draw(const Source& source, const std::vector<Node>& nodes, Extent extent) {
+std::vector<document::Drawing> draw(const Source& source, const std::vector<Node>& nodes, const Words& words,
+                                    Extent extent) {
     TAPWRIGHT_ENSURE(extent.columns >= 1 && extent.rows >= 1);
-    return Layout(source, nodes, extent).run();
+    return Layout(source, nodes, words, extent).run();
 }
 
 }  // namespace tapwright::line_picture

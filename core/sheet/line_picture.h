@@ -3,7 +3,7 @@
 //
 // How it is laid out. A point and the first thing it feeds stand in one row; whatever else it feeds begins a row of its
 // own further down, reached by an upright stroke to the right of the point. What is looped through at an attenuator's
-// input comes off to its left, so that a row of wall controls reads as a riser. Every upright has a lane between the
+// input comes off to its left, so that a row of attenuators reads as a riser. Every upright has a lane between the
 // columns that no text enters. A row that reaches the right edge goes on in a row further down that begins with
 // "from ..."; what finds no room on a page goes on in the next figure in the same way.
 #pragma once
@@ -43,9 +43,11 @@ struct Extent {
     int rows = 10;
 };
 
+// `words`: for what the drawing says by itself, "from ...".
 // Requires: a node's feed stands before it in the list; extent is at least 1 by 1.
 // Returns: one drawing or more, every node in exactly one of them; none for an empty list. Linear in the nodes.
-std::vector<document::Drawing> draw(const Source& source, const std::vector<Node>& nodes, Extent extent = {});
+std::vector<document::Drawing> draw(const Source& source, const std::vector<Node>& nodes,
+                                    const Words& words = Words(), Extent extent = {});
 
 // An upper estimate of how wide `text` runs, in points, and the text cut with an ellipsis to what stays within `width`.
 double estimated_width(std::string_view text, double size);

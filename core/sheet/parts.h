@@ -6,29 +6,28 @@
 
 namespace tapwright::sheet {
 
-using Blocks = std::vector<document::Block>;
+using Blocks = std::vector<outline::Block>;
 
-// sheet_owner.cpp, sheet_owner_rooms.cpp
+// owner.cpp, owner_rooms.cpp
 void owner_sheet(const View& view, Blocks& blocks);
-void owner_controls(const View& view, Blocks& blocks);  // which knob does what
-void owner_rooms(const View& view, Blocks& blocks);     // what hangs where
+void owner_controls(const View& view, Blocks& blocks);  // which volume control does what
+void owner_rooms(const View& view, Blocks& blocks);     // which loudspeakers are where
 void owner_gaps(const View& view, Blocks& blocks);      // not traced, tested or reached
 
-// sheet_technician.cpp
+// technician.cpp
 void technician_sheet(const View& view, Blocks& blocks);
 
-// sheet_zone.cpp: everything about one zone. Requires: zone < number of zones.
+// zone.cpp: everything about one zone. Requires: zone < number of zones.
 void zone_section(const View& view, std::uint32_t zone, Blocks& blocks);
 void not_traced_section(const View& view, Blocks& blocks);
 
-// sheet_zone_picture.cpp
+// zone_picture.cpp
 void zone_figures(const View& view, std::uint32_t zone, Blocks& blocks);
 
-// sheet_readings.cpp: the readings at these places in job.all<Reading>(), as one table; nothing for an empty list.
-void readings_table(const View& view, const std::vector<std::uint32_t>& readings, const std::string& caption,
-                    Blocks& blocks);
+// readings.cpp: the readings at these places in job.all<Reading>(), as one table; nothing for an empty list.
+void readings_table(const View& view, const std::vector<std::uint32_t>& readings, Message caption, Blocks& blocks);
 
-// sheet_records.cpp
+// records.cpp
 void room_schedule(const View& view, Blocks& blocks);
 void type_tables(const View& view, Blocks& blocks);
 void interface_table(const View& view, Blocks& blocks);
@@ -36,18 +35,18 @@ void settings_and_controls(const View& view, Blocks& blocks);
 void snag_table(const View& view, Blocks& blocks);
 void visit_table(const View& view, Blocks& blocks);
 
-// sheet_cautions.cpp
+// cautions.cpp
 void not_a_certificate(Blocks& blocks);
 void owner_cautions(const View& view, Blocks& blocks);
 void technician_cautions(const View& view, Blocks& blocks);
 void sign_off(const View& view, Blocks& blocks);    // as signed; blank lines where nobody has signed yet
 void sign_again(const View& view, Blocks& blocks);  // blank lines where somebody has
 
-// sheet_photos.cpp: photos this reader may see, room by room, two side by side.
+// photos.cpp: photos this reader may see, room by room, two side by side.
 void photo_section(const View& view, Blocks& blocks);
-void add_in_pairs(std::vector<document::Figure> figures, Blocks& blocks);
+void add_in_pairs(std::vector<outline::Figure> figures, Blocks& blocks);
 
-// sheet_levels.cpp: level maps of the rooms; nothing where no loudspeaker's place is known.
+// levels.cpp: level maps of the rooms; nothing where no loudspeaker's place is known.
 void level_section(const View& view, Blocks& blocks);
 
 }  // namespace tapwright::sheet

@@ -5,14 +5,14 @@
 
 #include "core/base/text.h"
 #include "core/sheet/parts.h"
-#include "core/sheet/words.h"
+#include "core/sheet/phrases.h"
 
 namespace tapwright::sheet {
 namespace {
 
-using document::Figure;
-using document::Heading;
-using document::Layout;
+using outline::Figure;
+using outline::Heading;
+using outline::Layout;
 
 bool may_see(const View& view, const Photo& photo) {
     const Share share = photo.share.value_or(Share::technician);
@@ -31,24 +31,28 @@ std::optional<Id> room_of(const Job& job, const Id& about) {
 }
 
 // A private snag is not named, whatever photos of it are shared.
-std::string subject(const View& view, const Photo& photo) {
-    if (!photo.about || *photo.about == job_id()) return "The system";
+Message subject(const View& view, const Photo& photo) {
+    if (!photo.about || *photo.about == job_id()) return Message("The system");
     if (const Snag* snag = view.job.find<Snag>(*photo.about)) {
         const Share share = snag->share.value_or(Share::technician);
         const bool hidden =
             view.options.reader == SheetReader::owner ? share != Share::owner : share == Share::private_;
-        return hidden || !snag->text ? "A snag" : cited(*snag->text, 120);
+        if (hidden || !snag->text) return Message("A snag");
+        std::string text = cited(*snag->text, 120);
+        while (text.ends_with('.')) text.pop_back();  // a caption may follow
+        return entered(text);
     }
-    return name_of(view.job, *photo.about);
+    return called(view.job, photo.about);
 }
 
-std::string caption_of(const View& view, const Photo& photo) {
-    std::string text = subject(view, photo);
-    if (photo.caption) {
-        while (text.ends_with('.')) text.pop_back();
-        text += ": " + *photo.caption;
-    }
-    if (photo.taken) text += " (" + day_of(photo.taken->text) + ")";
+Message caption_of(const View& view, const Photo& photo) {
+    Message text = subject(view, photo);
+    if (photo.caption)
+        text = in_context("photo", "{subject}: {caption}",
+                          {{"subject", std::move(text)}, {"caption", entered(*photo.caption)}});
+    if (photo.taken)
+        text = in_context("photo", "{caption} ({day})",
+                          {{"caption", std::move(text)}, {"day", day_of(photo.taken->text)}});
     return text;
 }
 
@@ -57,19 +61,23 @@ std::optional<Figure> figure_of(const View& view, const Photo& photo) {
     std::optional<document::Picture> picture = view.options.picture(photo.sha256->hex);
     if (!picture) return std::nullopt;
     if (photo.pin) picture->pin = {photo.pin->x, photo.pin->y};
-    const std::string caption = caption_of(view, photo);
-    return Figure{std::move(*picture), caption, "Photo. " + caption + (photo.pin ? ". A ring marks the spot." : "")};
+    const Message caption = caption_of(view, photo);
+    Message alternative = photo.pin ? Message("Photo. {caption}. A ring marks the spot.", {{"caption", caption}})
+                                    : Message("Photo. {caption}", {{"caption", caption}});
+    return Figure{std::move(*picture), caption, std::move(alternative)};
 }
 
 }  // namespace
 
+// The layouts are made in place: in a moved Block that holds one, GCC 12 sees strings nobody initialised, which are not
+// there (of the kind of GCC bug 80635).
 void add_in_pairs(std::vector<Figure> figures, Blocks& blocks) {
     for (std::size_t i = 0; i < figures.size(); i += 2) {
-        blocks.push_back(Layout::beside);
+        blocks.emplace_back(Layout::beside);
         blocks.push_back(std::move(figures[i]));
-        blocks.push_back(Layout::next_column);
+        blocks.emplace_back(Layout::next_column);
         if (i + 1 < figures.size()) blocks.push_back(std::move(figures[i + 1]));
-        blocks.push_back(Layout::end_beside);
+        blocks.emplace_back(Layout::end_beside);
     }
 }
 
@@ -90,10 +98,11 @@ void photo_section(const View& view, Blocks& blocks) {
         for (const Photo* photo : by_room[place])
             if (std::optional<Figure> figure = figure_of(view, *photo)) figures.push_back(std::move(*figure));
         if (figures.empty()) continue;
-        if (is_first) blocks.push_back(Heading{2, "Photos"});
+        if (is_first) blocks.push_back(Heading{2, Message("Photos")});
         is_first = false;
-        blocks.push_back(
-            Heading{3, place < view.job.all<Room>().size() ? name_of(view.job, view.room(place).id) : "Elsewhere"});
+        blocks.push_back(Heading{3, place < view.job.all<Room>().size()
+                                        ? Message(entered(name_of(view.job, view.room(place).id)))
+                                        : Message("Elsewhere")});
         add_in_pairs(std::move(figures), blocks);
     }
 }

@@ -1,49 +1,48 @@
 // Readings as the technician needs them: the figure, what was expected, what it means, and under which conditions.
 #include "core/readings/readings.h"
 
-#include "core/base/text.h"
 #include "core/sheet/parts.h"
-#include "core/sheet/words.h"
+#include "core/sheet/phrases.h"
 #include "core/words/readings_text.h"
 
 namespace tapwright::sheet {
 namespace {
 
-using document::Align;
-using document::Bullets;
-using document::Cell;
-using document::Table;
-using document::Tone;
+using outline::Align;
+using outline::Bullets;
+using outline::Cell;
+using outline::Table;
+using outline::Tone;
 
-std::string knobs_text(const View& view, const KnobMap& knobs) {
-    bool all_full = !knobs.empty();
-    std::string text;
+Message positions(const View& view, const KnobMap& knobs) {
+    bool all_full = true;
+    Series each;
     for (const auto& [id, knob] : knobs) {
         all_full = all_full && !knob.off && knob.step.value() == 0;
-        text += (text.empty() ? "" : ", ") + name_of(view.job, id) + " " + (knob.off ? "off" : show(knob.step));
+        each.items.emplace_back(in_context("an attenuator and its position", "{attenuator} {position}",
+                                           {{"attenuator", entered(name_of(view.job, id))},
+                                            {"position", position_of(knob)}}));
     }
-    return all_full ? "knobs full" : text;
+    return all_full ? Message("attenuators full") : Message(each);
 }
 
-std::string conditions(const View& view, const Reading& reading) {
-    std::vector<std::string> parts;
-    if (reading.hz) parts.push_back(show(*reading.hz));
-    if (reading.knobs && !reading.knobs->empty()) parts.push_back(knobs_text(view, *reading.knobs));
-    if (reading.isolated) parts.push_back(*reading.isolated ? "both legs lifted" : "not isolated");
-    if (reading.override.value_or(false)) parts.push_back("override active");
-    if (reading.signal && *reading.signal != Signal::none) parts.push_back(std::string(word(*reading.signal)));
-    if (reading.baseline.value_or(false)) parts.push_back("baseline");
-    if (reading.instrument) parts.push_back(*reading.instrument);
-    if (reading.notes) parts.push_back(*reading.notes);
-    std::string text;
-    for (const std::string& part : parts) text += (text.empty() ? "" : "; ") + part;
-    return text;
+Message conditions(const View& view, const Reading& reading) {
+    std::vector<Message> parts = {shown_or_nothing(reading.hz)};
+    if (reading.knobs && !reading.knobs->empty()) parts.push_back(positions(view, *reading.knobs));
+    if (reading.isolated)
+        parts.push_back(*reading.isolated ? Message("both conductors disconnected") : Message("not disconnected"));
+    if (reading.override.value_or(false)) parts.push_back(Message("override active"));
+    if (reading.signal && *reading.signal != Signal::none) parts.push_back(*reading.signal);
+    if (reading.baseline.value_or(false)) parts.push_back(Message("baseline"));
+    parts.push_back(typed(reading.instrument));
+    parts.push_back(typed(reading.notes));
+    return with_semicolons(std::move(parts));
 }
 
-std::string date_of(const View& view, const Reading& reading) {
+Message day_of_reading(const View& view, const Reading& reading) {
     if (reading.time) return day_of(reading.time->text);
     const Visit* visit = view.job.find<Visit>(reading.visit);
-    return visit ? date_or(visit->date, not_recorded) : not_recorded;
+    return visit ? day_or(visit->date, not_recorded()) : not_recorded();
 }
 
 bool is_judged(const Reading& reading) {
@@ -58,40 +57,46 @@ bool is_latest(const View& view, const Reading& reading, std::uint32_t at) {
 }
 
 Cell verdict(const Reading& reading, const Judgement& judged) {
-    if (!is_judged(reading)) return {""};
-    Cell cell{in_words(judged.verdict), tone_of(judged.verdict)};
-    if (judged.limit == LimitState::ok) return cell;
-    const bool stop = judged.limit == LimitState::stop;
-    cell.text += stop ? "; beyond what its source may carry" : "; above its limit";
-    if (cell.tone != Tone::stop) cell.tone = stop ? Tone::stop : Tone::warning;
+    if (!is_judged(reading)) return {};
+    const bool within = judged.limit == LimitState::ok;
+    Cell cell{with_semicolons({words_for(judged.verdict), within ? Message() : words_for(judged.limit)}), tone_of(judged.verdict)};
+    if (!within && cell.tone != Tone::stop)
+        cell.tone = judged.limit == LimitState::stop ? Tone::stop : Tone::warning;
     return cell;
+}
+
+bool needs_explaining(const View& view, std::uint32_t at) {
+    const Reading& reading = view.job.all<Reading>()[at];
+    const Judgement& judged = view.derived.readings[at];
+    return is_judged(reading) && judged.expected && is_latest(view, reading, at) &&
+           (judged.verdict != Verdict::agrees || judged.limit != LimitState::ok);
 }
 
 }  // namespace
 
-void readings_table(const View& view, const std::vector<std::uint32_t>& readings, const std::string& caption,
-                    Blocks& blocks) {
+void readings_table(const View& view, const std::vector<std::uint32_t>& readings, Message caption, Blocks& blocks) {
     if (readings.empty()) return;
     Table table;
-    table.caption = caption;
-    table.columns = {{"Where", Align::start, 2},     {"What", Align::start, 2},      {"Read", Align::end, 1.7},
-                     {"Expected", Align::end, 2.4},  {"Verdict", Align::start, 2.6}, {"Date", Align::start, 1.9},
-                     {"Conditions", Align::start, 4}};
+    table.caption = std::move(caption);
+    table.columns = {{Message("Where"), Align::start, 2},      {Message("What"), Align::start, 2},
+                     {Message("Read"), Align::end, 1.7},       {Message("Expected"), Align::end, 2.4},
+                     {Message("Verdict"), Align::start, 2.6},  {Message("Date"), Align::start, 1.9},
+                     {Message("Conditions"), Align::start, 4}};
     Bullets explained;
     for (const std::uint32_t at : readings) {
         const Reading& reading = view.job.all<Reading>()[at];
         const Judgement& judged = view.derived.readings[at];
-        table.rows.push_back({{name_of(view.job, reading.at)},
-                              {reading.quantity ? in_words(*reading.quantity) : not_recorded},
-                              {reading_value(reading)},
-                              {is_judged(reading) && judged.expected ? show(*judged.expected) : ""},
+        table.rows.push_back({{called(view.job, reading.at)},
+                              {shown(reading.quantity)},
+                              {value_of(reading)},
+                              {is_judged(reading) ? shown_or_nothing(judged.expected) : Message()},
                               verdict(reading, judged),
-                              {date_of(view, reading)},
+                              {day_of_reading(view, reading)},
                               {conditions(view, reading)}});
-        if (is_judged(reading) && judged.expected && is_latest(view, reading, at) &&
-            (judged.verdict != Verdict::agrees || judged.limit != LimitState::ok))
-            explained.items.push_back(date_of(view, reading) + ", " + name_of(view.job, reading.at) + ": " +
-                                      sentence(view.job, view.derived, at));
+        if (needs_explaining(view, at))
+            explained.items.push_back(in_context("reading", "{day}: {statement}",
+                                                 {{"day", day_of_reading(view, reading)},
+                                                  {"statement", Message(sentence(view.job, view.derived, at))}}));
     }
     blocks.push_back(std::move(table));
     if (!explained.items.empty()) blocks.push_back(std::move(explained));

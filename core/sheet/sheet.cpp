@@ -4,23 +4,32 @@
 
 #include "core/base/ensure.h"
 #include "core/base/text.h"
-#include "core/words/isolate.h"
 #include "core/sheet/parts.h"
-#include "core/sheet/words.h"
+#include "core/sheet/phrases.h"
 
 namespace tapwright {
 namespace {
 
 using sheet::View;
 
+Message next_fact(Message so_far, Message next) {
+    return in_context("footer", "{these} · {next}", {{"these", std::move(so_far)}, {"next", std::move(next)}});
+}
+
 // On every page, so it has to stay one or two lines long whatever the job is called.
-std::string footer(const View& view, const char* kind) {
-    std::string text = cited(name_of(view.job, job_id()), 40) + " · " + kind;
-    if (!view.day.empty()) text += " · " + view.day;
-    if (!view.options.code.empty()) text += " · code " + cited(view.options.code, 24);
-    if (view.options.position > 0) text += " · log " + std::to_string(view.options.position);
-    if (!view.options.state.empty()) text += "\nHash " + cited(view.options.state, 64);
-    if (!view.options.version.empty()) text += " · Tapwright " + cited(view.options.version, 24);
+Message footer(const View& view, Message kind) {
+    const SheetOptions& options = view.options;
+    Message text = next_fact(entered(cited(name_of(view.job, job_id()), 40)), std::move(kind));
+    if (!view.day.empty()) text = next_fact(std::move(text), Day{view.day});
+    if (!options.code.empty())
+        text = next_fact(std::move(text), Message("code {code}", {{"code", code(cited(options.code, 24))}}));
+    if (options.position > 0)
+        text = next_fact(std::move(text), Message("log {number}", {{"number", options.position}}));
+    if (!options.state.empty())
+        text = in_context("footer", "{first_line}\nHash {hash}",
+                          {{"first_line", std::move(text)}, {"hash", code(cited(options.state, 64))}});
+    if (!options.version.empty())
+        text = next_fact(std::move(text), Message("Tapwright {version}", {{"version", code(cited(options.version, 24))}}));
     return text;
 }
 
@@ -30,7 +39,7 @@ std::string start_of_day(const std::string& time) {
 }
 
 // Columns in which nothing stands say nothing, and take the room of those that do.
-void drop_empty_columns(document::Table& table) {
+void drop_empty_columns(outline::Table& table) {
     if (table.rows.empty()) return;
     for (std::size_t column = table.columns.size(); column-- > 1;) {
         const bool is_empty = std::all_of(table.rows.begin(), table.rows.end(),
@@ -44,25 +53,25 @@ void drop_empty_columns(document::Table& table) {
 
 }  // namespace
 
-document::Document handover_sheet(const Job& job, const Derived& derived, const SheetOptions& options) {
+document::Document handover_sheet(const Job& job, const Derived& derived, const SheetOptions& options,
+                                  const Words& words) {
     TAPWRIGHT_ENSURE(derived.points.size() == job.all<Point>().size());
     TAPWRIGHT_ENSURE(derived.zones.size() == job.all<Zone>().size());
     TAPWRIGHT_ENSURE(derived.readings.size() == job.all<Reading>().size());
-    const std::optional<Job> isolated = with_isolated_texts(job);
-    const View view(isolated ? *isolated : job, derived, options);
+    const View view(job, derived, options, words);
     const bool for_owner = options.reader == SheetReader::owner;
-    const char* const kind = for_owner ? "owner's sheet" : "technician's sheet";
+    const Message kind = for_owner ? Message("owner's sheet") : Message("technician's sheet");
 
-    document::Document made;
-    made.title = cited(name_of(view.job, job_id()), 200) + ": " + kind;
-    made.author = cited(sheet::text_or(view.job.info().contractor, ""), 200);
+    outline::Document made;
+    made.title = Message("{job}: {sheet}", {{"job", entered(cited(name_of(job, job_id()), 200))}, {"sheet", kind}});
+    made.author = entered(cited(job.info().contractor.value_or(""), 200));
     made.created = start_of_day(options.time);
     made.footer = footer(view, kind);
     made.paper = options.paper;
     for_owner ? sheet::owner_sheet(view, made.blocks) : sheet::technician_sheet(view, made.blocks);
-    for (document::Block& block : made.blocks)
-        if (auto* table = std::get_if<document::Table>(&block)) drop_empty_columns(*table);
-    return made;
+    for (outline::Block& block : made.blocks)
+        if (auto* table = std::get_if<outline::Table>(&block)) drop_empty_columns(*table);
+    return document::in_words(made, words);
 }
 
 }  // namespace tapwright

@@ -1,6 +1,6 @@
 // The handover sheet: what a job's records say on the day, for one of two readers, as a neutral document.
 //
-// The owner gets what they need beside the amplifier: what is where, which knob does what, what can still be added,
+// The owner gets what they need beside the amplifier: what is where, which control does what, what can still be added,
 // what was not traced, tested or reached, what to do when there is no sound. The technician gets everything a next
 // visit needs: schedules in feed order, line drawings, readings with their conditions, findings, settings, snags.
 //
@@ -24,16 +24,16 @@ namespace tapwright {
 
 // One change of the job in words, as the technician is told it.
 struct SheetChange {
-    std::string day;
-    std::string person;             // empty: not known
-    std::vector<std::string> what;  // one part for each record
+    std::string day;            // YYYY-MM-DD
+    std::string person;         // empty: not known
+    std::vector<Message> what;  // one part for each record
 };
 
 // What a technician met at one point during a visit, and what they left there.
 struct SheetVisitRow {
-    std::string point;
-    std::string found;
-    std::string left;
+    std::string point;  // its label
+    Message found;
+    Message left;
 };
 struct SheetVisit {
     Id visit;
@@ -55,9 +55,11 @@ struct SheetOptions {
     std::function<std::optional<document::Picture>(const std::string& sha256)> picture;
 };
 
-// Requires: `derived` is derive(job). Returns: the same document for the same job and options.
+// Requires: `derived` is derive(job). Returns: the same document for the same job, options and words; the lengths in it are
+// in the units of `words`.
 // Linear in the records. Every table row has as many cells as its table has columns, and no figure lacks its
 // alternative text.
-document::Document handover_sheet(const Job& job, const Derived& derived, const SheetOptions& options);
+document::Document handover_sheet(const Job& job, const Derived& derived, const SheetOptions& options,
+                                  const Words& words);
 
 }  // namespace tapwright

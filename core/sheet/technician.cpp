@@ -1,234 +1,274 @@
 // The technician's sheet: the whole record, in the order in which a next visit asks for it.
 #include <algorithm>
 
-#include "core/base/direction.h"
-#include "core/base/text.h"
 #include "core/findings/findings.h"
 #include "core/sheet/parts.h"
-#include "core/sheet/words.h"
+#include "core/sheet/phrases.h"
 #include "core/words/findings_text.h"
 
 namespace tapwright::sheet {
 namespace {
 
-using document::Align;
-using document::Bullets;
-using document::Cell;
-using document::Facts;
-using document::Heading;
-using document::Paragraph;
-using document::Table;
-using document::Tone;
+using outline::Align;
+using outline::Bullets;
+using outline::Cell;
+using outline::Facts;
+using outline::Heading;
+using outline::Paragraph;
+using outline::Table;
+using outline::Tone;
 
 void title(const View& view, Blocks& blocks) {
     const JobInfo& info = view.job.info();
-    blocks.push_back(Heading{1, name_of(view.job, job_id())});
-    blocks.push_back(Paragraph{"Technician's sheet: as-built record of the loudspeaker lines.", Tone::plain});
+    blocks.push_back(Heading{1, entered(name_of(view.job, job_id()))});
+    blocks.push_back(
+        Paragraph{Message("Technician's sheet: as-built record of the loudspeaker lines."), Tone::plain});
     not_a_certificate(blocks);
     Facts facts;
-    const auto add = [&](const char* name, const std::optional<std::string>& value) {
-        if (value) facts.facts.push_back({name, *value});
+    const auto add = [&](Message name, const std::optional<std::string>& value) {
+        if (value) facts.facts.push_back({std::move(name), entered(*value)});
     };
-    add("Site", info.site);
-    add("Client", info.client);
-    add("Contractor", info.contractor);
-    add("Contact", info.contact);
-    if (!view.day.empty()) facts.facts.push_back({"Sheet made", view.day});
-    facts.facts.push_back({"Line voltage", show(line_voltage(view.job)) + " where nothing else is said"});
-    facts.facts.push_back({"Kept free of every limit", show(info.reserve_pct.value_or(Defaults::reserve_pct))});
-    facts.facts.push_back({"Readings judged", "within " + show(info.ohms_tol_pct.value_or(Defaults::ohms_tol_pct)) +
-                                                  " of what is expected, " +
-                                                  show(info.baseline_tol_pct.value_or(Defaults::baseline_tol_pct)) +
-                                                  " of a baseline"});
-    facts.facts.push_back({"Calculated at", show(info.test_hz.value_or(Defaults::test_hz)) + ", conductors at " +
-                                                show(info.cable_c.value_or(Defaults::cable_c)) +
-                                                ", cable losing at most " +
-                                                show(info.loss_limit_db.value_or(Defaults::loss_limit_db))});
-    add("Code worked to", info.code_note);
-    add("Notes", info.notes);
+    add(Message("Site"), info.site);
+    add(Message("Client"), info.client);
+    add(Message("Contractor"), info.contractor);
+    add(Message("Contact"), info.contact);
+    if (!view.day.empty()) facts.facts.push_back({Message("Sheet made"), Day{view.day}});
+    facts.facts.push_back({Message("Line voltage"),
+                           Message("{volts} unless stated otherwise", {{"volts", line_voltage(view.job)}})});
+    facts.facts.push_back({Message("Reserve"), Message("{share} of every limit",
+                                                       {{"share", info.reserve_pct.value_or(Defaults::reserve_pct)}})});
+    facts.facts.push_back(
+        {Message("Readings judged"),
+         Message("within {tolerance} of the expected value, {baseline} of a baseline",
+                 {{"tolerance", info.ohms_tol_pct.value_or(Defaults::ohms_tol_pct)},
+                  {"baseline", info.baseline_tol_pct.value_or(Defaults::baseline_tol_pct)}})});
+    facts.facts.push_back({Message("Calculated at"),
+                           Message("{frequency}, conductors at {temperature}, cable loss limit {loss}",
+                                   {{"frequency", info.test_hz.value_or(Defaults::test_hz)},
+                                    {"temperature", info.cable_c.value_or(Defaults::cable_c)},
+                                    {"loss", info.loss_limit_db.value_or(Defaults::loss_limit_db)}})});
+    add(Message("Electrical code followed"), info.code_note);
+    add(Message("Notes"), info.notes);
     blocks.push_back(std::move(facts));
 }
 
-void summary(const View& view, Blocks& blocks) {
-    const auto points = view.job.all<Point>();
-    std::size_t fitted = 0;
-    std::size_t planned = 0;
-    for (const Point& point : points)
-        if (point.kind == PointKind::speaker) ++(is_fitted(point) ? fitted : planned);
-    std::string text = counted(view.job.all<Zone>().size(), "zone") + ", " +
-                       counted(view.job.all<Amplifier>().size(), "amplifier") + ", " +
-                       counted(view.job.all<Room>().size(), "room") + "; " + count_is(fitted, "loudspeaker") +
-                       " recorded as fitted";
-    if (planned > 0) text += ", " + std::to_string(planned) + " not";
-    if (!view.not_traced.empty()) text += "; " + count_is(view.not_traced.size(), "point") + " not traced to a zone";
-    blocks.push_back(Paragraph{text + ".", Tone::plain});
+template <class Record>
+std::int64_t count_of(const View& view) {
+    return static_cast<std::int64_t>(view.job.all<Record>().size());
 }
 
-// The sentence without the "C-101: " it begins with: that stands in the column before.
-std::string without_place(const View& view, const Finding& finding) {
-    std::string text = sentence(view.job, view.derived, finding);
-    const std::string place = name_of(view.job, finding.at) + ": ";
-    if (text.starts_with(place)) text.erase(0, place.size());
-    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-    return text;
+void summary(const View& view, Blocks& blocks) {
+    std::int64_t fitted = 0;
+    std::int64_t planned = 0;
+    for (const Point& point : view.job.all<Point>())
+        if (point.kind == PointKind::speaker) ++(is_fitted(point) ? fitted : planned);
+    const auto lost = static_cast<std::int64_t>(view.not_traced.size());
+    blocks.push_back(Paragraph{
+        sentences({Message("{zones}, {amplifiers}, {rooms}.",
+                           {{"zones", plural("{count} zone", "{count} zones", count_of<Zone>(view))},
+                            {"amplifiers", plural("{count} amplifier", "{count} amplifiers", count_of<Amplifier>(view))},
+                            {"rooms", plural("{count} room", "{count} rooms", count_of<Room>(view))}}),
+                   plural("{count} loudspeaker is recorded as fitted.", "{count} loudspeakers are recorded as fitted.",
+                          fitted),
+                   planned == 0 ? Message()
+                                : plural("{count} loudspeaker is not fitted.", "{count} loudspeakers are not fitted.",
+                                         planned),
+                   lost == 0 ? Message()
+                             : plural("{count} point is not traced to a zone.",
+                                      "{count} points are not traced to a zone.", lost)}),
+        Tone::plain});
 }
 
 void findings(const View& view, Blocks& blocks) {
-    blocks.push_back(Heading{2, "Findings"});
+    blocks.push_back(Heading{2, Message("Findings")});
     if (view.derived.findings.empty()) {
-        blocks.push_back(Paragraph{
-            "The rules find nothing in this record. That says nothing about what is not recorded.", Tone::plain});
+        blocks.push_back(
+            Paragraph{Message("No findings. What is not recorded has not been checked."), Tone::plain});
         return;
     }
     Table table;
-    table.caption = "What the rules find in the record, gravest first";
-    table.columns = {{"Where", Align::start, 2}, {"Kind", Align::start, 1.3}, {"What", Align::start, 8}};
-    for (const Finding& finding : view.derived.findings) {
-        const char* const kind = finding.severity == Severity::stop   ? "stop"
-                                 : finding.severity == Severity::warn ? "warning"
-                                                                      : "note";
-        table.rows.push_back(
-            {{name_of(view.job, finding.at)}, {kind, tone_of(finding.severity)}, {without_place(view, finding)}});
-    }
+    table.caption = Message("What is wrong or open in the record, most serious first");
+    table.columns = {{Message("Where"), Align::start, 2},
+                     {Message("Kind"), Align::start, 1.3},
+                     {Message("What"), Align::start, 8}};
+    for (const Finding& finding : view.derived.findings)
+        table.rows.push_back({{called(view.job, finding.at)},
+                              {words_for(finding.severity), tone_of(finding.severity)},
+                              {Message(sentence(view.job, view.derived, finding))}});
     blocks.push_back(std::move(table));
 }
 
 Cell headroom_cell(const Margin& margin) {
-    if (!margin.headroom) return {"unknown", Tone::note};
+    if (!margin.headroom) return {Message("unknown"), Tone::note};
     const bool over = margin.limit && margin.load > *margin.limit;
-    return {show(*margin.headroom), over ? Tone::stop : margin.headroom->value() < 0 ? Tone::warning : Tone::plain};
+    return {*margin.headroom, over ? Tone::stop : margin.headroom->value() < 0 ? Tone::warning : Tone::plain};
 }
 
-std::string load_text(const Margin& margin) {
-    return (margin.basis == Basis::at_least ? "at least " : "") + show(margin.load);
+Message load_of(const Margin& margin) {
+    return margin.basis == Basis::at_least ? Message("at least {load}", {{"load", margin.load}}) : Message(margin.load);
+}
+
+Message serial_number(const std::optional<std::string>& serial) {
+    return serial ? Message("serial number {number}", {{"number", entered(*serial)}}) : Message();
 }
 
 void amplifier_rows(const View& view, Table& table) {
     const auto all = view.job.all<Amplifier>();
     for (std::size_t i = 0; i < all.size(); ++i) {
         const Margin& margin = view.derived.amplifiers[i].margin;
-        std::vector<std::string> about = {room_name(view.job, all[i].room)};
-        for (const auto& text : {all[i].breaker, all[i].model, all[i].notes})
-            if (text) about.push_back(*text);
-        if (all[i].serial) about.push_back("serial number " + *all[i].serial);
-        std::string text;
-        for (const std::string& part : about) text += (text.empty() ? "" : "; ") + part;
-        table.rows.push_back({{name_of(view.job, all[i].id)},
-                              {text},
-                              {load_text(margin)},
+        table.rows.push_back({{entered(name_of(view.job, all[i].id))},
+                              {with_semicolons({room_name(view.job, all[i].room), typed(all[i].breaker),
+                                                typed(all[i].model), typed(all[i].notes), serial_number(all[i].serial)})},
+                              {load_of(margin)},
                               {shown(margin.limit)},
                               headroom_cell(margin),
-                              {""}});
+                              {}});
     }
 }
 
-void channel_rows(const View& view, Table& table) {
+Message about_output(const View& view, const Channel& output) {
+    const Message amplifier = output.amplifier ? Message("of {amplifier}",
+                                                         {{"amplifier", entered(name_of(view.job, output.amplifier))}})
+                                               : Message("amplifier not recorded");
+    const bool plain = output.mode.value_or(ChannelMode::line) == ChannelMode::line;
+    return with_semicolons(
+        {amplifier, plain ? Message() : Message(*output.mode),
+         output.highpass_hz ? Message("high-pass {frequency}", {{"frequency", *output.highpass_hz}}) : Message(),
+         output.min_ohm ? Message("not below {ohms}", {{"ohms", *output.min_ohm}}) : Message(), typed(output.notes)});
+}
+
+void output_rows(const View& view, Table& table) {
     const auto all = view.job.all<Channel>();
     for (std::size_t i = 0; i < all.size(); ++i) {
         const ChannelState& state = view.derived.channels[i];
-        std::string text = all[i].amplifier ? "of " + name_of(view.job, all[i].amplifier) : "amplifier not recorded";
-        if (all[i].mode && *all[i].mode != ChannelMode::line)
-            text += *all[i].mode == ChannelMode::bridged ? "; bridged" : "; low impedance";
-        if (all[i].highpass_hz) text += "; high-pass " + show(*all[i].highpass_hz);
-        if (all[i].min_ohm) text += "; not below " + show(*all[i].min_ohm);
-        if (all[i].notes) text += "; " + *all[i].notes;
-        table.rows.push_back({{"Channel " + name_of(view.job, all[i].id)},
-                              {text},
-                              {load_text(state.margin)},
+        table.rows.push_back({{Message("Output {output}", {{"output", entered(name_of(view.job, all[i].id))}})},
+                              {about_output(view, all[i])},
+                              {load_of(state.margin)},
                               {shown(state.margin.limit)},
                               headroom_cell(state.margin),
-                              {show(state.ohms)}});
+                              {state.ohms}});
     }
 }
 
 void sources(const View& view, Blocks& blocks) {
     if (view.job.all<Amplifier>().empty() && view.job.all<Channel>().empty()) return;
-    blocks.push_back(Heading{2, "Amplifiers and channels"});
+    blocks.push_back(Heading{2, Message("Amplifiers and outputs")});
     Table table;
-    table.caption = "Loads against rated power; ohms as expected with all zones on and knobs as left";
-    table.columns = {{"Source", Align::start, 2}, {"About", Align::start, 5},    {"Load", Align::end, 1.6},
-                     {"Rated", Align::end, 1.6},  {"Headroom", Align::end, 1.8}, {"Expected", Align::end, 1.8}};
+    table.caption =
+        Message("Load against rated power; impedance expected with all zones on and attenuators as left");
+    table.columns = {{Message("Source"), Align::start, 2},   {Message("About"), Align::start, 5},
+                     {Message("Load"), Align::end, 1.6},     {Message("Rated"), Align::end, 1.6},
+                     {Message("Headroom"), Align::end, 1.8}, {Message("Expected"), Align::end, 1.8}};
     amplifier_rows(view, table);
-    channel_rows(view, table);
+    output_rows(view, table);
     blocks.push_back(std::move(table));
 }
 
+Message load_of(const ZoneState& state) {
+    const Message load = state.low_impedance ? Message("not in watts") : Message(state.margin.load);
+    if (!(state.unrecorded.value() > 0)) return load;
+    return Message("{load} + {unrecorded} measured", {{"load", load}, {"unrecorded", state.unrecorded}});
+}
+
 void zone_schedule(const View& view, Blocks& blocks) {
-    blocks.push_back(Heading{2, "Zone schedule"});
+    blocks.push_back(Heading{2, Message("Zone schedule")});
     const auto zones = view.job.all<Zone>();
     if (zones.empty()) {
-        blocks.push_back(Paragraph{"No zone is recorded.", Tone::note});
+        blocks.push_back(Paragraph{Message("No zone is recorded."), Tone::note});
         return;
     }
     Table table;
-    table.caption = "Load, limit and what can still be added; shared on one channel or amplifier, never to be summed";
-    table.columns = {{"Zone", Align::start, 2.6}, {"Channel", Align::start, 1.6}, {"Terminals", Align::start, 2.3},
-                     {"Line", Align::end, 1.5},   {"Load", Align::end, 1.7},      {"Basis", Align::start, 1.8},
-                     {"Limit", Align::end, 1.6},  {"Reserve", Align::end, 1.6},   {"Headroom", Align::end, 1.9},
-                     {"Can add", Align::end, 1.9}};
+    table.caption = Message("Load, limit and what may be added; shared on one output or amplifier, never to be summed");
+    table.columns = {{Message("Zone"), Align::start, 2.6},      {Message("Output"), Align::start, 1.6},
+                     {Message("Terminals"), Align::start, 2.3}, {Message("Line"), Align::end, 1.5},
+                     {Message("Load"), Align::end, 1.7},        {Message("Basis"), Align::start, 1.8},
+                     {Message("Limit"), Align::end, 1.6},       {Message("Reserve"), Align::end, 1.6},
+                     {Message("Headroom"), Align::end, 1.9},    {Message("May add"), Align::end, 1.9}};
     for (std::size_t i = 0; i < zones.size(); ++i) {
         const ZoneState& state = view.derived.zones[i];
         const bool low = state.low_impedance;
-        std::string load = low ? "no tap sum" : show(state.margin.load);
-        if (state.unrecorded.value() > 0) load += " + " + show(state.unrecorded) + " measured";
-        table.rows.push_back(
-            {{name_of(view.job, zones[i].id)},
-             {state.channel ? name_of(view.job, view.job.all<Channel>()[*state.channel].id) : not_recorded},
-             {text_or(zones[i].terminal, not_recorded)},
-             {show(state.line_v)},
-             {load},
-             {low ? "low impedance" : in_words(state.margin.basis)},
-             {low ? "" : shown(state.margin.limit)},
-             {low || !state.margin.reserve ? "" : show(*state.margin.reserve)},
-             low ? Cell{""} : headroom_cell(state.margin),
-             {can_add_text(state)}});
+        Message output = state.channel ? Message(entered(name_of(view.job, view.job.all<Channel>()[*state.channel].id)))
+                                       : not_recorded();
+        table.rows.push_back({{entered(name_of(view.job, zones[i].id))},
+                              {std::move(output)},
+                              {typed_or(zones[i].terminal, not_recorded())},
+                              {state.line_v},
+                              {load_of(state)},
+                              {low ? Message(ZoneOutput::low_z) : words_for(state.margin.basis)},
+                              {low ? Message() : shown(state.margin.limit)},
+                              {low ? Message() : shown_or_nothing(state.margin.reserve)},
+                              low ? Cell{} : headroom_cell(state.margin),
+                              {room_for(state)}});
     }
     blocks.push_back(std::move(table));
 }
+
+// ---- what happened since ----
 
 // What was written into the job since, as its log has it; the latest rows where there are very many.
 void changes_table(const View& view, Blocks& blocks) {
     constexpr std::size_t most_rows = 400;
     Table table;
-    table.caption = "Changes of the record since the handover";
-    table.columns = {{"Date", Align::start, 2}, {"By", Align::start, 2}, {"What", Align::start, 9}};
+    table.caption = Message("Changes of the record since the handover");
+    table.columns = {{Message("Date"), Align::start, 2},
+                     {Message("By"), Align::start, 2},
+                     {Message("What"), Align::start, 9}};
     for (const SheetChange& change : view.options.changes)
-        for (const std::string& what : change.what)
-            table.rows.push_back(
-                {{change.day}, {change.person.empty() ? not_recorded : contained(change.person)}, {contained(what)}});
+        for (const Message& what : change.what)
+            table.rows.push_back({{Day{change.day}}, {typed_or(change.person, not_recorded())}, {what}});
     if (table.rows.empty()) return;
     const std::size_t left_out = table.rows.size() > most_rows ? table.rows.size() - most_rows : 0;
     table.rows.erase(table.rows.begin(), table.rows.begin() + static_cast<std::ptrdiff_t>(left_out));
     blocks.push_back(std::move(table));
     if (left_out > 0)
-        blocks.push_back(Paragraph{counted(left_out, "earlier change") + " stand in the job's history.", Tone::note});
+        blocks.push_back(Paragraph{plural("{count} earlier change is in the job's history.",
+                                          "{count} earlier changes are in the job's history.",
+                                          static_cast<std::int64_t>(left_out)),
+                                   Tone::note});
+}
+
+std::optional<Date> last_handover(const View& view) {
+    std::optional<Date> last;
+    for (const Visit& visit : view.job.all<Visit>())
+        if (visit.purpose == Purpose::handover && visit.date && (!last || *visit.date > *last)) last = visit.date;
+    return last;
+}
+
+Message told(const Visit& visit) {
+    const Message purpose = visit.purpose ? Message(*visit.purpose) : Message("purpose not recorded");
+    const Day day{visit.date->text};
+    if (!visit.notes) return Message("{day}: visit, {purpose}.", {{"day", day}, {"purpose", purpose}});
+    return Message("{day}: visit, {purpose}. {notes}",
+                   {{"day", day}, {"purpose", purpose}, {"notes", entered(*visit.notes)}});
+}
+
+void add_snag(const Snag& snag, const Date& handover, Bullets& items) {
+    if (snag.share == Share::private_ || !snag.text) return;
+    if (snag.opened && *snag.opened > handover)
+        items.items.push_back(Message("{day}: snag opened. {snag}",
+                                      {{"day", Day{snag.opened->text}}, {"snag", entered(*snag.text)}}));
+    if (snag.closed && *snag.closed > handover)
+        items.items.push_back(
+            Message("{day}: snag fixed. {snag}", {{"day", Day{snag.closed->text}}, {"snag", entered(*snag.text)}}));
 }
 
 // What happened after the latest handover, from the dates the records carry.
 void since_handover(const View& view, Blocks& blocks) {
-    std::string handover;
-    for (const Visit& visit : view.job.all<Visit>())
-        if (visit.purpose == Purpose::handover && visit.date) handover = std::max(handover, visit.date->text);
-    if (handover.empty()) return;
+    const std::optional<Date> handover = last_handover(view);
+    if (!handover) return;
     Bullets items;
     for (const Visit& visit : view.job.all<Visit>())
-        if (visit.date && visit.date->text > handover)
-            items.items.push_back(visit.date->text + ": visit, " +
-                                  (visit.purpose ? in_words(*visit.purpose) : "purpose not recorded") +
-                                  (visit.notes ? ". " + *visit.notes : ""));
-    std::size_t readings = 0;
-    for (const Reading& reading : view.job.all<Reading>())
-        readings += reading.time && day_of(reading.time->text) > handover;
-    if (readings > 0) items.items.push_back(count_is(readings, "reading") + " newer than the handover.");
-    for (const Snag& snag : view.job.all<Snag>()) {
-        if (snag.share == Share::private_ || !snag.text) continue;
-        if (snag.opened && snag.opened->text > handover)
-            items.items.push_back(snag.opened->text + ": snag opened. " + *snag.text);
-        if (snag.closed && snag.closed->text > handover)
-            items.items.push_back(snag.closed->text + ": snag closed. " + *snag.text);
-    }
+        if (visit.date && *visit.date > *handover) items.items.push_back(told(visit));
+    const auto all = view.job.all<Reading>();
+    const auto newer = std::count_if(all.begin(), all.end(), [&](const Reading& reading) {
+        return reading.time && day_of(reading.time->text).date > handover->text;
+    });
+    if (newer > 0)
+        items.items.push_back(plural("{count} reading is newer than the handover.",
+                                     "{count} readings are newer than the handover.", newer));
+    for (const Snag& snag : view.job.all<Snag>()) add_snag(snag, *handover, items);
     if (items.items.empty() && view.options.changes.empty()) return;
-    blocks.push_back(Heading{2, "Since the handover of " + handover});
+    blocks.push_back(Heading{2, Message("Since the handover on {day}", {{"day", Day{handover->text}}})});
     if (!items.items.empty()) blocks.push_back(std::move(items));
     changes_table(view, blocks);
 }
@@ -248,8 +288,9 @@ void technician_sheet(const View& view, Blocks& blocks) {
     room_schedule(view, blocks);
     level_section(view, blocks);
     if (!view.other_readings.empty()) {
-        blocks.push_back(Heading{2, "Readings elsewhere"});
-        readings_table(view, view.other_readings, "Readings in rooms, at channels and at points not traced", blocks);
+        blocks.push_back(Heading{2, Message("Readings elsewhere")});
+        readings_table(view, view.other_readings,
+                       Message("Readings in rooms, at outputs and at points not traced"), blocks);
     }
     settings_and_controls(view, blocks);
     interface_table(view, blocks);

@@ -3,10 +3,8 @@
 #include <algorithm>
 #include <limits>
 #include <numeric>
-#include <unordered_set>
 
-#include "core/base/text.h"
-#include "core/sheet/words.h"
+#include "core/sheet/phrases.h"
 
 namespace tapwright::sheet {
 namespace {
@@ -100,27 +98,12 @@ void sort_readings(View& view) {
 
 }  // namespace
 
-View::View(const Job& job_of, const Derived& derived_of, const SheetOptions& options_of)
-    : job(job_of), derived(derived_of), options(options_of) {
-    if (job.info().units == UnitSystem::imperial) lengths = LengthUnits::feet;
-    day = day_of(options.time);
+View::View(const Job& job_of, const Derived& derived_of, const SheetOptions& options_of, const Words& words_of)
+    : job(job_of), derived(derived_of), options(options_of), words(words_of), day(day_of(options.time).date) {
     walk_zones(*this);
     sort_rooms(*this);
     fill_rooms(*this);
     sort_readings(*this);
-}
-
-std::string names_in_words(const std::vector<std::string>& names, std::size_t most) {
-    std::vector<std::string> once;
-    std::unordered_set<std::string> seen;
-    for (const std::string& name : names)
-        if (seen.insert(name).second) once.push_back(name);
-    if (once.size() > most) {
-        const std::size_t left = once.size() - most;
-        once.resize(most);
-        once.push_back(std::to_string(left) + " more");
-    }
-    return list_in_words(once);
 }
 
 }  // namespace tapwright::sheet

@@ -1,5 +1,5 @@
 // What both sheets need to find their way through a job: points in feed order and by room, rooms in walking order, and
-// which wall control governs which point. Built once for a sheet, in linear time.
+// which attenuator governs which point. Built once for a sheet, in linear time.
 #pragma once
 
 #include <cstdint>
@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "core/sheet/sheet.h"
-#include "core/units/unit.h"
+#include "core/words/words.h"
 
 namespace tapwright::sheet {
 
@@ -15,8 +15,8 @@ struct View {
     const Job& job;
     const Derived& derived;
     const SheetOptions& options;
-    LengthUnits lengths = LengthUnits::metric;
-    std::string day;  // of the sheet; empty when no time was given
+    const Words& words;  // for what is laid out by how wide its texts are; all else stays messages
+    std::string day;     // of the sheet, YYYY-MM-DD; empty when no time was given
 
     // All of these hold places in job.all<...>().
     std::vector<std::vector<std::uint32_t>> zone_points;  // of each zone in feed order: a feed before what it feeds
@@ -34,14 +34,11 @@ struct View {
     std::vector<std::vector<std::uint32_t>> zone_readings;  // of each zone, at it or at one of its points
     std::vector<std::uint32_t> other_readings;              // at channels, rooms and points not traced
 
-    View(const Job& job, const Derived& derived, const SheetOptions& options);
+    View(const Job& job, const Derived& derived, const SheetOptions& options, const Words& words);
 
     const Point& point(std::uint32_t place) const { return job.all<Point>()[place]; }
     const PointOnLine& on_line(std::uint32_t place) const { return derived.points[place]; }
     const Room& room(std::uint32_t place) const { return job.all<Room>()[place]; }
 };
-
-// Names of records with repeats left out, in words; `most` of them, then "and 12 more".
-std::string names_in_words(const std::vector<std::string>& names, std::size_t most = 12);
 
 }  // namespace tapwright::sheet

@@ -3,19 +3,42 @@
 #include <cmath>
 #include <unordered_map>
 
-#include "core/base/text.h"
 #include "core/sheet/line_picture.h"
 #include "core/sheet/parts.h"
-#include "core/sheet/words.h"
+#include "core/sheet/phrases.h"
+#include "core/words/isolate.h"
 
 namespace tapwright::sheet {
 namespace {
 
-using document::Bar;
-using document::Figure;
+using outline::Bar;
+using outline::Figure;
 
 // More blocks than this run together in a bar as wide as a page.
 constexpr std::size_t most_bar_parts = 80;
+
+Message loudspeakers(std::size_t count) {
+    return plural("{count} loudspeaker", "{count} loudspeakers", static_cast<std::int64_t>(count));
+}
+
+Message caption_of(const View& view, std::uint32_t zone) {
+    const ZoneState& state = view.derived.zones[zone];
+    const Margin& margin = state.margin;
+    const std::vector<Named> named = {
+        {"zone", entered(name_of(view.job, view.job.all<Zone>()[zone].id))},
+        {"load", margin.load},
+        {"basis", words_for(margin.basis)},
+        {"limit", margin.limit.value_or(Watts(0))},
+        {"reserve", margin.limit.value_or(Watts(0)) - margin.reserve.value_or(Watts(0))}};
+    const Message load = !margin.limit     ? Message(Pattern("Load of {zone}: {load} ({basis})."), named)
+                         : !margin.reserve ? Message(Pattern("Load of {zone}: {load} ({basis}) of {limit}."), named)
+                                           : Message(Pattern("Load of {zone}: {load} ({basis}) of {limit}, reserve "
+                                                             "from {reserve}."),
+                                                     named);
+    if (!(state.unrecorded.value() > 0)) return load;
+    return sentences(
+        {load, Message("Hatched: {watts} measured but not recorded.", {{"watts", state.unrecorded}})});
+}
 
 void load_bar(const View& view, std::uint32_t zone, Blocks& blocks) {
     const ZoneState& state = view.derived.zones[zone];
@@ -24,22 +47,21 @@ void load_bar(const View& view, std::uint32_t zone, Blocks& blocks) {
     Bar bar;
     for (const std::uint32_t at : view.zone_points[zone])
         if (const auto& drawn = view.on_line(at).drawn; drawn && drawn->value() > 0)
-            bar.parts.push_back({drawn->value(), rounded(drawn->value(), 2), false});
+            bar.parts.push_back({drawn->value(), tapwright::Figure{drawn->value(), Unit::none, 2}, false});
     const std::size_t parts = bar.parts.size();
-    if (parts > most_bar_parts) bar.parts = {{margin.load.value(), counted(parts, "loudspeaker"), false}};
+    if (parts > most_bar_parts) bar.parts = {{margin.load.value(), loudspeakers(parts), false}};
     if (state.unrecorded.value() > 0)
-        bar.parts.push_back({state.unrecorded.value(), show(state.unrecorded) + " not recorded", true});
+        bar.parts.push_back(
+            {state.unrecorded.value(), Message("{watts} not recorded", {{"watts", state.unrecorded}}), true});
     const double all = margin.load.value() + state.unrecorded.value();
     bar.limit = margin.limit.value_or(Watts(0)).value();
     bar.reserve_from = bar.limit - margin.reserve.value_or(Watts(0)).value();
     bar.whole = std::max(bar.limit, all) * 1.02;
-    const std::string name = name_of(view.job, view.job.all<Zone>()[zone].id);
-    std::string caption = "Load of " + name + ": " + show(margin.load) + " (" + in_words(margin.basis) + ")";
-    if (margin.limit) caption += " of " + show(*margin.limit);
-    if (margin.reserve) caption += ", reserve from " + show(Watts(bar.reserve_from));
-    if (state.unrecorded.value() > 0) caption += "; hatched: " + show(state.unrecorded) + " measured but not recorded";
-    const std::string alternative = caption + ". One block for each of " + counted(parts, "loudspeaker") + ".";
-    blocks.push_back(Figure{std::move(bar), caption, alternative});
+    const Message caption = caption_of(view, zone);
+    blocks.push_back(
+        Figure{std::move(bar), caption,
+               sentences({caption, Message("One block for each of {loudspeakers}.",
+                                           {{"loudspeakers", loudspeakers(parts)}})})});
 }
 
 // What the cable that ends at a point carries, by the solution.
@@ -48,36 +70,54 @@ double carried(const PointOnLine& line) {
     return std::isfinite(ohms) && ohms > 0 ? line.volts.value() * line.volts.value() / ohms : 0;
 }
 
-// The latest reading beside what was expected: "61.1/60.9 Ω", short enough to stand below a point.
-std::string reading_remark(const View& view, std::uint32_t reading) {
-    if (reading == nowhere) return "";
-    std::string read = reading_value(view.job.all<Reading>()[reading]);
-    const Judgement& judged = view.derived.readings[reading];
-    if (!judged.expected) return read + " read";
-    const std::string expected = show(*judged.expected);
-    const std::size_t unit = read.rfind(' ');
-    if (unit != std::string::npos && expected.ends_with(read.substr(unit))) read.erase(unit);
-    return read + "/" + expected;
+// Ohms without their unit, to three digits as beside it; nothing for those that are shown with a prefix.
+std::optional<tapwright::Figure> bare_ohms(Ohms ohms) {
+    const double value = ohms.value();
+    if (!(value > 0 && value < 999.5)) return std::nullopt;
+    return tapwright::Figure{value, Unit::none, value >= 99.95 ? 0 : value >= 9.995 ? 1 : 2};
 }
 
-std::vector<std::string> remarks_of(const View& view, std::uint32_t at) {
+// The latest reading beside what was expected: "61.1/60.9 Ω", short enough to stand below a point.
+Message reading_remark(const View& view, std::uint32_t at) {
+    if (at == nowhere) return {};
+    const Reading& reading = view.job.all<Reading>()[at];
+    const Judgement& judged = view.derived.readings[at];
+    if (!judged.expected) return Message("{ohms} read", {{"ohms", value_of(reading)}});
+    const auto read = bare_ohms(Ohms(*reading.value));
+    const bool is_short = read && !reading.over_range.value_or(false) && bare_ohms(*judged.expected);
+    return in_context("read and expected", "{read}/{expected}",
+                      {{"read", is_short ? Message(*read) : value_of(reading)}, {"expected", *judged.expected}});
+}
+
+std::string text_of(const View& view, const Message& message) {
+    return text_with_isolates(view.words, message);
+}
+
+std::vector<Message> remarks_of(const View& view, std::uint32_t at) {
     const Point& point = view.point(at);
     const PointOnLine& line = view.on_line(at);
-    std::vector<std::string> remarks;
+    std::vector<Message> remarks;
+    if (point.ring_to)
+        remarks.push_back(Message("ring to {point}", {{"point", entered(name_of(view.job, point.ring_to))}}));
+    remarks.push_back(reading_remark(view, view.point_ohms[at]));
     if (point.kind == PointKind::speaker) {
-        std::string text = is_fitted(point)      ? tap_as_left(point)
-                           : point.planned_tap_w ? show(*point.planned_tap_w) + " plan"
-                                                 : "planned";
-        remarks.push_back(text);
-        remarks.push_back(line.level ? show(Decibels(std::round(line.level->value() * 10) / 10)) : "silent");
+        remarks.push_back(is_fitted(point)      ? tap_as_left(view.job, point)
+                          : point.planned_tap_w ? Message("{tap} planned", {{"tap", *point.planned_tap_w}})
+                                                : Message("planned"));
+        remarks.push_back(line.level ? Message(tapwright::Figure{line.level->value(), Unit::decibel, 1})
+                                     : Message("silent"));
     } else if (point.kind == PointKind::attenuator) {
-        remarks.push_back(point.knob_db ? knob_text(*point.knob_db) : "knob unknown");
-        if (line.rating) remarks.push_back("of " + show(*line.rating));
+        remarks.push_back(point.knob_db ? position_of(*point.knob_db) : Message("position unknown"));
+        if (line.rating) remarks.push_back(Message("of {watts}", {{"watts", *line.rating}}));
     }
-    if (const std::string read = reading_remark(view, view.point_ohms[at]); !read.empty())
-        remarks.insert(remarks.begin(), read);
-    if (point.ring_to) remarks.insert(remarks.begin(), "ring to " + name_of(view.job, point.ring_to));
     return remarks;
+}
+
+std::vector<std::string> texts_of(const View& view, const std::vector<Message>& messages) {
+    std::vector<std::string> texts;
+    for (const Message& message : messages)
+        if (!message.empty()) texts.push_back(text_of(view, message));
+    return texts;
 }
 
 std::vector<line_picture::Node> nodes_of(const View& view, std::uint32_t zone) {
@@ -95,9 +135,9 @@ std::vector<line_picture::Node> nodes_of(const View& view, std::uint32_t zone) {
                       : point.kind == PointKind::attenuator ? line_picture::Symbol::attenuator
                       : point.kind == PointKind::splice     ? line_picture::Symbol::splice
                                                             : line_picture::Symbol::other;
-        node.name = name_of(view.job, point.id);
-        node.remarks = remarks_of(view, at);
-        if (point.length_m) node.run = show(*point.length_m, view.lengths);
+        node.name = text_of(view, entered(name_of(view.job, point.id)));
+        node.remarks = texts_of(view, remarks_of(view, at));
+        if (point.length_m) node.run = text_of(view, *point.length_m);
         node.watts = carried(line);
         node.dashed = point.state == PointState::planned || point.state == PointState::cabled;
         place.emplace(at, static_cast<std::uint32_t>(nodes.size()));
@@ -106,36 +146,50 @@ std::vector<line_picture::Node> nodes_of(const View& view, std::uint32_t zone) {
     return nodes;
 }
 
+line_picture::Source source_of(const View& view, std::uint32_t zone) {
+    line_picture::Source source;
+    const Zone& record = view.job.all<Zone>()[zone];
+    const auto output = view.derived.zones[zone].channel;
+    source.name = text_of(view, output ? Message("Output {output}", {{"output", entered(name_of(
+                                                                                    view.job, view.job.all<Channel>()[*output].id))}})
+                                       : Message(entered(name_of(view.job, record.id))));
+    if (record.terminal) {  // "2A, terminals 1-2" stands on two lines, where there is little room beside each other
+        const std::size_t comma = record.terminal->find(", ");
+        source.remarks.push_back(text_of(view, entered(record.terminal->substr(0, comma))));
+        if (comma != std::string::npos)
+            source.remarks.push_back(text_of(view, entered(record.terminal->substr(comma + 2))));
+    }
+    if (const Message read = reading_remark(view, view.zone_ohms[zone]); !read.empty())
+        source.remarks.push_back(text_of(view, read));
+    source.watts = view.derived.lines[zone].watts.value();
+    return source;
+}
+
+// "Foyer", "Foyer, part 1 of 3".
+Message part_of(const Message& zone, std::size_t part, std::size_t parts) {
+    return parts == 1 ? zone
+                      : Message("{zone}, part {part} of {parts}", {{"zone", zone}, {"part", part}, {"parts", parts}});
+}
+
 }  // namespace
 
 void zone_figures(const View& view, std::uint32_t zone, Blocks& blocks) {
     load_bar(view, zone, blocks);
     const auto nodes = nodes_of(view, zone);
-    line_picture::Source source;
-    const auto& record = view.job.all<Zone>()[zone];
-    const std::string name = name_of(view.job, record.id);
-    const auto channel = view.derived.zones[zone].channel;
-    source.name = channel ? "Channel " + name_of(view.job, view.job.all<Channel>()[*channel].id) : name;
-    if (record.terminal) {  // "2A, terminals 1-2" stands on two lines, where there is little room beside each other
-        const std::size_t comma = record.terminal->find(", ");
-        source.remarks.push_back(record.terminal->substr(0, comma));
-        if (comma != std::string::npos) source.remarks.push_back(record.terminal->substr(comma + 2));
-    }
-    if (const std::string read = reading_remark(view, view.zone_ohms[zone]); !read.empty())
-        source.remarks.push_back(read);
-    source.watts = view.derived.lines[zone].watts.value();
-    const auto drawings = line_picture::draw(source, nodes);
+    const Message name = entered(name_of(view.job, view.job.all<Zone>()[zone].id));
+    const auto drawings = line_picture::draw(source_of(view, zone), nodes, view.words);
     for (std::size_t i = 0; i < drawings.size(); ++i) {
-        const std::string part =
-            drawings.size() == 1 ? "" : ", part " + std::to_string(i + 1) + " of " + std::to_string(drawings.size());
-        blocks.push_back(
-            Figure{drawings[i],
-                   "Line of " + name + part +
-                       ". Strokes as thick as the watts they carry, knobs as left; under each point its "
-                       "tap and level; readings as measured/expected.",
-                   "Line drawing of " + name + part + ": " + counted(nodes.size(), "point") +
-                       " from the amplifier on the left to the last on the right. The table of points says "
-                       "the same in words."});
+        const Message part = part_of(name, i + 1, drawings.size());
+        blocks.push_back(Figure{
+            drawings[i],
+            Message("Line of {zone}. Thicker strokes carry more watts, attenuators as left; under each point its tap "
+                    "and level; readings as measured/expected.",
+                    {{"zone", part}}),
+            plural("Line drawing of {zone}: {count} point, fed by the amplifier on the left. The table of points says "
+                   "the same in words.",
+                   "Line drawing of {zone}: {count} points from the amplifier on the left to the last on the right. The "
+                   "table of points says the same in words.",
+                   static_cast<std::int64_t>(nodes.size()), {{"zone", part}})});
     }
 }
 

@@ -1,56 +1,93 @@
 #include "core/words/balance_text.h"
 
-#include "core/units/show.h"
+#include "core/words/words.h"
 
 namespace tapwright {
 namespace {
 
-std::string measured_text(const ZoneBalance& balance) {
-    if (!balance.measured) return "The newest reading shows an open line.";
-    return "The newest reading, " + show(*balance.ohms) + ", stands for " + show(*balance.measured) +
-           ", for taps between " + show(*balance.least) + " and " + show(*balance.most) +
-           " as far as a loudspeaker's impedance may be off.";
+std::vector<Named> figures_of(const Job& job, const ZoneBalance& balance) {
+    return {{"zone", entered(name_of(job, balance.zone))},
+            {"room", may_add(balance.can_add.value_or(Watts(0)))},
+            {"sure", may_add(balance.sure_to_add.value_or(Watts(0)))},
+            {"off", job.info().ohms_tol_pct.value_or(Defaults::ohms_tol_pct)},
+            {"ohms", balance.ohms.value_or(Ohms(0))},
+            {"measured", balance.measured.value_or(Watts(0))},
+            {"least", balance.least.value_or(Watts(0))},
+            {"most", balance.most.value_or(Watts(0))},
+            {"recorded", balance.recorded.value_or(Watts(0))},
+            {"missing", balance.recorded.value_or(Watts(0)) - balance.measured.value_or(Watts(0))},
+            {"found", balance.found},
+            {"added", balance.added},
+            {"unrecorded", balance.unrecorded}};
 }
 
-std::string recorded_text(const ZoneBalance& balance) {
-    std::string text = !balance.recorded ? "How much of it is recorded cannot be said, because some taps are not known."
-                       : balance.recorded > Watts(0) ? show(*balance.recorded) + " of it were recorded then"
-                                                     : "Nothing of it was recorded then";
-    if (!balance.recorded) return text;
-    if (balance.found > Watts(0)) text += ", " + show(balance.found) + " were found since";
-    return text + (balance.unrecorded > Watts(0) ? "; " + show(balance.unrecorded) + " are still unaccounted for."
-                                                 : "; nothing is unaccounted for.");
+// ---- why ----
+
+Message measured_reason(const ZoneBalance& balance, const std::vector<Named>& figures) {
+    if (!balance.measured) return Message("The newest reading shows an open line.");
+    if (!balance.recorded)
+        return Message(Pattern("{measured} measured ({ohms}); some taps are not recorded."), figures);
+    if (balance.unrecorded > Watts(0))
+        return Message(Pattern("{measured} measured ({ohms}), {recorded} recorded: {unrecorded} is not accounted for."),
+                       figures);
+    if (*balance.recorded - *balance.measured >= Watts(0.05))
+        return Message(Pattern("{measured} measured ({ohms}), {recorded} recorded: {missing} is missing."), figures);
+    return Message(Pattern("{measured} measured ({ohms}), {recorded} recorded."), figures);
 }
 
-std::string room_text(const ZoneBalance& balance) {
+Message reasons(const ZoneBalance& balance, const std::vector<Named>& figures) {
+    return sentences(
+        {measured_reason(balance, figures),
+         balance.found > Watts(0) ? Message(Pattern("{found} of it was found and recorded since."), figures)
+                                  : Message(),
+         balance.added > Watts(0) ? Message(Pattern("{added} was added since."), figures) : Message(),
+         balance.most
+             ? Message(Pattern("A loudspeaker's impedance may be {off} off, so the taps are {least} to {most}."),
+                       figures)
+             : Message()});
+}
+
+// ---- the verdict, and what to do ----
+
+Message room(const ZoneBalance& balance, const std::vector<Named>& figures) {
     if (!balance.can_add)
-        return "What may be added is not known, because a limit or a tap on the way to the amplifier is not.";
-    std::string text = show(may_add(*balance.can_add)) + " may be added";
-    if (balance.sure_to_add != balance.can_add)
-        text += " if the loudspeakers draw what they are rated for; " + show(may_add(*balance.sure_to_add)) +
-                " for certain, with their impedance off as far as it may be";
-    return text + ".";
+        return Message(Pattern("{zone}: headroom unknown, a limit or a tap is not recorded."), figures);
+    if (!(may_add(*balance.can_add) > Watts(0)))
+        return Message(Pattern("{zone}: full, nothing more may be added."), figures);
+    if (balance.sure_to_add == balance.can_add) return Message(Pattern("{zone}: room for {room}."), figures);
+    return Message(Pattern("{zone}: room for {room} if every impedance is as rated, {sure} at worst ({off} off)."),
+                   figures);
+}
+
+Message step(const ZoneBalance& balance, const std::vector<Named>& figures) {
+    if (balance.read_after) return Message("Read it again: something was added since.");
+    if (balance.unrecorded > Watts(0) && balance.can_add)
+        return Message(Pattern("Plan on {sure} until the {unrecorded} is found."), figures);
+    if (balance.unrecorded > Watts(0)) return Message(Pattern("Find the {unrecorded} that is not recorded."), figures);
+    if (!balance.can_add) return Message("Record what is missing.");
+    return Message("Read it again after adding.");
 }
 
 }  // namespace
 
-std::string balance_text(const Job& job, const ZoneBalance& balance) {
-    const std::string name = name_of(job, balance.zone);
+Statement statement_of(const Job& job, const ZoneBalance& balance) {
+    const std::vector<Named> figures = figures_of(job, balance);
     if (balance.low_impedance)
-        return name +
-               " is a low-impedance zone: its ohms count, not watts, and they must not fall below what its "
-               "output may be loaded with.";
+        return {sentences({Message(Pattern("{zone}: low-impedance zone, so watts do not apply."), figures),
+                           Message("Keep its impedance above what its output may be loaded with.")}),
+                {}};
     if (balance.read_before)
-        return name +
-               ": nobody has read the impedance yet. Read it with the amplifier disconnected before anything is "
-               "added, or what hangs there unrecorded stays unknown. By the records alone " +
-               room_text(balance);
-    std::string text = name + ": " + measured_text(balance);
-    if (balance.measured) text += " " + recorded_text(balance);
-    if (balance.added > Watts(0)) text += " " + show(balance.added) + " were added since.";
-    text += " " + room_text(balance);
-    return text + (balance.read_after ? " Read it once more, now that something was added."
-                                      : " Read it again once something was added.");
+        return {sentences({Message(Pattern("{zone}: no impedance reading yet."), figures),
+                           Message("Make sure this is not a fire or emergency line, then disconnect the amplifier and "
+                                   "read it before adding anything.")}),
+                balance.can_add ? Message(Pattern("By the records alone there is room for {room}."), figures)
+                                : Message("Headroom is not known by the records either.")};
+    return {sentences({room(balance, figures), step(balance, figures)}), reasons(balance, figures)};
+}
+
+std::string balance_text(const Job& job, const ZoneBalance& balance) {
+    const Statement statement = statement_of(job, balance);
+    return in_english(sentences({statement.text, statement.why}));
 }
 
 }  // namespace tapwright

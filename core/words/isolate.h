@@ -1,14 +1,14 @@
-// A job whose texts cannot turn the direction of the sentences that quote them: for sheets and labels.
+// A message as text in which what people typed cannot turn the direction of what stands around it: for sheets and
+// labels, whose renderers write from right to left too.
 #pragma once
 
-#include <optional>
+#include <string>
 
-#include "core/job/job.h"
+#include "core/words/words.h"
 
 namespace tapwright {
 
-// The job with every text that turns the direction isolated (core/base/direction.h); nothing when there is none, which
-// is the usual case.
-std::optional<Job> with_isolated_texts(const Job& job);
+// words.text(message), each of somebody's own texts isolated where it turns the direction (core/base/direction.h).
+std::string text_with_isolates(const Words& words, const Message& message);
 
 }  // namespace tapwright

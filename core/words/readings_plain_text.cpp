@@ -1,53 +1,106 @@
-// The sentences beside readings that are kept and never compared with the record.
-#include "core/base/text.h"
-#include "core/readings/assessment.h"
-#include "core/words/figures_text.h"
-#include "core/findings/finding_list.h"
-#include "core/words/readings_text.h"
+// What is said beside readings that are kept and never compared with the record, and figures as readings write them.
+#include "core/readings/readings.h"
+#include "core/words/place_name.h"
+#include "core/words/reading_parts.h"
 
 namespace tapwright {
+namespace {
 
-std::string plain_sentence(const Job& job, const Reading& reading) {
-    const std::string at = reading.at ? " at " + name_of(job, *reading.at) : "";
-    if (!reading.quantity || !reading.value) return "A reading without quantity or value" + at + " says nothing.";
-    const double value = *reading.value;
-    const std::string beyond = reading.over_range.value_or(false) ? "more than " : "";
+Statement insulation_statement(const Job& job, const Reading& reading) {
+    const bool low = *reading.value < least_insulation_ohms && !reading.over_range.value_or(false);
+    const bool to_earth = reading.quantity == Measured::earth_ohms;
+    const std::vector<Named> figures{{"place", place_name(job, reading.at)},
+                                     {"read", figure_read(reading, Unit::ohm)},
+                                     {"least", Ohms(least_insulation_ohms)}};
+    const Message practice = Message(Pattern("{least} is common practice."), figures);
+    if (!low)
+        return {to_earth
+                    ? Message(Pattern("{place}: {read} to earth, {least} or more as it should be."), figures)
+                    : Message(Pattern("{place}: {read} to another line, {least} or more as it should be."), figures),
+                practice};
+    return {sentences({to_earth ? Message(Pattern("{place}: {read} to earth, low: below {least}."), figures)
+                                : Message(Pattern("{place}: {read} to another line, low: below {least}."), figures),
+                       Message("Find the cause before switching the amplifier on.")}),
+            sentences({Message("Likely causes: damp, a nail, a bare strand, or equipment left connected."), practice})};
+}
+
+Statement stray_statement(const Job& job, const Reading& reading) {
+    const std::vector<Named> figures{
+        {"place", place_name(job, reading.at)}, {"volts", Volts(*reading.value)}, {"most", Volts(most_stray_volts)}};
+    if (*reading.value > most_stray_volts)
+        return {
+            sentences({Message(Pattern("{place}: {volts} stray, more than {most}: treat the line as live."), figures),
+                       Message("Find where it comes from before measuring impedance.")}),
+            {}};
+    return {sentences({Message(Pattern("{place}: {volts} stray, low enough for the meter."), figures),
+                       Message("This does not show the line is safe to touch.")}),
+            {}};
+}
+
+Statement not_on_a_line(const Job& job, const Reading& reading) {
+    return {sentences({Message("{place}: {read} read, not judged: no zone, output or traced point.",
+                               {{"place", place_name(job, reading.at)}, {"read", figure_read(reading, Unit::ohm)}}),
+                       Message("Trace the place to a zone, or record where it was read.")}),
+            {}};
+}
+
+Statement dc_statement(const Job& job, const Reading& reading) {
+    return {Message("{place}: {read} by DC ohmmeter, not compared with the record.",
+                    {{"place", place_name(job, reading.at)}, {"read", figure_read(reading, Unit::ohm)}}),
+            Message("DC sees only winding copper and cable: it shows an open or shorted cable, but neither load nor "
+                    "taps.")};
+}
+
+Statement tap_statement(const Job& job, const Reading& reading) {
+    return {sentences({Message("{place}: {tap} tap found.",
+                               {{"place", place_name(job, reading.at)}, {"tap", Watts(*reading.value)}}),
+                       Message("Correct the recorded tap if it differs.")}),
+            {}};
+}
+
+}  // namespace
+
+Argument figure_read(const Reading& reading, Unit unit) {
+    const Figure figure{reading.value.value_or(0), unit};
+    if (reading.over_range.value_or(false)) return Message("over {range}", {{"range", figure}});
+    return figure;
+}
+
+Message deviation(Percent off) {
+    constexpr Percent as_factor_from{200};
+    if (off > as_factor_from)
+        return Message("{ratio} times", {{"ratio", Figure{1 + off.value() / 100, Unit::none, 1}}});
+    if (off > Percent(0)) return Message("+{percent}", {{"percent", off}});
+    return Message(Argument(off));
+}
+
+Statement plain_statement(const Job& job, const Reading& reading) {
+    const Argument place = place_name(job, reading.at);
+    if (!reading.quantity || !reading.value)
+        return {sentences({Message("{place}: reading without quantity or figure.", {{"place", place}}),
+                           Message("Enter both, or remove it.")}),
+                {}};
     switch (*reading.quantity) {
         case Measured::ohms:
-            return beyond + in_ohms(value) + at +
-                   ": not judged, for this is no zone, channel or traced point; trace it first.";
+            return not_on_a_line(job, reading);
         case Measured::dc_ohms:
-            return beyond + in_ohms(value) + " d.c." + at +
-                   ": kept, never compared. Direct current sees only winding copper and cable, a few per cent of what "
-                   "the "
-                   "line shows at 1 kHz, so it tells neither load nor taps; it does tell an open or shorted run.";
+            return dc_statement(job, reading);
         case Measured::earth_ohms:
-        case Measured::cross_ohms: {
-            const std::string where = *reading.quantity == Measured::earth_ohms ? " to earth" : " to another line";
-            const bool low = value < least_insulation_ohms && beyond.empty();
-            return beyond + in_ohms(value) + where + at +
-                   (low ? ": LOW; insulation below 1 megohm (common practice) means damp, a nail or a bare strand. "
-                          "Find it "
-                          "before the amplifier is switched on."
-                        : ": insulation as it should be, 1 megohm or more (common practice).");
-        }
+        case Measured::cross_ohms:
+            return insulation_statement(job, reading);
         case Measured::stray_v:
-            return rounded(value, 2) + " V stray" + at +
-                   (value > most_stray_volts
-                        ? ": TOO MUCH to measure impedance; find where it comes from, and treat the line as "
-                          "live until then."
-                        : ": low enough to measure impedance.");
+            return stray_statement(job, reading);
         case Measured::volts:
-            return rounded(value, 2) + " V" + at + ": kept beside what the line solution says.";
+            return {Message("{place}: {volts} on the line.", {{"place", place}, {"volts", Volts(*reading.value)}}), {}};
         case Measured::level_dba:
+            return {Message("{place}: {level} sound level.", {{"place", place}, {"level", SoundLevel(*reading.value)}}),
+                    {}};
         case Measured::noise_dba:
-            return rounded(value, 1) + " dBA" + at +
-                   (*reading.quantity == Measured::noise_dba ? " noise: kept." : ": kept.");
+            return {Message("{place}: {level} noise.", {{"place", place}, {"level", SoundLevel(*reading.value)}}), {}};
         case Measured::tap_w:
-            return "The tap found" + at + " is " + in_watts(value) +
-                   ": kept; set the point's tap to it where it differs.";
+            return tap_statement(job, reading);
     }
-    return "";
+    return {};
 }
 
 }  // namespace tapwright

@@ -1,24 +1,53 @@
-// What a reading says: the figure, what was expected and why, what it proves and what it cannot, and where to measure
-// next.
+// What a reading says: the verdict with its figures and the next step; behind "Why" what it draws, the conditions, the
+// baseline, and what it proves and cannot.
 #pragma once
 
 #include <span>
-#include <string>
-#include <string_view>
+#include <vector>
 
+#include "core/calc/wiring.h"
 #include "core/derive/derived.h"
+#include "core/words/statement.h"
 
 namespace tapwright {
 
-// A reading that is not in the job, judged against all of the record.
-std::string sentence(const Job& job, const Reading& draft, const Judgement& judgement);
-// The same for a reading of the job, against the record as it stood then. Requires: reading < number of readings.
-std::string sentence(const Job& job, const Derived& derived, std::size_t reading);
+// The statements of all readings of a job, for a list of them: places are looked through once, and the job is wired
+// once at most, when the first next step asks where to measure. n statements cost the readings and the wiring together;
+// only the newest reading at a place asks for a next place, for an older one has been acted upon.
+class ReadingWords {
+public:
+    // Neither is owned. Requires: `derived` is derive(job), and both outlive this.
+    ReadingWords(const Job& job, const Derived& derived) : job_(job), derived_(derived) {}
 
-// The sentence beside a reading that is not judged because of what or where it is.
-std::string plain_sentence(const Job& job, const Reading& reading);
+    // Requires: reading < number of readings.
+    Statement statement_of(std::size_t reading) const;
+
+    // Of the newest judged reading at a place, each by itself: for findings, which tell verdict and limit apart.
+    Statement verdict_of(std::size_t reading) const;
+    Statement limit_of(std::size_t reading) const;
+
+    // The job wired, once.
+    const Wiring& wiring() const;
+
+private:
+    bool is_newest(std::size_t reading) const;
+
+    const Job& job_;
+    const Derived& derived_;
+    mutable std::vector<bool> newest_;  // by reading: the newest judged one at its place; empty until asked
+    mutable std::optional<Wiring> wiring_;
+};
+
+// One reading of the job, against the record as it stood then. For several: ReadingWords.
+Statement statement_of(const Job& job, const Derived& derived, std::size_t reading);
+// A reading that is not in the job. Requires: `judgement` is judge(job, draft).
+Statement statement_of(const Job& job, const Reading& draft, const Judgement& judgement);
 
 // What to do before measuring, in order.
-std::span<const std::string_view> measuring_cautions();
+std::span<const Message> measuring_cautions();
+
+// Until their callers carry messages.
+std::string sentence(const Job& job, const Derived& derived, std::size_t reading);
+std::string sentence(const Job& job, const Reading& draft, const Judgement& judgement);
 
 }  // namespace tapwright

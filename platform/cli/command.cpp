@@ -8,6 +8,7 @@
 #include "core/base/text.h"
 #include "platform/system/settings.h"
 #include "core/words/words.h"
+#include "platform/system/version.h"
 
 namespace tapwright::cli {
 namespace {
@@ -248,9 +249,17 @@ std::string help_text() {
         left.resize(std::max<std::size_t>(left.size() + 2, 36), ' ');
         text += left + std::string(command.help) + "\n";
     }
-    return text +
-           "\nExit status: 0 fine; 1 the job has a stop finding; 2 the call or a file is wrong, and nothing was "
-           "changed.\n";
+    text += "\n";
+    for (const OptionInfo& option : general_options()) {
+        std::string left = "  " + std::string(option.name);
+        left.resize(36, ' ');
+        text += left + std::string(option.help) + "\n";
+    }
+    text += "\nExit status: ";
+    const std::span<const std::string_view> statuses = exit_statuses();
+    for (std::size_t i = 0; i < statuses.size(); ++i)
+        text += (i == 0 ? "" : "; ") + std::to_string(i) + " " + std::string(statuses[i]);
+    return text + ".\n";
 }
 
 Result<int> show_help(const Call& call) {
@@ -268,6 +277,10 @@ int run(const std::vector<std::string>& arguments) {
     if (arguments.empty() || arguments[0] == "--help" || arguments[0] == "-h") {
         print(help_text());
         return arguments.empty() ? wrong_call : fine;
+    }
+    if (arguments[0] == "--version") {
+        print("tapwright " + std::string(version()) + "\n");
+        return fine;
     }
     const CommandInfo* command = find_command(arguments[0]);
     if (!command)

@@ -51,6 +51,10 @@ struct CommandInfo {
 };
 
 std::span<const CommandInfo> commands();
+// What may stand in a command's place: `tapwright --version`.
+std::span<const OptionInfo> general_options();
+// What an exit status says, from 0 up.
+std::span<const std::string_view> exit_statuses();
 const CommandInfo* find_command(std::string_view name);
 
 // The whole help, or that of one command.

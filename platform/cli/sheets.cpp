@@ -1,6 +1,7 @@
 // sheet, labels: what is handed over on paper or as a page.
 #include "core/base/text.h"
 #include "core/html/html.h"
+#include "core/job/field_text.h"
 #include "core/sheet/labels.h"
 #include "core/job/json.h"
 #include "platform/cli/command.h"
@@ -87,7 +88,8 @@ Result<int> write_labels(const Call& call) {
     if (call.has("--zone") && (!Id::is_valid(zone) || !session->job().has(Kind::zone, Id(zone))))
         return Refusal{"--zone \"" + cited(zone) + "\" is no zone of this job; name one by its id."};
     const document::Document sheet =
-        label_sheet(session->job(), session->derived(), {*size, *paper, make_stamp().time, zone});
+        label_sheet(session->job(), session->derived(), {*size, *paper, make_stamp().time, zone},
+                    Words(english(), length_units(session->job())));
     std::string bytes;
     if (*medium == SheetMedium::html) {
         bytes = html_page(sheet);

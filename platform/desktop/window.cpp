@@ -88,6 +88,12 @@ bool Window::open() {
     glfwWindowHint(GLFW_OPENGL_PROFILE, GLFW_OPENGL_CORE_PROFILE);
     glfwWindowHint(GLFW_OPENGL_FORWARD_COMPAT, GLFW_TRUE);
     glfwWindowHint(GLFW_VISIBLE, options_.picture_file.empty() ? GLFW_TRUE : GLFW_FALSE);
+    // Under these names a desktop finds the icon and groups the windows, as platform/package/tapwright.desktop.in says.
+    glfwWindowHintString(GLFW_X11_CLASS_NAME, "tapwright");
+    glfwWindowHintString(GLFW_X11_INSTANCE_NAME, "tapwright");
+#ifdef GLFW_WAYLAND_APP_ID
+    glfwWindowHintString(GLFW_WAYLAND_APP_ID, "tapwright");
+#endif
     window_ = glfwCreateWindow(width_, height_, "Tapwright", nullptr, nullptr);
     if (!window_) {
         std::cerr << "The window needs OpenGL 3.2, which this display does not offer: try software OpenGL.\n";

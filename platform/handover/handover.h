@@ -1,7 +1,7 @@
 // Making a handover sheet of an open job: the state it shows, the changes since the last handover, the photos, the
 // file's bytes; and the record in the job that it was made.
 //
-// The sheet itself is core/exchange's, its PDF platform/print's, its page core/exchange/html's. This puts them together
+// The sheet itself is core/sheet's, its PDF platform/print's, its page core/html's. This puts them together
 // for the command line and the window alike. It writes no file.
 #pragma once
 
@@ -19,6 +19,7 @@ struct SheetRequest {
     SheetReader reader = SheetReader::technician;
     document::Paper paper = document::Paper::a4;
     SheetMedium medium = SheetMedium::pdf;
+    Words words = Words();  // its language; lengths are in the job's units
 };
 
 struct MadeSheet {

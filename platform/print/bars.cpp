@@ -174,8 +174,8 @@ Sketch sketch_bar(Composer& composer, const document::Bar& bar) {
     const bool limited = sane(bar.limit) > 0;
     const double limit = scale.at(bar.limit);
     const double reserve = sane(bar.reserve_from) > 0 ? std::min(scale.at(bar.reserve_from), limit) : limit;
-    const Marks marks{reserve, limit, composer.type.set("reserve", theme::small),
-                      composer.type.set("limit", theme::small)};
+    const Marks marks{reserve, limit, composer.type.set(composer.words.text(Message("reserve")), theme::small),
+                      composer.type.set(composer.words.text(Message("limit")), theme::small)};
     auto draw = [blocks = blocks_of(composer, bar, scale), width = composer.width, marks, limited](cairo_t* context) {
         cairo_translate(context, 0, overhang);
         draw_ground(context, marks, width);

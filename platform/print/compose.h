@@ -14,6 +14,7 @@ namespace tapwright::print {
 struct Composer {
     Typesetter& type;
     Structure& structure;
+    const Words& words;  // for what no block says: the words under a line to sign on
     double width;   // of the body
     double height;  // of the body
     Flow flow = {};

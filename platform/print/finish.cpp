@@ -1,153 +1,12 @@
 #include "platform/print/finish.h"
 
-#include <qpdf/Pl_Buffer.hh>
-#include <qpdf/QPDF.hh>
-#include <qpdf/QPDFPageDocumentHelper.hh>
-#include <qpdf/QPDFWriter.hh>
-
 #include <cctype>
 #include <exception>
+#include <string_view>
 
-#include "platform/print/marks.h"
-#include "platform/print/settable.h"
+#include "platform/print/tagging.h"
 
 namespace tapwright::print {
-namespace {
-
-using Object = QPDFObjectHandle;
-
-// For each page, the elements of its marks in order.
-std::vector<std::vector<int>> elements_by_page(const Structure& structure, std::size_t pages) {
-    std::vector<std::vector<int>> by_page(pages);
-    for (std::size_t k = 0; k < structure.elements().size(); ++k) {
-        for (const Mark mark : structure.elements()[k].marks) {
-            auto& page = by_page.at(static_cast<std::size_t>(mark.page));
-            const auto number = static_cast<std::size_t>(mark.number);
-            if (page.size() <= number) page.resize(number + 1, 0);
-            page[number] = static_cast<int>(k);
-        }
-    }
-    return by_page;
-}
-
-class Finisher {
-public:
-    Finisher(const std::string& painted, const Structure& structure) : structure_(structure) {
-        pdf_.setSuppressWarnings(true);
-        pdf_.processMemoryFile("sheet", painted.data(), painted.size());
-        pages_ = pdf_.getAllPages();
-        by_page_ = elements_by_page(structure, pages_.size());
-    }
-
-    void rewrite_marks() {
-        for (std::size_t k = 0; k < pages_.size(); ++k) {
-            std::vector<const char*> types;
-            for (const int element : by_page_[k])
-                types.push_back(structure_type(structure_.elements()[static_cast<std::size_t>(element)].role));
-            Pl_Buffer content("content");
-            pages_[k].pipePageContents(&content);
-            const auto bytes = content.getBufferSharedPointer();
-            const std::string_view drawn(reinterpret_cast<const char*>(bytes->getBuffer()), bytes->getSize());
-            pages_[k].replaceKey("/Contents", Object::newStream(&pdf_, tagged_content(drawn, types)));
-        }
-    }
-
-    void write_tree() {
-        const auto& elements = structure_.elements();
-        objects_.clear();
-        column_scope_ = pdf_.makeIndirectObject(Object::parse("<< /O /Table /Scope /Column >>"));
-        row_scope_ = pdf_.makeIndirectObject(Object::parse("<< /O /Table /Scope /Row >>"));
-        for (std::size_t k = 0; k < elements.size(); ++k)
-            objects_.push_back(pdf_.makeIndirectObject(Object::newDictionary()));
-        Object root = pdf_.makeIndirectObject(Object::newDictionary());
-        root.replaceKey("/Type", Object::newName("/StructTreeRoot"));
-        root.replaceKey("/K", objects_[0]);
-        for (std::size_t k = 0; k < elements.size(); ++k) fill(objects_[k], elements[k], root);
-        root.replaceKey("/ParentTree", pdf_.makeIndirectObject(parent_tree()));
-        root.replaceKey("/ParentTreeNextKey", Object::newInteger(static_cast<long long>(pages_.size())));
-        pdf_.getRoot().replaceKey("/StructTreeRoot", root);
-    }
-
-    void write_metadata(const document::Document& document) {
-        Object catalog = pdf_.getRoot();
-        const std::string language = document.language.empty() ? "en" : document.language;
-        catalog.replaceKey("/Lang", Object::newUnicodeString(settable(language)));
-        catalog.replaceKey("/MarkInfo", Object::parse("<< /Marked true >>"));
-        catalog.replaceKey("/ViewerPreferences", Object::parse("<< /DisplayDocTitle true >>"));
-        Object info = Object::newDictionary();
-        info.replaceKey("/Title", Object::newUnicodeString(settable(document.title)));
-        if (!document.author.empty()) info.replaceKey("/Author", Object::newUnicodeString(settable(document.author)));
-        info.replaceKey("/Creator", Object::newString("Tapwright"));
-        info.replaceKey("/Producer", Object::newString("Tapwright"));
-        if (!document.created.empty()) info.replaceKey("/CreationDate", Object::newString(pdf_date(document.created)));
-        pdf_.getTrailer().replaceKey("/Info", pdf_.makeIndirectObject(info));
-    }
-
-    std::string bytes() {
-        QPDFWriter writer(pdf_);
-        writer.setOutputMemory();
-        writer.setMinimumPDFVersion("1.7");
-        writer.setObjectStreamMode(qpdf_o_generate);
-        writer.setCompressStreams(true);
-        writer.setDeterministicID(true);
-        writer.write();
-        const auto buffer = writer.getBufferSharedPointer();
-        return {reinterpret_cast<const char*>(buffer->getBuffer()), buffer->getSize()};
-    }
-
-private:
-    void fill(Object object, const Element& element, const Object& root) {
-        object.replaceKey("/Type", Object::newName("/StructElem"));
-        object.replaceKey("/S", Object::newName(std::string("/") + structure_type(element.role)));
-        object.replaceKey("/P", element.parent < 0 ? root : objects_[static_cast<std::size_t>(element.parent)]);
-        if (!element.alternative.empty()) object.replaceKey("/Alt", Object::newUnicodeString(element.alternative));
-        if (element.role == Role::column_header) object.replaceKey("/A", column_scope_);
-        if (element.role == Role::row_header) object.replaceKey("/A", row_scope_);
-        std::vector<Object> kids;
-        for (const Mark mark : element.marks) kids.push_back(content(element, mark));
-        for (const int child : element.children) kids.push_back(objects_[static_cast<std::size_t>(child)]);
-        if (!element.marks.empty()) object.replaceKey("/Pg", page_of(element.marks.front()));
-        if (kids.size() == 1) object.replaceKey("/K", kids.front());
-        if (kids.size() > 1) object.replaceKey("/K", Object::newArray(kids));
-    }
-
-    Object page_of(Mark mark) { return pages_.at(static_cast<std::size_t>(mark.page)); }
-
-    // A mark on the element's first page is its number alone; on another it says which page.
-    Object content(const Element& element, Mark mark) {
-        if (mark.page == element.marks.front().page) return Object::newInteger(mark.number);
-        Object reference = Object::newDictionary();
-        reference.replaceKey("/Type", Object::newName("/MCR"));
-        reference.replaceKey("/Pg", page_of(mark));
-        reference.replaceKey("/MCID", Object::newInteger(mark.number));
-        return reference;
-    }
-
-    Object parent_tree() {
-        std::vector<Object> numbers;
-        for (std::size_t k = 0; k < pages_.size(); ++k) {
-            std::vector<Object> parents;
-            for (const int element : by_page_[k]) parents.push_back(objects_[static_cast<std::size_t>(element)]);
-            numbers.push_back(Object::newInteger(static_cast<long long>(k)));
-            numbers.push_back(pdf_.makeIndirectObject(Object::newArray(parents)));
-            pages_[k].replaceKey("/StructParents", Object::newInteger(static_cast<long long>(k)));
-            pages_[k].replaceKey("/Tabs", Object::newName("/S"));
-        }
-        Object tree = Object::newDictionary();
-        tree.replaceKey("/Nums", Object::newArray(numbers));
-        return tree;
-    }
-
-    const Structure& structure_;
-    QPDF pdf_;
-    std::vector<Object> pages_;
-    std::vector<std::vector<int>> by_page_;
-    std::vector<Object> objects_;  // one for each element
-    Object column_scope_;          // shared by all header cells
-    Object row_scope_;
-};
-
-}  // namespace
 
 std::string pdf_date(const std::string& rfc3339) {
     // Digits where the pattern has '0'; a fraction of a second may follow and is left out.
@@ -177,15 +36,13 @@ std::string pdf_date(const std::string& rfc3339) {
 }
 
 Result<std::string> finish(const std::string& painted, const Structure& structure, const document::Document& document) {
+    const About about{document.language.empty() ? "en" : document.language, document.title, document.author,
+                      pdf_date(document.created)};
     try {
-        Finisher finisher(painted, structure);
-        finisher.rewrite_marks();
-        finisher.write_tree();
-        finisher.write_metadata(document);
-        return finisher.bytes();
+        return tagged(painted, structure, about);
     } catch (const std::exception& error) {
-        return Refusal{std::string("The sheet could not be tagged; qpdf says: ") + error.what() +
-                       ". Nothing was written."};
+        return Refusal{Message("The sheet could not be tagged: {reason}. Nothing was written.",
+                               {{"reason", code(error.what())}})};
     }
 }
 

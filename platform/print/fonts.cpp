@@ -1,5 +1,6 @@
 #include "platform/print/fonts.h"
 
+#include <array>
 #include <pango/pangocairo.h>
 #include <pango/pangofc-fontmap.h>
 
@@ -56,15 +57,17 @@ constexpr const char* configuration = R"xml(<?xml version="1.0"?>
 
 Result<FontConfig> load_configuration() {
     FontConfig config(FcConfigCreate());
-    if (!config) return Refusal{"The sheet cannot be set: fontconfig has no memory for its configuration."};
+    if (!config) return Refusal{Message("The sheet cannot be set: there is no memory for its fonts.")};
     const auto* text = reinterpret_cast<const FcChar8*>(configuration);
     if (!FcConfigParseAndLoadFromMemory(config.get(), text, FcTrue) || !FcConfigBuildFonts(config.get()))
-        return Refusal{"The sheet cannot be set: fontconfig did not accept the configuration of its fonts."};
+        return Refusal{Message("The sheet cannot be set: fontconfig did not accept the list of its fonts.")};
     const FcFontSet* fonts = FcConfigGetFonts(config.get(), FcSetSystem);
     if (fonts == nullptr || fonts->nfont == 0)
         return Refusal{
-            "The sheet cannot be set: this machine has no font for it. Install the packages fonts-inter and "
-            "fonts-noto-core (and fonts-noto-cjk for Chinese, Japanese and Korean)."};
+            Message("The sheet cannot be set: no font for it is installed. Install {packages} (and {asian} for Chinese, "
+                    "Japanese and Korean).",
+                    {{"packages", series(std::array{code("fonts-inter"), code("fonts-noto-core")})},
+                     {"asian", code("fonts-noto-cjk")}})};
     // Current for the process too: pango would else have fontconfig read the machine's own, only to throw it away.
     FcConfigSetCurrent(config.get());
     return config;
@@ -78,7 +81,7 @@ Result<Fonts> open_fonts(const std::string& language) {
     if (!config) return config.refusal();
     Fonts fonts;
     fonts.map.reset(pango_cairo_font_map_new_for_font_type(CAIRO_FONT_TYPE_FT));
-    if (!fonts.map) return Refusal{"The sheet cannot be set: this pango was built without FreeType."};
+    if (!fonts.map) return Refusal{Message("The sheet cannot be set: this pango was built without FreeType.")};
     pango_fc_font_map_set_config(reinterpret_cast<PangoFcFontMap*>(fonts.map.get()), config->get());
     pango_cairo_font_map_set_resolution(reinterpret_cast<PangoCairoFontMap*>(fonts.map.get()), 72);
     fonts.context.reset(pango_font_map_create_context(fonts.map.get()));

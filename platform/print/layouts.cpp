@@ -23,8 +23,8 @@ std::size_t find(Blocks blocks, std::size_t from, Hint mark) {
 
 // The same blocks in another width, with a flow of its own.
 Composer beside(const Composer& composer, Structure& structure, double width, double height) {
-    return {composer.type, structure,           width,         height, {}, composer.heading_depth,
-            false,         composer.one_column, composer.dense};
+    return {composer.type,          structure, composer.words,      width,         height, {},
+            composer.heading_depth, false,     composer.one_column, composer.dense};
 }
 
 double height_of(const Flow& flow) {

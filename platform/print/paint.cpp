@@ -32,7 +32,7 @@ public:
         for (const PlacedBookmark& placed : page.bookmarks) add_bookmark(placed);
     }
 
-    void footer(const Footer& footer, Typesetter& type, std::size_t pages) {
+    void footer(const Footer& footer, Typesetter& type, const Words& words, std::size_t pages) {
         cairo_t* context = context_.get();
         const double top = frame_.page_height - theme::margin_bottom - footer.height;
         draw_shape(context,
@@ -41,7 +41,7 @@ public:
         draw_lines(context, *footer.text, 0, footer.text->line_count(), frame_.left, top + rule_gap,
                    frame_.width - number_room, document::Align::start);
         const SharedText number =
-            type.set("Page " + std::to_string(page_ + 1) + " of " + std::to_string(pages), theme::small);
+            type.set(words.text(Message("Page {page} of {pages}", {{"page", page_ + 1}, {"pages", pages}})), theme::small);
         draw_lines(context, *number, 0, 1, frame_.left, top + rule_gap, frame_.width, document::Align::end);
     }
 
@@ -58,8 +58,8 @@ public:
         const cairo_status_t writing = cairo_surface_status(surface_.get());
         const cairo_status_t worst = drawing != CAIRO_STATUS_SUCCESS ? drawing : writing;
         if (worst == CAIRO_STATUS_SUCCESS) return done();
-        return Refusal{std::string("The sheet could not be drawn; cairo says: ") + cairo_status_to_string(worst) +
-                       ". Nothing was written."};
+        return Refusal{Message("The sheet could not be drawn: {reason}. Nothing was written.",
+                               {{"reason", code(cairo_status_to_string(worst))}})};
     }
 
 private:
@@ -121,17 +121,17 @@ Result<Footer> set_footer(Typesetter& type, const std::string& text, const Frame
     const double line = theme::small.size * theme::small.leading;
     footer.height = rule_gap + std::max(footer.text->height(), line);
     if (footer.height > frame.page_height / 4)
-        return Refusal{"The footer of the sheet takes more than a quarter of the page; shorten it."};
+        return Refusal{Message("The footer of the sheet takes more than a quarter of the page; shorten it.")};
     return footer;
 }
 
 Result<std::string> paint(const std::vector<Page>& pages, const Frame& frame, const Footer& footer, Typesetter& type,
-                          Structure& structure) {
+                          Structure& structure, const Words& words) {
     std::string bytes;
     Painter painter(bytes, frame, structure);
     for (const Page& page : pages) {
         painter.page(page);
-        painter.footer(footer, type, pages.size());
+        painter.footer(footer, type, words, pages.size());
         painter.end_page();
     }
     if (auto finished = painter.finish(); !finished) return finished.refusal();

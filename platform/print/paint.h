@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "core/base/result.h"
+#include "core/words/words.h"
 #include "platform/print/pages.h"
 #include "platform/print/structure.h"
 #include "platform/print/text.h"
@@ -22,6 +23,6 @@ Result<Footer> set_footer(Typesetter& type, const std::string& text, const Frame
 
 // Returns: a PDF whose marked content only says how it is numbered; finish.h makes it a tagged one.
 Result<std::string> paint(const std::vector<Page>& pages, const Frame& frame, const Footer& footer, Typesetter& type,
-                          Structure& structure);
+                          Structure& structure, const Words& words);
 
 }  // namespace tapwright::print

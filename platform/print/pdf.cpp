@@ -24,8 +24,8 @@ Frame frame_of(document::Paper paper) {
 
 Result<Pdf> render_pdf(const document::Document& document) {
     if (!document.created.empty() && pdf_date(document.created).empty())
-        return Refusal{"The sheet's date " + cited(document.created) +
-                       " is not a time as in RFC 3339; write it as 2026-05-04T09:30:00Z."};
+        return Refusal{Message("The sheet's date {date} is not a time as in RFC 3339; write it as {example}.",
+                               {{"date", entered(cited(document.created))}, {"example", code("2026-05-04T09:30:00Z")}})};
     const std::string language = document.language.empty() ? "en" : settable(document.language);
     const auto fonts = open_fonts(language);
     if (!fonts) return fonts.refusal();
@@ -37,10 +37,10 @@ Result<Pdf> render_pdf(const document::Document& document) {
     frame.height = frame.page_height - frame.top - theme::margin_bottom - footer->height - theme::footer_gap;
 
     Structure structure;
-    Composer composer{type, structure, frame.width, frame.height};
+    Composer composer{type, structure, document.words, frame.width, frame.height};
     if (auto composed = compose(composer, document); !composed) return composed.refusal();
     const std::vector<Page> pages = deal_out(composer.flow, frame);
-    const auto painted = paint(pages, frame, *footer, type, structure);
+    const auto painted = paint(pages, frame, *footer, type, structure, document.words);
     if (!painted) return painted.refusal();
     auto bytes = finish(*painted, structure, document);
     if (!bytes) return bytes.refusal();

@@ -40,7 +40,8 @@ int add_header(Composer& composer, const document::Table& table, const Grid& gri
     Head head{strip.height, strip.shapes, strip.items};
     for (Item& item : head.items) item.element = -1;
     if (captioned) {
-        const SharedText again = composer.type.set(table.caption + " (continued)", theme::caption);
+        const SharedText again = composer.type.set(
+            composer.words.text(Message("{caption} (continued)", {{"caption", entered(table.caption)}})), theme::caption);
         if (again->line_count() == 1 && again->width() <= composer.width) {
             const double drop = again->height() + 2;
             for (Item& item : head.items) item.y += drop;

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cstring>
+#include <optional>
 #include <utility>
 
 #include "core/base/direction.h"
@@ -48,14 +49,36 @@ bool is_unit(std::string_view word) {
     return std::find(units.begin(), units.end(), word) != units.end();
 }
 
-// A figure stays beside its unit, and a day in one piece: "5 W", "2025-04-15".
+// Where a day ends whose number is before the space at `at`: "15 Apr 2025", whatever the month is called. Nothing where
+// there is no year.
+std::optional<std::size_t> end_of_day(std::string_view text, std::size_t at) {
+    constexpr std::size_t digits_of_a_year = 4;
+    const std::size_t month = at + 1;
+    const std::size_t space = text.find(' ', month);
+    if (is_digit(text[month]) || space == std::string_view::npos || space == month) return std::nullopt;
+    const std::size_t end = space + 1 + digits_of_a_year;
+    if (end > text.size() || (end < text.size() && is_digit(text[end]))) return std::nullopt;
+    return std::all_of(text.begin() + static_cast<std::ptrdiff_t>(space + 1),
+                       text.begin() + static_cast<std::ptrdiff_t>(end), is_digit)
+               ? std::optional(end)
+               : std::nullopt;
+}
+
+// Where that ends which must stay on one line with the digit before `at`; nothing where a line may end.
+std::optional<std::size_t> end_of_whole(std::string_view text, std::size_t at) {
+    if (text[at] == '-' && is_digit(text[at + 1])) return at + 2;
+    if (text[at] != ' ') return std::nullopt;
+    if (const auto end = end_of_day(text, at)) return end;
+    if (!is_unit(text.substr(at + 1, text.find_first_of(" \n", at + 1) - at - 1))) return std::nullopt;
+    return at + 2;
+}
+
+// A figure stays beside its unit, and a day in one piece: "5 W", "15 Apr 2025", "2025-04-15".
 void keep_together(PangoAttrList* attributes, std::string_view text) {
     for (std::size_t at = 1; at + 1 < text.size(); ++at) {
-        if (!is_digit(text[at - 1])) continue;
-        const bool in_a_day = text[at] == '-' && is_digit(text[at + 1]);
-        if (!in_a_day && (text[at] != ' ' || !is_unit(text.substr(at + 1, text.find_first_of(" \n", at + 1) - at - 1))))
-            continue;
-        std::size_t end = at + 2;
+        const std::optional<std::size_t> found = is_digit(text[at - 1]) ? end_of_whole(text, at) : std::nullopt;
+        if (!found) continue;
+        std::size_t end = *found;
         while (end < text.size() && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) ++end;
         PangoAttribute* whole = pango_attr_allow_breaks_new(FALSE);
         whole->start_index = static_cast<unsigned>(at - 1);

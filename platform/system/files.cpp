@@ -1,6 +1,7 @@
 #include "platform/system/files.h"
 
 #include <fcntl.h>
+#include <sqlite3.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -8,6 +9,7 @@
 #include <cstdio>
 #include <cstring>
 #include <filesystem>
+#include <memory>
 
 #include "core/journal/header.h"
 
@@ -16,8 +18,18 @@ namespace {
 
 namespace fs = std::filesystem;
 
-std::string reason() {
-    return std::strerror(errno);
+// What the system says of its last error, in its own language.
+Entered reason() {
+    return entered(std::strerror(errno));
+}
+
+Refusal not_read(const std::string& path) {
+    return {Message("{path} cannot be read: {reason}.", {{"path", code(path)}, {"reason", reason()}})};
+}
+
+Refusal not_written(const std::string& path, const Entered& why) {
+    return {Message("{path} was not written: {reason}. What was there before is unchanged.",
+                    {{"path", code(path)}, {"reason", why}})};
 }
 
 std::string folder_of(const std::string& path) {
@@ -49,11 +61,42 @@ bool write_all(int descriptor, std::string_view bytes) {
     return true;
 }
 
-bool is_job_file(const std::string& path) {
-    const Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
+enum class Content { job, other, unreadable };
+
+// What a regular file holds. SQLite reads it, as only SQLite can let go of a job file unharmed: the system drops every
+// lock this process has on a file once any descriptor of it is closed (fcntl(2), "Record locks"), so our own open and
+// close would let a second writer into a job that is open here.
+Content content_of(const std::string& path) {
+    // A leading "./": to SQLite some names without a folder mean no file.
+    const std::string name = path.starts_with('/') ? path : "./" + path;
+    sqlite3* opened = nullptr;
+    const int status = sqlite3_open_v2(name.c_str(), &opened, SQLITE_OPEN_READONLY, nullptr);
+    const std::unique_ptr<sqlite3, int (*)(sqlite3*)> connection(opened, sqlite3_close);
+    sqlite3_file* file = nullptr;
+    if (status != SQLITE_OK ||
+        sqlite3_file_control(opened, nullptr, SQLITE_FCNTL_FILE_POINTER, static_cast<void*>(&file)) != SQLITE_OK ||
+        file == nullptr || file->pMethods == nullptr)
+        return Content::unreadable;
     char start[header_bytes];
-    return file.number() >= 0 && ::read(file.number(), start, sizeof start) == static_cast<ssize_t>(sizeof start) &&
-           is_job_header(std::string_view(start, sizeof start));
+    const int read = file->pMethods->xRead(file, start, static_cast<int>(sizeof start), 0);
+    if (read == SQLITE_IOERR_SHORT_READ) return Content::other;
+    if (read != SQLITE_OK) return Content::unreadable;
+    return is_job_header(std::string_view(start, sizeof start)) ? Content::job : Content::other;
+}
+
+bool is_job_file(const std::string& path) {
+    std::error_code error;
+    return fs::is_regular_file(path, error) && content_of(path) == Content::job;
+}
+
+Refusal too_large(const std::string& path, std::size_t most) {
+    constexpr std::size_t mebibyte = std::size_t{1} << 20;
+    if (most > 0 && most % mebibyte == 0)
+        return {Message("{path} is too large. At most {most} MiB can be read.",
+                        {{"path", code(path)}, {"most", most / mebibyte}})};
+    return {plural("{path} is too large. At most {count} byte can be read.",
+                   "{path} is too large. At most {count} bytes can be read.", static_cast<std::int64_t>(most),
+                   {{"path", code(path)}})};
 }
 
 bool sync_folder_of(const std::string& path) {
@@ -61,48 +104,85 @@ bool sync_folder_of(const std::string& path) {
     return folder.number() >= 0 && ::fsync(folder.number()) == 0;
 }
 
+// Whether a file may come to stand at `path`.
+Result<void> check_place(const std::string& path) {
+    std::error_code error;
+    const fs::file_status there = fs::status(path, error);
+    if (there.type() == fs::file_type::none)
+        return Refusal{Message("{path} cannot be written: {reason}. Choose another name or folder.",
+                               {{"path", code(path)}, {"reason", entered(error.message())}})};
+    if (fs::is_directory(there))
+        return Refusal{Message("{path} is a folder; choose a file name.", {{"path", code(path)}})};
+    if (fs::is_regular_file(there)) {
+        const Content content = content_of(path);
+        if (content == Content::job)
+            return Refusal{Message("{path} is a job file and is never replaced; choose another file name.",
+                                   {{"path", code(path)}})};
+        if (content == Content::unreadable)
+            return Refusal{Message("{path} exists and cannot be read, so it is not replaced; choose another file name.",
+                                   {{"path", code(path)}})};
+    } else if (fs::exists(there)) {
+        return Refusal{Message("{path} is a device or a pipe; choose a file name.", {{"path", code(path)}})};
+    }
+    if (const std::string folder = folder_of(path); !fs::is_directory(folder, error))
+        return Refusal{Message("{path} cannot be written: there is no folder {folder}. Make it, or choose another.",
+                               {{"path", code(path)}, {"folder", code(folder)}})};
+    return done();
+}
+
+// A name in the folder of `path` that nothing has yet, however long the name at the end of `path` is. Names that are
+// taken were left by a crash, or another thread is writing there.
+int open_beside(const std::string& path, std::string& beside) {
+    constexpr int most_left = 1000;
+    for (int i = 1; i <= most_left; ++i) {
+        const std::string name = ".tapwright-part-" + std::to_string(::getpid()) + "-" + std::to_string(i);
+        beside = (fs::path(folder_of(path)) / name).string();
+        const int number = ::open(beside.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+        if (number >= 0 || errno != EEXIST) return number;
+    }
+    return -1;
+}
+
 }  // namespace
 
 Result<std::string> read_file(const std::string& path, std::size_t most) {
+    if (is_job_file(path))
+        return Refusal{Message("{path} is a job file; choose another file.", {{"path", code(path)}})};
     const Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
-    if (file.number() < 0) return Refusal{path + " cannot be read: " + reason() + "."};
+    if (file.number() < 0) return not_read(path);
     struct stat info {};
-    if (::fstat(file.number(), &info) != 0) return Refusal{path + " cannot be read: " + reason() + "."};
-    if (S_ISDIR(info.st_mode)) return Refusal{path + " is a folder; name a file."};
+    if (::fstat(file.number(), &info) != 0) return not_read(path);
+    if (S_ISDIR(info.st_mode)) return Refusal{Message("{path} is a folder; choose a file.", {{"path", code(path)}})};
     std::string bytes;
     char buffer[1 << 16];
     for (;;) {
         const ssize_t got = ::read(file.number(), buffer, sizeof buffer);
         if (got < 0 && errno == EINTR) continue;
-        if (got < 0) return Refusal{path + " cannot be read: " + reason() + "."};
+        if (got < 0) return not_read(path);
         if (got == 0) return bytes;
         bytes.append(buffer, static_cast<std::size_t>(got));
-        if (bytes.size() > most)
-            return Refusal{path + " is larger than " + std::to_string(most >> 20) + " MiB, the most that is read."};
+        if (bytes.size() > most) return too_large(path, most);
     }
 }
 
 Result<void> write_file(const std::string& path, std::string_view bytes) {
-    if (fs::is_directory(path)) return Refusal{path + " is a folder; name a file to write."};
-    if (is_job_file(path))
-        return Refusal{path + " is a job file, which nothing else may replace; name another file to write."};
-    if (const std::string folder = folder_of(path); !fs::is_directory(folder))
-        return Refusal{path + " cannot be written: there is no folder " + folder + ". Make it, or name another."};
-    const std::string beside = path + ".part" + std::to_string(::getpid());
+    if (const Result<void> fine = check_place(path); !fine) return fine.refusal();
+    std::string beside;
     {
-        const Descriptor file(::open(beside.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666));
+        const Descriptor file(open_beside(path, beside));
         if (file.number() < 0)
-            return Refusal{path + " cannot be written: " + reason() + ". Choose a folder where you may write."};
+            return Refusal{Message("{path} cannot be written: {reason}. Choose a folder where you may write.",
+                                   {{"path", code(path)}, {"reason", reason()}})};
         if (!write_all(file.number(), bytes) || ::fsync(file.number()) != 0) {
-            const std::string why = reason();
+            const Entered why = reason();
             ::unlink(beside.c_str());
-            return Refusal{path + " was not written: " + why + ". What was there before is untouched."};
+            return not_written(path, why);
         }
     }
     if (::rename(beside.c_str(), path.c_str()) != 0) {
-        const std::string why = reason();
+        const Entered why = reason();
         ::unlink(beside.c_str());
-        return Refusal{path + " was not written: " + why + ". What was there before is untouched."};
+        return not_written(path, why);
     }
     sync_folder_of(path);
     return done();
@@ -111,9 +191,11 @@ Result<void> write_file(const std::string& path, std::string_view bytes) {
 Result<void> make_folder(const std::string& path) {
     std::error_code error;
     fs::create_directories(path, error);
-    if (error || !fs::is_directory(path))
-        return Refusal{path + " cannot be made a folder: " + (error ? error.message() : "something else is there") +
-                       "."};
+    if (error)
+        return Refusal{Message("The folder {path} cannot be made: {reason}.",
+                               {{"path", code(path)}, {"reason", entered(error.message())}})};
+    if (std::error_code ignored; !fs::is_directory(path, ignored))
+        return Refusal{Message("The folder {path} cannot be made: a file has that name.", {{"path", code(path)}})};
     return done();
 }
 

@@ -9,12 +9,14 @@
 
 namespace tapwright {
 
-// The bytes of a file. Refuses what is missing, a folder, not readable, or above `most` bytes, in a sentence.
+// The bytes of a file. Refuses what is missing, a folder, not readable, a job file (only its journal reads that), or
+// above `most` bytes, in a sentence.
 Result<std::string> read_file(const std::string& path, std::size_t most);
 
-// Refuses to stand in the place of a job file: what is in that can be had from nowhere else.
-// Writes beside the target first, syncs, and then puts it in the target's place: a full disk or a crash leaves the old
-// file as it was and no rest behind.
+// Writes beside the target first, syncs, and then puts it in the target's place. So a full disk leaves the old file as
+// it was and nothing beside it; a crash leaves the old file or the new one, and perhaps a .tapwright-part-... beside
+// it. Refuses to stand in the place of a job file, whose content can be had from nowhere else, of a file that may not
+// be read and so may be one, and of what is no file: a folder, a device, a pipe.
 Result<void> write_file(const std::string& path, std::string_view bytes);
 
 // Makes a folder and those above it; nothing to do when it is there.

@@ -3,18 +3,18 @@
 #include <cstdlib>
 #include <filesystem>
 
+#include "core/base/text.h"
 #include "core/job/json.h"
 #include "platform/system/files.h"
-#include "core/words/words.h"
 
 namespace tapwright {
 
 std::string settings_path() {
     const char* configured = std::getenv("XDG_CONFIG_HOME");
     const char* home = std::getenv("HOME");
-    const std::filesystem::path base = configured && *configured ? std::filesystem::path(configured)
-                                       : home && *home           ? std::filesystem::path(home) / ".config"
-                                                                 : std::filesystem::path(".");
+    const std::filesystem::path base = configured && *configured == '/' ? std::filesystem::path(configured)
+                                       : home && *home                  ? std::filesystem::path(home) / ".config"
+                                                                        : std::filesystem::path(".");
     return (base / "tapwright" / "settings.json").string();
 }
 
@@ -25,9 +25,11 @@ Result<Settings> load_settings() {
     const Result<std::string> text = read_file(path, 1 << 20);
     if (!text) return text.refusal();
     const Result<Value> value = parse_json(*text, path);
-    if (!value)
-        return Refusal{in_english(value.refusal()) +
-                       " Mend or remove it; it only holds your name and how you like the screen."};
+    const Message advice = Message("Fix or delete it. It holds only your name and screen settings.");
+    if (!value) return Refusal{sentences({value.refusal().message, advice})};
+    if (!value->map())
+        return Refusal{sentences(
+            {Message("{path} holds no settings; one JSON object is expected.", {{"path", code(path)}}), advice})};
     if (const std::string* person = value->find("person").text()) settings.person = *person;
     if (const std::string* theme = value->find("theme").text()) settings.theme = *theme;
     if (const double* scale = value->find("text_scale").number(); scale && *scale >= 1 && *scale <= 3)
@@ -46,9 +48,11 @@ Result<void> save_settings(const Settings& settings) {
     const Result<void> made = make_folder(std::filesystem::path(path).parent_path().string());
     if (!made) return made.refusal();
     List recent;
-    for (const std::string& entry : settings.recent) recent.emplace_back(entry);
+    for (const std::string& entry : settings.recent)
+        if (is_utf8(entry)) recent.emplace_back(entry);
     Map visits;
-    for (const auto& [job, visit] : settings.visits) visits.emplace_back(job, visit);
+    for (const auto& [job, visit] : settings.visits)
+        if (is_utf8(job)) visits.emplace_back(job, visit);
     return write_file(path, pretty_json(Map{{"person", settings.person},
                                             {"theme", settings.theme},
                                             {"text_scale", settings.text_scale},

@@ -1,5 +1,6 @@
 // What belongs to the person and the device and not to a job: who they are, how they like the screen, which jobs they
-// had open. Kept as JSON in the user's configuration folder: $XDG_CONFIG_HOME/tapwright or ~/.config/tapwright.
+// had open. Kept as JSON in the user's configuration folder: $XDG_CONFIG_HOME/tapwright
+// where that is an absolute path, else ~/.config/tapwright (XDG Base Directory Specification).
 #pragma once
 
 #include <map>
@@ -18,8 +19,10 @@ struct Settings {
     std::map<std::string, std::string> visits;  // path of a job file -> id of the visit in progress
 };
 
-// What stands there; the defaults when nothing does. A damaged file is a sentence, and nothing is overwritten.
+// What stands there; the defaults when nothing does, and for a value of another form. A damaged file is a sentence, and
+// nothing is overwritten.
 Result<Settings> load_settings();
+// Leaves out the paths that are no UTF-8, which JSON cannot hold: such a job can be opened but is not remembered.
 Result<void> save_settings(const Settings& settings);
 
 std::string settings_path();

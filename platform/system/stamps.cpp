@@ -1,5 +1,6 @@
 #include "platform/system/stamps.h"
 
+#include <algorithm>
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
@@ -9,12 +10,17 @@
 namespace tapwright {
 namespace {
 
+constexpr std::int64_t first_second = 946684800;    // 2000-01-01T00:00:00Z
+constexpr std::int64_t last_second = 253402300799;  // 9999-12-31T23:59:59Z: RFC 3339 has four digits for the year
+
 std::string rfc3339(std::time_t seconds, bool in_utc) {
     std::tm parts{};
-    if (in_utc)
+    if (in_utc) {
         gmtime_r(&seconds, &parts);
-    else
+    } else {
+        tzset();  // localtime_r would go on with the zone of its first call
         localtime_r(&seconds, &parts);
+    }
     char text[40];
     std::strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%S", &parts);
     const long minutes = in_utc ? 0 : parts.tm_gmtoff / 60;
@@ -39,9 +45,10 @@ Stamp make_stamp() {
     if (const char* epoch = std::getenv("SOURCE_DATE_EPOCH")) {
         char* end = nullptr;
         const long long seconds = std::strtoll(epoch, &end, 10);
-        fixed = end != epoch && *end == '\0' && seconds >= 0;
+        fixed = end != epoch && *end == '\0' && seconds >= 0 && seconds <= last_second;
         if (fixed) stamp.now_ms = seconds * 1000;
     }
+    stamp.now_ms = std::max(stamp.now_ms, first_second * 1000);
     stamp.time = rfc3339(static_cast<std::time_t>(stamp.now_ms / 1000), fixed);
     stamp.seed = random_number();
     return stamp;

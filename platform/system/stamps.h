@@ -5,10 +5,12 @@
 
 namespace tapwright {
 
-// Now, in local time, with a fresh random seed. Not before 2000-01-01 and never a repeated seed.
+// Now, in the local time of the zone the device is in now, with 64 fresh random bits as seed. Not before 2000-01-01, as
+// a device without power for its clock wakes up in 1970.
 //
 // For tests and reproducible sheets the environment variable SOURCE_DATE_EPOCH (seconds since 1970; the convention of
-// reproducible-builds.org) fixes the time, shown in UTC.
+// reproducible-builds.org) fixes the time, shown in UTC. A value that is no such number, or beyond the year 9999, is
+// passed over.
 Stamp make_stamp();
 
 }  // namespace tapwright

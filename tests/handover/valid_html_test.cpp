@@ -68,7 +68,7 @@ public:
             REQUIRE(sheet.ok());
             add(name + (reader == SheetReader::owner ? "-owner" : "-technician"), sheet->bytes);
         }
-        add(name + "-labels", html_page(label_sheet(made->job(), made->derived(), {})));
+        add(name + "-labels", html_page(label_sheet(made->job(), made->derived(), {}, Words())));
     }
     outside::Outcome validated() const {
         REQUIRE(count_ > 0);

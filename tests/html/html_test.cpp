@@ -120,7 +120,7 @@ TEST_CASE("a photo stands with its caption; private ones, and those not shared w
             asked += sha256[0];
             return std::optional(document::Picture{"JPEG" + sha256.substr(0, 1), 64, 48, std::nullopt});
         };
-        const document::Document sheet = handover_sheet(job, derive(job), options);
+        const document::Document sheet = sheet_of(job, options);
         const std::string page = html_page(sheet);
         CHECK(asked == (reader == SheetReader::owner ? "1" : "12"));
         CHECK(page.find("Hall: above the door") != std::string::npos);
@@ -134,7 +134,7 @@ TEST_CASE("a photo stands with its caption; private ones, and those not shared w
 // Idea: ANSI/INFOCOMM F501.01, ANSI/TIA-606: every end of every cable carries its mark.
 TEST_CASE("every run of the demo job has two labels of its point's name, and every zone one") {
     const Job job = demo_job();
-    const document::Document sheet = label_sheet(job, derive(job), {{50, 20}, document::Paper::a4, "", ""});
+    const document::Document sheet = label_sheet(job, derive(job), {{50, 20}, document::Paper::a4, "", ""}, Words());
     std::map<std::string, int> found;
     for (const auto& labels : blocks_of<document::Labels>(sheet)) {
         CHECK(labels.width == doctest::Approx(50 / 25.4 * 72));

@@ -199,6 +199,7 @@ TEST_CASE("every reference says what it may point at, and every field says what 
                 field.form == FieldForm::id || field.form == FieldForm::id_list || field.form == FieldForm::knob_map;
             CHECK_MESSAGE(field.rule.may_refer_to.empty() == !refers, field.name);
             CHECK_FALSE(field.help.empty());
+            CHECK_FALSE(field.title.empty());
             CHECK_FALSE(expected_form(field).empty());
         }
 }

@@ -38,7 +38,7 @@ TEST_CASE("the page has a row for every field, with what it says") {
         for (const FieldInfo& field : fields(kind_at(i))) {
             const std::size_t row = text.find("\n| `" + std::string(field.name) + "` | ");
             REQUIRE(row != std::string::npos);
-            CHECK(text.find(field.help) != std::string::npos);
+            CHECK(text.find(field.help.text) != std::string::npos);
         }
     }
     CHECK(text.find("| `reserve_pct` | number | % | from 0 below 100 | 20 |") != std::string::npos);

@@ -4,34 +4,13 @@
 #include <iterator>
 #include <optional>
 #include <regex>
+#include <set>
+#include <sstream>
 #include <string_view>
 
 namespace {
 
-// A layer is a folder, or a pair of files by the start of their path. It may include from itself and from `below`.
-struct Layer {
-    std::string_view path;
-    std::vector<std::string_view> below;
-};
-
-const std::vector<Layer>& layers() {
-    static const std::vector<Layer> table = {
-        {"core/base/", {}},
-        {"core/units/", {"core/base/"}},
-        {"core/line/", {"core/base/", "core/units/"}},
-        {"core/job/", {"core/base/", "core/units/"}},
-        {"core/journal/", {"core/base/", "core/units/", "core/job/"}},
-        {"core/calc/", {"core/base/", "core/units/", "core/line/", "core/job/"}},
-        {"core/exchange/", {"core/base/", "core/units/", "core/line/", "core/job/", "core/calc/"}},
-        {"core/session",
-         {"core/base/", "core/units/", "core/line/", "core/job/", "core/journal/", "core/calc/", "core/exchange/"}},
-        // Screens ask the session and read Job and Derived; the journal is none of their business.
-        {"ui/",
-         {"core/base/", "core/units/", "core/line/", "core/job/", "core/calc/", "core/exchange/", "core/session"}},
-        {"platform/", {"core/", "ui/"}},
-    };
-    return table;
-}
+using Row = ArrowTable::value_type;
 
 // All of the standard library that core and ui may use: no clock, randomness, threads, files or operating system.
 // <cstdio> is for formatting numbers, <cstdlib> for ending the program; the calls among them are looked at one by one.
@@ -65,11 +44,10 @@ std::optional<Include> include_on(std::string_view line) {
     return Include{match[2].str(), match[1].str() == "\""};
 }
 
-const Layer* layer_of(std::string_view path) {
-    for (const Layer& layer : layers()) {
-        if (path.starts_with(layer.path)) return &layer;
-    }
-    return nullptr;
+// The row of the folder that `path` is in.
+const Row* row_of(const ArrowTable& table, std::string_view path) {
+    const auto found = table.find(path.substr(0, path.rfind('/')));
+    return found == table.end() ? nullptr : &*found;
 }
 
 bool is_ours(std::string_view target) {
@@ -81,14 +59,13 @@ bool is_allowed_standard(std::string_view header) {
     return std::find(std::begin(allowed_standard), std::end(allowed_standard), header) != std::end(allowed_standard);
 }
 
-// Returns: why `layer` may not include our own file `target`; empty if it may.
-std::string refusal_of_ours(const Layer& layer, std::string_view target) {
-    if (target.starts_with(layer.path)) return "";
-    for (const std::string_view below : layer.below) {
-        if (target.starts_with(below)) return "";
-    }
-    return "the arrow points up or sideways; " + std::string(layer.path) +
-           " may include from itself and from what the " + "table in tests/layers lists for it";
+// Returns: why the folder of `row` may not include our own file `target`; empty if it may.
+std::string refusal_of_ours(const ArrowTable& table, const Row& row, std::string_view target) {
+    const Row* other = row_of(table, target);
+    if (other && other->first == row.first) return "";
+    if (other && row.second.contains(other->first)) return "";
+    return "the arrow points up or sideways; platform/cmake/arrows.txt lets " + row.first +
+           " include from itself and from what its row names";
 }
 
 // Returns: why the file `path` of core or ui may not include the foreign header `target`; empty if it may.
@@ -115,18 +92,18 @@ std::string without_comment(std::string_view line) {
     return std::string(line.substr(0, line.find("//")));
 }
 
-void follow_file(const std::string& path, std::string_view text, Arrows& arrows) {
-    const Layer* layer = layer_of(path);
+void follow_file(const ArrowTable& table, const std::string& path, std::string_view text, Arrows& arrows) {
+    const Row* row = row_of(table, path);
     int number = 0;
     for (const std::string_view line : lines_of(text)) {
         const std::string where = path + ":" + std::to_string(++number);
         if (const auto include = include_on(line)) {
             ++arrows.includes;
             std::string refusal;
-            if (layer == nullptr) {
-                refusal = "the file belongs to no layer of the table in tests/layers";
+            if (row == nullptr) {
+                refusal = "its folder has no row in platform/cmake/arrows.txt";
             } else if (is_ours(include->target)) {
-                refusal = refusal_of_ours(*layer, include->target);
+                refusal = refusal_of_ours(table, *row, include->target);
             } else if (!path.starts_with("platform/")) {
                 refusal = refusal_of_foreign(path, include->target);
             }
@@ -140,9 +117,51 @@ void follow_file(const std::string& path, std::string_view text, Arrows& arrows)
     }
 }
 
+// Goes up from `folder` along the arrows; `way` holds the folders on the way there.
+void search_circle(const ArrowTable& table, const std::string& folder, std::vector<std::string>& way,
+                   std::set<std::string>& done, std::vector<std::string>& circles) {
+    if (done.contains(folder)) return;
+    const auto seen = std::find(way.begin(), way.end(), folder);
+    if (seen != way.end()) {
+        std::string circle;
+        for (auto at = seen; at != way.end(); ++at) circle += *at + " -> ";
+        circles.push_back(circle + folder);
+        return;
+    }
+    const auto row = table.find(folder);
+    if (row == table.end()) {
+        circles.push_back(folder + " is named in a row of the table and has none itself");
+        return;
+    }
+    way.push_back(folder);
+    for (const std::string& below : row->second) search_circle(table, below, way, done, circles);
+    way.pop_back();
+    done.insert(folder);
+}
+
 }  // namespace
 
-Arrows follow_arrows(const SourceTree& tree) {
+ArrowTable read_arrow_table(std::string_view text) {
+    ArrowTable table;
+    for (const std::string_view line : lines_of(text)) {
+        const std::size_t colon = line.find(':');
+        if (line.empty() || line.starts_with('#') || colon == std::string_view::npos) continue;
+        std::istringstream below{std::string(line.substr(colon + 1))};
+        auto& row = table[std::string(line.substr(0, colon))];
+        for (std::string folder; below >> folder;) row.insert(folder);
+    }
+    return table;
+}
+
+std::vector<std::string> circles_in(const ArrowTable& table) {
+    std::vector<std::string> circles;
+    std::set<std::string> done;
+    std::vector<std::string> way;
+    for (const auto& [folder, below] : table) search_circle(table, folder, way, done, circles);
+    return circles;
+}
+
+Arrows follow_arrows(const ArrowTable& table, const SourceTree& tree) {
     Arrows arrows;
     for (const auto& [path, text] : tree) {
         const bool is_program = path.starts_with("core/") || path.starts_with("ui/") || path.starts_with("platform/");
@@ -150,7 +169,7 @@ Arrows follow_arrows(const SourceTree& tree) {
             path.ends_with(".h") || path.ends_with(".cpp") || path.ends_with(".c") || path.ends_with(".def");
         if (!is_program || !is_source) continue;
         ++arrows.files;
-        follow_file(path, text, arrows);
+        follow_file(table, path, text, arrows);
     }
     return arrows;
 }

@@ -5,6 +5,7 @@ namespace tapwright::samples {
 namespace {
 
 using namespace document;
+using document::Figure;
 
 Figure floor_in_shades() {
     Shades shades{.length = 12, .width = 8, .columns = 24, .rows = 16, .cells = {}, .spots = {}, .key = {}};

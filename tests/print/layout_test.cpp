@@ -9,46 +9,7 @@
 
 using namespace tapwright;
 using namespace tapwright::document;
-
-namespace {
-
-// pdftotext's boxes are as high as the font's ascent and descent, which neighbouring lines may share a little of.
-constexpr double tolerance = 2.6;
-
-bool overlap(const outside::Word& a, const outside::Word& b) {
-    const double wide = std::min(a.right, b.right) - std::max(a.left, b.left);
-    const double high = std::min(a.bottom, b.bottom) - std::max(a.top, b.top);
-    return wide > 0.7 && high > tolerance;
-}
-
-void check_places(const Document& document) {
-    const auto pdf = outside::rendered(document);
-    auto words = outside::words_of(pdf);
-    REQUIRE(!words.empty());
-    const double width = document.paper == Paper::a4 ? 595.276 : 612;
-    const double height = document.paper == Paper::a4 ? 841.89 : 792;
-    for (const auto& word : words) {
-        CAPTURE(word.text);
-        CAPTURE(word.page);
-        CHECK(word.left >= 56 - 1);
-        CHECK(word.right <= width - 56 + 1);
-        CHECK(word.top >= 54 - 4);
-        CHECK(word.bottom <= height - 30);
-    }
-    std::sort(words.begin(), words.end(),
-              [](const auto& a, const auto& b) { return a.page != b.page ? a.page < b.page : a.top < b.top; });
-    for (std::size_t a = 0; a < words.size(); ++a) {
-        for (std::size_t b = a + 1; b < words.size(); ++b) {
-            if (words[b].page != words[a].page || words[b].top > words[a].bottom) break;
-            CAPTURE(words[a].text);
-            CAPTURE(words[b].text);
-            CAPTURE(words[a].page);
-            CHECK_FALSE(overlap(words[a], words[b]));
-        }
-    }
-}
-
-}  // namespace
+using outside::check_places;
 
 TEST_CASE("Every word stands inside the margins and over no other") {
     for (const Paper paper : {Paper::a4, Paper::letter}) {

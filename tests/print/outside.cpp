@@ -5,6 +5,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <cstdio>
 #include <fstream>
@@ -27,6 +28,15 @@ std::string unescaped(std::string text) {
 double number_after(const std::string& line, const std::string& key) {
     const std::size_t at = line.find(key + "=\"");
     return at == std::string::npos ? 0 : std::stod(line.substr(at + key.size() + 2));
+}
+
+// pdftotext's boxes are as high as the font's ascent and descent, which neighbouring lines may share a little of.
+constexpr double tolerance = 2.6;
+
+bool overlap(const Word& a, const Word& b) {
+    const double wide = std::min(a.right, b.right) - std::max(a.left, b.left);
+    const double high = std::min(a.bottom, b.bottom) - std::max(a.top, b.top);
+    return wide > 0.7 && high > tolerance;
 }
 
 }  // namespace
@@ -99,11 +109,41 @@ std::vector<Word> words_of(const print::Pdf& pdf) {
     return words;
 }
 
+void check_places(const document::Document& document) {
+    auto words = words_of(rendered(document));
+    REQUIRE(!words.empty());
+    const double width = document.paper == document::Paper::a4 ? 595.276 : 612;
+    const double height = document.paper == document::Paper::a4 ? 841.89 : 792;
+    for (const auto& word : words) {
+        CAPTURE(word.text);
+        CAPTURE(word.page);
+        CHECK(word.left >= 56 - 1);
+        CHECK(word.right <= width - 56 + 1);
+        CHECK(word.top >= 54 - 4);
+        CHECK(word.bottom <= height - 30);
+    }
+    std::sort(words.begin(), words.end(),
+              [](const auto& a, const auto& b) { return a.page != b.page ? a.page < b.page : a.top < b.top; });
+    for (std::size_t a = 0; a < words.size(); ++a) {
+        for (std::size_t b = a + 1; b < words.size(); ++b) {
+            if (words[b].page != words[a].page || words[b].top > words[a].bottom) break;
+            CAPTURE(words[a].text);
+            CAPTURE(words[b].text);
+            CAPTURE(words[a].page);
+            CHECK_FALSE(overlap(words[a], words[b]));
+        }
+    }
+}
+
 std::string squeezed(const std::string& text) {
     std::string out;
     for (std::size_t k = 0; k < text.size(); ++k) {
         const auto byte = static_cast<unsigned char>(text[k]);
         if (byte <= 0x20) continue;
+        if (text.compare(k, 2, "\u00A0") == 0) {
+            ++k;
+            continue;
+        }
         const std::string three = text.substr(k, 3);
         // U+200E, U+200F, U+202A to U+202E
         const bool direction = three == "\xE2\x80\x8E" || three == "\xE2\x80\x8F" ||
@@ -119,6 +159,7 @@ std::string squeezed(const std::string& text) {
 
 std::vector<std::string> texts_in(const document::Document& document) {
     using namespace document;
+    using document::Figure;
     std::vector<std::string> texts;
     for (const Block& block : document.blocks) {
         if (const auto* heading = std::get_if<Heading>(&block)) texts.push_back(heading->text);

@@ -49,6 +49,9 @@ struct Word {
 };
 std::vector<Word> words_of(const print::Pdf& pdf);
 
+// Checks that every word stands inside the margins and over no other.
+void check_places(const document::Document& document);
+
 // `text` without white space, and without the marks for the direction of writing that pdftotext adds.
 std::string squeezed(const std::string& text);
 

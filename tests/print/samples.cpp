@@ -6,6 +6,7 @@ namespace tapwright::samples {
 namespace {
 
 using namespace document;
+using document::Figure;
 
 // Bits of a JPEG scan, with the zero byte that must follow every 0xFF (ITU-T T.81, F.1.2.3).
 class Scan {

@@ -2,13 +2,11 @@
 // section 7, from memory), and what else makes the file whole: metadata, bookmarks, qpdf's check, the same bytes twice.
 #include <doctest/doctest.h>
 
-#include <algorithm>
-#include <functional>
 #include <map>
-#include <qpdf/QPDF.hh>
 #include <set>
 
 #include "tests/print/outside.h"
+#include "tests/print/pdf_objects.h"
 #include "tests/print/samples.h"
 
 using namespace tapwright;
@@ -16,86 +14,16 @@ using namespace tapwright::document;
 
 namespace {
 
-using Object = QPDFObjectHandle;
-
-std::string type_of(Object element) {
-    return element.getKey("/S").getName();
+outside::PdfObjects objects_of(const Document& document) {
+    return outside::objects_of(outside::rendered(document).bytes);
 }
 
-std::vector<Object> kids_of(Object element) {
-    Object kids = element.getKey("/K");
-    if (kids.isArray()) return kids.getArrayAsVector();
-    if (kids.isNull()) return {};
-    return {kids};
+std::vector<std::string> figures_of(const outside::PdfObjects& pdf) {
+    std::vector<std::string> found;
+    for (const auto& element : pdf.elements)
+        if (element.type == "/Figure") found.push_back(element.alternative);
+    return found;
 }
-
-bool is_element(Object kid) {
-    return kid.isDictionary() && kid.hasKey("/S");
-}
-
-class Tree {
-public:
-    explicit Tree(const print::Pdf& pdf) : bytes_(pdf.bytes) {
-        pdf_.processMemoryFile("sheet", bytes_.data(), bytes_.size());
-        root_ = pdf_.getRoot().getKey("/StructTreeRoot");
-        REQUIRE(root_.isDictionary());
-    }
-
-    Object catalog() { return pdf_.getRoot(); }
-    Object root() { return root_; }
-    std::vector<Object> pages() { return pdf_.getAllPages(); }
-
-    void walk(const std::function<void(Object element, Object parent)>& visit) {
-        std::function<void(Object, Object)> go = [&](Object element, Object parent) {
-            visit(element, parent);
-            for (Object kid : kids_of(element))
-                if (is_element(kid)) go(kid, element);
-        };
-        for (Object kid : kids_of(root_)) go(kid, root_);
-    }
-
-    std::vector<std::string> types() {
-        std::vector<std::string> found;
-        walk([&](Object element, Object) { found.push_back(type_of(element)); });
-        return found;
-    }
-
-private:
-    std::string bytes_;
-    QPDF pdf_;
-    Object root_;
-};
-
-struct Marks : Object::ParserCallbacks {
-    void handleObject(Object object, std::size_t, std::size_t) override {
-        if (!object.isOperator()) {
-            operands.push_back(object);
-            return;
-        }
-        const std::string name = object.getOperatorValue();
-        if (name == "BDC" && operands.back().isDictionary() && operands.back().hasKey("/MCID")) {
-            CHECK(open.empty());
-            numbers.push_back(operands.back().getKey("/MCID").getIntValueAsInt());
-            open.push_back("mark");
-        } else if (name == "BDC" || name == "BMC") {
-            open.push_back(operands.front().getName());
-        } else if (name == "EMC") {
-            REQUIRE(!open.empty());
-            open.pop_back();
-        } else if (name == "f" || name == "S" || name == "Tj" || name == "TJ" || name == "Do" || name == "f*") {
-            CHECK_FALSE(open.empty());  // whatever is drawn is content or artifact
-            ++drawn;
-        } else if (name == "BT" || name == "ET") {
-            CHECK(open.size() <= 1);
-        }
-        operands.clear();
-    }
-    void handleEOF() override {}
-    std::vector<Object> operands;
-    std::vector<std::string> open;
-    std::vector<int> numbers;
-    int drawn = 0;
-};
 
 void check_whole(const Document& document) {
     const auto pdf = outside::rendered(document);
@@ -103,36 +31,30 @@ void check_whole(const Document& document) {
     const auto checked = outside::run("qpdf --check " + file.path());
     CAPTURE(checked.output);
     CHECK(checked.status == 0);
-    Tree tree(pdf);
-    CHECK(type_of(tree.root().getKey("/K")) == "/Document");
-    CHECK(static_cast<int>(tree.pages().size()) == pdf.pages);
+    const outside::PdfObjects objects = outside::objects_of(pdf.bytes);
+    REQUIRE(!objects.elements.empty());
+    CHECK(objects.elements[0].type == "/Document");
+    CHECK(static_cast<int>(objects.pages.size()) == pdf.pages);
 
     // Every mark of every page belongs to one element, and the parent tree leads back to it.
-    std::map<std::pair<int, int>, QPDFObjGen> owners;
-    tree.walk([&](Object element, Object parent) {
-        CHECK(element.getKey("/P").getObjGen() == parent.getObjGen());
-        for (Object kid : kids_of(element)) {
-            if (is_element(kid)) continue;
-            const bool reference = kid.isDictionary();
-            Object page = reference ? kid.getKey("/Pg") : element.getKey("/Pg");
-            const int number = (reference ? kid.getKey("/MCID") : kid).getIntValueAsInt();
-            CHECK(owners.emplace(std::pair(page.getObjectID(), number), element.getObjGen()).second);
-        }
-    });
+    std::map<std::pair<int, int>, int> owners;
+    for (std::size_t k = 0; k < objects.elements.size(); ++k) {
+        CHECK(objects.elements[k].leads_back);
+        for (const auto& mark : objects.elements[k].marks) CHECK(owners.emplace(mark, static_cast<int>(k)).second);
+    }
     std::size_t marks = 0;
-    Object numbers = tree.root().getKey("/ParentTree").getKey("/Nums");
-    for (Object page : tree.pages()) {
-        Marks found;
-        page.parsePageContents(&found);
-        CHECK(found.open.empty());
+    for (std::size_t page = 0; page < objects.pages.size(); ++page) {
+        const outside::MarkedPage& found = objects.pages[page];
+        CHECK(found.left_open == 0);
+        CHECK(found.opened_within == 0);
         CHECK(found.drawn > 0);
-        Object parents = numbers.getArrayItem(2 * page.getKey("/StructParents").getIntValueAsInt() + 1);
-        REQUIRE(parents.getArrayNItems() == static_cast<int>(found.numbers.size()));
+        CHECK(found.drawn_outside == 0);  // whatever is drawn is content or artifact
+        REQUIRE(found.owners.size() == found.numbers.size());
         for (std::size_t k = 0; k < found.numbers.size(); ++k) {
             CHECK(found.numbers[k] == static_cast<int>(k));
-            const auto owner = owners.find({page.getObjectID(), static_cast<int>(k)});
+            const auto owner = owners.find({static_cast<int>(page), static_cast<int>(k)});
             REQUIRE(owner != owners.end());
-            CHECK(owner->second == parents.getArrayItem(static_cast<int>(k)).getObjGen());
+            CHECK(owner->second == found.owners[k]);
         }
         marks += found.numbers.size();
     }
@@ -158,19 +80,14 @@ TEST_CASE("pdfinfo sees a tagged file with title, author and the document's own 
 }
 
 TEST_CASE("The catalog names the language and asks for the title to be shown") {
-    Document sheet = samples::nasty();
-    Tree tree(outside::rendered(sheet));
-    CHECK(tree.catalog().getKey("/Lang").getUTF8Value() == "de");
-    CHECK(tree.catalog().getKey("/MarkInfo").getKey("/Marked").getBoolValue());
-    CHECK(tree.catalog().getKey("/ViewerPreferences").getKey("/DisplayDocTitle").getBoolValue());
+    const outside::PdfObjects pdf = objects_of(samples::nasty());
+    CHECK(pdf.language == "de");
+    CHECK(pdf.is_marked);
+    CHECK(pdf.shows_title);
 }
 
 TEST_CASE("Figures have their alternative text, in order; a drawn signature is one of them") {
-    Tree tree(outside::rendered(samples::handover()));
-    std::vector<std::string> found;
-    tree.walk([&](Object element, Object) {
-        if (type_of(element) == "/Figure") found.push_back(element.getKey("/Alt").getUTF8Value());
-    });
+    const std::vector<std::string> found = figures_of(objects_of(samples::handover()));
     REQUIRE(found.size() == 4);
     CHECK(found[0].rfind("Load of the great hall", 0) == 0);
     CHECK(found[1].rfind("Line drawing", 0) == 0);
@@ -181,10 +98,7 @@ TEST_CASE("Figures have their alternative text, in order; a drawn signature is o
 TEST_CASE("What stands side by side is read column by column, floors and pinned photos with their words") {
     const Document sheet = samples::laid_out();
     const auto pdf = outside::rendered(sheet);
-    std::vector<std::string> found;
-    Tree(pdf).walk([&](Object element, Object) {
-        if (type_of(element) == "/Figure") found.push_back(element.getKey("/Alt").getUTF8Value());
-    });
+    const std::vector<std::string> found = figures_of(outside::objects_of(pdf.bytes));
     const std::string level = "Level over the floor of the great hall: 72 to 90 dB.";
     CHECK(found == std::vector<std::string>{level, "Photo. A ring marks the spot.", level});
     const std::string text = outside::squeezed(outside::text_of(pdf));
@@ -197,22 +111,22 @@ TEST_CASE("What stands side by side is read column by column, floors and pinned 
 }
 
 TEST_CASE("Tables: header cells with a scope, one table over all pages, every row as wide as its header") {
-    Tree tree(outside::rendered(samples::long_table(120)));
+    const outside::PdfObjects pdf = objects_of(samples::long_table(120));
     int tables = 0;
     int rows = 0;
-    tree.walk([&](Object element, Object parent) {
-        if (type_of(element) == "/Table") ++tables;
-        if (type_of(element) != "/TR") return;
+    for (const auto& element : pdf.elements) {
+        if (element.type == "/Table") ++tables;
+        if (element.type != "/TR") continue;
         ++rows;
-        auto cells = kids_of(element);
-        CHECK(cells.size() == 8);
-        const bool header = type_of(parent) == "/THead";
-        for (std::size_t k = 0; k < cells.size(); ++k) {
+        CHECK(element.children.size() == 8);
+        const bool header = pdf.elements[static_cast<std::size_t>(element.parent)].type == "/THead";
+        for (std::size_t k = 0; k < element.children.size(); ++k) {
+            const outside::TagElement& cell = pdf.elements[static_cast<std::size_t>(element.children[k])];
             const bool heads = header || k == 0;
-            CHECK(type_of(cells[k]) == (heads ? "/TH" : "/TD"));
-            if (heads) CHECK(cells[k].getKey("/A").getKey("/Scope").getName() == (header ? "/Column" : "/Row"));
+            CHECK(cell.type == (heads ? "/TH" : "/TD"));
+            if (heads) CHECK(cell.scope == (header ? "/Column" : "/Row"));
         }
-    });
+    }
     CHECK(tables == 1);
     CHECK(rows == 121);
 }
@@ -220,7 +134,8 @@ TEST_CASE("Tables: header cells with a scope, one table over all pages, every ro
 TEST_CASE("Headings do not skip a level in the tree, even where the document does") {
     for (const Document& sheet : {samples::handover(), samples::nasty()}) {
         int last = 0;
-        for (const std::string& type : Tree(outside::rendered(sheet)).types()) {
+        for (const auto& element : objects_of(sheet).elements) {
+            const std::string& type = element.type;
             if (type.size() != 3 || type.rfind("/H", 0) != 0) continue;
             CHECK(type[2] - '0' <= last + 1);
             last = type[2] - '0';
@@ -235,32 +150,24 @@ TEST_CASE("The order of the tree is the order of the blocks, and children stand 
                     Paragraph{"g"}};
     const std::vector<std::string> expected = {"/Document", "/H1",    "/P",  "/L",  "/LI", "/LBody", "/LI",
                                                "/LBody",    "/Table", "/TR", "/TH", "/TD", "/P"};
-    CHECK(Tree(outside::rendered(sheet)).types() == expected);
+    std::vector<std::string> types;
+    for (const auto& element : objects_of(sheet).elements) types.push_back(element.type);
+    CHECK(types == expected);
     const std::map<std::string, std::set<std::string>> homes = {
         {"/LI", {"/L"}},  {"/LBody", {"/LI"}}, {"/TR", {"/Table", "/THead", "/TBody"}},
         {"/TD", {"/TR"}}, {"/TH", {"/TR"}},    {"/Caption", {"/Table", "/Figure"}}};
-    Tree(outside::rendered(samples::handover())).walk([&](Object element, Object parent) {
-        const auto home = homes.find(type_of(element));
-        if (home != homes.end()) CHECK(home->second.count(type_of(parent)) == 1);
-    });
+    const outside::PdfObjects pdf = objects_of(samples::handover());
+    for (const auto& element : pdf.elements)
+        if (const auto home = homes.find(element.type); home != homes.end())
+            CHECK(home->second.contains(pdf.elements.at(static_cast<std::size_t>(element.parent)).type));
 }
 
 TEST_CASE("Bookmarks follow the headings, nested by level, and lead to their pages") {
-    Tree tree(outside::rendered(samples::handover()));
-    const auto pages = tree.pages();
     std::vector<std::string> found;
-    std::function<void(Object, int)> go = [&](Object item, int depth) {
-        for (; item.isDictionary(); item = item.getKey("/Next")) {
-            found.push_back(std::string(static_cast<std::size_t>(depth), '>') + item.getKey("/Title").getUTF8Value());
-            Object target = item.getKey("/Dest");
-            if (target.isNull()) target = item.getKey("/A").getKey("/D");
-            REQUIRE(target.isArray());
-            const auto page = target.getArrayItem(0).getObjGen();
-            CHECK(std::any_of(pages.begin(), pages.end(), [&](Object p) { return p.getObjGen() == page; }));
-            go(item.getKey("/First"), depth + 1);
-        }
-    };
-    go(tree.catalog().getKey("/Outlines").getKey("/First"), 0);
+    for (const auto& bookmark : objects_of(samples::handover()).bookmarks) {
+        CHECK(bookmark.leads_to_a_page);
+        found.push_back(std::string(static_cast<std::size_t>(bookmark.depth), '>') + bookmark.title);
+    }
     const std::vector<std::string> expected = {"Lindenhof Community Hall",
                                                ">What the lines carry",
                                                ">>The great hall",

@@ -6,6 +6,7 @@
 #include <sstream>
 
 #include "core/exchange/job_json.h"
+#include "core/job/field_text.h"
 #include "core/words/words.h"
 
 namespace tapwright::samples {
@@ -36,53 +37,61 @@ Job demo_job() {
     return job_of(text.str());
 }
 
-document::Document sheet_of(const Job& job, SheetReader reader) {
+document::Document sheet_of(const Job& job, SheetReader reader, const Language& language) {
     SheetOptions options;
     options.reader = reader;
     options.time = "2026-02-03T10:00:00+01:00";
     options.code = "7f3a91c2";
     options.position = 128;
     options.version = "0.1.0";
-    return handover_sheet(job, derive(job), options);
+    return handover_sheet(job, derive(job), options, Words(language, length_units(job)));
+}
+
+document::Document sheet_of(const Job& job, const SheetOptions& options) {
+    return handover_sheet(job, derive(job), options, Words(english(), length_units(job)));
 }
 
 namespace {
 
 struct Reader {
-    std::string text;
+    std::vector<std::string> texts;
 
-    void line(const std::string& words) { text += words + "\n"; }
-
-    void operator()(const document::Heading& heading) { line(heading.text); }
-    void operator()(const document::Paragraph& paragraph) { line(paragraph.text); }
-    void operator()(const document::Bullets& bullets) {
-        for (const std::string& item : bullets.items) line(item);
+    void add(const std::string& text) {
+        if (!text.empty()) texts.push_back(text);
     }
+    void add(const std::vector<std::string>& several) {
+        for (const std::string& text : several) add(text);
+    }
+
+    void operator()(const document::Heading& heading) { add(heading.text); }
+    void operator()(const document::Paragraph& paragraph) { add(paragraph.text); }
+    void operator()(const document::Bullets& bullets) { add(bullets.items); }
     void operator()(const document::Facts& facts) {
-        for (const auto& fact : facts.facts) line(fact.name + ": " + fact.value);
+        for (const auto& fact : facts.facts) add({fact.name, fact.value});
     }
     void operator()(const document::Table& table) {
-        line(table.caption);
-        for (const auto& column : table.columns) line(column.title);
+        add(table.caption);
+        for (const auto& column : table.columns) add(column.title);
         for (const auto& row : table.rows)
-            for (const auto& cell : row) line(cell.text);
+            for (const auto& cell : row) add(cell.text);
     }
     void operator()(const document::Figure& figure) {
-        line(figure.caption);
-        line(figure.alternative);
+        add({figure.caption, figure.alternative});
         if (const auto* bar = std::get_if<document::Bar>(&figure.content))
-            for (const auto& part : bar->parts) line(part.label);
+            for (const auto& part : bar->parts) add(part.label);
         if (const auto* drawing = std::get_if<document::Drawing>(&figure.content))
-            for (const auto& label : drawing->labels) line(label.text);
+            for (const auto& label : drawing->labels) add(label.text);
+        if (const auto* shades = std::get_if<document::Shades>(&figure.content))
+            for (const std::string& words : shades->key) add(words);
     }
     void operator()(const document::SignatureLine& signature) {
-        line(signature.role + " " + signature.name + " " + signature.date);
+        add({signature.role, signature.name, signature.date});
     }
     void operator()(const document::PageBreak&) {}
     void operator()(const document::Labels& labels) {
         for (const auto& label : labels.labels) {
-            line(label.name);
-            for (const std::string& words : label.lines) line(words);
+            add(label.name);
+            add(label.lines);
         }
     }
     void operator()(const document::Layout&) {}
@@ -90,13 +99,17 @@ struct Reader {
 
 }  // namespace
 
-std::string text_of(const document::Document& document) {
+std::vector<std::string> texts_of(const document::Document& document) {
     Reader reader;
-    reader.line(document.title);
-    reader.line(document.author);
-    reader.line(document.footer);
+    reader.add({document.title, document.author, document.footer});
     for (const document::Block& block : document.blocks) std::visit(reader, block);
-    return reader.text;
+    return reader.texts;
+}
+
+std::string text_of(const document::Document& document) {
+    std::string all;
+    for (const std::string& text : texts_of(document)) all += text + "\n";
+    return all;
 }
 
 document::Table table_of(const document::Document& document, std::string_view caption) {

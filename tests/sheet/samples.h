@@ -15,10 +15,13 @@ Job demo_job();
 // A job from records written as { "points": [...], ... } would be, without the check of relations.
 Job job_of(std::string_view json);
 
-document::Document sheet_of(const Job& job, SheetReader reader);
+document::Document sheet_of(const Job& job, SheetReader reader, const Language& language = english());
+document::Document sheet_of(const Job& job, const SheetOptions& options);
 
 // Every text of a document in reading order, one a line: headings, cells, captions, labels in drawings, footer.
 std::string text_of(const document::Document& document);
+// The same, each by itself; those that say nothing are left out.
+std::vector<std::string> texts_of(const document::Document& document);
 
 // All blocks of one type.
 template <class Block>

@@ -7,6 +7,7 @@
 #include <sstream>
 
 #include "core/exchange/job_json.h"
+#include "core/words/words.h"
 #include "platform/handover/handover.h"
 #include "ui/screens/common/parts.h"
 
@@ -34,7 +35,6 @@ ChangeList demo_changes() {
 Desk::Desk(Start start, Screen screen, ui::PlaceId place) : Desk(content_of(start), screen, place) {}
 
 Desk::Desk(const ChangeList& content, Screen screen, ui::PlaceId place) : path(folder.file("job.tapjob")) {
-    fill();
     if (!content.empty()) {
         Result<Session> made = Session::create(path, Command{.changes = content, .fill_in = false, .place = {}},
                                                {"Ada Quill", {}}, clock.next());
@@ -47,27 +47,27 @@ Desk::Desk(const ChangeList& content, Screen screen, ui::PlaceId place) : path(f
     person = std::make_unique<Person>(*app, screen, regular_face(), semibold_face());
 }
 
-void Desk::fill() {
-    shared.author = [this] { return Author{"Ada Quill", visit}; };
-    shared.stamp = [this] { return clock.next(); };
-    shared.set_visit = [this](const Id& id) { visit = id.text(); };
-    shared.create_job = [this](const ui::NewJob& job) {
-        const ChangeList content = {test::set(Kind::job, "job", {{"name", job.name}})};
-        return take(Session::create(path, test::command(content), {"Ada Quill", {}}, clock.next()));
-    };
-    shared.make_sheet = [this](bool owner) -> Result<Message> {
-        SheetRequest request;
-        request.reader = owner ? SheetReader::owner : SheetReader::technician;
-        const Result<MadeSheet> sheet = make_sheet(*session, request, clock.next());
-        if (!sheet) return sheet.refusal();
-        made_sheet = sheet->bytes;
-        return Message(code(folder.file("sheet.pdf")));
-    };
-    shared.photo_pixels = [](const std::string&, int longest) -> Result<ui::PhotoPixels> {
-        const auto side = static_cast<std::size_t>(longest);
-        return ui::PhotoPixels{longest, longest / 2, std::vector<std::uint8_t>(side * (side / 2) * 4, 200)};
-    };
-    shared.say = [this](ui::Tone tone, Message sentence) { app->say(tone, std::move(sentence)); };
+Stamp DeskPorts::stamp() {
+    return desk_.clock.next();
+}
+
+void DeskPorts::create_job(const ui::NewJob& job, Done<void> done) {
+    const ChangeList content = {test::set(Kind::job, "job", {{"name", job.name}})};
+    done(desk_.take(Session::create(desk_.path, test::command(content), author(), stamp())));
+}
+
+void DeskPorts::make_sheet(bool owner, Done<std::vector<std::string>> done) {
+    SheetRequest request;
+    request.reader = owner ? SheetReader::owner : SheetReader::technician;
+    const Result<MadeSheet> sheet = tapwright::make_sheet(*desk_.session, request, stamp());
+    if (!sheet) return done(sheet.refusal());
+    made_sheet = sheet->bytes;
+    done(std::vector{desk_.folder.file("sheet.pdf")});
+}
+
+void DeskPorts::say(ui::Tone tone, const Message& sentence) {
+    HeadlessPorts::say(tone, sentence);
+    desk_.app->say(tone, sentence);
 }
 
 Result<void> Desk::take(Result<Session> made) {

@@ -1,5 +1,5 @@
-// A person in front of the program's own screens, with a job file in a folder that is gone afterwards. What the
-// platform would fill in (names, stamps, files) is filled in here, from memory.
+// A person in front of the program's own screens, with a job file in a folder that is gone afterwards, and ports
+// without a machine that make and keep that one file.
 #pragma once
 
 #include <memory>
@@ -10,6 +10,7 @@
 #include "tests/session/temporary.h"
 #include "tests/ui/frame/person.h"
 #include "ui/app/app.h"
+#include "ui/screens/common/headless_ports.h"
 #include "ui/screens/common/shared.h"
 
 namespace tapwright::tests {
@@ -18,6 +19,23 @@ enum class Start {
     nothing,    // no job is open
     empty_job,  // a job with a name and nothing else
     demo        // assets/demo.json
+};
+
+class Desk;
+
+class DeskPorts : public ui::HeadlessPorts {
+public:
+    explicit DeskPorts(Desk& desk) : desk_(desk) {}
+    Stamp stamp() override;
+    void create_job(const ui::NewJob& job, Done<void> done) override;
+    bool makes_sheets() const override { return true; }
+    void make_sheet(bool owner, Done<std::vector<std::string>> done) override;
+    void say(ui::Tone tone, const Message& sentence) override;
+
+    std::string made_sheet;  // its bytes
+
+private:
+    Desk& desk_;
 };
 
 class Desk {
@@ -44,16 +62,16 @@ public:
 
     test::TemporaryFolder folder;
     test::Clock clock;
-    std::string path, visit, made_sheet;
+    std::string path;
     ui::HeadlessHost words;
-    ui::Shared shared;
+    DeskPorts ports{*this};
+    ui::Shared shared{ports};
     std::unique_ptr<Session> session;
     std::unique_ptr<ui::App> app;
     std::unique_ptr<Person> person;
 
-private:
+    // Takes the job for the open one.
     Result<void> take(Result<Session> made);
-    void fill();
 };
 
 // assets/demo.json as changes to an empty job.

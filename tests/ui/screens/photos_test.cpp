@@ -94,11 +94,10 @@ TEST_CASE("a photo is shown over the whole window until it is touched or Escape 
 TEST_CASE("on a wide window the next photo can be added while one is open") {
     Desk desk(Start::demo, wide);
     open_photos(desk);
-    std::vector<Id> taken;
-    desk.shared.take_photos = [&](const Id& about, const std::vector<std::string>&) { taken.push_back(about); };
     desk.person->tap("photo.f-2");
     desk.person->tap("photos.add");
     REQUIRE(desk.person->host.chosen_for.size() == 1);
     desk.app->file_chosen(ui::FilePurpose::photo, "door.jpg");
-    CHECK(taken == std::vector<Id>{Id("r-foyer")});
+    REQUIRE(desk.ports.photos_asked.size() == 1);
+    CHECK(desk.ports.photos_asked.front().first == Id("r-foyer"));
 }

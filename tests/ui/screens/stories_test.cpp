@@ -79,7 +79,7 @@ TEST_CASE("a job of three rooms is recorded from nothing to the sheet with touch
     person.tap("place.handover");
     person.find("handover.owner");
     person.tap("handover.owner");
-    CHECK(desk.made_sheet.starts_with("%PDF"));
+    CHECK(desk.ports.made_sheet.starts_with("%PDF"));
 
     const Job job = desk.job_on_disk();
     CHECK(job.all<Room>().size() == 3);
@@ -165,7 +165,7 @@ TEST_CASE("a reading a quarter low says at once how much load nobody recorded") 
     person.tap("readings.zone." + zone.text());
     const Ohms expected = desk.derived().zones[*desk.job().place<Zone>(zone)].ohms;
     read_ohms(person, "at.add", ohms_typed(Ohms(expected.value() * 0.75)));
-    CHECK(person.text("entry.verdict") == "more load");
+    CHECK(person.text("entry.verdict") == "More load");
     CHECK(person.has("entry.sentence"));
     const std::size_t before = desk.job().all<Reading>().size();
     person.tap("pad.keep");
@@ -175,12 +175,12 @@ TEST_CASE("a reading a quarter low says at once how much load nobody recorded") 
     const ZoneState& state = desk.derived().zones[*desk.job().place<Zone>(zone)];
     const double recorded = state.line_v.value() * state.line_v.value() / expected.value();
     CHECK(state.unrecorded.value() == doctest::Approx(recorded / 3).epsilon(0.01));
-    CHECK(person.text("at.newest").find("more load") != std::string::npos);
+    CHECK(person.text("at.newest").find("More load") != std::string::npos);
     // The strip shows it as a block of its own.
     CHECK(person.has("strip.block.unrecorded"));
 }
 
-TEST_CASE("before the first reading of a visit stands the caution, once") {
+TEST_CASE("before the first reading on each line come the cautions, once") {
     Desk desk(Start::demo, {}, PlaceId::readings);
     Person& person = *desk.person;
     person.tap("readings.add");
@@ -192,6 +192,29 @@ TEST_CASE("before the first reading of a visit stands the caution, once") {
     person.tap("readings.add");
     CHECK_FALSE(person.has("caution.0"));
     CHECK(person.has("pad.keep"));
+    person.tap("entry.close");
+    // Another line may be live.
+    const Zone* hand = desk.shared.zone_in_hand(desk.job());
+    const auto zones = desk.job().all<Zone>();
+    const auto other = std::find_if(zones.begin(), zones.end(), [&](const Zone& zone) { return zone.id != hand->id; });
+    REQUIRE(other != zones.end());
+    desk.shared.zone = other->id;
+    person.tap("readings.add");
+    CHECK(person.has("caution.0"));
+}
+
+TEST_CASE("that the line was disconnected is asked anew for each reading") {
+    Desk desk(Start::demo, {}, PlaceId::readings);
+    Person& person = *desk.person;
+    read_ohms(person, "readings.add", "100");
+    person.tap("entry.state.1");
+    CHECK(person.text("entry.state.1").ends_with(", chosen"));
+    person.tap("pad.keep");
+    CHECK(desk.job().all<Reading>().back().isolated == true);
+    read_ohms(person, "readings.add", "101");
+    CHECK_FALSE(person.text("entry.state.1").ends_with(", chosen"));
+    person.tap("pad.keep");
+    CHECK_FALSE(desk.job().all<Reading>().back().isolated.has_value());
 }
 
 TEST_CASE("a reading comes before any amplifier, zone or type") {
@@ -295,12 +318,11 @@ TEST_CASE("of forty types side by side exactly the chosen one is marked") {
 
 TEST_CASE("a photo dropped after its page was left goes to nobody, and that is said") {
     Desk desk(Start::demo);
-    std::vector<Id> taken;
-    desk.shared.take_photos = [&](const Id& about, const std::vector<std::string>&) { taken.push_back(about); };
+    const std::vector<std::pair<Id, std::string>>& taken = desk.ports.photos_asked;
     desk.open(ui::photos_screen(desk.shared, desk.id("Foyer")));
     desk.app->files_dropped({"door.jpg"});
     REQUIRE(taken.size() == 1);
-    CHECK(taken.front() == desk.id("Foyer"));
+    CHECK(taken.front().first == desk.id("Foyer"));
     desk.person->press(ImGuiKey_Escape);
     desk.app->files_dropped({"door.jpg"});
     desk.person->settle();

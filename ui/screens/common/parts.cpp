@@ -2,7 +2,6 @@
 
 #include <utility>
 
-#include "core/base/text.h"
 #include "core/session/changes.h"
 #include "core/words/words.h"
 
@@ -28,23 +27,15 @@ std::unique_ptr<Screen> root_of(Shared& shared, PlaceId place) {
 }
 
 Result<Message> take_back(const Shared& shared, Session& session) {
-    const Result<Batch> batch = session.undoable(shared.author());
-    if (!batch) return batch.refusal();
-    const std::string what = own_change_in_words(session, *batch);
-    const Result<Outcome> outcome = session.undo(shared.author(), shared.stamp());
-    if (!outcome) return outcome.refusal();
-    if (outcome->remarks.empty()) return Message("Undone: {what}", {{"what", entered(what)}});
-    return Message("Undone, except {these}", {{"these", entered(list_in_words(outcome->remarks))}});
+    TAPWRIGHT_TAKE(batch, session.undoable(shared.author()));
+    TAPWRIGHT_TAKE(outcome, session.undo(shared.author(), shared.stamp()));
+    return undone(session, batch, outcome);
 }
 
 Result<Message> make_again(const Shared& shared, Session& session) {
-    const Result<Batch> batch = session.redoable(shared.author());
-    if (!batch) return batch.refusal();
-    const Result<Outcome> outcome = session.redo(shared.author(), shared.stamp());
-    if (!outcome) return outcome.refusal();
-    if (outcome->remarks.empty())
-        return Message("Redone: {what}", {{"what", entered(own_change_in_words(session, *batch))}});
-    return Message("Redone, except {these}", {{"these", entered(list_in_words(outcome->remarks))}});
+    TAPWRIGHT_TAKE(batch, session.redoable(shared.author()));
+    TAPWRIGHT_TAKE(outcome, session.redo(shared.author(), shared.stamp()));
+    return redone(session, batch, outcome);
 }
 
 void take_file(const Shared& shared, FilePurpose purpose, const std::string& path) {
@@ -52,11 +43,16 @@ void take_file(const Shared& shared, FilePurpose purpose, const std::string& pat
         if (shared.on_file)
             shared.on_file(purpose, path);
         else
-            shared.say(Tone::note, Message("Open the Photos page of what the photo shows, and drop it there."));
+            shared.say(Tone::note, "Open the Photos page of what the photo shows, and drop it there.");
         return;
     }
-    const Result<void> taken = purpose == FilePurpose::open_job ? shared.open_job(path) : shared.import_job(path);
-    if (!taken) shared.say(Tone::stop, taken.refusal().message);
+    const Ports::Done<void> done = [&shared](const Result<void>& taken) {
+        if (!taken) shared.say(Tone::stop, taken.refusal().message);
+    };
+    if (purpose == FilePurpose::open_job)
+        shared.ports.open_job(path, done);
+    else
+        shared.ports.import_job(path, done);
 }
 
 // What a dropped file is for, by its name; what it really is, the reader of that kind finds out.
@@ -88,8 +84,8 @@ AppParts make_parts(Shared& shared) {
     parts.file_chosen = [&shared](FilePurpose purpose, const std::string& path) { take_file(shared, purpose, path); };
     parts.after_frame = [&shared] {
         if (!std::exchange(shared.takes_files, false)) shared.on_file = nullptr;
-        const bool any = shared.keep_photos && shared.keep_photos();
-        const PhotoWork work = shared.photo_work ? shared.photo_work() : PhotoWork();
+        const bool any = shared.ports.keep_photos();
+        const PhotoWork work = shared.ports.photo_work();
         return any || work.done != work.all;
     };
     parts.files_dropped = [&shared](const std::vector<std::string>& paths) {

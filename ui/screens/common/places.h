@@ -2,12 +2,15 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
+#include <vector>
 
 #include "core/derive/derived.h"
+#include "core/words/statement.h"
+#include "ui/screens/common/shared.h"
 #include "ui/widgets/chart.h"
 #include "ui/widgets/number_pad.h"
-#include "ui/screens/common/shared.h"
 #include "ui/widgets/widgets.h"
 
 namespace tapwright::ui {
@@ -21,21 +24,23 @@ std::unique_ptr<Screen> visits_screen(Shared& shared);
 // What was changed, by whom and when, the latest first.
 std::unique_ptr<Screen> history_screen(Shared& shared);
 
-// A verdict in a word or two for people, "agrees", with its tone; sentence() says the rest.
+// A verdict in a word or two, "Matches record", with its tone; its statement says the rest.
 struct VerdictWords {
     Tone tone = Tone::plain;
-    std::string word;
+    Message word;
 };
 VerdictWords verdict_words(const Judgement& judgement);
 // "83.3 Ω", "over 20 kΩ": what the meter showed.
-std::string reading_figure(const Reading& reading);
+Message reading_figure(const Reading& reading);
 // "Impedance", "Stray voltage": what was measured.
-std::string measured_title(Measured quantity);
-// "83.3 Ω, right from 66.6 Ω to 100 Ω", or that nothing can be expected yet.
-std::string band_words(const Judgement& judgement);
+Message measured_title(Measured quantity);
+// "83.3 Ω (accept 66.6 Ω to 100 Ω)", or that nothing can be expected yet: behind "Expected".
+Message band_words(const Judgement& judgement);
+// The same as a label by itself: "Expected 83.3 Ω (accept 66.6 Ω to 100 Ω)".
+Message expected_words(const Judgement& judgement);
 
-// The sheet with the number pad: a figure as it is typed, what was expected and what it would prove, and the caution
-// before the first one of a visit. Belongs to a screen.
+// The sheet with the number pad: a figure as it is typed, what was expected and what it would prove, and the cautions
+// before the first one on each line of a visit. Belongs to a screen.
 class ReadingEntry {
 public:
     explicit ReadingEntry(Shared& shared) : shared_(shared) {}
@@ -45,6 +50,18 @@ public:
     void draw(Context& context);
 
 private:
+    // What the verdict is worked out from.
+    struct Asked {
+        const Session* session = nullptr;
+        std::size_t batches = 0;
+        std::string typed;
+        Id at;
+        Measured quantity = Measured::ohms;
+        bool full = false, isolated = false, over_range = false, baseline = false;
+        friend bool operator==(const Asked&, const Asked&) = default;
+    };
+
+    bool was_cautioned(const Session& session) const;
     Reading draft(double value) const;
     void look(const Session& session);
     void draw_pad(Context& context, const Session& session);
@@ -59,12 +76,12 @@ private:
     PadDraft pad_;
     bool caution_open_ = false, pad_open_ = false, choosing_ = false;
     bool full_ = false, isolated_ = false, over_range_ = false, baseline_ = false;
-    bool cautioned_ = false;  // during `cautioned_visit_`
+    std::vector<Id> cautioned_;  // lines whose cautions were worked through during `cautioned_visit_`
     std::string cautioned_visit_;
-    // What the figure means, worked out once for each state of the draft.
-    std::string looked_at_;
+    // What the figure means, worked out once for each state of the draft. No statement while nothing is typed.
+    std::optional<Asked> asked_;
     Judgement judgement_;
-    std::string sentence_;
+    std::optional<Statement> statement_;
 };
 
 }  // namespace tapwright::ui

@@ -1,5 +1,5 @@
-// What all screens of one window share: who writes and when, what is in hand, what was used last, and the ports to the
-// machine. Filled by the platform (or a test), handed to every screen by reference, and outliving them all.
+// What all screens of one window share: the ports to the machine, what is in hand, and what was used last. Handed to
+// every screen by reference, and outliving them all.
 //
 // Screens change a job only by ask(): the request runs after the frame, so that nothing changes under a screen while it
 // draws.
@@ -14,58 +14,26 @@
 #include "core/base/result.h"
 #include "core/job/job.h"
 #include "core/session/session.h"
-#include "ui/frame/context.h"
-#include "ui/widgets/photo_shelf.h"
+#include "ui/screens/common/ports.h"
 
 namespace tapwright::ui {
 
-// A job file that was open before.
-struct RecentJob {
-    std::string path;
-    std::string name;  // what to show; the file's name where nothing better is known
-};
-
-// The three fields of a new job.
-struct NewJob {
-    std::string name;
-    std::string line_v;  // as typed; empty: 70.7
-    std::string person;  // who works; empty: as in the settings
-};
-
-// Photos being taken in.
-struct PhotoWork {
-    std::size_t done = 0, all = 0;  // nothing is going on where both are the same
-};
-
 struct Shared {
-    // ---- ports: filled before the first frame ----
-    std::function<Author()> author;
-    std::function<Stamp()> stamp;
-    // The visit in progress; what follows is stamped with it. An empty id ends it.
-    std::function<void(const Id& visit)> set_visit = [](const Id&) {};
-    std::function<void(const std::string& person)> set_person = [](const std::string&) {};
-    std::function<void(const Preferences&)> keep_preferences = [](const Preferences&) {};
-    // Each opens the job it made or found, or says why not.
-    std::function<Result<void>(const NewJob&)> create_job;
-    std::function<Result<void>(const std::string& path)> open_job;
-    std::function<Result<void>(const std::string& path)> import_job;
-    std::function<std::vector<RecentJob>()> recent_jobs = [] { return std::vector<RecentJob>(); };
-    // Makes the handover sheet beside the job file. Returns: where it stands, in words.
-    std::function<Result<Message>(bool owner)> make_sheet;
-    // Photos: begins taking files in as photos of a record, beside the drawing; how far it has come; no more of it.
-    // What is ready is kept between frames: keep_photos() is called after each frame and returns whether there was any.
-    std::function<void(const Id& about, std::vector<std::string> paths)> take_photos;
-    std::function<PhotoWork()> photo_work;
-    std::function<void()> cancel_photos;
-    std::function<bool()> keep_photos;
-    PhotoShelf::Source photo_pixels = [](const std::string&, int) -> Result<PhotoPixels> {
-        return Refusal{"Photos cannot be shown here."};
+    // `machine` outlives it.
+    explicit Shared(Ports& machine) : ports(machine) {}
+    Shared(const Shared&) = delete;
+    Shared& operator=(const Shared&) = delete;
+
+    Ports& ports;
+    Author author() const { return ports.author(); }
+    Stamp stamp() const { return ports.stamp(); }
+    void say(Tone tone, const Message& sentence) const { ports.say(tone, sentence); }
+    PhotoShelf::Source photo_pixels = [this](const std::string& sha256, int longest) {
+        return ports.photo_pixels(sha256, longest);
     };
     PhotoShelf shelf;
-    // Shows a sentence over the page, outside of a frame.
-    std::function<void(Tone, Message)> say = [](Tone, const Message&) {};
     // What a chosen file is for beyond opening and importing; set by the screen that asked.
-    std::function<void(FilePurpose, const std::string& path)> on_file;
+    std::function<void(FilePurpose, const std::string& file)> on_file;
     // Set in each frame by the screen that asked; once it is no longer in front, on_file goes, so that no file reaches
     // a page that has been left.
     bool takes_files = false;

@@ -2,12 +2,10 @@
 #include <algorithm>
 #include <utility>
 
-#include "core/base/text.h"
 #include "core/job/field_text.h"
 #include "core/session/changes.h"
 #include "core/session/visit_changes.h"
-#include "core/units/show.h"
-#include "core/words/words.h"
+#include "core/units/unit.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/words.h"
@@ -15,8 +13,8 @@
 namespace tapwright::ui {
 namespace {
 
-std::string who(const Visit& visit) {
-    return visit.person && !visit.person->empty() ? *visit.person : std::string("Nobody is named");
+Message who(const Visit& visit) {
+    return visit.person && !visit.person->empty() ? entered(*visit.person) : Message("No person recorded");
 }
 
 // The latest first; those without a day last.
@@ -36,20 +34,22 @@ public:
     VisitScreen(Shared& shared, Id visit) : shared_(shared), id_(std::move(visit)) {}
     Message title(Context& context) override {
         const Visit* visit = context.session->job().find<Visit>(id_);
-        return visit ? visit_title(*visit) : "Removed visit";
+        return visit ? visit_title(*visit) : Message("Removed visit");
     }
     void draw(Context& context) override {
         const Session& session = *context.session;
         const Visit* visit = session.job().find<Visit>(id_);
-        if (!visit) return empty_state(context, Shape::erase, "Removed", "This visit is no more. Undo brings it back.");
+        if (!visit)
+            return empty_state(context, Shape::erase, Message("Removed"),
+                               Message("This visit was removed. Undo restores it."));
         look(context, session);
         quiet_paragraph(context, who(*visit));
-        section_title(context, "As found, then as left");
-        if (points_.empty()) quiet_paragraph(context, "No tap was looked at and no point changed during this visit.");
+        section_title(context, Message("As found and as left"));
+        if (points_.empty()) quiet_paragraph(context, Message("No tap read and no point changed on this visit."));
         for (const VisitPoint& point : points_) draw_point(context, session.job(), point);
         draw_readings(context, session);
         space(context, 8);
-        if (button(context, "visit.details", "Day, person, notes", {.shape = Shape::more}))
+        if (button(context, "visit.details", Message("Day, person, notes"), {.shape = Shape::more}))
             context.requests.open(record_screen(shared_, Kind::visit, id_));
     }
 
@@ -63,41 +63,45 @@ private:
         if (made)
             points_ = std::move(*made);
         else
-            context.requests.say(Tone::stop, in_english(made.refusal()));
+            context.requests.say(Tone::stop, made.refusal().message);
     }
 
-    // A new loudspeaker whose tap nobody has set hangs there as planned.
-    static VisitWords words_at(const Job& job, const VisitPoint& point) {
-        VisitWords words = words_of(job, point);
+    struct PointWords {
+        Message found, left;
+    };
+    // A new loudspeaker whose tap nobody has set is there as planned.
+    static PointWords words_at(const Job& job, const VisitPoint& point) {
+        const VisitWords words = words_of(job, point);
         const Point* now = job.find<Point>(point.point);
         if (point.is_new && !point.tap_left && now && now->planned_tap_w)
-            words.left = show(*now->planned_tap_w) + " planned";
-        return words;
+            return {words.found, Message("{tap} planned", {{"tap", *now->planned_tap_w}})};
+        return {words.found, words.left.empty() ? Message("as before") : Message(words.left)};
     }
 
     static void draw_point(Context& context, const Job& job, const VisitPoint& point) {
-        const VisitWords words = words_at(job, point);
-        const std::string label = point.label.empty() ? kind_word(point.kind) : point.label;
+        const PointWords words = words_at(job, point);
+        const Message label = point.label.empty() ? kind_word(point.kind) : Message(entered(point.label));
         const ImVec2 from = ImGui::GetCursorScreenPos();
         const float width = width_left();
         {
             Card card(context, point.tap_found != point.tap_left ? Tone::note : Tone::plain);
             paragraph(context, label, TextSize::strong);
             const float column = share_of_width(context, 2);
-            draw_column(context, "As found", words.found, column);
+            draw_column(context, Message("As found"), words.found, column);
             beside(context);
-            draw_column(context, "As left", words.left, column);
+            draw_column(context, Message("As left"), words.left, column);
         }
         const float height = ImGui::GetItemRectMax().y - from.y;
         mark_area(context, "visit.point." + point.point.text(), {from.x, from.y, width, height},
-                  label + ", as found " + words.found + ", as left " + words.left);
+                  context.words.text(Message("{point}, as found {found}, as left {left}",
+                                             {{"point", label}, {"found", words.found}, {"left", words.left}})));
     }
 
     // A head and what stands under it, one beside the other.
-    static void draw_column(Context& context, std::string_view head, std::string_view words, float width) {
+    static void draw_column(Context& context, const Message& head, const Message& words, float width) {
         ImDrawList* list = ImGui::GetWindowDrawList();
-        const Lines heads = broken_into_lines(context, TextSize::body, head, width);
-        const Lines lines = broken_into_lines(context, TextSize::strong, words.empty() ? "as before" : words, width);
+        const Lines heads = broken_into_lines(context, TextSize::body, context.words.text(head), width);
+        const Lines lines = broken_into_lines(context, TextSize::strong, context.words.text(words), width);
         const ImVec2 at = ImGui::GetCursorScreenPos();
         ImGui::Dummy(ImVec2(width, heads.height + lines.height));
         write(context, list, TextSize::body, context.theme.quiet_text, heads, {at.x, at.y, width, heads.height});
@@ -110,10 +114,10 @@ private:
         for (std::size_t i = 0; i < session.job().all<Reading>().size(); ++i) {
             const Reading& reading = session.job().all<Reading>()[i];
             if (reading.visit != id_) continue;
-            if (!std::exchange(any, true)) section_title(context, "Readings taken");
+            if (!std::exchange(any, true)) section_title(context, Message("Readings taken"));
             Row row;
-            row.title = reading.at ? name_of(session.job(), *reading.at) : "Nowhere in particular";
-            row.detail = reading.quantity ? measured_title(*reading.quantity) : "";
+            row.title = reading.at ? entered(name_of(session.job(), *reading.at)) : Message("No location");
+            if (reading.quantity) row.detail = measured_title(*reading.quantity);
             row.value = reading_figure(reading);
             row.chevron = reading.at.has_value();
             if (reading.quantity == Measured::ohms) {
@@ -135,29 +139,33 @@ private:
 class VisitsScreen : public Screen {
 public:
     explicit VisitsScreen(Shared& shared) : shared_(shared) {}
-    Message title(Context&) override { return "Visits"; }
+    Message title(Context&) override { return Message("Visits"); }
     void draw(Context& context) override {
         const Author author = shared_.author();
-        section_title(context, "Start a visit: what follows is stamped with it");
-        const Choice purposes[] = {{"Survey"},        {"First fix"}, {"Second fix"},
-                                   {"Commissioning"}, {"Handover"},  {"Service"}};
+        section_title(context, Message("Start a visit: later changes are recorded under it"));
+        const Choice purposes[] = {{Message("Survey")},        {Message("First fix")}, {Message("Second fix")},
+                                   {Message("Commissioning")}, {Message("Handover")},  {Message("Service")}};
         if (const int tapped = choice_row(context, "visits.start", purposes, -1); tapped >= 0) {
             Map fields = {{"purpose", std::string(word(static_cast<Purpose>(tapped)))}};
             if (!author.person.empty()) fields.emplace_back("person", author.person);
-            shared_.ask(context, {adding(Kind::visit, std::move(fields))}, "Visit started",
-                        [this](const std::vector<Id>& ids) { shared_.set_visit(ids.front()); });
+            shared_.ask(context, {adding(Kind::visit, std::move(fields))}, Message("Visit started"),
+                        [this](const std::vector<Id>& ids) { shared_.ports.set_visit(ids.front()); });
         }
         for (const Visit* visit : newest_first(context.session->job())) {
             Row row;
             row.title = visit_title(*visit);
-            row.detail = who(*visit) + (visit->date ? "" : ", day not recorded");
+            row.detail = visit->date ? who(*visit) : Message("{person}, day not recorded", {{"person", who(*visit)}});
             row.chevron = true;
-            if (visit->id.text() == author.visit) row.tone = Tone::good, row.word = "in progress", row.selected = true;
+            if (visit->id.text() == author.visit) {
+                row.tone = Tone::good;
+                row.word = Message("In progress");
+                row.selected = true;
+            }
             if (list_row(context, "visit." + visit->id.text(), row).tapped)
                 context.requests.open(std::make_unique<VisitScreen>(shared_, visit->id));
         }
-        if (!author.visit.empty() && button(context, "visits.end", "End the visit"))
-            context.requests.after_frame([this] { shared_.set_visit(Id()); });
+        if (!author.visit.empty() && button(context, "visits.end", Message("End the visit")))
+            context.requests.after_frame([this] { shared_.ports.set_visit(Id()); });
     }
 
 private:
@@ -167,15 +175,15 @@ private:
 class HistoryScreen : public Screen {
 public:
     explicit HistoryScreen(Shared& shared) : shared_(shared) {}
-    Message title(Context&) override { return "History"; }
+    Message title(Context&) override { return Message("History"); }
     void draw(Context& context) override {
         const Author author = shared_.author();
         const float half = share_of_width(context, 2);
-        if (button(context, "history.undo", "Undo",
+        if (button(context, "history.undo", Message("Undo"),
                    {.enabled = context.session->can_undo(author), .width = half, .shape = Shape::undo}))
             context.requests.undo();
         beside(context);
-        if (button(context, "history.redo", "Redo",
+        if (button(context, "history.redo", Message("Redo"),
                    {.enabled = context.session->can_redo(author), .width = half, .shape = Shape::redo}))
             context.requests.redo();
         if (session_ != context.session || batches_ != context.session->batch_count()) {
@@ -186,9 +194,9 @@ public:
         for (const Told& told : told_) {
             const HistoryLine& line = told.line;
             label_value(context, "history." + line.address, told.when,
-                        line.is_undo     ? "Undo"
-                        : line.is_undone ? "Undone"
-                                         : "");
+                        line.is_undo     ? in_context("history", "Undo")
+                        : line.is_undone ? Message("Undone")
+                                         : Message());
             quiet_paragraph(context, told.what);
         }
     }
@@ -196,21 +204,22 @@ public:
 private:
     struct Told {
         HistoryLine line;
-        std::string when, what;
+        Message when, what;
     };
 
     void look(Context& context) {
         constexpr std::size_t most_batches = 200;
         told_.clear();
         Result<std::vector<HistoryLine>> lines = session_->history(most_batches, 0);
-        if (!lines) return context.requests.say(Tone::stop, in_english(lines.refusal()));
+        if (!lines) return context.requests.say(Tone::stop, lines.refusal().message);
         for (HistoryLine& line : *lines) {
             const Result<Batch> batch = session_->batch(line.batch);
-            if (!batch) return context.requests.say(Tone::stop, in_english(batch.refusal()));
-            std::string when =
-                line.time.size() < 16 ? line.time : line.time.substr(0, 10) + ", " + line.time.substr(11, 5);
-            if (!line.person.empty()) when += ", " + line.person;
-            told_.push_back({std::move(line), std::move(when), own_change_in_words(*session_, *batch)});
+            if (!batch) return context.requests.say(Tone::stop, batch.refusal().message);
+            const Moment time{line.time};
+            Message when = line.person.empty()
+                               ? Message(time)
+                               : Message("{time}, {person}", {{"time", time}, {"person", entered(line.person)}});
+            told_.push_back({std::move(line), std::move(when), own_change(*session_, *batch)});
         }
     }
 

@@ -9,11 +9,11 @@ namespace {
 class Find : public Screen {
 public:
     explicit Find(Shared& shared) : shared_(shared) {}
-    Message title(Context&) override { return "Find"; }
+    Message title(Context&) override { return Message("Find"); }
     void draw(Context& context) override {
-        search_field(context, "find.text", "A room, a label, a type", typed_, first_);
+        search_field(context, "find.text", Message("Room, label or type"), typed_, first_);
         first_ = false;
-        if (typed_.empty()) return quiet_paragraph(context, "Type a part of its name.");
+        if (typed_.empty()) return quiet_paragraph(context, Message("Type part of a name."));
         shown_ = 0;
         draw_kind<Room>(context);
         draw_kind<Point>(context);
@@ -23,8 +23,8 @@ public:
         draw_kind<CableType>(context);
         draw_kind<Amplifier>(context);
         draw_kind<Control>(context);
-        if (shown_ == 0) quiet_paragraph(context, "Nothing is called that. Try a shorter part of the name.");
-        if (shown_ > most_shown) quiet_paragraph(context, "There is more: type another letter.");
+        if (shown_ == 0) quiet_paragraph(context, Message("Nothing found. Type less of the name."));
+        if (shown_ > most_shown) quiet_paragraph(context, Message("There are more. Type another letter."));
     }
 
 private:
@@ -36,13 +36,15 @@ private:
             if (!holds(name, typed_)) continue;
             if (++shown_ > most_shown) return;
             Row row;
-            row.title = name;
-            row.detail = kind_title(R::kind_of, false);
+            row.title = entered(name);
+            row.detail = title_of(R::kind_of);
             row.chevron = true;
             if constexpr (std::is_same_v<R, Point>) {
                 row.shape = shape_of(record.kind.value_or(PointKind::other));
-                const std::string what = kind_word(record.kind.value_or(PointKind::other));
-                row.detail = record.room ? what + " in " + name_of(job, record.room) : what + ", no room recorded";
+                const Message what = kind_word(record.kind.value_or(PointKind::other));
+                row.detail = record.room ? Message("{what} in {room}",
+                                                   {{"what", what}, {"room", entered(name_of(job, record.room))}})
+                                         : Message("{what}, no room recorded", {{"what", what}});
             }
             if (list_row(context, "find." + record.id.text(), row).tapped) open(context, R::kind_of, record.id);
         }

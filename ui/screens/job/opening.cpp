@@ -1,5 +1,5 @@
 // Before a job is open: the recent ones, a new one in three fields, opening and importing files.
-#include "core/words/words.h"
+#include "core/units/unit.h"
 #include "ui/screens/common/parts.h"
 #include "ui/widgets/widgets.h"
 
@@ -8,43 +8,50 @@ namespace {
 
 class Opening : public Screen {
 public:
-    explicit Opening(Shared& shared) : shared_(shared), recent_(shared.recent_jobs()) {}
-    Message title(Context&) override { return "Tapwright"; }
+    explicit Opening(Shared& shared) : shared_(shared), recent_(shared.ports.recent_jobs()) {}
+    Message title(Context&) override { return code("Tapwright"); }
     void draw(Context& context) override {
-        if (!recent_.empty()) section_title(context, "Go on with");
+        if (!recent_.empty()) section_title(context, Message("Recent jobs"));
         for (std::size_t i = 0; i < recent_.size() && i < most_recent; ++i) {
             Row row;
-            row.title = recent_[i].name;
-            row.detail = recent_[i].path;
+            row.title = entered(recent_[i].name);
+            row.detail = entered(recent_[i].where);
             row.chevron = true;
             if (!list_row(context, "opening.recent." + std::to_string(i), row).tapped) continue;
-            carry_out(context, [&shared = shared_, path = recent_[i].path] { return shared.open_job(path); });
-        }
-        section_title(context, "A new job");
-        text_field(context, "opening.name", "Name", "", name_,
-                   {.hint = "the house or the street; empty: today's date"});
-        text_field(context, "opening.line_v", "Line voltage", "", line_v_,
-                   {.hint = "70.7", .unit = "V", .number = true});
-        text_field(context, "opening.person", "Who works", "", person_, {.hint = "your name, for the history"});
-        if (button(context, "opening.new", "Make this job", {.kind = ButtonKind::primary, .shape = Shape::plus})) {
-            const std::string name = name_.text.empty() ? "Job of " + shared_.stamp().date() : name_.text;
-            carry_out(context, [&shared = shared_, job = NewJob{name, line_v_.text, person_.text}] {
-                return shared.create_job(job);
+            carry_out(context, [file = recent_[i].file](Ports& ports, Ports::Done<void> done) {
+                ports.open_job(file, std::move(done));
             });
         }
-        section_title(context, "From a file");
-        if (button(context, "opening.open", "Open a job file")) context.host.choose_file(FilePurpose::open_job, "");
-        if (button(context, "opening.import", "Import a job from JSON"))
+        section_title(context, Message("New job"));
+        text_field(context, "opening.name", Message("Name"), "", name_,
+                   {.hint = Message("such as the address; empty: today's date")});
+        text_field(context, "opening.line_v", Message("Line voltage"), "", line_v_,
+                   {.hint = Figure{70.7, Unit::none}, .unit = code(words_of(Unit::volt).shown), .number = true});
+        text_field(context, "opening.person", Message("Your name"), "", person_, {.hint = Message("for the history")});
+        if (button(context, "opening.new", Message("Create job"),
+                   {.kind = ButtonKind::primary, .shape = Shape::plus})) {
+            const std::string name =
+                name_.text.empty() ? context.words.text(Message("Job of {day}", {{"day", Day{shared_.stamp().date()}}}))
+                                   : name_.text;
+            carry_out(context, [job = NewJob{name, line_v_.text, person_.text}](Ports& ports, Ports::Done<void> done) {
+                ports.create_job(job, std::move(done));
+            });
+        }
+        section_title(context, Message("From a file"));
+        if (button(context, "opening.open", Message("Open a job file")))
+            context.host.choose_file(FilePurpose::open_job, "");
+        if (button(context, "opening.import", Message("Import a job from JSON")))
             context.host.choose_file(FilePurpose::import_json, "");
-        quiet_paragraph(context, "A file can also be dropped onto the window.");
+        quiet_paragraph(context, Message("You can also drop a file onto the window."));
     }
 
 private:
     // The screen may be gone afterwards: a job that opens empties all stacks.
-    void carry_out(Context& context, std::function<Result<void>()> act) {
+    void carry_out(Context& context, std::function<void(Ports&, Ports::Done<void>)> act) {
         context.requests.after_frame([&shared = shared_, act = std::move(act)] {
-            const Result<void> done = act();
-            if (!done) shared.say(Tone::stop, in_english(done.refusal()));
+            act(shared.ports, [&shared](const Result<void>& done) {
+                if (!done) shared.say(Tone::stop, done.refusal().message);
+            });
         });
         context.requests.another_frame();
     }

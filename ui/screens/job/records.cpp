@@ -1,5 +1,4 @@
 // Any record as a page of fields, and all records of a kind with a way to a new one.
-#include "core/words/words.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
@@ -12,13 +11,14 @@ class RecordScreen : public Screen {
 public:
     RecordScreen(Shared& shared, Kind kind, Id id) : shared_(shared), kind_(kind), id_(std::move(id)) {}
     Message title(Context& context) override {
-        if (kind_ == Kind::job) return kind_title(kind_, false);
-        return exists(context) ? record_title(context.session->job(), id_) : kind_title(kind_, false);
+        if (kind_ == Kind::job) return title_of(kind_);
+        return exists(context) ? record_words(context.session->job(), id_) : title_of(kind_);
     }
     void draw(Context& context) override {
         if (!exists(context))
-            return empty_state(context, Shape::erase, "Removed", "This record is no more. Undo brings it back.");
-        quiet_paragraph(context, kind_title(kind_, false) + ": " + std::string(help(kind_)));
+            return empty_state(context, Shape::erase, Message("Removed"),
+                               Message("This record was removed. Undo restores it."));
+        quiet_paragraph(context, Message("{kind}: {help}", {{"kind", title_of(kind_)}, {"help", help_of(kind_)}}));
         const std::string prefix(singular(kind_));
         for (const FieldInfo& field : fields(kind_)) {
             field_row(context, shared_, form_, prefix, kind_, id_, field);
@@ -26,19 +26,20 @@ public:
         }
         if (kind_ == Kind::job) return;
         if (kind_ == Kind::room &&
-            button(context, "room.survey", "Choose loudspeakers and taps for this room", {.shape = Shape::loudspeaker}))
+            button(context, "room.survey", Message("Plan loudspeakers for this room"), {.shape = Shape::loudspeaker}))
             context.requests.open(room_survey_screen(shared_, id_));
         const bool shown = kind_ != Kind::photo && kind_ != Kind::signoff && kind_ != Kind::trial;
         if (shown) photos_button(context, shared_, prefix + ".photos", id_);
         space(context, 12);
-        if (button(context, prefix + ".remove", "Remove", {.kind = ButtonKind::danger, .shape = Shape::cross}))
+        if (button(context, prefix + ".remove", Message("Remove"), {.kind = ButtonKind::danger, .shape = Shape::cross}))
             asked_ = true;
-        if (ask(context, prefix + ".remove_ask", "Remove " + record_words(context.session->job(), id_) + "?",
-                "What refers to it keeps it from being removed; undo brings it back.", "Remove it", "Leave it",
-                asked_) != Answer::yes)
+        if (ask(context, prefix + ".remove_ask",
+                Message("Remove {record}?", {{"record", record_words(context.session->job(), id_)}}),
+                Message("Cannot be removed while other records use it. Undo restores it."), Message("Remove it"),
+                Message("Cancel"), asked_) != Answer::yes)
             return;
         shared_.ask(context, removal(context.session->job(), kind_, id_),
-                    record_title(context.session->job(), id_) + " removed");
+                    Message("{record} removed", {{"record", record_words(context.session->job(), id_)}}));
         context.requests.back();
     }
 
@@ -53,36 +54,36 @@ private:
 };
 
 // What a list says of a record below its name: the first few facts it has.
-std::string some_facts(const Job& job, Kind kind, const Id& id) {
-    std::string facts;
-    int count = 0;
+Message some_facts(const Job& job, Kind kind, const Id& id) {
+    constexpr std::size_t most_facts = 3;
+    std::vector<Message> facts;
     for (const FieldInfo& field : fields(kind)) {
         if (field.name == "name" || field.name == "label" || field.name == "text") continue;
         const Value value = job.get(kind, id, field);
-        if (value.is_null() || count == 3) continue;
-        facts += (count++ ? ", " : "") + text_of(field, value, length_units(job), &job);
+        if (value.is_null() || facts.size() == most_facts) continue;
+        facts.push_back(entered(text_of(field, value, length_units(job), &job)));
     }
-    return facts;
+    return read_out(std::move(facts));
 }
 
 class RecordsScreen : public Screen {
 public:
     RecordsScreen(Shared& shared, Kind kind) : shared_(shared), kind_(kind) {}
-    Message title(Context&) override { return kind_title(kind_, true); }
+    Message title(Context&) override { return titles_of(kind_); }
     void draw(Context& context) override {
         const Job& job = context.session->job();
-        if (job.count(kind_) == 0) quiet_paragraph(context, "None yet: " + std::string(help(kind_)) + ".");
+        if (job.count(kind_) == 0) quiet_paragraph(context, Message("None yet: {help}.", {{"help", help_of(kind_)}}));
         with_record_type(kind_, [&]<class R>() {
             for (const R& record : job.all<R>()) {
                 Row row;
-                row.title = record_title(job, record.id);
+                row.title = record_words(job, record.id);
                 row.detail = some_facts(job, kind_, record.id);
                 row.chevron = true;
                 if (list_row(context, std::string(singular(kind_)) + "." + record.id.text(), row).tapped)
                     context.requests.open(record_screen(shared_, kind_, record.id));
             }
         });
-        section_title(context, "Add one");
+        section_title(context, Message("Add one"));
         draw_new(context);
     }
 
@@ -95,18 +96,19 @@ private:
         for (const FieldInfo& field : fields(kind_)) {
             if (!field.rule.is_required) continue;
             Draft& draft = drafts_[std::string(field.name)];
-            text_field(context, prefix + ".new." + std::string(field.name), field_title(field), "", draft,
+            text_field(context, prefix + ".new." + std::string(field.name), title_of(field), "", draft,
                        {.help = field.help});
             const Result<Value> read = value_from_text(field, draft.text, length_units(context.session->job()));
             complete = complete && read.ok() && !read->is_null();
             if (!draft.editing && !draft.text.empty() && !read.ok())
-                draft.problem = field_title(field) + " " + in_english(read.refusal()) + ".";
+                draft.problem =
+                    Message("{field} {problem}.", {{"field", title_of(field)}, {"problem", read.refusal().message}});
             if (read.ok()) given.emplace_back(field.name, *read);
         }
-        if (!button(context, prefix + ".add", "Add",
+        if (!button(context, prefix + ".add", Message("Add"),
                     {.kind = ButtonKind::primary, .enabled = complete, .shape = Shape::plus}))
             return;
-        const std::string what = kind_title(kind_, false) + " added";
+        const Message what = Message("{kind} added", {{"kind", title_of(kind_)}});
         link_alone(context, given);
         shared_.ask(context, {adding(kind_, given)}, what, [this](const std::vector<Id>& ids) {
             drafts_.clear();

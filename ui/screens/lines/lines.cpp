@@ -1,7 +1,7 @@
 // Lines: one zone's line as it is recorded, to walk along, to look into and to re-feed; the level along it as a chart.
-#include "core/base/text.h"
-#include "core/units/show.h"
+#include "core/units/unit.h"
 #include "ui/screens/common/forms.h"
+#include "ui/screens/common/known.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/words.h"
@@ -16,7 +16,8 @@ public:
     explicit LinesScreen(Shared& shared) : shared_(shared) {}
     Message title(Context& context) override {
         const Zone* zone = shared_.zone_in_hand(context.session->job());
-        return zone ? "Line of " + name_of(context.session->job(), zone->id) : "Lines";
+        if (!zone) return Message("Lines");
+        return Message("Line of {zone}", {{"zone", entered(name_of(context.session->job(), zone->id))}});
     }
     void draw(Context& context) override {
         const Job& job = context.session->job();
@@ -27,8 +28,8 @@ public:
         zone_ = zone->id;
         line_.look(*context.session, zone->id);
         if (line_.empty()) {
-            empty_state(context, Shape::lines, "Nothing on this line yet",
-                        "Record a loudspeaker in its room and say that it is fed from this zone.");
+            empty_state(context, Shape::lines, Message("Nothing on this line yet"),
+                        Message("Record a loudspeaker in its room, fed from this zone."));
         } else {
             const float height = context.px(context.wide ? 440 : 400);
             if (const auto touched = line_.draw(context, "line", selected_, height)) select(*touched);
@@ -36,19 +37,23 @@ public:
             if (const auto touched = line_.draw_levels(context, "lines.levels", selected_)) select(*touched);
         }
         draw_untraced(context);
-        if (button(context, "lines.trials", "Try changes before making them", {.shape = Shape::lines}))
+        if (button(context, "lines.trials", Message("Try changes before making them"), {.shape = Shape::lines}))
             context.requests.open(trials_screen(shared_));
-        if (button(context, "lines.zone_details", "Limit, output, voltage, level control", {.shape = Shape::amplifier}))
+        if (button(context, "lines.zone_details", Message("Limit, output, voltage, level control"),
+                   {.shape = Shape::amplifier}))
             context.requests.open(record_screen(shared_, Kind::zone, zone->id));
     }
 
 private:
     void draw_first(Context& context) {
-        empty_state(context, Shape::lines, "No zones yet",
-                    "A zone is a separately fed line. Make the first one; its limit can follow later.");
-        if (button(context, "lines.add", "Add the first zone", {.kind = ButtonKind::primary, .shape = Shape::plus}))
-            shared_.ask(context, {adding(Kind::zone, {{"name", "Zone 1"}})}, "Zone 1 added",
-                        [this](const std::vector<Id>& ids) { shared_.zone = ids.front(); });
+        empty_state(context, Shape::lines, Message("No zones yet"),
+                    Message("A zone is a separately fed line. Add the first one; its limit can follow later."));
+        if (!button(context, "lines.add", Message("Add the first zone"),
+                    {.kind = ButtonKind::primary, .shape = Shape::plus}))
+            return;
+        const std::string name = context.words.text(Message("Zone {number}", {{"number", 1}}));
+        shared_.ask(context, {adding(Kind::zone, {{"name", name}})}, Message("{zone} added", {{"zone", entered(name)}}),
+                    [this](const std::vector<Id>& ids) { shared_.zone = ids.front(); });
     }
 
     void select(const Id& point) { shared_.point = selected_ = point; }
@@ -57,60 +62,64 @@ private:
         const Session& session = *context.session;
         const auto place = session.job().place<Point>(selected_);
         if (selected_ == Id() || !place) {
-            quiet_paragraph(context, "Touch a point for its figures. Strokes are as thick as the watts they carry.");
+            quiet_paragraph(context, Message("Touch a point for details. Thicker lines carry more watts."));
             return;
         }
         const Point& point = session.job().all<Point>()[*place];
         const PointOnLine& state = session.derived().points[*place];
         Card card(context);
-        section_title(context, name_of(session.job(), point.id));
-        if (is_speaker(point)) label_value(context, "lines.point.tap", "Tap", show(point.tap_w));
-        if (state.level) label_value(context, "lines.point.level", "Level against its tap", show(*state.level));
-        if (state.cable) label_value(context, "lines.point.cable", "Of it lost in cable", show(*state.cable));
-        label_value(context, "lines.point.volts", "Volts at full level", show(state.volts));
-        label_value(context, "lines.point.ohms", "Impedance from here on", show(state.ohms));
+        section_title(context, entered(name_of(session.job(), point.id)));
+        if (is_speaker(point)) label_value(context, "lines.point.tap", Message("Tap"), known(point.tap_w));
+        if (state.level) label_value(context, "lines.point.level", Message("Level, relative to tap"), *state.level);
+        if (state.cable) label_value(context, "lines.point.cable", Message("Cable loss"), *state.cable);
+        label_value(context, "lines.point.volts", Message("Voltage at full level"), state.volts);
+        label_value(context, "lines.point.ohms", Message("Impedance from here on"), state.ohms);
         if (state.can_add)
-            label_value(context, "lines.point.can_add", "May be added here", show(may_add(*state.can_add)));
-        label_value(context, "lines.point.feed", "Fed from",
-                    point.fed_from ? name_of(session.job(), point.fed_from) : "not traced");
+            label_value(context, "lines.point.can_add", Message("Headroom here"), may_add(*state.can_add));
+        label_value(context, "lines.point.feed", Message("Fed from"),
+                    point.fed_from ? entered(name_of(session.job(), point.fed_from)) : Message("not traced"));
         draw_actions(context, point.id);
     }
 
     void draw_actions(Context& context, const Id& id) {
-        if (button(context, "lines.refeed", "Pick another feed", {.shape = Shape::lines})) refeed(context, id);
-        if (button(context, "lines.read", "Readings here", {.shape = Shape::readings}))
+        if (button(context, "lines.refeed", Message("Choose another feed"), {.shape = Shape::lines}))
+            refeed(context, id);
+        if (button(context, "lines.read", Message("Readings here"), {.shape = Shape::readings}))
             context.requests.open(readings_at_screen(shared_, id));
-        if (button(context, "lines.open", "Open this point", {.shape = Shape::chevron}))
+        if (button(context, "lines.open", Message("Open this point"), {.shape = Shape::chevron}))
             context.requests.open(point_screen(shared_, id));
     }
 
     void refeed(Context& context, const Id& id) {
         const Job& job = context.session->job();
         const Point* point = job.find<Point>(id);
-        const std::string label = name_of(job, id);
-        context.requests.open(
-            pick_screen(shared_,
-                        {.title = "What feeds " + label + "?",
-                         .kinds = {Kind::zone, Kind::point},
-                         .current = point && point->fed_from ? *point->fed_from : Id(),
-                         .not_this = id},
-                        [this, id, label](Context& picked, const Id& feed) {
-                            const Value value = feed == Id() ? Value() : Value(feed.text());
-                            const std::string from =
-                                feed == Id() ? "not traced" : "fed from " + name_of(picked.session->job(), feed);
-                            shared_.ask(picked, {setting(Kind::point, id, {{"fed_from", value}})}, label + ": " + from);
-                        }));
+        const Message label = entered(name_of(job, id));
+        context.requests.open(pick_screen(
+            shared_,
+            {.title = Message("What feeds {point}?", {{"point", label}}),
+             .kinds = {Kind::zone, Kind::point},
+             .current = point && point->fed_from ? *point->fed_from : Id(),
+             .not_this = id},
+            [this, id, label](Context& picked, const Id& feed) {
+                const Value value = feed == Id() ? Value() : Value(feed.text());
+                const Message what =
+                    feed == Id() ? Message("{point} not traced", {{"point", label}})
+                                 : Message("{point} fed from {feed}",
+                                           {{"point", label}, {"feed", entered(name_of(picked.session->job(), feed))}});
+                shared_.ask(picked, {setting(Kind::point, id, {{"fed_from", value}})}, what);
+            }));
     }
 
     void draw_untraced(Context& context) {
         if (line_.untraced().empty()) return;
-        section_title(context, counted(line_.untraced().size(), "point") + " not traced to any zone");
+        section_title(context, plural("{count} point not traced to any zone", "{count} points not traced to any zone",
+                                      static_cast<std::int64_t>(line_.untraced().size())));
         for (const Id& id : line_.untraced()) {
             Row row;
-            row.title = name_of(context.session->job(), id);
-            row.detail = "Touch it to say what feeds it.";
+            row.title = entered(name_of(context.session->job(), id));
+            row.detail = Message("Touch to choose what feeds it");
             row.tone = Tone::warning;
-            row.word = "not traced";
+            row.word = Message("Not traced");
             if (list_row(context, "lines.untraced." + id.text(), row).tapped) refeed(context, id);
         }
     }

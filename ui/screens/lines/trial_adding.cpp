@@ -1,12 +1,10 @@
 // What is to be added to a zone, tried as it is or with the taps that make room for it.
-#include <algorithm>
+#include <map>
 
-#include "core/base/text.h"
 #include "core/job/field_text.h"
 #include "core/plan/fit.h"
 #include "core/plan/trial.h"
-#include "core/units/show.h"
-#include "core/words/words.h"
+#include "core/units/unit.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/words.h"
@@ -16,34 +14,47 @@ namespace tapwright::ui {
 namespace {
 
 constexpr int most_added = 60;
-constexpr const char* aim_words[] = {"Fewest ladders", "Levels closest to today's", "Closest to the wanted levels"};
+constexpr Pattern aim_words[] = {Pattern("Fewest loudspeakers to re-tap"), Pattern("Levels closest to today's"),
+                                 Pattern("Levels closest to wanted")};
 
 class TrialAdding : public Screen {
 public:
     TrialAdding(Shared& shared, Id trial) : shared_(shared), trial_(std::move(trial)) {}
-    Message title(Context&) override { return "Add loudspeakers"; }
+    Message title(Context&) override { return Message("Add loudspeakers"); }
     void draw(Context& context) override {
         const Zone* zone = shared_.zone_in_hand(context.session->job());
         if (!zone || context.session->job().all<SpeakerType>().empty())
-            return empty_state(context, Shape::loudspeaker, "Nothing to add to yet",
-                               "Record the zone and a loudspeaker type with its taps first.");
+            return empty_state(context, Shape::loudspeaker, Message("Nothing to add yet"),
+                               Message("Record the zone and a loudspeaker type with its taps first."));
         zone_row(context, shared_, "adding.zone");
         stand_on_trial(*context.session);
         const Job& job = this->job(*context.session);
         if (!job.has(Kind::zone, zone->id))
-            return tone_box(context, "adding.problem", Tone::stop, "This zone goes in the trial; choose another.");
+            return tone_box(context, "adding.problem", Tone::stop,
+                            Message("The trial removes this zone. Choose another."));
         draw_what(context, job);
         draw_where(context, job, zone->id);
         look(*context.session, zone->id);
-        if (!problem_.empty()) return tone_box(context, "adding.problem", Tone::stop, problem_);
+        if (!fit_) return tone_box(context, "adding.problem", Tone::stop, problem_);
         draw_as_it_is(context, job);
-        section_title(context, "With room made for them");
-        if (fit_.options.empty()) tone_box(context, "adding.missing", Tone::stop, text_);
-        for (std::size_t i = 0; i < fit_.options.size(); ++i) draw_option(context, job, i);
-        for (const std::string& remark : fit_.remarks) quiet_paragraph(context, remark);
+        section_title(context, Message("Ways to make room"));
+        if (fit_->options.empty()) tone_box(context, "adding.missing", Tone::stop, text_);
+        for (const FitOption& option : fit_->options) draw_option(context, job, option);
+        for (const auto& remark : fit_->remarks) quiet_paragraph(context, remark);
     }
 
 private:
+    // What the answer is worked out from.
+    struct Asked {
+        const Session* session = nullptr;
+        std::size_t batches = 0;
+        Id zone, type, room;
+        std::optional<Id> feed;
+        std::optional<Watts> tap;
+        int count = 1;
+        friend bool operator==(const Asked&, const Asked&) = default;
+    };
+
     // What is added comes to what the trial has already.
     void stand_on_trial(const Session& session) {
         if (session_ == &session && batches_ == session.batch_count()) return;
@@ -60,7 +71,7 @@ private:
     const Job& job(const Session& session) const { return tried_ ? tried_->job : session.job(); }
     const Derived& derived(const Session& session) const { return tried_ ? tried_->derived : session.derived(); }
 
-    // The room they hang in, and the point they are fed from: behind a wall control they are turned down with it.
+    // The room they hang in, and the point they are fed from: behind an attenuator they are turned down with it.
     void draw_where(Context& context, const Job& job, const Id& zone) {
         if (zone != zone_) {
             zone_ = zone;
@@ -68,14 +79,15 @@ private:
             feed_.reset();
         }
         Row room;
-        room.title = "Room";
-        room.value = job.has(Kind::room, room_) ? name_of(job, room_) : "Not chosen";
+        room.title = Message("Room");
+        room.value = job.has(Kind::room, room_) ? entered(name_of(job, room_)) : Message("Not chosen");
         room.chevron = true;
         if (list_row(context, "adding.room", room).tapped) pick_room(context);
         const Id feed = feed_now(*context.session, zone);
         Row from;
-        from.title = "Fed from";
-        from.value = feed == zone ? "the terminals of " + name_of(job, zone) : name_of(job, feed);
+        from.title = Message("Fed from");
+        from.value = feed == zone ? Message("terminals of {zone}", {{"zone", entered(name_of(job, zone))}})
+                                  : Message(entered(name_of(job, feed)));
         from.chevron = true;
         if (list_row(context, "adding.feed", from).tapped) pick_feed(context);
     }
@@ -97,7 +109,7 @@ private:
 
     void pick_room(Context& context) {
         PickOptions options;
-        options.title = "Room";
+        options.title = Message("Room");
         options.kinds = {Kind::room};
         options.current = room_;
         context.requests.open(pick_screen(shared_, options, [this](Context&, const Id& picked) {
@@ -108,7 +120,7 @@ private:
 
     void pick_feed(Context& context) {
         PickOptions options;
-        options.title = "Fed from";
+        options.title = Message("Fed from");
         options.kinds = {Kind::zone, Kind::point};
         options.may_be_none = false;
         context.requests.open(pick_screen(shared_, options, [this](Context&, const Id& picked) { feed_ = picked; }));
@@ -130,20 +142,20 @@ private:
         int chosen = -1;
         for (const SpeakerType& each : job.all<SpeakerType>()) {
             if (each.id == type_) chosen = static_cast<int>(choices.size());
-            choices.push_back({name_of(job, each.id)});
+            choices.push_back({entered(name_of(job, each.id))});
         }
         int tapped = choice_row(context, "adding.type", choices, chosen);
         if (tapped >= 0) {
             type_ = job.all<SpeakerType>()[static_cast<std::size_t>(tapped)].id;
             tap_.reset();
         }
-        count_ += stepper(context, "adding.count", "How many", std::to_string(count_), count_ > 1, count_ < most_added);
-        choices = {{"Any tap"}};
+        count_ += stepper(context, "adding.count", Message("How many"), Count{count_}, count_ > 1, count_ < most_added);
+        choices = {{Message("Any tap")}};
         chosen = tap_ ? -1 : 0;
         const std::vector<Watts> taps = type->taps_w.value_or(std::vector<Watts>());
         for (const Watts tap : taps) {
             if (tap_ == tap) chosen = static_cast<int>(choices.size());
-            choices.push_back({show(tap)});
+            choices.push_back({tap});
         }
         tapped = choice_row(context, "adding.tap", choices, chosen);
         if (tapped == 0) tap_.reset();
@@ -151,13 +163,10 @@ private:
     }
 
     void look(const Session& session, const Id& zone) {
-        const std::string now = zone.text() + '|' + type_.text() + '|' + std::to_string(count_) + '|' +
-                                (tap_ ? show(*tap_) : "") + '|' + std::to_string(session.batch_count()) + '|' +
-                                room_.text() + '|' + (feed_ ? feed_->text() : "");
-        if (now == looked_at_) return;
-        looked_at_ = now;
-        problem_.clear();
-        fit_ = {};
+        Asked now{&session, session.batch_count(), zone, type_, room_, feed_, tap_, count_};
+        if (asked_ == now) return;
+        asked_ = std::move(now);
+        fit_.reset();
         request_ = {};
         request_.zone = zone;
         FitAddition addition;
@@ -171,60 +180,78 @@ private:
         request_.add = {addition};
         Result<Fit> made = fit(all, derived(session), request_);
         if (!made) {
-            problem_ = in_english(made.refusal());
+            problem_ = made.refusal().message;
             return;
         }
         fit_ = std::move(*made);
-        text_ = fit_text(all, request_, fit_);
+        text_ = fit_text(all, request_, *fit_);
     }
 
     // As asked for, whatever it does: what exists must be recordable, and what is wished must be seen.
     void draw_as_it_is(Context& context, const Job& job) {
         if (!tap_) return;
-        const std::string what = counted(static_cast<std::size_t>(count_), "loudspeaker") + " on " + show(*tap_);
-        if (!button(context, "adding.plain", "Try " + what + " as it is", {.shape = Shape::loudspeaker})) return;
+        if (!button(context, "adding.plain",
+                    plural("Try {count} loudspeaker on {tap} without re-tapping",
+                           "Try {count} loudspeakers on {tap} without re-tapping", count_, {{"tap", *tap_}}),
+                    {.shape = Shape::loudspeaker}))
+            return;
         FitOption plain;
         for (int i = 0; i < count_; ++i) plain.added.push_back({0, *tap_});
-        add_to_trial(context, shared_, trial_, changes_of(job, request_, plain, id_maker()), what + " tried");
+        add_to_trial(context, shared_, trial_, changes_of(job, request_, plain, id_maker()),
+                     plural("{count} loudspeaker on {tap} tried", "{count} loudspeakers on {tap} tried", count_,
+                            {{"tap", *tap_}}));
         context.requests.back();
     }
 
-    void draw_option(Context& context, const Job& job, std::size_t index) {
-        const FitOption& option = fit_.options[index];
+    void draw_option(Context& context, const Job& job, const FitOption& option) {
         const std::string name = "adding.option." + std::string(word(option.aim));
         Card card(context);
-        section_title(context, aim_words[static_cast<std::size_t>(option.aim)]);
-        label_value(context, name + ".visits", "Ladders", std::to_string(option.visits));
-        label_value(
-            context, name + ".worst", option.aim == Aim::wanted ? "Farthest from wanted" : "Largest change of level",
-            option.worst == Decibels(0)
-                ? "none"
-                : show(option.worst) + " at " + (option.worst_at ? name_of(job, *option.worst_at) : "the new ones"));
-        label_value(context, name + ".load", "The zone then",
-                    show(option.load) + (option.headroom ? ", " + show(*option.headroom) + " left" : std::string()));
-        std::vector<std::string> added;
-        for (const FitAdded& each : option.added) added.push_back(show(each.tap));
-        if (!added.empty()) {
-            const bool alike =
-                std::count(added.begin(), added.end(), added.front()) == static_cast<std::ptrdiff_t>(added.size());
-            label_value(context, name + ".added", "The new ones on", alike ? added.front() : list_in_words(added));
-        }
+        section_title(context, Message(aim_words[static_cast<std::size_t>(option.aim)]));
+        label_value(context, name + ".visits", Message("Loudspeakers to re-tap"),
+                    Count{static_cast<std::int64_t>(option.visits)});
+        label_value(context, name + ".worst",
+                    option.aim == Aim::wanted ? Message("Farthest from wanted level") : Message("Largest level change"),
+                    worst_of(job, option));
+        label_value(context, name + ".load", Message("Zone load then"),
+                    option.headroom
+                        ? Message("{load}, {watts} headroom", {{"load", option.load}, {"watts", *option.headroom}})
+                        : Message(option.load));
+        draw_added(context, name, option);
         for (const FitChange& change : option.changes)
-            label_value(context, name + "." + change.point.text(), name_of(job, change.point),
-                        show(change.from) + " to " + show(change.to) + ", " + show(change.change));
-        if (!button(context, name, "Try this", {.kind = ButtonKind::primary, .shape = Shape::check})) return;
+            label_value(context, name + "." + change.point.text(), entered(name_of(job, change.point)),
+                        Message("{from} to {to}, {change}",
+                                {{"from", change.from}, {"to", change.to}, {"change", change.change}}));
+        if (!button(context, name, Message("Try this"), {.kind = ButtonKind::primary, .shape = Shape::check})) return;
         add_to_trial(context, shared_, trial_, changes_of(job, request_, option, id_maker()),
-                     std::string(aim_words[static_cast<std::size_t>(option.aim)]) + " tried");
+                     Message("{aim}: tried", {{"aim", Message(aim_words[static_cast<std::size_t>(option.aim)])}}));
         context.requests.back();
+    }
+
+    static Message worst_of(const Job& job, const FitOption& option) {
+        if (option.worst == Decibels(0)) return Message("none");
+        if (!option.worst_at) return Message("{change} at the new ones", {{"change", option.worst}});
+        return Message("{change} at {point}",
+                       {{"change", option.worst}, {"point", entered(name_of(job, *option.worst_at))}});
+    }
+
+    static void draw_added(Context& context, const std::string& name, const FitOption& option) {
+        if (option.added.empty()) return;
+        std::map<Watts, std::int64_t> counts;
+        for (const FitAdded& each : option.added) ++counts[each.tap];
+        std::vector<Message> taps;
+        for (const auto& [tap, count] : counts)
+            taps.push_back(plural("{count} on {tap}", "{count} on {tap}", count, {{"tap", tap}}));
+        label_value(context, name + ".added", Message("New loudspeakers"), series(taps));
     }
 
     Shared& shared_;
     Id trial_, type_;
     int count_ = 1;
     std::optional<Watts> tap_;
-    std::string looked_at_, problem_, text_;
+    std::optional<Asked> asked_;
+    Message problem_, text_;  // why there is no answer; the answer
     FitRequest request_;
-    Fit fit_;
+    std::optional<Fit> fit_;
     Id zone_, room_;
     std::optional<Id> feed_;                 // as chosen by hand
     std::shared_ptr<const Proposal> tried_;  // the job with what the trial has so far; null: nothing yet

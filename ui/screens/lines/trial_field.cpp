@@ -1,7 +1,6 @@
 // Any field of any record, tried.
 #include "core/job/field_text.h"
 #include "core/units/unit.h"
-#include "core/words/words.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/words.h"
@@ -15,7 +14,9 @@ class TrialField : public Screen {
 public:
     TrialField(Shared& shared, Id trial, Kind kind, Id record)
         : shared_(shared), trial_(std::move(trial)), kind_(kind), record_(std::move(record)) {}
-    Message title(Context& context) override { return "Try on " + name_of(context.session->job(), record_); }
+    Message title(Context& context) override {
+        return Message("Try a change: {record}", {{"record", entered(name_of(context.session->job(), record_))}});
+    }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         const LengthUnits lengths = length_units(job);
@@ -29,7 +30,7 @@ public:
             } else if (typed) {
                 Draft& draft = drafts_[std::string(field.name)];
                 const std::string now = value.is_null() ? std::string() : editable_text(field, value, lengths);
-                if (text_field(context, "try." + std::string(field.name), field_title(field), now, draft,
+                if (text_field(context, "try." + std::string(field.name), title_of(field), now, draft,
                                {.hint = field.help}) == FieldEvent::commit)
                     take(context, field, draft, lengths);
             }
@@ -40,26 +41,29 @@ private:
     void take(Context& context, const FieldInfo& field, Draft& draft, LengthUnits lengths) {
         const Result<Value> read = value_from_text(field, draft.text, lengths);
         if (!read) {
-            draft.problem = field_title(field) + " " + in_english(read.refusal()) + ".";
+            draft.problem =
+                Message("{field} {problem}.", {{"field", title_of(field)}, {"problem", read.refusal().message}});
             return;
         }
         keep(context, field, *read);
     }
 
     void keep(Context& context, const FieldInfo& field, const Value& value) {
-        add_to_trial(context, shared_, trial_, {setting(kind_, record_, {{std::string(field.name), value}})},
-                     field_title(field) + " of " + name_of(context.session->job(), record_) + " tried");
+        add_to_trial(
+            context, shared_, trial_, {setting(kind_, record_, {{std::string(field.name), value}})},
+            Message("{field} of {record} tried",
+                    {{"field", title_of(field)}, {"record", entered(name_of(context.session->job(), record_))}}));
         context.requests.back();
     }
 
     void draw_reference(Context& context, const Job& job, const FieldInfo& field, const Value& value) {
         Row row;
-        row.title = field_title(field);
-        row.value = value.text() ? name_of(job, Id(*value.text())) : "Not recorded";
+        row.title = title_of(field);
+        row.value = value.text() ? entered(name_of(job, Id(*value.text()))) : Message("Not recorded");
         row.chevron = true;
         if (!list_row(context, "try." + std::string(field.name), row).tapped) return;
         PickOptions options;
-        options.title = field_title(field);
+        options.title = title_of(field);
         options.kinds = field.rule.may_refer_to;
         options.not_this = record_;
         options.may_be_none = !field.rule.is_required;

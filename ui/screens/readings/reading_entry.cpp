@@ -1,28 +1,25 @@
-// Taking a reading: the caution, the pad, and what the figure would prove while it is typed.
+// Taking a reading: the cautions, the pad, and what the figure would prove while it is typed.
+#include <algorithm>
 #include <array>
+#include <cmath>
 
-#include "core/readings/readings.h"
 #include "core/job/field_text.h"
+#include "core/readings/readings.h"
 #include "core/units/parse.h"
-#include "core/units/show.h"
+#include "core/units/unit.h"
+#include "core/words/readings_text.h"
 #include "ui/screens/common/list_fields.h"
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/words.h"
-#include "core/words/readings_text.h"
-#include "core/words/words.h"
 
 namespace tapwright::ui {
 namespace {
 
-constexpr std::array quantity_titles = {"Impedance",
-                                        "Direct-current resistance",
-                                        "Resistance to earth",
-                                        "Resistance to another line",
-                                        "Stray voltage",
-                                        "Line voltage",
-                                        "Sound level",
-                                        "Noise",
-                                        "Tap found"};
+constexpr std::array quantity_titles = {Pattern("Impedance"),           Pattern("DC resistance"),
+                                        Pattern("Insulation to earth"), Pattern("Insulation to other lines"),
+                                        Pattern("Stray voltage"),       Pattern("Line voltage"),
+                                        Pattern("Sound level"),         Pattern("Noise level"),
+                                        Pattern("Tap as found")};
 static_assert(quantity_titles.size() == ChoiceWords<Measured>::words.size());
 
 // The attenuators of the zone, all straight through.
@@ -31,6 +28,17 @@ KnobMap all_full(const Session& session, const Id& at) {
     for (const std::uint32_t place : attenuators_at(session, at))
         knobs.emplace_back(session.job().all<Point>()[place].id, Knob{});
     return knobs;
+}
+
+bool is_endless(Ohms ohms) {
+    return std::isinf(ohms.value());
+}
+
+// The zone a place is on; the place itself where that is not known.
+Id line_of(const Session& session, const Id& at) {
+    const auto place = session.job().place<Point>(at);
+    const std::uint32_t zone = place ? session.derived().points[*place].zone : nowhere;
+    return zone == nowhere ? at : session.job().all<Zone>()[zone].id;
 }
 
 Map fields_of(const Reading& reading) {
@@ -53,25 +61,25 @@ VerdictWords verdict_words(const Judgement& judgement) {
     VerdictWords words;
     switch (judgement.verdict) {
         case Verdict::not_judged:
-            words = {Tone::plain, "not judged"};
+            words = {Tone::plain, Message("Not judged")};
             break;
         case Verdict::open:
-            words = {Tone::warning, "open line"};
+            words = {Tone::warning, Message("Open line")};
             break;
         case Verdict::shorted:
-            words = {Tone::stop, "short"};
+            words = {Tone::stop, Message("Short circuit")};
             break;
         case Verdict::more_load:
-            words = {Tone::warning, "more load"};
+            words = {Tone::warning, Message("More load")};
             break;
         case Verdict::less_load:
-            words = {Tone::warning, "less load"};
+            words = {Tone::warning, Message("Less load")};
             break;
         case Verdict::drifted:
-            words = {Tone::note, "off baseline"};
+            words = {Tone::note, Message("Changed since baseline")};
             break;
         case Verdict::agrees:
-            words = {Tone::good, "agrees"};
+            words = {Tone::good, Message("Matches record")};
             break;
     }
     if (judgement.limit == LimitState::stop) words.tone = Tone::stop;
@@ -79,27 +87,45 @@ VerdictWords verdict_words(const Judgement& judgement) {
     return words;
 }
 
-std::string measured_title(Measured quantity) {
+Message measured_title(Measured quantity) {
     return quantity_titles[static_cast<std::size_t>(quantity)];
 }
 
-std::string band_words(const Judgement& judgement) {
-    if (!judgement.expected) return "not known yet: taps or the line are not recorded";
-    std::string words = show(*judgement.expected);
-    if (judgement.low && judgement.high)
-        words += ", right from " + show(*judgement.low) + " to " + show(*judgement.high);
-    return words;
+Message band_words(const Judgement& judgement) {
+    if (!judgement.expected) return Message("not known: a tap or feed is not recorded");
+    if (is_endless(*judgement.expected)) return Message("nothing recorded here yet");
+    if (!judgement.low || !judgement.high) return *judgement.expected;
+    return Message("{expected} (accept {low} to {high})",
+                   {{"expected", *judgement.expected}, {"low", *judgement.low}, {"high", *judgement.high}});
+}
+
+Message expected_words(const Judgement& judgement) {
+    if (!judgement.expected) return Message("Expected value not known: a tap or feed is not recorded");
+    if (is_endless(*judgement.expected)) return Message("Nothing recorded here yet");
+    if (!judgement.low || !judgement.high) return Message("Expected {expected}", {{"expected", *judgement.expected}});
+    return Message("Expected {expected} (accept {low} to {high})",
+                   {{"expected", *judgement.expected}, {"low", *judgement.low}, {"high", *judgement.high}});
 }
 
 void ReadingEntry::begin(Context& context, const Id& at, Measured quantity) {
     at_ = at;
     quantity_ = quantity;
-    choosing_ = baseline_ = over_range_ = false;
+    // How the last line stood says nothing of this one.
+    choosing_ = baseline_ = over_range_ = isolated_ = full_ = false;
+    (was_cautioned(*context.session) ? pad_open_ : caution_open_) = true;
+}
+
+// Once for each line: the next one may be live, or the fire alarm's.
+bool ReadingEntry::was_cautioned(const Session& session) const {
     const std::string visit = shared_.author().visit;
-    bool is_first = !(cautioned_ && cautioned_visit_ == visit);
-    for (const Reading& reading : context.session->job().all<Reading>())
-        if (!visit.empty() && reading.visit && reading.visit->text() == visit) is_first = false;
-    (is_first ? caution_open_ : pad_open_) = true;
+    const Id line = line_of(session, at_);
+    if (cautioned_visit_ == visit && std::find(cautioned_.begin(), cautioned_.end(), line) != cautioned_.end())
+        return true;
+    const auto readings = session.job().all<Reading>();
+    return std::any_of(readings.begin(), readings.end(), [&](const Reading& reading) {
+        return !visit.empty() && reading.visit && reading.visit->text() == visit && reading.at &&
+               line_of(session, *reading.at) == line;
+    });
 }
 
 Reading ReadingEntry::draft(double value) const {
@@ -116,38 +142,41 @@ Reading ReadingEntry::draft(double value) const {
 }
 
 void ReadingEntry::look(const Session& session) {
-    const std::string now = pad_.text + '|' + at_.text() + '|' + std::to_string(static_cast<int>(quantity_)) +
-                            std::to_string(full_ * 8 + isolated_ * 4 + over_range_ * 2 + baseline_) + '|' +
-                            std::to_string(session.batch_count());
-    if (now == looked_at_) return;
-    looked_at_ = now;
+    Asked now{&session, session.batch_count(), pad_.text, at_, quantity_, full_, isolated_, over_range_, baseline_};
+    if (asked_ == now) return;
+    asked_ = std::move(now);
     judgement_ = {};
-    sentence_.clear();
+    statement_.reset();
     if (at_ == Id()) return;
     const Result<double> value = parse_number(pad_.text, unit_of_reading(quantity_));
-    // What is expected does not hang on the figure: any one brings it.
+    // What is expected does not depend on the figure: any one brings it.
     Reading reading = draft(value ? *value : 1);
     if (full_) reading.knobs = all_full(session, at_);
     judgement_ = judge(session.job(), reading);
-    if (value) sentence_ = sentence(session.job(), reading, judgement_);
+    if (value) statement_ = Statement{sentence(session.job(), reading, judgement_), {}};
 }
 
 void ReadingEntry::draw(Context& context) {
-    if (Sheet sheet(context, "caution", "Before the first reading", caution_open_); sheet) {
+    if (Sheet sheet(context, "caution", Message("Before the first reading on this line"), caution_open_); sheet) {
         int number = 0;
-        for (const std::string_view caution : measuring_cautions())
+        for (const Message& caution : measuring_cautions())
             tone_box(context, "caution." + std::to_string(number++), Tone::warning, caution);
-        if (button(context, "caution.done", "All done: measure",
+        if (button(context, "caution.done", Message("All done"),
                    {.kind = ButtonKind::primary, .shape = Shape::check})) {
             caution_open_ = false;
-            cautioned_ = pad_open_ = true;
-            cautioned_visit_ = shared_.author().visit;
+            pad_open_ = true;
+            const std::string visit = shared_.author().visit;
+            if (cautioned_visit_ != visit) cautioned_.clear();
+            cautioned_visit_ = visit;
+            cautioned_.push_back(line_of(*context.session, at_));
         }
     }
     const Session& session = *context.session;
-    const std::string where = at_ == Id() ? "a new zone" : name_of(session.job(), at_);
-    if (Sheet sheet(context, "entry", measured_title(quantity_) + " at " + where, pad_open_); sheet)
-        draw_pad(context, session);
+    const Message title = at_ == Id()
+                              ? Message("{quantity} at a new zone", {{"quantity", measured_title(quantity_)}})
+                              : Message("{quantity} at {place}", {{"quantity", measured_title(quantity_)},
+                                                                  {"place", entered(name_of(session.job(), at_))}});
+    if (Sheet sheet(context, "entry", title, pad_open_); sheet) draw_pad(context, session);
 }
 
 // Nothing moves while a figure is typed: the verdict has its line from the start, the sentence comes below the pad.
@@ -157,31 +186,31 @@ void ReadingEntry::draw_pad(Context& context, const Session& session) {
     if (is_ohms) draw_verdict(context);
     draw_conditions(context, session);
     const Unit unit = unit_of_reading(quantity_);
-    const std::string label = over_range_ ? "Over range: type the meter's range" : measured_title(quantity_);
-    const PadEvent event =
-        number_pad(context, "pad", pad_, {.label = label, .unit = words_of(unit).shown, .keep_label = "Keep"});
+    const Message label = over_range_ ? Message("Over range: type the meter's range") : measured_title(quantity_);
+    const PadEvent event = number_pad(
+        context, "pad", pad_, {.label = label, .unit = code(words_of(unit).shown), .keep_label = Message("Save")});
     if (event == PadEvent::keep) keep(context, session);
-    if (!sentence_.empty()) tone_box(context, "entry.sentence", verdict_words(judgement_).tone, sentence_);
+    if (statement_) tone_box(context, "entry.sentence", verdict_words(judgement_).tone, statement_->text);
     draw_quantities(context);
 }
 
 void ReadingEntry::draw_verdict(Context& context) {
-    label_value(context, "entry.band", "Expected", band_words(judgement_));
+    label_value(context, "entry.band", Message("Expected"), band_words(judgement_));
     const VerdictWords words = verdict_words(judgement_);
-    const bool typed = !sentence_.empty();
-    tone_badge(context, typed ? words.tone : Tone::plain, typed ? words.word : "type what the meter shows");
-    if (typed) mark(context, "entry.verdict", words.word, true, false);
+    if (!statement_) return tone_badge(context, Tone::plain, Message("Type what the meter shows"));
+    tone_badge(context, words.tone, words.word);
+    mark(context, "entry.verdict", context.words.text(words.word), true, false);
 }
 
 // How the line stood while it was measured, each in one touch.
 void ReadingEntry::draw_conditions(Context& context, const Session& session) {
-    std::vector<Choice> choices = {{"Over range"}};
+    std::vector<Choice> choices = {{Message("Over range")}};
     std::vector<bool*> values = {&over_range_};
     if (quantity_ == Measured::ohms) {
-        choices.insert(choices.end(), {{"Legs lifted"}, {"Baseline"}});
+        choices.insert(choices.end(), {{Message("Both conductors disconnected")}, {Message("Baseline")}});
         values.insert(values.end(), {&isolated_, &baseline_});
         if (at_ != Id() && !all_full(session, at_).empty()) {
-            choices.push_back({"All knobs full"});
+            choices.push_back({Message("All attenuators full")});
             values.push_back(&full_);
         }
     }
@@ -193,12 +222,12 @@ void ReadingEntry::draw_conditions(Context& context, const Session& session) {
 
 void ReadingEntry::draw_quantities(Context& context) {
     if (!choosing_) {
-        if (button(context, "entry.quantity", "Something else was measured", {.kind = ButtonKind::quiet}))
+        if (button(context, "entry.quantity", Message("Measure something else"), {.kind = ButtonKind::quiet}))
             choosing_ = true;
         return;
     }
     std::vector<Choice> choices;
-    for (const char* title : quantity_titles) choices.push_back({title});
+    for (const Pattern& title : quantity_titles) choices.push_back({title});
     if (const int tapped = choice_row(context, "entry.quantity", choices, static_cast<int>(quantity_)); tapped >= 0) {
         quantity_ = static_cast<Measured>(tapped);
         choosing_ = false;
@@ -209,7 +238,7 @@ void ReadingEntry::keep(Context& context, const Session& session) {
     const Unit unit = unit_of_reading(quantity_);
     const Result<double> value = parse_number(pad_.text, unit);
     if (!value) {
-        pad_.problem = in_english(value.refusal());
+        pad_.problem = value.refusal().message;
         return;
     }
     ChangeList changes;
@@ -217,7 +246,7 @@ void ReadingEntry::keep(Context& context, const Session& session) {
     std::string where;
     if (at == Id()) {
         at = IdMaker(shared_.stamp().seed).make(Kind::zone);
-        where = "Zone 1";
+        where = context.words.text(Message("Zone {number}", {{"number", 1}}));
         changes.push_back({ChangeOp::add, Kind::zone, at, {{"name", where}}});
     } else {
         where = name_of(session.job(), at);
@@ -226,12 +255,14 @@ void ReadingEntry::keep(Context& context, const Session& session) {
     reading.at = at;
     if (full_ && quantity_ == Measured::ohms) reading.knobs = all_full(session, at);
     changes.push_back(adding(Kind::reading, fields_of(reading)));
-    shared_.ask(context, std::move(changes),
-                measured_title(quantity_) + " of " + show_number(*value, unit) + " at " + where,
-                [this](const std::vector<Id>&) {
-                    pad_ = {};
-                    pad_open_ = false;
-                });
+    shared_.ask(
+        context, std::move(changes),
+        Message("{quantity} at {place}: {value}",
+                {{"quantity", measured_title(quantity_)}, {"place", entered(where)}, {"value", Figure{*value, unit}}}),
+        [this](const std::vector<Id>&) {
+            pad_ = {};
+            pad_open_ = false;
+        });
 }
 
 }  // namespace tapwright::ui

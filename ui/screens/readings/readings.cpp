@@ -1,11 +1,10 @@
 // Readings: each zone with what its newest reading says, and taking the next one.
 #include <algorithm>
 
-#include "core/base/text.h"
 #include "core/job/field_text.h"
 #include "core/readings/readings.h"
 #include "core/readings/zone_balance.h"
-#include "core/units/show.h"
+#include "core/units/unit.h"
 #include "core/words/balance_text.h"
 #include "core/words/readings_text.h"
 #include "ui/screens/common/parts.h"
@@ -30,25 +29,26 @@ std::size_t newest_at(const Job& job, const Id& at, bool only_ohms) {
 class ReadingsScreen : public Screen {
 public:
     explicit ReadingsScreen(Shared& shared) : shared_(shared), entry_(shared) {}
-    Message title(Context&) override { return "Readings"; }
+    Message title(Context&) override { return Message("Readings"); }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         if (job.all<Zone>().empty())
-            empty_state(context, Shape::readings, "No zones yet",
-                        "A reading can be kept before anything else is recorded: the zone is made with it.");
+            empty_state(context, Shape::readings, Message("No zones yet"),
+                        Message("Take a reading now: the first zone is created with it."));
         const Zone* hand = shared_.zone_in_hand(job);
         for (std::size_t i = 0; i < job.all<Zone>().size(); ++i) draw_zone(context, i, hand);
         draw_others(context, job);
-        if (button(context, "readings.walk", "Walk test", {.shape = Shape::loudspeaker}))
+        if (button(context, "readings.walk", Message("Walk test"), {.shape = Shape::loudspeaker}))
             context.requests.open(walk_test_screen(shared_));
-        if (button(context, "readings.visits", "Visits", {.shape = Shape::survey}))
+        if (button(context, "readings.visits", Message("Visits"), {.shape = Shape::survey}))
             context.requests.open(visits_screen(shared_));
         entry_.draw(context);
     }
     bool has_foot(Context&) override { return true; }
     void draw_foot(Context& context) override {
         const Zone* hand = shared_.zone_in_hand(context.session->job());
-        if (button(context, "readings.add", "Take a reading", {.kind = ButtonKind::primary, .shape = Shape::plus}))
+        if (button(context, "readings.add", Message("Take a reading"),
+                   {.kind = ButtonKind::primary, .shape = Shape::plus}))
             entry_.begin(context, hand ? hand->id : Id());
     }
 
@@ -58,7 +58,7 @@ private:
         const Derived& derived = context.session->derived();
         const Zone& zone = job.all<Zone>()[place];
         Row row;
-        row.title = name_of(job, zone.id);
+        row.title = entered(name_of(job, zone.id));
         row.shape = Shape::readings;
         row.chevron = true;
         row.selected = hand && hand->id == zone.id;
@@ -67,13 +67,13 @@ private:
             row.value = reading_figure(job.all<Reading>()[newest]);
             row.tone = words.tone;
             row.word = words.word;
-            row.detail = "Expected " + band_words(derived.readings[newest]);
+            row.detail = expected_words(derived.readings[newest]);
         } else {
             row.tone = Tone::note;
-            row.word = "not read yet";
-            row.detail = derived.zones[place].speakers > 0
-                             ? "Expected " + show(derived.zones[place].ohms) + " with the knobs as left"
-                             : "No loudspeaker is recorded on it.";
+            row.word = Message("Not read yet");
+            row.detail = derived.zones[place].speakers > 0 ? Message("Expected {ohms} with the attenuators as left",
+                                                                     {{"ohms", derived.zones[place].ohms}})
+                                                           : Message("No loudspeaker recorded on it");
         }
         if (list_row(context, "readings.zone." + zone.id.text(), row).tapped) {
             shared_.zone = zone.id;
@@ -87,10 +87,10 @@ private:
         for (const Reading& reading : job.all<Reading>()) {
             if (!reading.at || job.find<Zone>(*reading.at)) continue;
             if (std::find(seen.begin(), seen.end(), *reading.at) != seen.end()) continue;
-            if (seen.empty()) section_title(context, "At other places");
+            if (seen.empty()) section_title(context, Message("At other places"));
             seen.push_back(*reading.at);
             Row row;
-            row.title = name_of(job, *reading.at);
+            row.title = entered(name_of(job, *reading.at));
             row.value = reading_figure(job.all<Reading>()[newest_at(job, *reading.at, false)]);
             row.chevron = true;
             if (list_row(context, "readings.at." + reading.at->text(), row).tapped)
@@ -105,19 +105,21 @@ private:
 class ReadingsAtScreen : public Screen {
 public:
     ReadingsAtScreen(Shared& shared, Id at) : shared_(shared), entry_(shared), at_(std::move(at)) {}
-    Message title(Context& context) override { return "Readings at " + name_of(context.session->job(), at_); }
+    Message title(Context& context) override {
+        return Message("Readings at {place}", {{"place", entered(name_of(context.session->job(), at_))}});
+    }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         places_.clear();
         for (std::size_t i = job.all<Reading>().size(); i-- > 0;)
             if (job.all<Reading>()[i].at == at_) places_.push_back(i);
         if (places_.empty())
-            empty_state(context, Shape::readings, "Not read yet",
-                        "Switch the amplifier off, lift both legs, and type what the meter shows.");
+            empty_state(context, Shape::readings, Message("Not read yet"),
+                        Message("Touch Take a reading: the safety steps come first."));
         else if (const std::size_t newest = newest_at(job, at_, true); newest != none)
             draw_newest(context, newest);
         if (job.find<Zone>(at_)) {
-            section_title(context, "What hangs on it, as far as readings tell");
+            section_title(context, Message("Load estimated from readings"));
             paragraph(context, balance_text(job, balance_of_zone(job, context.session->derived(), at_)));
         }
         draw_chart(context);
@@ -127,7 +129,7 @@ public:
     bool has_foot(Context& context) override { return context.session->job().kind_of(at_).has_value(); }
     void draw_foot(Context& context) override {
         const Measured usual = context.session->job().find<Room>(at_) ? Measured::level_dba : Measured::ohms;
-        if (button(context, "at.add", "Take a reading", {.kind = ButtonKind::primary, .shape = Shape::plus}))
+        if (button(context, "at.add", Message("Take a reading"), {.kind = ButtonKind::primary, .shape = Shape::plus}))
             entry_.begin(context, at_, usual);
     }
 
@@ -136,15 +138,15 @@ private:
         const Judgement& judgement = context.session->derived().readings[newest];
         const VerdictWords words = verdict_words(judgement);
         Card card(context, words.tone);
-        big_number(context, "at.newest", reading_figure(context.session->job().all<Reading>()[newest]), "",
-                   "Expected " + band_words(judgement), words.tone, words.word);
+        big_number(context, "at.newest", reading_figure(context.session->job().all<Reading>()[newest]), Message(),
+                   expected_words(judgement), words.tone, words.word);
         paragraph(context, sentence(context.session->job(), context.session->derived(), newest));
     }
 
     void draw_chart(Context& context) {
         ChartData data;
-        data.title = "Impedance over time";
-        data.y_unit = "\xCE\xA9";
+        data.title = Message("Impedance over time");
+        data.y_unit = Unit::ohm;
         data.joined = false;
         charted_.clear();
         for (std::size_t i = places_.size(); i-- > 0;) add_to_chart(*context.session, places_[i], data);
@@ -161,17 +163,28 @@ private:
         const Judgement& judgement = session.derived().readings[place];
         const VerdictWords words = verdict_words(judgement);
         if (place == chosen_) data.selected = static_cast<int>(data.points.size());
-        data.points.push_back({static_cast<double>(data.points.size()), *reading.value, words.tone,
-                               reading_figure(reading) + ", " + words.word});
+        data.points.push_back(
+            {static_cast<double>(data.points.size()), *reading.value, words.tone,
+             Message("{reading}: {verdict}", {{"reading", reading_figure(reading)},
+                                              {"verdict", tapwright::Choice{"Verdict", word(judgement.verdict)}}})});
         charted_.push_back(place);
         if (!judgement.low || !judgement.high) return;
         data.has_band = true;
         data.band_low = judgement.low->value();
         data.band_high = judgement.high->value();
-        data.band_word = "expected";
+        data.band_word = Message("expected");
     }
 
-    static std::string day(const Reading& reading) { return reading.time ? reading.time->text.substr(0, 10) : ""; }
+    static Message day(const Reading& reading) {
+        return reading.time ? Message(Day{reading.time->text.substr(0, 10)}) : Message();
+    }
+
+    static Message when(const Reading& reading) {
+        const bool baseline = reading.baseline.value_or(false);
+        if (!reading.time) return baseline ? Message("Day not recorded, baseline") : Message("Day not recorded");
+        const Moment time{reading.time->text};
+        return baseline ? Message("{time}, baseline", {{"time", time}}) : Message(time);
+    }
 
     void draw_reading(Context& context, std::size_t place) {
         const Session& session = *context.session;
@@ -180,11 +193,8 @@ private:
         const VerdictWords words = verdict_words(session.derived().readings[place]);
         const bool is_ohms = reading.quantity == Measured::ohms;
         Row row;
-        row.title = reading.quantity ? measured_title(*reading.quantity) : "Reading";
-        row.detail = reading.time ? reading.time->text.substr(0, 10) + ", " + reading.time->text.substr(11, 5)
-                                  : "day not recorded";
-        if (reading.baseline.value_or(false))
-            row.detail = Message("{moment}, baseline", {{"moment", std::move(row.detail)}});
+        row.title = reading.quantity ? measured_title(*reading.quantity) : Message("Reading");
+        row.detail = when(reading);
         row.value = reading_figure(reading);
         if (is_ohms) row.tone = words.tone, row.word = words.word;
         row.selected = chosen_ == place;
@@ -193,10 +203,11 @@ private:
         Card card(context, row.tone);
         paragraph(context, sentence(session.job(), session.derived(), place));
         const bool baseline = reading.baseline.value_or(false);
-        if (is_ohms && toggle(context, "reading.baseline", "Later readings are compared with this one", baseline))
+        if (is_ohms &&
+            toggle(context, "reading.baseline", Message("Baseline: compare later readings with this one"), baseline))
             shared_.ask(context, {setting(Kind::reading, reading.id, {{"baseline", !baseline}})},
-                        baseline ? "No baseline any more" : "Baseline set");
-        if (button(context, "reading.details", "Meter, frequency, knobs, notes"))
+                        baseline ? Message("Baseline removed") : Message("Baseline set"));
+        if (button(context, "reading.details", Message("Meter, frequency, positions, notes")))
             context.requests.open(record_screen(shared_, Kind::reading, reading.id));
     }
 
@@ -209,10 +220,10 @@ private:
 
 }  // namespace
 
-std::string reading_figure(const Reading& reading) {
-    if (!reading.value || !reading.quantity) return "no figure";
-    return (reading.over_range.value_or(false) ? "over " : "") +
-           show_number(*reading.value, unit_of_reading(*reading.quantity));
+Message reading_figure(const Reading& reading) {
+    if (!reading.value || !reading.quantity) return Message("no figure");
+    const Figure figure{*reading.value, unit_of_reading(*reading.quantity)};
+    return reading.over_range.value_or(false) ? Message("over {figure}", {{"figure", figure}}) : Message(figure);
 }
 
 std::unique_ptr<Screen> readings_screen(Shared& shared) {

@@ -1,7 +1,6 @@
 #include "ui/screens/rooms/new_points.h"
 
-#include "core/base/text.h"
-#include "core/units/show.h"
+#include "core/units/unit.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/words.h"
 
@@ -68,10 +67,12 @@ Map NewPoints::fields_of_next(const Job& job) const {
 
 void NewPoints::draw(Context& context) {
     const Job& job = context.session->job();
-    if (Sheet sheet(context, "room.new", "Tap of " + label_of_next(job), adding_); sheet) draw_new(context, job);
-    if (Sheet sheet(context, "room.many", "Same again", same_open_); sheet) draw_same(context);
-    if (ask(context, "room.over", "Over a limit", warning_, "Record it as it is", "Choose another", warn_open_,
-            Tone::stop) == Answer::yes)
+    if (Sheet sheet(context, "room.new", Message("Tap of {point}", {{"point", entered(label_of_next(job))}}), adding_);
+        sheet)
+        draw_new(context, job);
+    if (Sheet sheet(context, "room.many", Message("Same again"), same_open_); sheet) draw_same(context);
+    if (ask(context, "room.over", Message("Over a limit"), warning_, Message("Record it anyway"),
+            Message("Choose another tap"), warn_open_, Tone::stop) == Answer::yes)
         pending_(context);
 }
 
@@ -83,18 +84,18 @@ void NewPoints::draw_new(Context& context, const Job& job) {
         const Watts tap = tap_.watts(tapped);
         confirm(context, tap_.warning(tapped), [this, tap](Context& now) { add_speaker(now, tap); });
     }
-    if (button(context, "room.new.untapped", "Tap not known yet")) {
+    if (button(context, "room.new.untapped", Message("Tap not known yet"))) {
         adding_ = false;
         add_speaker(context, std::nullopt);
     }
     Row type;
-    type.title = "Type";
-    type.value = type_of_next(job) == Id() ? "Not recorded" : name_of(job, type_of_next(job));
+    type.title = Message("Type");
+    type.value = type_of_next(job) == Id() ? Message("Not recorded") : entered(name_of(job, type_of_next(job)));
     type.chevron = true;
     if (job.count(Kind::speaker_type) > 0 && list_row(context, "room.new.type", type).tapped) pick_type(context);
     Row feed;
-    feed.title = "Fed from";
-    feed.value = feed_of_next(job) == Id() ? "Not traced" : name_of(job, feed_of_next(job));
+    feed.title = Message("Fed from");
+    feed.value = feed_of_next(job) == Id() ? Message("Not traced") : entered(name_of(job, feed_of_next(job)));
     feed.chevron = true;
     if (list_row(context, "room.new.feed", feed).tapped) pick_feed(context);
 }
@@ -102,18 +103,18 @@ void NewPoints::draw_new(Context& context, const Job& job) {
 void NewPoints::draw_same(Context& context) {
     const Point* last = last_speaker(context.session->job());
     if (!last) return;
-    how_many_ += stepper(context, "room.many.count", "How many more", std::to_string(how_many_), how_many_ > 1,
+    how_many_ += stepper(context, "room.many.count", Message("How many more"), Count{how_many_}, how_many_ > 1,
                          how_many_ < most_same);
-    paragraph(context, "Each of the type and tap of " + name_of(context.session->job(), last->id) +
-                           ", each fed from the one before.");
-    if (!button(context, "room.many.add", "Add " + counted(static_cast<std::size_t>(how_many_), "loudspeaker"),
+    paragraph(context, Message("Each has the type and tap of {point} and is fed from the one before.",
+                               {{"point", entered(name_of(context.session->job(), last->id))}}));
+    if (!button(context, "room.many.add", plural("Add {count} loudspeaker", "Add {count} loudspeakers", how_many_),
                 {.kind = ButtonKind::primary, .shape = Shape::plus}))
         return;
     same_open_ = false;
     add_same(context, *last);
 }
 
-void NewPoints::confirm(Context& context, const std::string& warning, std::function<void(Context&)> act) {
+void NewPoints::confirm(Context& context, const Message& warning, std::function<void(Context&)> act) {
     if (warning.empty()) return act(context);
     warning_ = warning;
     pending_ = std::move(act);
@@ -128,12 +129,12 @@ void NewPoints::add_speaker(Context& context, std::optional<Watts> tap) {
     if (tap) fields.emplace_back("tap_w", tap->value());
     shared_.tap = tap;
     shared_.speaker_type = type_of_next(job);
-    shared_.ask(context, {adding(Kind::point, fields)},
-                "Loudspeaker " + label + " added" + (tap ? " on " + show(*tap) : std::string()),
-                [this](const std::vector<Id>& ids) {
-                    shared_.feed = shared_.point = ids.front();
-                    picked_feed_.reset();
-                });
+    const Message what = tap ? Message("Loudspeaker {point} added on {tap}", {{"point", entered(label)}, {"tap", *tap}})
+                             : Message("Loudspeaker {point} added", {{"point", entered(label)}});
+    shared_.ask(context, {adding(Kind::point, fields)}, what, [this](const std::vector<Id>& ids) {
+        shared_.feed = shared_.point = ids.front();
+        picked_feed_.reset();
+    });
 }
 
 void NewPoints::add_same(Context& context, const Point& last) {
@@ -153,27 +154,38 @@ void NewPoints::add_same(Context& context, const Point& last) {
         label = label_after(job, label);
         changes.push_back(std::move(change));
     }
-    shared_.ask(context, changes, counted(changes.size(), "loudspeaker") + " like " + name_of(job, last.id) + " added",
-                [this](const std::vector<Id>& made) { shared_.feed = made.back(); });
+    const Message what = plural("{count} loudspeaker like {point} added", "{count} loudspeakers like {point} added",
+                                how_many_, {{"point", entered(name_of(job, last.id))}});
+    shared_.ask(context, changes, what, [this](const std::vector<Id>& made) { shared_.feed = made.back(); });
 }
 
-void NewPoints::add_other(Context& context, PointKind kind, std::string_view prefix) {
+void NewPoints::add_attenuator(Context& context) {
     const Job& job = context.session->job();
-    const std::string label = next_label(job, prefix);
-    Map fields = {{"kind", std::string(word(kind))}, {"label", label}, {"room", room_.text()}};
-    if (feed_of_next(job) != Id()) fields.emplace_back("fed_from", feed_of_next(job).text());
-    if (kind == PointKind::attenuator && job.find<AttenuatorType>(shared_.attenuator_type))
-        fields.emplace_back("type", shared_.attenuator_type.text());
-    shared_.ask(context, {adding(Kind::point, fields)}, std::string(kind_word(kind)) + " " + label + " added",
-                [this](const std::vector<Id>& ids) {
-                    shared_.feed = shared_.point = ids.front();
-                    picked_feed_.reset();
-                });
+    const std::string label = next_label(job, "VC-");
+    Map fields = {{"kind", "attenuator"}, {"label", label}};
+    if (job.find<AttenuatorType>(shared_.attenuator_type)) fields.emplace_back("type", shared_.attenuator_type.text());
+    add_other(context, std::move(fields), Message("Attenuator {point} added", {{"point", entered(label)}}));
+}
+
+void NewPoints::add_joint(Context& context) {
+    const std::string label = next_label(context.session->job(), "J-");
+    add_other(context, {{"kind", "splice"}, {"label", label}},
+              Message("Joint {point} added", {{"point", entered(label)}}));
+}
+
+void NewPoints::add_other(Context& context, Map fields, const Message& what) {
+    const Id feed = feed_of_next(context.session->job());
+    fields.emplace_back("room", room_.text());
+    if (feed != Id()) fields.emplace_back("fed_from", feed.text());
+    shared_.ask(context, {adding(Kind::point, fields)}, what, [this](const std::vector<Id>& ids) {
+        shared_.feed = shared_.point = ids.front();
+        picked_feed_.reset();
+    });
 }
 
 void NewPoints::pick_type(Context& context) {
     PickOptions options;
-    options.title = "Loudspeaker type";
+    options.title = Message("Loudspeaker type");
     options.kinds = {Kind::speaker_type};
     options.current = type_of_next(context.session->job());
     adding_ = false;
@@ -185,7 +197,7 @@ void NewPoints::pick_type(Context& context) {
 
 void NewPoints::pick_feed(Context& context) {
     PickOptions options;
-    options.title = "Fed from";
+    options.title = Message("Fed from");
     options.kinds = {Kind::zone, Kind::point};
     options.current = feed_of_next(context.session->job());
     adding_ = false;

@@ -20,14 +20,15 @@ public:
     // Ask for the tap of the next loudspeaker; ask how many more of the last one.
     void begin() { adding_ = true; }
     void begin_same() { same_open_ = true; }
-    // Adds an attenuator or a splice, fed like the next loudspeaker would be.
-    void add_other(Context& context, PointKind kind, std::string_view prefix);
+    // Adds one, fed like the next loudspeaker would be.
+    void add_attenuator(Context& context);
+    void add_joint(Context& context);
     // The sheets. Marks room.new.*, room.many.*, room.over.*.
     void draw(Context& context);
 
-    // Runs `act` at once where `warning` is empty, else after the person has read it and wants it recorded all the
+    // Runs `act` at once where `warning` says nothing, else after the person has read it and wants it recorded all the
     // same.
-    void confirm(Context& context, const std::string& warning, std::function<void(Context&)> act);
+    void confirm(Context& context, const Message& warning, std::function<void(Context&)> act);
 
     // The loudspeaker of this room that was recorded last, or nothing.
     const Point* last_speaker(const Job& job) const;
@@ -42,6 +43,7 @@ private:
     void draw_same(Context& context);
     void add_speaker(Context& context, std::optional<Watts> tap);
     void add_same(Context& context, const Point& last);
+    void add_other(Context& context, Map fields, const Message& what);
     void pick_type(Context& context);
     void pick_feed(Context& context);
 
@@ -51,7 +53,7 @@ private:
     std::optional<Id> picked_type_, picked_feed_;  // by hand, for the next ones here; an empty id: none
     bool adding_ = false, same_open_ = false, warn_open_ = false;
     int how_many_ = 1;
-    std::string warning_;
+    Message warning_;
     std::function<void(Context&)> pending_;
 };
 

@@ -1,6 +1,5 @@
 // One point: its tap with the consequence of each, how it was found, where it is fed from, and the walk test.
 #include "core/findings/findings.h"
-#include "core/units/show.h"
 #include "core/words/findings_text.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/list_fields.h"
@@ -17,29 +16,33 @@ class PointScreen : public Screen {
 public:
     PointScreen(Shared& shared, Id point) : shared_(shared), id_(std::move(point)), taps_(shared), note_(shared) {}
     Message title(Context& context) override {
-        const Point* point = context.session->job().find<Point>(id_);
-        return point ? name_of(context.session->job(), id_) : "Removed point";
+        const bool exists = context.session->job().find<Point>(id_) != nullptr;
+        return exists ? name(context) : Message("Removed point");
     }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         const Point* point = job.find<Point>(id_);
-        if (!point) return empty_state(context, Shape::erase, "Removed", "This point is no more. Undo brings it back.");
+        if (!point)
+            return empty_state(context, Shape::erase, Message("Removed"),
+                               Message("This point was removed. Undo restores it."));
         draw_findings(context, job);
         if (is_speaker(*point)) draw_taps(context, *point);
         draw_feed(context, job, *point);
-        if (point->kind == PointKind::attenuator) draw_knob(context, job, *point);
+        if (point->kind == PointKind::attenuator) draw_position(context, job, *point);
         if (is_speaker(*point)) draw_walk_test(context);
-        section_title(context, "The rest");
+        section_title(context, Message("Other details"));
         field(context, "label");
-        if (button(context, "point.snag", "Note a snag here", {.shape = Shape::snags})) note_.begin(id_);
+        if (button(context, "point.snag", Message("Note a snag here"), {.shape = Shape::snags})) note_.begin(id_);
         photos_button(context, shared_, "point.photos", id_);
-        if (button(context, "point.all", "All fields", {.shape = Shape::more}))
+        if (button(context, "point.all", Message("All details"), {.shape = Shape::more}))
             context.requests.open(record_screen(shared_, Kind::point, id_));
         draw_questions(context);
         note_.draw(context);
     }
 
 private:
+    Message name(Context& context) const { return entered(name_of(context.session->job(), id_)); }
+
     void field(Context& context, std::string_view name) {
         field_row(context, shared_, form_, "point", Kind::point, id_, *find_field(Kind::point, name));
     }
@@ -53,13 +56,13 @@ private:
     }
 
     void draw_taps(Context& context, const Point& point) {
-        section_title(context, as_found_ ? "Tap as found" : "Tap as left");
-        const Choice modes[] = {{"As left"}, {"As found"}};
+        section_title(context, as_found_ ? Message("Tap as found") : Message("Tap as left"));
+        const Choice modes[] = {{Message("As left")}, {Message("As found")}};
         if (const int mode = choice_row(context, "point.mode", modes, as_found_ ? 1 : 0); mode >= 0)
             as_found_ = mode == 1;
         taps_.look(context, {id_}, point.type.value_or(Id()));
         const int tapped = taps_.draw(context, "point.tap", as_found_ ? found(context) : point.tap_w);
-        if (point.planned_tap_w) label_value(context, "point.planned", "Planned", show(*point.planned_tap_w));
+        if (point.planned_tap_w) label_value(context, "point.planned", Message("Planned"), *point.planned_tap_w);
         field(context, "type");
         field(context, "wired");
         if (tapped < 0) return;
@@ -83,16 +86,16 @@ private:
     void set_tap(Context& context, Watts tap) {
         shared_.tap = tap;
         shared_.ask(context, {setting(Kind::point, id_, {{"tap_w", tap.value()}})},
-                    Message("Tap of {point} set to {tap}", {{"point", title(context)}, {"tap", tap}}));
+                    Message("Tap of {point} set to {tap}", {{"point", name(context)}, {"tap", tap}}));
     }
     void record_found(Context& context, Watts tap) {
         shared_.ask(context,
                     {adding(Kind::reading, {{"at", id_.text()}, {"quantity", "tap_w"}, {"value", tap.value()}})},
-                    Message("{point} found on {tap}", {{"point", title(context)}, {"tap", tap}}));
+                    Message("{point} found on {tap}", {{"point", name(context)}, {"tap", tap}}));
     }
 
     void draw_feed(Context& context, const Job& job, const Point& point) {
-        section_title(context, "Its run");
+        section_title(context, Message("Feed and cable"));
         field(context, "fed_from");
         const Point* feed = job.find<Point>(point.fed_from);
         if (feed && feed->kind == PointKind::attenuator) field(context, "feed_side");
@@ -101,47 +104,51 @@ private:
         const auto place = job.place<Point>(id_);
         const PointOnLine& state = context.session->derived().points[*place];
         if (state.zone == nowhere) return;
-        label_value(context, "point.zone", "Zone", name_of(job, job.all<Zone>()[state.zone].id));
-        label_value(context, "point.can_add", "Can be added here",
-                    state.can_add ? show(may_add(*state.can_add)) : show(state.can_add));
-        label_value(context, "point.volts", "Volts expected", show(state.volts));
-        if (state.level) label_value(context, "point.level", "Level here", show(*state.level));
+        label_value(context, "point.zone", Message("Zone"), entered(name_of(job, job.all<Zone>()[state.zone].id)));
+        label_value(context, "point.can_add", Message("Headroom here"),
+                    state.can_add ? Message(may_add(*state.can_add)) : Message("unknown"));
+        label_value(context, "point.volts", Message("Voltage at full level"), state.volts);
+        if (state.level) label_value(context, "point.level", Message("Level, relative to tap"), *state.level);
         if (shared_.zone != job.all<Zone>()[state.zone].id) shared_.zone = job.all<Zone>()[state.zone].id;
     }
 
-    void draw_knob(Context& context, const Job& job, const Point& point) {
-        section_title(context, "Knob as left");
+    void draw_position(Context& context, const Job& job, const Point& point) {
+        section_title(context, Message("Position as left"));
         const AttenuatorType* type = job.find<AttenuatorType>(point.type);
         if (!type || !type->steps_db) {
             field(context, "knob_db");
         } else if (const auto picked = knob_row(context, "point.knob", point, point.knob_db)) {
-            const std::string at = picked->is_null() ? "not recorded" : text_of(*knob_field(), *picked);
-            shared_.ask(context, {setting(Kind::point, id_, {{"knob_db", *picked}})},
-                        Message("{point} at {position}", {{"point", title(context)}, {"position", entered(at)}}));
+            shared_.ask(context, {setting(Kind::point, id_, {{"knob_db", *picked}})}, position_words(context, *picked));
         }
         field(context, "type");
     }
-    static const FieldInfo* knob_field() { return find_field(Kind::point, "knob_db"); }
+    Message position_words(Context& context, const Value& picked) const {
+        if (picked.text()) return Message("{attenuator} left off", {{"attenuator", name(context)}});
+        if (!picked.number()) return Message("Position of {attenuator} not recorded", {{"attenuator", name(context)}});
+        const Decibels step(*picked.number());
+        if (step == Decibels(0)) return Message("{attenuator} left at full", {{"attenuator", name(context)}});
+        return Message("{attenuator} left at {step}", {{"attenuator", name(context)}, {"step", step}});
+    }
 
     void draw_walk_test(Context& context) {
-        section_title(context, "Walk test");
+        section_title(context, Message("Walk test"));
         field(context, "heard");
         field(context, "polarity");
     }
 
     void draw_questions(Context& context) {
-        if (ask(context, "point.over", "Over a limit", warning_, "Record it as it is", "Choose another", warn_open_,
-                Tone::stop) == Answer::yes)
+        if (ask(context, "point.over", Message("Over a limit"), warning_, Message("Record it anyway"),
+                Message("Choose another tap"), warn_open_, Tone::stop) == Answer::yes)
             set_tap(context, asked_tap_);
         space(context, 12);
-        if (button(context, "point.remove", "Remove", {.kind = ButtonKind::danger, .shape = Shape::cross}))
+        if (button(context, "point.remove", Message("Remove"), {.kind = ButtonKind::danger, .shape = Shape::cross}))
             remove_open_ = true;
-        if (ask(context, "point.remove_ask", Message("Remove {point}?", {{"point", title(context)}}),
-                "What hangs on it is fed from its feed instead. Undo brings it back.", "Remove it", "Leave it",
-                remove_open_) != Answer::yes)
+        if (ask(context, "point.remove_ask", Message("Remove {point}?", {{"point", name(context)}}),
+                Message("Points fed from it will be fed from the point before it. Undo restores it."),
+                Message("Remove it"), Message("Cancel"), remove_open_) != Answer::yes)
             return;
         shared_.ask(context, removal(context.session->job(), Kind::point, id_),
-                    Message("{point} removed", {{"point", title(context)}}));
+                    Message("{point} removed", {{"point", name(context)}}));
         context.requests.back();
     }
 
@@ -151,7 +158,7 @@ private:
     NoteSnag note_;
     FormState form_;
     bool as_found_ = false, warn_open_ = false, remove_open_ = false;
-    std::string warning_;
+    Message warning_;
     Watts asked_tap_{0};
 };
 

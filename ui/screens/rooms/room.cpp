@@ -2,8 +2,6 @@
 // room.
 #include <cmath>
 
-#include "core/base/text.h"
-#include "core/units/show.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
@@ -20,40 +18,43 @@ public:
     RoomScreen(Shared& shared, Id room)
         : shared_(shared), room_(std::move(room)), new_(shared, room_), taps_(shared), note_(shared) {}
     Message title(Context& context) override {
-        if (room_ == Id()) return "Without a room";
-        return context.session->job().find<Room>(room_) ? name_of(context.session->job(), room_) : "Removed room";
+        if (room_ == Id()) return Message("Without a room");
+        const Job& job = context.session->job();
+        return job.find<Room>(room_) ? entered(name_of(job, room_)) : Message("Removed room");
     }
     bool has_foot(Context& context) override { return context.session->job().find<Room>(room_) != nullptr; }
     void draw_foot(Context& context) override {
         const bool again = new_.last_speaker(context.session->job()) != nullptr;
         const float width = again ? std::floor(width_left() * 0.6F) : 0;
-        if (button(context, "room.add", "Add loudspeaker",
+        if (button(context, "room.add", Message("Add loudspeaker"),
                    {.kind = ButtonKind::primary, .width = width, .shape = Shape::plus}))
             new_.begin();
         if (!again) return;
         beside(context);
-        if (button(context, "room.same", "Same again")) new_.begin_same();
+        if (button(context, "room.same", Message("Same again"))) new_.begin_same();
     }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         if (room_ != Id() && !job.find<Room>(room_))
-            return empty_state(context, Shape::erase, "Removed", "This room is no more. Undo brings it back.");
+            return empty_state(context, Shape::erase, Message("Removed"),
+                               Message("This room was removed. Undo restores it."));
         points_ = room_ == Id() ? strays(job) : points_in(job, room_);
         if (!seen_) take_zone_in_hand(*context.session);
         if (points_.empty())
-            quiet_paragraph(context,
-                            "Nothing recorded here yet. Touch Add loudspeaker, then its tap; all else can follow.");
+            quiet_paragraph(
+                context,
+                Message("Nothing recorded here yet. Touch Add loudspeaker and choose its tap. The rest can follow."));
         for (const Point* point : points_) draw_point(context, job, *point);
         if (room_ == Id()) return;
         draw_more(context);
         draw_snags(context, job);
         photos_button(context, shared_, "room.photos", room_);
-        if (button(context, "room.details", "Size, ceiling, access, notes", {.shape = Shape::survey}))
+        if (button(context, "room.details", Message("Size, ceiling, access, notes"), {.shape = Shape::survey}))
             context.requests.open(record_screen(shared_, Kind::room, room_));
-        if (button(context, "room.survey", "Choose loudspeakers and taps for this room", {.shape = Shape::loudspeaker}))
+        if (button(context, "room.survey", Message("Plan loudspeakers for this room"), {.shape = Shape::loudspeaker}))
             context.requests.open(room_survey_screen(shared_, room_));
         draw_next(context, job);
-        if (Sheet sheet(context, "room.all", "Set all taps", all_open_); sheet) draw_all(context);
+        if (Sheet sheet(context, "room.all", Message("Set all taps"), all_open_); sheet) draw_all(context);
         new_.draw(context);
         note_.draw(context);
     }
@@ -80,22 +81,19 @@ private:
 
     void draw_point(Context& context, const Job& job, const Point& point) {
         Row row;
-        row.title = name_of(job, point.id);
+        row.title = entered(name_of(job, point.id));
         row.shape = shape_of(point.kind.value_or(PointKind::other));
         row.chevron = true;
         row.selected = context.wide && point.id == shared_.point;
-        const Message what =
-            point.type ? entered(name_of(job, point.type)) : Message(kind_word(point.kind.value_or(PointKind::other)));
-        row.detail = point.fed_from ? Message("{what}, from {feed}",
-                                              {{"what", what}, {"feed", entered(name_of(job, point.fed_from))}})
-                                    : Message("{what}, not traced", {{"what", what}});
+        row.detail = detail_of(job, point);
         if (is_speaker(point)) {
-            row.value = point.tap_w ? show(*point.tap_w) : point.planned_tap_w ? show(*point.planned_tap_w) : "";
-            if (!point.tap_w) row.tone = Tone::warning, row.word = point.planned_tap_w ? "planned only" : "no tap";
+            if (const std::optional<Watts> tap = point.tap_w ? point.tap_w : point.planned_tap_w) row.value = *tap;
+            if (!point.tap_w) row.tone = Tone::warning;
+            if (!point.tap_w) row.word = point.planned_tap_w ? Message("Planned only") : Message("No tap");
         }
         for (const Finding& finding : context.session->derived().findings) {
             if (finding.severity != Severity::stop) break;
-            if (finding.at == point.id) row.tone = Tone::stop, row.word = "Stop";
+            if (finding.at == point.id) row.tone = Tone::stop, row.word = Message("Stop");
         }
         if (list_row(context, "point." + point.id.text(), row).tapped) {
             shared_.point = point.id;
@@ -103,32 +101,40 @@ private:
         }
     }
 
+    // "Ceiling 6, fed from VC-1".
+    static Message detail_of(const Job& job, const Point& point) {
+        const Message what =
+            point.type ? entered(name_of(job, point.type)) : kind_word(point.kind.value_or(PointKind::other));
+        if (!point.fed_from) return Message("{what}, not traced", {{"what", what}});
+        return Message("{what}, fed from {feed}", {{"what", what}, {"feed", entered(name_of(job, point.fed_from))}});
+    }
+
     void draw_more(Context& context) {
         space(context, 8);
-        if (speakers().size() > 1 && button(context, "room.retap", "Set all taps", {.shape = Shape::loudspeaker}))
+        if (speakers().size() > 1 &&
+            button(context, "room.retap", Message("Set all taps"), {.shape = Shape::loudspeaker}))
             all_open_ = true;
-        if (button(context, "room.add_attenuator", "Add attenuator", {.shape = Shape::attenuator}))
-            new_.add_other(context, PointKind::attenuator, "VC-");
-        if (button(context, "room.add_splice", "Add splice", {.shape = Shape::splice}))
-            new_.add_other(context, PointKind::splice, "J-");
+        if (button(context, "room.add_attenuator", Message("Add attenuator"), {.shape = Shape::attenuator}))
+            new_.add_attenuator(context);
+        if (button(context, "room.add_splice", Message("Add joint"), {.shape = Shape::splice})) new_.add_joint(context);
     }
 
     void draw_snags(Context& context, const Job& job) {
-        section_title(context, "Snags here");
+        section_title(context, Message("Snags here"));
         for (const Snag& snag : job.all<Snag>()) {
             if (!snag.about || snag.state.value_or(SnagState::open) != SnagState::open) continue;
             const Point* point = job.find<Point>(*snag.about);
             if (*snag.about != room_ && !(point && point->room == room_)) continue;
             Row row;
-            row.title = snag.text.value_or("");
-            row.detail = name_of(job, snag.about);
+            row.title = snag.text ? entered(*snag.text) : Message("Snag without a description");
+            row.detail = entered(name_of(job, snag.about));
             row.tone = Tone::warning;
-            row.word = "Open";
+            row.word = in_context("snag", "Open");
             row.chevron = true;
             if (list_row(context, "room.snag." + snag.id.text(), row).tapped)
                 context.requests.open(record_screen(shared_, Kind::snag, snag.id));
         }
-        if (button(context, "room.snag", "Note a snag here", {.shape = Shape::snags})) note_.begin(room_);
+        if (button(context, "room.snag", Message("Note a snag here"), {.shape = Shape::snags})) note_.begin(room_);
     }
 
     void draw_next(Context& context, const Job& job) {
@@ -136,13 +142,14 @@ private:
         for (std::size_t i = 0; i + 1 < rooms.size(); ++i) {
             if (rooms[i]->id != room_) continue;
             const Id next = rooms[i + 1]->id;
-            if (!button(context, "room.next", "Next: " + name_of(job, next), {.shape = Shape::arrow_right})) return;
+            const Message label = Message("Next: {room}", {{"room", entered(name_of(job, next))}});
+            if (!button(context, "room.next", label, {.shape = Shape::arrow_right})) return;
             context.requests.back();
             shared_.room = next;
             context.requests.open(room_screen(shared_, next));
             return;
         }
-        if (button(context, "room.next", "Last room: back to all rooms", {.shape = Shape::rooms}))
+        if (button(context, "room.next", Message("Last room: back to all rooms"), {.shape = Shape::rooms}))
             context.requests.back();
     }
 
@@ -156,9 +163,8 @@ private:
         for (const Point* point : all)
             if (point->type.value_or(Id()) == type) ids.push_back(point->id);
         draw_as_planned(context);
-        paragraph(context, counted(ids.size(), "loudspeaker") + " of " +
-                               (type == Id() ? std::string("unknown type") : name_of(context.session->job(), type)) +
-                               ". Below each tap: what the zone would have left.");
+        paragraph(context, sentences({which(context.session->job(), type, ids.size()),
+                                      Message("Below each tap: the headroom it would leave.")}));
         taps_.look(context, ids, type);
         const int tapped = taps_.draw(context, "room.all.tap", {});
         if (tapped < 0) return;
@@ -167,8 +173,18 @@ private:
         new_.confirm(context, taps_.warning(tapped), [this, ids, tap](Context& now) {
             ChangeList changes;
             for (const Id& id : ids) changes.push_back(setting(Kind::point, id, {{"tap_w", tap.value()}}));
-            shared_.ask(now, changes, counted(ids.size(), "loudspeaker") + " set to " + show(tap));
+            shared_.ask(now, changes,
+                        plural("{count} loudspeaker set to {tap}", "{count} loudspeakers set to {tap}",
+                               static_cast<std::int64_t>(ids.size()), {{"tap", tap}}));
         });
+    }
+
+    static Message which(const Job& job, const Id& type, std::size_t speakers) {
+        if (type == Id())
+            return plural("{count} loudspeaker without a recorded type.",
+                          "{count} loudspeakers without a recorded type.", static_cast<std::int64_t>(speakers));
+        return plural("{count} loudspeaker of type {type}.", "{count} loudspeakers of type {type}.",
+                      static_cast<std::int64_t>(speakers), {{"type", entered(name_of(job, type))}});
     }
 
     // What was fitted as drawn is recorded in one touch.
@@ -178,12 +194,15 @@ private:
             if (point->planned_tap_w && !point->tap_w)
                 changes.push_back(setting(Kind::point, point->id, {{"tap_w", point->planned_tap_w->value()}}));
         if (changes.empty()) return;
-        const std::string what = counted(changes.size(), "loudspeaker") + " as planned";
-        if (!button(context, "room.all.planned", "Record " + what,
+        const std::int64_t planned = static_cast<std::int64_t>(changes.size());
+        if (!button(context, "room.all.planned",
+                    plural("Record {count} loudspeaker as planned", "Record {count} loudspeakers as planned", planned),
                     {.kind = ButtonKind::primary, .shape = Shape::check}))
             return;
         all_open_ = false;
-        shared_.ask(context, std::move(changes), what);
+        shared_.ask(
+            context, std::move(changes),
+            plural("{count} loudspeaker recorded as planned", "{count} loudspeakers recorded as planned", planned));
     }
 
     std::vector<const Point*> speakers() const {

@@ -1,7 +1,6 @@
 // Rooms in walking order, each with what is left to do in it.
 #include <map>
 
-#include "core/base/text.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/words.h"
@@ -11,26 +10,26 @@ namespace tapwright::ui {
 namespace {
 
 struct RoomCount {
-    std::size_t speakers = 0, others = 0, amplifiers = 0, without_tap = 0, not_traced = 0, snags = 0;
+    std::int64_t speakers = 0, others = 0, amplifiers = 0, without_tap = 0, not_traced = 0, snags = 0;
 };
 
 class RoomsScreen : public Screen {
 public:
     explicit RoomsScreen(Shared& shared) : shared_(shared), add_room_(shared) {}
-    Message title(Context&) override { return "Rooms"; }
+    Message title(Context&) override { return Message("Rooms"); }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         count(*context.session);
         if (job.all<Room>().empty())
-            empty_state(context, Shape::rooms, "No rooms yet",
-                        "Add the room you stand in. Size, zone and types can follow later.");
+            empty_state(context, Shape::rooms, Message("No rooms yet"),
+                        Message("Add the room you are in. Size, zone and types can follow later."));
         for (const Room* room : walking_order(job)) draw_room(context, job, *room);
         if (without_room_.speakers + without_room_.others > 0) draw_strays(context);
         add_room_.draw(context, [this](Context& now, const Id& id) { now.requests.open(room_screen(shared_, id)); });
     }
     bool has_foot(Context&) override { return true; }
     void draw_foot(Context& context) override {
-        if (button(context, "rooms.new", "Add a room", {.kind = ButtonKind::primary, .shape = Shape::plus}))
+        if (button(context, "rooms.new", Message("Add a room"), {.kind = ButtonKind::primary, .shape = Shape::plus}))
             add_room_.begin();
     }
 
@@ -38,33 +37,44 @@ private:
     void draw_room(Context& context, const Job& job, const Room& room) {
         const RoomCount& found = counts_[room.id.text()];
         Row row;
-        row.title = name_of(job, room.id);
+        row.title = entered(name_of(job, room.id));
         row.shape = Shape::rooms;
         row.chevron = true;
         row.selected = room.id == shared_.room && context.wide;
-        std::string counts = counted(found.speakers, "loudspeaker");
-        if (found.amplifiers > 0) counts = counted(found.amplifiers, "amplifier") + ", " + counts;
-        if (found.others > 0) counts += ", " + counted(found.others, "other point");
-        std::vector<std::string> left;
-        if (found.speakers + found.others + found.amplifiers == 0) left.push_back("nothing recorded yet");
-        if (found.without_tap > 0) left.push_back(std::to_string(found.without_tap) + " without a tap");
-        if (found.not_traced > 0) left.push_back(std::to_string(found.not_traced) + " not traced");
-        if (found.snags > 0) left.push_back(counted(found.snags, "snag"));
-        row.tone = left.empty() ? Tone::good : found.without_tap > 0 ? Tone::warning : Tone::note;
-        row.word = left.empty() ? "Done" : "To do";
-        if (!left.empty()) counts += ". Left: " + list_in_words(left);
-        row.detail = counts;
+        const std::vector<Message> to_do = what_to_do(found);
+        row.detail = sentences(
+            {what_is_there(found), to_do.empty() ? Message() : Message("To do: {list}.", {{"list", series(to_do)}})});
+        row.tone = to_do.empty() ? Tone::good : found.without_tap > 0 ? Tone::warning : Tone::note;
+        row.word = to_do.empty() ? Message("Done") : Message("To do");
         if (list_row(context, "room." + room.id.text(), row).tapped) {
             shared_.room = room.id;
             context.requests.open(room_screen(shared_, room.id));
         }
     }
 
+    // "1 amplifier, 6 loudspeakers and 2 other points."
+    static Message what_is_there(const RoomCount& found) {
+        std::vector<Message> parts;
+        if (found.amplifiers > 0) parts.push_back(plural("{count} amplifier", "{count} amplifiers", found.amplifiers));
+        if (found.speakers > 0) parts.push_back(plural("{count} loudspeaker", "{count} loudspeakers", found.speakers));
+        if (found.others > 0) parts.push_back(plural("{count} other point", "{count} other points", found.others));
+        if (parts.empty()) return Message("Nothing recorded here yet.");
+        return Message("{parts}.", {{"parts", series(parts)}});
+    }
+
+    static std::vector<Message> what_to_do(const RoomCount& found) {
+        std::vector<Message> parts;
+        if (found.without_tap > 0)
+            parts.push_back(plural("{count} without a tap", "{count} without a tap", found.without_tap));
+        if (found.not_traced > 0) parts.push_back(plural("{count} not traced", "{count} not traced", found.not_traced));
+        if (found.snags > 0) parts.push_back(plural("{count} snag", "{count} snags", found.snags));
+        return parts;
+    }
+
     void draw_strays(Context& context) {
         Row row;
-        row.title = "Without a room";
-        row.detail =
-            counted(without_room_.speakers, "loudspeaker") + ", " + counted(without_room_.others, "other point");
+        row.title = Message("Without a room");
+        row.detail = what_is_there(without_room_);
         row.chevron = true;
         if (list_row(context, "rooms.strays", row).tapped) context.requests.open(room_screen(shared_, Id()));
     }

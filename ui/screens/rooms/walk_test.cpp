@@ -14,36 +14,36 @@ class WalkTestScreen : public Screen {
 public:
     explicit WalkTestScreen(Shared& shared) : shared_(shared) {}
     Message title(Context& context) override {
-        const Job& job = context.session->job();
-        return rooms_.empty() ? "Walk test" : "Walk test: " + name_of_room(job, rooms_[at_]);
+        if (rooms_.empty()) return Message("Walk test");
+        if (rooms_[at_] == Id()) return Message("Walk test: points without a room");
+        return Message("Walk test: {room}", {{"room", entered(name_of(context.session->job(), rooms_[at_]))}});
     }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         take_rooms(job);
         if (rooms_.empty())
-            return empty_state(context, Shape::loudspeaker, "Nothing to hear yet",
-                               "Record the loudspeakers in their rooms first.");
+            return empty_state(context, Shape::loudspeaker, Message("Nothing to listen to yet"),
+                               Message("Record the loudspeakers in their rooms first."));
         for (const Point& point : job.all<Point>())
             if (point.room.value_or(Id()) == rooms_[at_]) draw_point(context, point);
-        if (at_ > 0 && button(context, "walk.before", "Before: " + name_of_room(job, rooms_[at_ - 1]),
+        if (at_ > 0 && button(context, "walk.before",
+                              Message("Back to {room}", {{"room", entered(name_of(job, rooms_[at_ - 1]))}}),
                               {.shape = Shape::arrow_left}))
             at_ -= 1;
     }
     bool has_foot(Context&) override { return !rooms_.empty(); }
     void draw_foot(Context& context) override {
         if (at_ + 1 == rooms_.size()) {
-            if (button(context, "walk.done", "All rooms walked", {.kind = ButtonKind::primary, .shape = Shape::check}))
+            if (button(context, "walk.done", Message("Walk test done"),
+                       {.kind = ButtonKind::primary, .shape = Shape::check}))
                 context.requests.back();
-        } else if (button(context, "walk.next", "Next room",
+        } else if (button(context, "walk.next", Message("Next room"),
                           {.kind = ButtonKind::primary, .shape = Shape::arrow_right})) {
             context.requests.after_frame([this] { at_ += 1; });
         }
     }
 
 private:
-    static std::string name_of_room(const Job& job, const Id& room) {
-        return room == Id() ? "without a room" : name_of(job, room);
-    }
     // The rooms with something in them to hear or to try.
     void take_rooms(const Job& job) {
         std::set<std::string> with_points;
@@ -58,27 +58,45 @@ private:
     }
 
     void draw_point(Context& context, const Point& point) {
-        const std::string label = name_of(context.session->job(), point.id);
+        const Message label = entered(name_of(context.session->job(), point.id));
         const std::string name = "walk." + point.id.text();
         if (is_speaker(point)) {
             paragraph(context, label, TextSize::strong);
-            const Choice heard[] = {{"OK"}, {"Silent"}, {"Buzz"}, {"Low"}};
+            const Choice heard[] = {
+                {Message("Sounds right")}, {Message("Silent")}, {Message("Buzzes")}, {Message("Too quiet")}};
             const int now = point.heard ? static_cast<int>(*point.heard) : -1;
             if (const int tapped = choice_row(context, name + ".heard", heard, now); tapped >= 0)
-                set(context, point, "heard", std::string(word(static_cast<Heard>(tapped))), label);
-            const Choice polarity[] = {{"Polarity OK"}, {"Reversed"}};
+                set(context, point, static_cast<Heard>(tapped));
+            const Choice polarity[] = {{Message("In phase")}, {Message("Reversed")}};
             const int as_tested = point.polarity ? static_cast<int>(*point.polarity) : -1;
             if (const int tapped = choice_row(context, name + ".polarity", polarity, as_tested); tapped >= 0)
-                set(context, point, "polarity", std::string(word(static_cast<Polarity>(tapped))), label);
+                set(context, point, static_cast<Polarity>(tapped));
         } else if (point.kind == PointKind::attenuator) {
-            const std::string when = point.override_tested ? ", seen " + point.override_tested->text : "";
-            if (button(context, name + ".override", label + ": override seen to work today" + when))
-                set(context, point, "override_tested", shared_.stamp().date(), label);
+            if (button(context, name + ".override", override_label(point, label)))
+                set_override(context, point, shared_.stamp().date());
         }
     }
-    void set(Context& context, const Point& point, const char* field, const std::string& value,
-             const std::string& label) {
-        shared_.ask(context, {setting(Kind::point, point.id, {{field, value}})}, label + ": " + value);
+    static Message override_label(const Point& point, const Message& label) {
+        if (!point.override_tested)
+            return Message("{attenuator}: override works, tested today", {{"attenuator", label}});
+        return Message("{attenuator}: override works, tested today (last test {day})",
+                       {{"attenuator", label}, {"day", Day{point.override_tested->text}}});
+    }
+
+    void set(Context& context, const Point& point, Heard heard) {
+        shared_.ask(context, {setting(Kind::point, point.id, {{"heard", std::string(word(heard))}})},
+                    Message("{point}: {heard}",
+                            {{"point", entered(name_of(context.session->job(), point.id))}, {"heard", heard}}));
+    }
+    void set(Context& context, const Point& point, Polarity polarity) {
+        shared_.ask(context, {setting(Kind::point, point.id, {{"polarity", std::string(word(polarity))}})},
+                    Message("{point}: {polarity}",
+                            {{"point", entered(name_of(context.session->job(), point.id))}, {"polarity", polarity}}));
+    }
+    void set_override(Context& context, const Point& point, const std::string& today) {
+        shared_.ask(context, {setting(Kind::point, point.id, {{"override_tested", today}})},
+                    Message("{attenuator}: override tested on {day}",
+                            {{"attenuator", entered(name_of(context.session->job(), point.id))}, {"day", Day{today}}}));
     }
 
     Shared& shared_;

@@ -4,9 +4,7 @@
 
 #include <algorithm>
 
-#include "core/base/text.h"
-#include "core/units/show.h"
-#include "core/words/words.h"
+#include "core/job/field_text.h"
 #include "ui/drawings/level_map.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
@@ -15,29 +13,32 @@
 namespace tapwright::ui {
 namespace {
 
-constexpr const char* pattern_words[] = {"Square", "Hexagonal"};
-constexpr const char* overlap_words[] = {"Edge to edge", "Without gaps", "Centre to centre"};
+constexpr Pattern pattern_words[] = {Pattern("Square"), Pattern("Hexagonal")};
+constexpr Pattern overlap_words[] = {Pattern("Edge to edge"), Pattern("Gapless"), Pattern("Centre to centre")};
 constexpr std::size_t most_zones = 4;
 
 class RoomSurvey : public Screen {
 public:
     RoomSurvey(Shared& shared, Id room) : shared_(shared), room_(std::move(room)) {}
-    Message title(Context& context) override { return "Survey of " + name_of(context.session->job(), room_); }
+    Message title(Context& context) override {
+        return Message("Survey of {room}", {{"room", entered(name_of(context.session->job(), room_))}});
+    }
     bool has_foot(Context&) override { return answer_ && answer_->tap && zone_of_plan() != Id(); }
     void draw_foot(Context& context) override {
-        if (button(context, "survey.keep", "Plan " + counted(answer_->spots.size(), "loudspeaker"),
+        if (button(context, "survey.keep", plural("Plan {count} loudspeaker", "Plan {count} loudspeakers", speakers()),
                    {.kind = ButtonKind::primary, .shape = Shape::plus}))
             keep(context);
     }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         if (!job.find<Room>(room_))
-            return empty_state(context, Shape::erase, "Removed", "This room is no more. Undo brings it back.");
+            return empty_state(context, Shape::erase, Message("Removed"),
+                               Message("This room was removed. Undo restores it."));
         draw_room(context, job);
         draw_type(context, job);
         if (type_ == Id()) return;
         look(*context.session);
-        if (!problem_.empty()) return tone_box(context, "survey.problem", Tone::note, problem_);
+        if (!answer_) return tone_box(context, "survey.problem", Tone::note, problem_);
         draw_layout(context);
         draw_answer(context);
         draw_map(context);
@@ -48,8 +49,9 @@ private:
     void draw_room(Context& context, const Job& job) {
         const Room& room = *job.find<Room>(room_);
         const bool complete = room.length_m && room.width_m && room.height_m && (room.noise_dba || room.wanted_dba);
-        if (!complete) sizes_ = true;  // what is being filled in stays open until it is put away
-        if (complete && button(context, "survey.sizes", "Sizes, noise, wanted level", {.shape = Shape::survey}))
+        if (!complete) sizes_ = true;  // what is being filled in stays open until it is closed
+        if (complete &&
+            button(context, "survey.sizes", Message("Sizes, noise, wanted level"), {.shape = Shape::survey}))
             sizes_ = !sizes_;
         if (complete && !sizes_) return;
         for (const char* field : {"length_m", "width_m", "height_m", "ear_height_m", "noise_dba", "wanted_dba"})
@@ -58,9 +60,9 @@ private:
 
     void draw_type(Context& context, const Job& job) {
         if (job.all<SpeakerType>().empty()) {
-            empty_state(context, Shape::loudspeaker, "No types to choose from",
-                        "Record a loudspeaker type first: its taps, its sensitivity and its coverage angle.");
-            if (button(context, "survey.types", "Loudspeaker types"))
+            empty_state(context, Shape::loudspeaker, Message("No loudspeaker types yet"),
+                        Message("Record one first, with its taps, sensitivity and coverage angle."));
+            if (button(context, "survey.types", Message("Loudspeaker types")))
                 context.requests.open(records_screen(shared_, Kind::speaker_type));
             return;
         }
@@ -71,9 +73,9 @@ private:
         int chosen = -1;
         for (const SpeakerType& type : job.all<SpeakerType>()) {
             if (type.id == type_) chosen = static_cast<int>(choices.size());
-            choices.push_back({name_of(job, type.id)});
+            choices.push_back({entered(name_of(job, type.id))});
         }
-        section_title(context, "Loudspeaker");
+        section_title(context, Message("Loudspeaker"));
         const int tapped = choice_row(context, "survey.type", choices, chosen);
         if (tapped < 0) return;
         type_ = job.all<SpeakerType>()[static_cast<std::size_t>(tapped)].id;
@@ -81,41 +83,43 @@ private:
     }
 
     void draw_layout(Context& context) {
-        section_title(context, "Layout");
+        section_title(context, Message("Layout"));
         std::vector<Choice> choices;
-        for (const char* words : pattern_words) choices.push_back({words});
+        for (const Pattern& words : pattern_words) choices.push_back({words});
         int tapped = choice_row(context, "survey.pattern", choices, static_cast<int>(request_.pattern));
         if (tapped >= 0) request_.pattern = patterns[static_cast<std::size_t>(tapped)];
         choices.clear();
         for (const SurveyLayout& layout : answer_->layouts)
             if (layout.pattern == answer_->request.pattern)
-                choices.push_back({overlap_words[static_cast<std::size_t>(layout.overlap)],
-                                   shortest(layout.count) + " every " + show(layout.spacing, lengths_)});
+                choices.push_back(
+                    {overlap_words[static_cast<std::size_t>(layout.overlap)],
+                     Message("{count}, {spacing} apart",
+                             {{"count", static_cast<std::int64_t>(layout.count)}, {"spacing", layout.spacing}})});
         tapped = choice_row(context, "survey.overlap", choices, static_cast<int>(answer_->request.overlap));
         if (tapped >= 0) request_.overlap = overlaps[static_cast<std::size_t>(tapped)];
     }
 
     void draw_answer(Context& context) {
-        section_title(context, "Tap");
+        section_title(context, Message("Tap"));
         std::vector<Choice> choices;
         for (const SurveyTap& tap : answer_->taps)
-            choices.push_back({show(tap.tap), show(tap.room) + " in the room", Tone::plain, tap.allowed});
+            choices.push_back(
+                {tap.tap, Message("{level} in the room", {{"level", tap.room}}), Tone::plain, tap.allowed});
         const int chosen = answer_->tap ? static_cast<int>(*answer_->tap) : -1;
         const int tapped = choice_row(context, "survey.tap", choices, chosen);
         // The tap that reaches exactly its own level is that tap.
         if (tapped >= 0) request_.wanted = answer_->taps[static_cast<std::size_t>(tapped)].room;
         if (!answer_->tap || !answer_->watts) {
-            tone_box(context, "survey.beyond", Tone::warning, "No tap of this type reaches the wanted level here.");
+            tone_box(context, "survey.beyond", Tone::warning,
+                     Message("No tap reaches the wanted level. Choose more overlap or a more sensitive type."));
             return;
         }
-        const std::string what = counted(answer_->spots.size(), "loudspeaker") + " on " +
-                                 show(answer_->taps[*answer_->tap].tap) + ", " + show(*answer_->watts) + " in all";
+        const Message what =
+            plural("{count} loudspeaker on {tap}, {watts} in all", "{count} loudspeakers on {tap}, {watts} in all",
+                   speakers(), {{"tap", answer_->taps[*answer_->tap].tap}, {"watts", *answer_->watts}});
         section_title(context, what);
-        mark_answer(context, what);
+        mark(context, "survey.answer", context.words.text(what), true, false);
         draw_zones(context);
-    }
-    static void mark_answer(Context& context, const std::string& what) {
-        mark(context, "survey.answer", what, true, false);
     }
 
     void draw_zones(Context& context) {
@@ -125,10 +129,11 @@ private:
         for (const SurveyZone& zone : answer_->zones) {
             if (choices.size() == most_zones) break;
             if (zone.zone == zone_of_plan()) chosen = static_cast<int>(choices.size());
-            const bool short_of = zone.keeps < Watts(0);
-            choices.push_back({name_of(job, zone.zone),
-                               short_of ? show(-zone.keeps) + " missing" : "keeps " + show(zone.keeps),
-                               short_of ? Tone::stop : Tone::plain});
+            const bool is_short = zone.keeps < Watts(0);
+            choices.push_back({entered(name_of(job, zone.zone)),
+                               is_short ? Message("{watts} short", {{"watts", -zone.keeps}})
+                                        : Message("{watts} headroom", {{"watts", zone.keeps}}),
+                               is_short ? Tone::stop : Tone::plain});
         }
         const int tapped = choice_row(context, "survey.zone", choices, chosen);
         if (tapped >= 0) zone_ = answer_->zones[static_cast<std::size_t>(tapped)].zone;
@@ -136,7 +141,7 @@ private:
 
     void draw_map(Context& context) {
         if (!answer_->tap || map_.db.empty()) return;
-        section_title(context, "Level over the floor");
+        section_title(context, Message("Sound level across the floor"));
         LevelMapData data;
         data.length = static_cast<float>(map_.floor.length.value());
         data.width = static_cast<float>(map_.floor.width.value());
@@ -147,10 +152,13 @@ private:
         data.key = key;
         for (const Spot& spot : answer_->spots)
             data.spots.push_back({static_cast<float>(spot.x.value()), static_cast<float>(spot.y.value())});
-        data.words = "From " + show(map_.least) + " to " + show(map_.greatest) + " over the floor";
+        data.words = Message("From {least} to {greatest} across the floor",
+                             {{"least", map_.least}, {"greatest", map_.greatest}});
         level_map_drawing(context, "survey.map", data);
-        label_value(context, "survey.spread", "From the quietest to the loudest spot", show(map_.spread()));
+        label_value(context, "survey.spread", Message("Quietest to loudest spot"), map_.spread());
     }
+
+    std::int64_t speakers() const { return static_cast<std::int64_t>(answer_->spots.size()); }
 
     // The zone that was picked, else the first that could carry it.
     Id zone_of_plan() const {
@@ -171,13 +179,11 @@ private:
         batches_ = session.batch_count();
         looked_type_ = type_;
         looked_ = request_;
-        lengths_ = length_units(session.job());
-        problem_.clear();
         answer_.reset();
         map_ = {};
         Result<Survey> made = survey(session.job(), session.derived(), room_, type_, request_);
         if (!made) {
-            problem_ = in_english(made.refusal());
+            problem_ = made.refusal().message;
             return;
         }
         answer_ = std::move(*made);
@@ -194,10 +200,12 @@ private:
         plan.fed_from = zone_of_plan();
         plan.new_id = [ids] { return ids->make(Kind::point); };
         const Result<ChangeList> points = planned_points(job, *answer_, plan);
-        if (!points) return context.requests.say(Tone::stop, in_english(points.refusal()));
+        if (!points) return context.requests.say(Tone::stop, points.refusal().message);
         shared_.zone = plan.fed_from;
         shared_.speaker_type = type_;
-        shared_.ask(context, *points, counted(points->size(), "loudspeaker") + " planned in " + name_of(job, room_),
+        shared_.ask(context, *points,
+                    plural("{count} loudspeaker planned in {room}", "{count} loudspeakers planned in {room}",
+                           speakers(), {{"room", entered(name_of(job, room_))}}),
                     [this, &context](const std::vector<Id>&) { context.requests.open(room_screen(shared_, room_)); });
     }
 
@@ -208,8 +216,7 @@ private:
     std::optional<Survey> answer_;
     LevelMap map_;
     LevelSteps steps_;
-    std::string problem_, text_;
-    LengthUnits lengths_ = LengthUnits::metric;
+    Message problem_, text_;
     bool sizes_ = false;
     const Session* session_ = nullptr;
     std::size_t batches_ = 0;

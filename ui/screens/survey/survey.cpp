@@ -1,8 +1,7 @@
 // The survey: what the system is made of, the rooms as they are, and tracing which loudspeakers hang on which zone.
 #include <set>
 
-#include "core/base/text.h"
-#include "core/units/show.h"
+#include "core/units/unit.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/words.h"
@@ -12,16 +11,19 @@
 namespace tapwright::ui {
 namespace {
 
-// One zone is switched on; who sounds is ticked, and what nobody had traced is fed from that zone.
+// One zone is switched on; what sounds is ticked, and what nobody had traced is fed from that zone.
 class Tracing : public Screen {
 public:
     explicit Tracing(Shared& shared) : shared_(shared) {}
-    Message title(Context&) override { return "Trace the zones"; }
+    Message title(Context&) override { return Message("Trace the zones"); }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         if (job.all<Zone>().empty())
-            return empty_state(context, Shape::lines, "No zone to switch on", "Add the zones of the amplifier first.");
-        paragraph(context, "Play something quietly, switch on one zone alone, walk the rooms and touch who sounds.");
+            return empty_state(context, Shape::lines, Message("No zones yet"),
+                               Message("Add the zones of the amplifier first."));
+        paragraph(context,
+                  Message("Tell the building first: paging will be off. Play quietly on one zone only. Walk the "
+                          "rooms and mark each loudspeaker you hear."));
         zone_row(context, shared_, "trace.zone");
         const Zone& zone = *shared_.zone_in_hand(job);
         for (const Room* room : walking_order(job)) draw_room(context, job, zone, room->id);
@@ -29,7 +31,7 @@ public:
     }
 
 private:
-    // Who hangs on no zone yet or on this one; what is known to hang on another does not ask to be ticked.
+    // Loudspeakers on no zone yet or on this one; what is known to be on another does not ask to be ticked.
     void draw_room(Context& context, const Job& job, const Zone& zone, const Id& room) {
         std::vector<const Point*> candidates;
         for (const Point& point : job.all<Point>()) {
@@ -38,34 +40,37 @@ private:
             if (is_speaker(point) && point.room.value_or(Id()) == room && !elsewhere) candidates.push_back(&point);
         }
         if (room == Id() && candidates.empty()) return;
-        section_title(context, room == Id() ? "Without a room" : name_of(job, room));
+        section_title(context, room == Id() ? Message("Without a room") : entered(name_of(job, room)));
         for (const Point* point : candidates) draw_speaker(context, *point, zone);
-        if (room != Id() && button(context, "trace.found." + room.text(), "Another one sounds here",
+        if (room != Id() && button(context, "trace.found." + room.text(), Message("Add one heard here"),
                                    {.kind = ButtonKind::quiet, .shape = Shape::plus}))
             add_found(context, zone, room);
     }
 
     void draw_speaker(Context& context, const Point& point, const Zone& zone) {
         const Job& job = context.session->job();
-        const std::string name = name_of(job, point.id);
+        const Message name = entered(name_of(job, point.id));
         const bool here = context.session->derived().points[*job.place<Point>(point.id)].zone != nowhere;
         const bool direct = point.fed_from && *point.fed_from == zone.id;
         if (!toggle(context, "trace." + point.id.text(), name, here, !here || direct)) return;
         const Value feed = here ? Value() : Value(zone.id.text());
-        shared_.ask(context, {setting(Kind::point, point.id, {{"fed_from", feed}})},
-                    here ? name + " not traced" : name + " sounds with " + name_of(job, zone.id));
+        shared_.ask(
+            context, {setting(Kind::point, point.id, {{"fed_from", feed}})},
+            here ? Message("{point} not traced", {{"point", name}})
+                 : Message("{point} fed from {zone}", {{"point", name}, {"zone", entered(name_of(job, zone.id))}}));
     }
 
     void add_found(Context& context, const Zone& zone, const Id& room) {
         const Job& job = context.session->job();
         const std::string label = next_label(job);
-        shared_.ask(context,
-                    {adding(Kind::point, {{"kind", "speaker"},
-                                          {"label", label},
-                                          {"room", room.text()},
-                                          {"fed_from", zone.id.text()},
-                                          {"origin", "existing"}})},
-                    label + " found on " + name_of(job, zone.id));
+        shared_.ask(
+            context,
+            {adding(Kind::point, {{"kind", "speaker"},
+                                  {"label", label},
+                                  {"room", room.text()},
+                                  {"fed_from", zone.id.text()},
+                                  {"origin", "existing"}})},
+            Message("{point} found on {zone}", {{"point", entered(label)}, {"zone", entered(name_of(job, zone.id))}}));
     }
 
     Shared& shared_;
@@ -74,44 +79,45 @@ private:
 class Survey : public Screen {
 public:
     explicit Survey(Shared& shared) : shared_(shared), add_room_(shared) {}
-    Message title(Context&) override { return "Survey"; }
+    Message title(Context&) override { return Message("Survey"); }
     void draw(Context& context) override {
         const Job& job = context.session->job();
-        section_title(context, "Rooms in walking order");
-        if (job.all<Room>().empty()) quiet_paragraph(context, "Walk in, add the first room, and go on from there.");
+        section_title(context, Message("Rooms in walking order"));
+        if (job.all<Room>().empty()) quiet_paragraph(context, Message("Add the room you are in, then the next one."));
         for (const Room* room : walking_order(job)) draw_room(context, job, *room);
-        section_title(context, "The system");
+        section_title(context, Message("The system"));
         draw_kinds(context, job);
-        if (button(context, "survey.trials", "Try changes before making them", {.shape = Shape::lines}))
+        if (button(context, "survey.trials", Message("Try changes before making them"), {.shape = Shape::lines}))
             context.requests.open(trials_screen(shared_));
-        if (button(context, "survey.trace", "Trace which loudspeakers are on which zone", {.shape = Shape::lines}))
+        if (button(context, "survey.trace", Message("Trace which loudspeakers are on which zone"),
+                   {.shape = Shape::lines}))
             context.requests.open(std::make_unique<Tracing>(shared_));
-        if (button(context, "survey.job", "Job settings", {.shape = Shape::more}))
+        if (button(context, "survey.job", Message("Job settings"), {.shape = Shape::more}))
             context.requests.open(record_screen(shared_, Kind::job, job_id()));
         add_room_.draw(context,
                        [this](Context& now, const Id& id) { now.requests.open(room_survey_screen(shared_, id)); });
     }
     bool has_foot(Context&) override { return true; }
     void draw_foot(Context& context) override {
-        if (button(context, "survey.add", "Add a room", {.kind = ButtonKind::primary, .shape = Shape::plus}))
+        if (button(context, "survey.add", Message("Add a room"), {.kind = ButtonKind::primary, .shape = Shape::plus}))
             add_room_.begin();
     }
 
 private:
     void draw_room(Context& context, const Job& job, const Room& room) {
-        const LengthUnits lengths = length_units(job);
         Row row;
-        row.title = name_of(job, room.id);
+        row.title = entered(name_of(job, room.id));
         row.chevron = true;
         row.shape = Shape::rooms;
-        std::string known = "size not recorded";
-        if (room.length_m && room.width_m)
-            known = show(*room.length_m, lengths) + " by " + show(*room.width_m, lengths);
-        known += room.height_m ? ", " + show(*room.height_m, lengths) + " high" : ", height not recorded";
-        if (room.noise_dba) known += ", noise " + show(*room.noise_dba);
-        if (room.wanted_dba) known += ", wanted " + show(*room.wanted_dba);
-        if (room.access) known += "; " + *room.access;
-        row.detail = known;
+        row.detail = sentences({
+            room.length_m && room.width_m
+                ? Message("{length} by {width}.", {{"length", *room.length_m}, {"width", *room.width_m}})
+                : Message("Size not recorded."),
+            room.height_m ? Message("{height} high.", {{"height", *room.height_m}}) : Message("Height not recorded."),
+            room.noise_dba ? Message("Noise {level}.", {{"level", *room.noise_dba}}) : Message(),
+            room.wanted_dba ? Message("Wanted {level}.", {{"level", *room.wanted_dba}}) : Message(),
+            room.access ? Message(entered(*room.access)) : Message(),
+        });
         if (list_row(context, "survey." + room.id.text(), row).tapped)
             context.requests.open(record_screen(shared_, Kind::room, room.id));
     }
@@ -120,8 +126,9 @@ private:
         for (const Kind kind : {Kind::amplifier, Kind::channel, Kind::zone, Kind::speaker_type, Kind::attenuator_type,
                                 Kind::cable_type, Kind::control, Kind::interface}) {
             Row row;
-            row.title = kind_title(kind, true);
-            row.value = job.count(kind) == 0 ? "none" : std::to_string(job.count(kind));
+            row.title = titles_of(kind);
+            row.value =
+                job.count(kind) == 0 ? Message("none") : Message(Count{static_cast<std::int64_t>(job.count(kind))});
             row.chevron = true;
             if (list_row(context, "survey.kind." + std::string(singular(kind)), row).tapped)
                 context.requests.open(records_screen(shared_, kind));

@@ -1,0 +1,159 @@
+#include "platform/jobs/jobs.h"
+
+#include <algorithm>
+#include <cstdlib>
+#include <filesystem>
+
+#include "core/base/text.h"
+#include "core/exchange/job_json.h"
+#include "core/job/field_text.h"
+#include "platform/system/files.h"
+
+namespace tapwright {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr std::size_t most_json_bytes = std::size_t{256} << 20;
+constexpr std::size_t most_recent = 12;
+constexpr std::size_t longest_file_name = 200;  // bytes; file systems take 255
+
+std::string absolute(const std::string& path) {
+    std::error_code error;
+    const fs::path whole = fs::absolute(path, error);
+    return error ? path : whole.lexically_normal().string();
+}
+
+}  // namespace
+
+std::string file_name_of(const std::string& job_name) {
+    std::string name;
+    for (const char letter : job_name) {
+        const auto byte = static_cast<unsigned char>(letter);
+        constexpr std::string_view forbidden = "/\\:*?\"<>|";  // on one system or another
+        name += byte < ' ' || byte == 0x7F || forbidden.find(letter) != std::string_view::npos ? '-' : letter;
+    }
+    if (name.size() > longest_file_name) {
+        std::size_t end = longest_file_name;
+        while (end > 0 && (static_cast<unsigned char>(name[end]) & 0xC0) == 0x80) --end;
+        name.resize(end);
+    }
+    const std::size_t first = name.find_first_not_of(" .");
+    if (first == std::string::npos) return "job";
+    return name.substr(first, name.find_last_not_of(" .") - first + 1);
+}
+
+Jobs::Jobs() {
+    Result<Settings> loaded = load_settings();
+    if (loaded)
+        settings_ = std::move(*loaded);
+    else
+        settings_trouble_ = loaded.refusal().message;
+}
+
+void Jobs::set_hooks(Hooks hooks) {
+    hooks_ = std::move(hooks);
+    if (session_) hooks_.show(session_.get());
+    if (!settings_trouble_.empty()) hooks_.remark(settings_trouble_);
+}
+
+// ---- the open job ----------------------------------------------------------------------------------------
+
+Result<void> Jobs::open(const std::string& path) {
+    std::error_code error;
+    if (session_ && fs::equivalent(path, path_, error)) return done();
+    return take(path, Session::open(path, Access::write));
+}
+
+Result<void> Jobs::create(const Start& start, const Stamp& stamp) {
+    Change change{ChangeOp::set, Kind::job, job_id(), {{"name", start.name}}};
+    const Result<Value> volts = value_from_text(*find_field(Kind::job, "line_v"), start.line_v);
+    if (!volts) return placed(Message("Line voltage"), volts.refusal());
+    if (!volts->is_null()) change.fields.emplace_back("line_v", *volts);
+    const Author author{start.person.empty() ? settings_.person : start.person, {}};
+    const std::string path = free_path(file_name_of(start.name));
+    const Command command{.changes = {change}, .fill_in = true, .place = {}};
+    Result<Session> made = Session::create(path, command, author, stamp);
+    if (made) settings_.person = author.person;
+    return take(path, std::move(made));
+}
+
+Result<void> Jobs::import(const std::string& path, const Stamp& stamp) {
+    const Result<std::string> text = read_file(path, most_json_bytes);
+    if (!text) return text.refusal();
+    const Result<JobText> job = read_job(*text, path);
+    if (!job) return job.refusal();
+    const auto place = [&](std::size_t change, std::string_view field) { return job->place(change, field); };
+    const std::string made = free_path(file_name_of(fs::path(path).stem().string()));
+    const Command command{.changes = job->changes, .fill_in = false, .place = place};
+    return take(made, Session::create(made, command, {settings_.person, {}}, stamp));
+}
+
+Result<void> Jobs::take(const std::string& path, Result<Session> session) {
+    if (!session) return session.refusal();
+    hooks_.show(nullptr);
+    session_ = std::make_unique<Session>(std::move(*session));
+    path_ = absolute(path);
+    std::erase(settings_.recent, path_);
+    settings_.recent.insert(settings_.recent.begin(), path_);
+    if (settings_.recent.size() > most_recent) settings_.recent.resize(most_recent);
+    hooks_.show(session_.get());
+    keep_settings();
+    return done();
+}
+
+std::string Jobs::free_path(const std::string& name) const {
+    const char* home = std::getenv("HOME");
+    fs::path folder = home && *home ? home : ".";
+    if (!settings_.recent.empty())
+        if (const fs::path last = fs::path(settings_.recent.front()).parent_path(); file_exists(last.string()))
+            folder = last;
+    std::string path = (folder / (name + ".tapjob")).string();
+    for (int i = 2; file_exists(path); ++i) path = (folder / (name + " " + std::to_string(i) + ".tapjob")).string();
+    return path;
+}
+
+std::vector<Jobs::Recent> Jobs::recent() const {
+    std::vector<Recent> jobs;
+    for (const std::string& path : settings_.recent) {
+        const fs::path file(path);
+        if (file_exists(path)) jobs.push_back({path, file.stem().string(), file.parent_path().string()});
+    }
+    return jobs;
+}
+
+// ---- the person ------------------------------------------------------------------------------------------
+
+Author Jobs::author() const {
+    const auto visit = settings_.visits.find(path_);
+    const bool is_there = visit != settings_.visits.end() && session_ && Id::is_valid(visit->second) &&
+                          session_->job().has(Kind::visit, Id(visit->second));
+    return {settings_.person, is_there ? visit->second : std::string()};
+}
+
+void Jobs::set_visit(const Id& visit) {
+    if (!session_) return;
+    if (visit == Id())
+        settings_.visits.erase(path_);
+    else
+        settings_.visits[path_] = visit.text();
+    keep_settings();
+}
+
+void Jobs::set_person(const std::string& person) {
+    settings_.person = person;
+    keep_settings();
+}
+
+void Jobs::set_look(const std::string& theme, double text_scale) {
+    settings_.theme = theme;
+    settings_.text_scale = std::clamp(text_scale, 1.0, 3.0);
+    keep_settings();
+}
+
+void Jobs::keep_settings() {
+    if (!settings_trouble_.empty()) return;
+    if (const Result<void> kept = save_settings(settings_); !kept) hooks_.remark(kept.refusal().message);
+}
+
+}  // namespace tapwright

@@ -1,0 +1,86 @@
+// Ports: all that the screens need of the machine they run on, as one interface. The platform fills it (a desktop
+// window, a browser), tests take the headless twin (ui/screens/common/headless_ports.h).
+//
+// Everything is called between frames or while drawing, by the one thread of the window. Files are opaque names that
+// the host gave and understands: a path on a desktop, a handle in a browser. Nothing on a screen reads anything into
+// them.
+//
+// What a browser cannot answer at once takes `done`: it is called exactly once, between frames, perhaps before the call
+// returns and perhaps after the screen that asked has gone, so it must not hold that screen.
+#pragma once
+
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "core/base/result.h"
+#include "core/job/id.h"
+#include "core/session/stamp.h"
+#include "ui/frame/context.h"
+#include "ui/widgets/photo_shelf.h"
+
+namespace tapwright::ui {
+
+// A job that was open before.
+struct RecentJob {
+    std::string file;
+    std::string name;   // what to show: the job file's own name
+    std::string where;  // where it lies, for people; "" where that says nothing
+};
+
+// The three fields of a new job.
+struct NewJob {
+    std::string name;
+    std::string line_v;  // as typed; empty: 70.7
+    std::string person;  // who works; empty: as in the settings
+};
+
+// Photos being taken in.
+struct PhotoWork {
+    std::size_t done = 0, all = 0;  // nothing is going on where both are the same
+};
+
+class Ports {
+public:
+    template <class T>
+    using Done = std::function<void(Result<T>)>;
+
+    virtual ~Ports() = default;
+
+    // ---- who and when ----
+    virtual Author author() const = 0;
+    // Another one with each call.
+    virtual Stamp stamp() = 0;
+    // The visit in progress; later changes are recorded under it. An empty id ends it.
+    virtual void set_visit(const Id& visit) = 0;
+    virtual void set_person(const std::string& person) = 0;
+    virtual void keep_preferences(const Preferences& preferences) = 0;
+
+    // ---- job files: each opens the job it made or found, or says why not and leaves the open job open ----
+    virtual std::vector<RecentJob> recent_jobs() const = 0;
+    virtual void create_job(const NewJob& job, Done<void> done) = 0;
+    virtual void open_job(const std::string& file, Done<void> done) = 0;
+    virtual void import_job(const std::string& file, Done<void> done) = 0;
+
+    // ---- the handover sheet ----
+    // Makes the sheet of the open job, for the owner or for technicians, and keeps it beside the job.
+    // Gives: the names of the files made, for people. Refuses where no job is open or nothing can be written.
+    virtual bool makes_sheets() const = 0;
+    virtual void make_sheet(bool owner, Done<std::vector<std::string>> done) = 0;
+
+    // ---- photos ----
+    // Begins taking files in as photos of a record, beside the drawing; how far it has come; no more of it.
+    virtual void take_photos(const Id& about, const std::vector<std::string>& files) = 0;
+    virtual PhotoWork photo_work() const = 0;
+    virtual void cancel_photos() = 0;
+    // Keeps what is ready in the job. Called after each frame. Returns: whether there was any.
+    virtual bool keep_photos() = 0;
+    // `sha256` in hex; the longer side gets at most `longest` pixels.
+    virtual Result<PhotoPixels> photo_pixels(const std::string& sha256, int longest) = 0;
+
+    // ---- the person ----
+    // Shows a sentence over the page, outside of a frame.
+    virtual void say(Tone tone, const Message& sentence) = 0;
+};
+
+}  // namespace tapwright::ui
