@@ -2,6 +2,10 @@
 
 namespace tapwright {
 
+Message::Message() = default;
+
+Message::Message(Pattern pattern) : pattern_(pattern) {}
+
 Message::Message(Pattern pattern, std::vector<Named> named) : pattern_(pattern), named_(std::move(named)) {}
 
 Message::Message(Pattern pattern, std::int64_t count, std::vector<Named> named)
@@ -44,11 +48,17 @@ Message sentences(std::vector<Message> several) {
     return all;
 }
 
+Message placed(Message place, Message problem) {
+    if (place.empty()) return problem;
+    return Message("{place}: {problem}", {{"place", std::move(place)}, {"problem", std::move(problem)}});
+}
+
 std::string bare_text_of(const Message& message) {
     std::string text;
     for (const Message& sentence : message.sentences()) text += (text.empty() ? "" : " ") + bare_text_of(sentence);
     if (message.pattern().empty()) return text;
-    std::string_view pattern = message.pattern().many && message.count() != 1 ? message.pattern().many : message.pattern().text;
+    std::string_view pattern =
+        message.pattern().many && message.count() != 1 ? message.pattern().many : message.pattern().text;
     while (!pattern.empty()) {
         const std::size_t open = pattern.find('{');
         text += pattern.substr(0, open);

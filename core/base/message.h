@@ -3,10 +3,11 @@
 //     Message("{zone}: {read} read, {expected} expected.",
 //             {{"zone", entered(name)}, {"read", reading.ohms}, {"expected", judgement.expected}})
 //
-// The pattern is whole English with named places; what stands in a place has a type, so that language, number format and
-// units are decided where the text is made, and nowhere else (core/words/words.h). The pattern is also the key of the
-// translations: xgettext finds it behind `Message(`, `plural(`, `in_context(` and `Pattern(`, so it must stand there as
-// a literal. What this is not: text. A Message cannot be joined to another, cut or searched; logic looks at data.
+// The pattern is whole English with named places; what stands in a place has a type, so that language, number format
+// and units are decided where the text is made, and nowhere else (core/words/words.h). The pattern is also the key of
+// the translations: xgettext finds it behind `Message(`, `plural(`, `in_context(` and `Pattern(`, so it must stand
+// there as a literal. What this is not: text. A Message cannot be joined to another, cut or searched; logic looks at
+// data.
 //
 //     plural("{count} loudspeaker", "{count} loudspeakers", n)      the count fills {count}
 //     in_context("snag", "open")                                    where one English word is several
@@ -108,25 +109,26 @@ concept Arguable = requires(const T& value) {
 // What may be a message by itself.
 template <class T>
 concept Standing = std::same_as<T, Entered> || std::same_as<T, Code> || std::same_as<T, Figure> ||
-                   std::same_as<T, Count> || std::same_as<T, Day> || std::same_as<T, Moment> ||
-                   std::same_as<T, Choice> || std::same_as<T, Series> || Arguable<T>;
+    std::same_as<T, Count> || std::same_as<T, Day> || std::same_as<T, Moment> || std::same_as<T, Choice> ||
+    std::same_as<T, Series> || Arguable<T>;
 
 class Message {
 public:
     // Says nothing.
-    Message() = default;
+    Message();
     template <std::size_t size>
-    explicit Message(const char (&literal)[size]) : pattern_(literal) {}
+    explicit Message(const char (&literal)[size]);
     template <std::size_t size>
     Message(const char (&literal)[size], std::initializer_list<Named> named);
-    Message(Pattern pattern) : pattern_(pattern) {}
+    template <std::size_t size>
+    Message(const char (&literal)[size], std::vector<Named> named);
+    Message(Pattern pattern);
     Message(Pattern pattern, std::vector<Named> named);
     Message(Pattern pattern, std::int64_t count, std::vector<Named> named);
 #ifndef TAPWRIGHT_STRICT_WORDS
     // Bare text, until the last of it is a pattern. Goes with it.
     template <class T>
-    requires(std::convertible_to<const T&, std::string_view>) Message(const T& bare)
-        : Message(bare_text(std::string_view(bare))) {}
+    requires(std::convertible_to<const T&, std::string_view>) Message(const T& bare);
 #endif
     // One figure, name or date, and nothing of ours around it.
     Message(Argument alone);
@@ -142,10 +144,18 @@ public:
     bool empty() const;
 
     // ---- for Words alone ----
-    const Pattern& pattern() const { return pattern_; }
-    std::int64_t count() const { return count_; }
-    const std::vector<Named>& named() const { return named_; }
-    const std::vector<Message>& sentences() const { return sentences_; }
+    const Pattern& pattern() const {
+        return pattern_;
+    }
+    std::int64_t count() const {
+        return count_;
+    }
+    const std::vector<Named>& named() const {
+        return named_;
+    }
+    const std::vector<Message>& sentences() const {
+        return sentences_;
+    }
     // Nothing where the message has no such place.
     const Argument* find(std::string_view place) const;
 
@@ -191,12 +201,24 @@ struct Named {
     Argument value;
 };
 
+// Here, not in the class: clang makes a vector's functions where they are used, and they need all of Named.
 template <std::size_t size>
-Message::Message(const char (&literal)[size], std::initializer_list<Named> named)
-    : pattern_(literal), named_(named) {}
+Message::Message(const char (&literal)[size]) : pattern_(literal) {}
+
+template <std::size_t size>
+Message::Message(const char (&literal)[size], std::initializer_list<Named> named) : pattern_(literal), named_(named) {}
+
+template <std::size_t size>
+Message::Message(const char (&literal)[size], std::vector<Named> named) : pattern_(literal), named_(std::move(named)) {}
 
 template <Standing T>
 Message::Message(const T& alone) : Message(Argument(alone)) {}
+
+#ifndef TAPWRIGHT_STRICT_WORDS
+template <class T>
+requires(std::convertible_to<const T&, std::string_view>) Message::Message(const T& bare)
+    : Message(bare_text(std::string_view(bare))) {}
+#endif
 
 // Which of the two is said, the language decides; {count} needs not be named.
 template <std::size_t one_size, std::size_t many_size>
@@ -212,6 +234,10 @@ Message in_context(const char (&context)[context_size], const char (&literal)[si
 
 // Whole sentences, one after the other; those that say nothing are left out.
 Message sentences(std::vector<Message> several);
+
+// "house.json, at /points/3/tap_w: Write watts, for example 7.5 W.": what is wrong, a whole sentence, behind where.
+// Just the problem where the place says nothing.
+Message placed(Message place, Message problem);
 
 // "L-1, L-2 and L-3" of anything that can stand in a place.
 template <class Range>

@@ -17,6 +17,10 @@ struct Refusal {
     Message message;
 };
 
+inline Refusal placed(Message place, const Refusal& refusal) {
+    return {placed(std::move(place), refusal.message)};
+}
+
 template <class T>
 class [[nodiscard]] Result {
 public:

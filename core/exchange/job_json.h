@@ -17,7 +17,9 @@ struct JobText {
     ChangeList changes;
     std::vector<std::string> pointers;  // of each change: "/points/3"
 
-    // "/points/3/tap_w in house.json", for Command::place.
+    // "house.json, at /points/3/tap_w".
+    Message place_of(std::size_t change, std::string_view field) const;
+    // The same as text, until Command::place is a message.
     std::string place(std::size_t change, std::string_view field) const;
     std::string what;  // the input's name
 };

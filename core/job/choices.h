@@ -40,11 +40,11 @@ constexpr std::array<std::string_view, count> split_words(std::string_view list)
 template <class Choice>
 struct ChoiceWords;
 
-#define TAPWRIGHT_CHOICE_AS(Type, all, ...)                                                 \
-    enum class Type : std::uint8_t { __VA_ARGS__ };                                         \
-    template <>                                                                             \
-    struct ChoiceWords<Type> {                                                              \
-        static constexpr std::string_view list = #Type;                                     \
+#define TAPWRIGHT_CHOICE_AS(Type, all, ...)                                               \
+    enum class Type : std::uint8_t { __VA_ARGS__ };                                       \
+    template <>                                                                           \
+    struct ChoiceWords<Type> {                                                            \
+        static constexpr std::string_view list = #Type;                                   \
         static constexpr auto words = detail::split_words<detail::count_words(all)>(all); \
     };
 #define TAPWRIGHT_CHOICE(Type, ...) TAPWRIGHT_CHOICE_AS(Type, #__VA_ARGS__, __VA_ARGS__)
@@ -87,7 +87,9 @@ constexpr std::string_view word(Choice choice) {
 
 // A choice in a Message: {"purpose", *visit.purpose}.
 template <class Listed>
-requires requires { ChoiceWords<Listed>::list; }
+requires requires {
+    ChoiceWords<Listed>::list;
+}
 Argument as_argument(Listed choice) {
     return Choice{ChoiceWords<Listed>::list, word(choice)};
 }

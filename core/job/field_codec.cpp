@@ -3,44 +3,9 @@
 #include <cmath>
 #include <cstdlib>
 
+#include "core/job/form_words.h"
+
 namespace tapwright {
-namespace {
-
-std::string range_in_words(const Rule& rule) {
-    const bool has_low = std::isfinite(rule.low);
-    const bool has_high = std::isfinite(rule.high);
-    std::string text;
-    if (has_low) text += (rule.low_excluded ? " above " : " of at least ") + shortest(rule.low);
-    if (has_low && has_high) text += " and";
-    if (has_high) text += (rule.high_excluded ? " below " : " at most ") + shortest(rule.high);
-    return text;
-}
-
-std::string words_in_words(std::span<const std::string_view> words) {
-    std::string text;
-    for (std::size_t i = 0; i < words.size(); ++i) {
-        if (i > 0) text += i + 1 == words.size() ? " or " : ", ";
-        text += words[i];
-    }
-    return text;
-}
-
-std::string allowed_in_words(const Rule& rule) {
-    std::string text;
-    for (std::size_t i = 0; i < rule.allowed_count; ++i) {
-        if (i > 0) text += i + 1 == rule.allowed_count ? " or " : ", ";
-        text += std::to_string(rule.allowed[i]);
-    }
-    return text;
-}
-
-std::string number_in_words(const FieldInfo& field, std::string_view noun) {
-    const std::string unit = field.unit.empty() ? "" : " of " + std::string(field.unit);
-    return std::string(noun) + unit + range_in_words(field.rule);
-}
-
-}  // namespace
-
 std::string_view name_of(FieldForm form) {
     static constexpr std::string_view names[] = {"text",          "number",        "whole number",
                                                  "true or false", "choice",        "id",
@@ -51,66 +16,25 @@ std::string_view name_of(FieldForm form) {
     return names[static_cast<std::size_t>(form)];
 }
 
-std::string expected_form(const FieldInfo& field) {
-    switch (field.form) {
-        case FieldForm::text:
-            return std::string(field.rule.is_required ? "a text of 1 to " : "a text of at most ") +
-                   std::to_string(field.rule.most_chars) + " characters";
-        case FieldForm::number:
-            return number_in_words(field, "a number");
-        case FieldForm::whole:
-            return field.rule.allowed_count > 0 ? allowed_in_words(field.rule)
-                                                : number_in_words(field, "a whole number");
-        case FieldForm::flag:
-            return "true or false";
-        case FieldForm::choice:
-            return "one of the words " + words_in_words(field.choices);
-        case FieldForm::id:
-            return "the id of a record (1 to 40 of the characters A-Z a-z 0-9 _ -)";
-        case FieldForm::date:
-            return "a day as YYYY-MM-DD";
-        case FieldForm::time:
-            return "a time as YYYY-MM-DDThh:mm:ss with Z or an offset such as +02:00";
-        case FieldForm::sha256:
-            return "64 hexadecimal digits in lower case";
-        case FieldForm::knob:
-            return number_in_words(field, "a number") + ", or \"off\"";
-        case FieldForm::pin:
-            return "{\"x\": ..., \"y\": ...} with both from 0 to 1";
-        case FieldForm::number_list:
-            return std::string(field.rule.is_required ? "a list of at least one, in which each is "
-                                                      : "a list in which each is ") +
-                   number_in_words(field, "a number");
-        case FieldForm::id_list:
-            return "a list of ids";
-        case FieldForm::text_map:
-            return "a map from tap watts, such as \"7.5\", to a text of at most 200 characters";
-        case FieldForm::knob_map:
-            return "a map from attenuator ids to a number of dB at most 0, or \"off\"";
-        case FieldForm::strokes:
-            return "a list of strokes, each a list of x, y, x, y ... from 0 to 1";
-        case FieldForm::changes:
-            return "a list of changes {\"op\": \"add\", \"set\" or \"remove\", \"kind\": ..., \"id\": ..., \"fields\": "
-                   "{...}} "
-                   "whose fields the field table knows";
-    }
-    return "";
-}
-
 }  // namespace tapwright
 
 namespace tapwright::codec {
 
-std::string said(const Value& value) {
-    if (const std::string* text = value.text()) return "the text \"" + cited(*text, 40) + "\"";
-    if (const double* number = value.number())
-        return std::isfinite(*number) ? shortest(*number) : "a number without end";
-    if (const bool* flag = value.flag()) return *flag ? "true" : "false";
-    return std::string(value.what());
+Refusal wrong(const FieldInfo& info, const Value& value) {
+    return {wanted(info, given_as_message(value))};
 }
 
-Refusal wrong(const FieldInfo& info, const Value& value) {
-    return {"must be " + expected_form(info) + ", not " + said(value)};
+Refusal wrong_item(const FieldInfo& info, std::size_t item, const Value& value) {
+    return placed(Message("Item {number}", {{"number", item + 1}}), wrong(info, value));
+}
+
+Refusal not_a_list(const FieldInfo& info, const Value& value, std::size_t most) {
+    if (const List* list = value.list(); list && !list->empty())
+        return {Message("Write at most {most} items, not {count}.", {{"most", most}, {"count", list->size()}})};
+    if (value.list()) return {Message("Write at least one item.")};
+    const Message given = given_as_message(value);
+    return {info.form == FieldForm::id_list ? Message("Write a list of ids, not {given}.", {{"given", given}})
+                                            : Message("Write a list of figures, not {given}.", {{"given", given}})};
 }
 
 Result<void> check_number(const FieldInfo& info, double number) {
@@ -129,11 +53,11 @@ Result<double> read_number(const FieldInfo& info, const Value& value) {
 }
 
 Result<void> check_text(const FieldInfo& info, const std::string& text) {
-    if (!is_utf8(text)) return Refusal{"must be UTF-8 text"};
+    if (!is_utf8(text)) return Refusal{Message("Write it as UTF-8 text.")};
     if (info.rule.is_required && text.empty()) return wrong(info, text);
     if (text.size() > info.rule.most_chars && code_points(text) > info.rule.most_chars)
-        return Refusal{"must be " + expected_form(info) + ", not one of " + std::to_string(code_points(text))};
-    if (text.find('\0') != std::string::npos) return Refusal{"must not hold the character U+0000"};
+        return Refusal{wanted(info, code_points(text))};
+    if (text.find('\0') != std::string::npos) return Refusal{Message("Leave out the character U+0000.")};
     return done();
 }
 
@@ -273,48 +197,65 @@ Value Codec<Strokes>::write(const Strokes& strokes) {
 
 namespace {
 
-std::string said_or_none(const Value& value) {
-    return value.is_null() ? "none" : said(value);
+// Each of the keys of a change, or why it is none.
+Result<ChangeOp> read_op(const Value& given) {
+    for (const ChangeOp op : {ChangeOp::add, ChangeOp::set, ChangeOp::remove})
+        if (given.text() && *given.text() == word(op)) return op;
+    return Refusal{Message("Write add, set or remove as its {key}, not {given}.",
+                           {{"key", code("\"op\"")}, {"given", given_as_message(given)}})};
+}
+
+Result<Kind> read_kind(const Value& given) {
+    const std::optional<Kind> kind = given.text() ? kind_from_singular(*given.text()) : std::nullopt;
+    if (!kind)
+        return Refusal{Message("Write a kind of records, such as point, as its {key}, not {given}.",
+                               {{"key", code("\"kind\"")}, {"given", given_as_message(given)}})};
+    if (kind == Kind::trial) return Refusal{Message("It is about a trial. A trial changes the system, not trials.")};
+    return *kind;
+}
+
+Result<Id> read_id(const Value& given, ChangeOp op) {
+    if (given.is_null() && op == ChangeOp::add) return Id();
+    if (given.text() && Id::is_valid(*given.text())) return Id(*given.text());
+    return Refusal{Message("Write the id of the record as its {key}, not {given}.",
+                           {{"key", code("\"id\"")}, {"given", given_as_message(given)}})};
+}
+
+Result<void> check_fields(const Change& change, const Value& given) {
+    if (change.op == ChangeOp::remove)
+        return Refusal{Message("Leave out its {key}: it removes the record.", {{"key", code("\"fields\"")}})};
+    if (!given.map())
+        return Refusal{Message("Write a map as its {key}, not {given}.",
+                               {{"key", code("\"fields\"")}, {"given", given_as_message(given)}})};
+    for (const auto& [name, held] : *given.map()) {
+        const Entered cited_name = entered(cited(name, 40));
+        const FieldInfo* field = find_field(change.kind, name);
+        if (!field)
+            return Refusal{Message("There is no field {field} in the kind {kind}.",
+                                   {{"field", cited_name}, {"kind", code(singular(change.kind))}})};
+        if (held.is_null() && change.op == ChangeOp::set) continue;
+        if (held.is_null()) return Refusal{placed(cited_name, Message("Leave it out while it is unknown."))};
+        if (const Result<void> checked = check_form(*field, held); !checked)
+            return placed(cited_name, checked.refusal());
+    }
+    return done();
 }
 
 // {"op": "set", "kind": "point", "id": "p1", "fields": {...}}; remove has no fields, add may leave out the id.
-Result<Change> read_change(const Value& value) {
+Result<Change> read_change(const FieldInfo& info, const Value& value) {
     const Map* map = value.map();
-    if (!map)
-        return Refusal{"must be {\"op\": ..., \"kind\": ..., \"id\": ..., \"fields\": {...}}, not " + said(value)};
-    Change change;
-    const std::string* op = value.find("op").text();
-    const std::string* kind = value.find("kind").text();
-    const std::string* id = value.find("id").text();
+    if (!map) return wrong(info, value);
     for (const auto& [key, held] : *map)
         if (key != "op" && key != "kind" && key != "id" && key != "fields")
-            return Refusal{"has the unknown key \"" + cited(key, 40) + "\"; a change has op, kind, id and fields"};
-    const std::optional<Kind> known = kind ? kind_from_singular(*kind) : std::nullopt;
-    const bool op_known = op && (*op == "add" || *op == "set" || *op == "remove");
-    if (!op_known) return Refusal{"must have an \"op\" of add, set or remove, not " + said_or_none(value.find("op"))};
-    if (!known)
-        return Refusal{"must have a \"kind\" that is one of the kinds of records, such as point, not " +
-                       said_or_none(value.find("kind"))};
-    const bool has_id = !value.find("id").is_null();
-    if (has_id && (!id || !Id::is_valid(*id)))
-        return Refusal{"must have an \"id\" of 1 to 40 letters, digits, - or _, not " + said(value.find("id"))};
-    if (!has_id && *op != "add") return Refusal{"must have the \"id\" of the record it is about"};
-    change.op = *op == "add" ? ChangeOp::add : *op == "set" ? ChangeOp::set : ChangeOp::remove;
-    change.kind = known.value_or(Kind::job);
-    if (id) change.id = Id(*id);
-    if (change.kind == Kind::trial) return Refusal{"is about a trial; a trial changes the system, not trials"};
+            return Refusal{Message("“{key}” is not a key of a change. A change has op, kind, id and fields.",
+                                   {{"key", entered(cited(key, 40))}})};
+    TAPWRIGHT_TAKE(op, read_op(value.find("op")));
+    TAPWRIGHT_TAKE(kind, read_kind(value.find("kind")));
+    TAPWRIGHT_TAKE(id, read_id(value.find("id"), op));
+    Change change{op, kind, id, {}};
     const Value& fields = value.find("fields");
     if (fields.is_null()) return change;
-    if (change.op == ChangeOp::remove) return Refusal{"removes a record, so it has no \"fields\""};
-    if (!fields.map()) return Refusal{"must have a map as its \"fields\", not " + said(fields)};
-    for (const auto& [name, held] : *fields.map()) {
-        const FieldInfo* field = find_field(change.kind, name);
-        if (!field) return Refusal{"sets " + cited(name, 40) + ", which is no field of the kind " + *kind};
-        if (held.is_null() && change.op == ChangeOp::set) continue;
-        const Result<void> checked = check_form(*field, held);
-        if (held.is_null() || !checked)
-            return Refusal{"has a " + name + " that " + (held.is_null() ? "is null" : bare_text_of(checked.refusal().message))};
-    }
+    TAPWRIGHT_PASS(check_fields(change, fields));
     change.fields = *fields.map();
     return change;
 }
@@ -325,10 +266,8 @@ Result<ChangeList> Codec<ChangeList>::read(const FieldInfo& info, const Value& v
     if (!value.list() || value.list()->size() > 20000) return wrong(info, value);
     ChangeList changes;
     for (const Value& entry : *value.list()) {
-        Result<Change> change = read_change(entry);
-        if (!change)
-            return Refusal{"has a wrong change, number " + std::to_string(changes.size() + 1) + ": it " +
-                           bare_text_of(change.refusal().message)};
+        Result<Change> change = read_change(info, entry);
+        if (!change) return placed(Message("Change {number}", {{"number", changes.size() + 1}}), change.refusal());
         changes.push_back(std::move(change).value());
     }
     return changes;

@@ -6,8 +6,12 @@
 
 namespace tapwright::codec {
 
-// "must be ..., not ...": the part of a sentence that follows the place.
+// What the field takes, and that `value` is not: a whole sentence without a place.
 Refusal wrong(const FieldInfo& info, const Value& value);
+// The same of one item of a list, by its number from 0.
+Refusal wrong_item(const FieldInfo& info, std::size_t item, const Value& value);
+// No list, an empty one where one item is needed, or more than `most` items.
+Refusal not_a_list(const FieldInfo& info, const Value& value, std::size_t most);
 Result<void> check_number(const FieldInfo& info, double number);
 Result<void> check_text(const FieldInfo& info, const std::string& text);
 Result<std::string> read_text(const FieldInfo& info, const Value& value);
@@ -171,12 +175,12 @@ template <class T>
 struct ListCodec : Codec<T> {
     static constexpr std::size_t most = 10000;
     static Result<std::vector<T>> read(const FieldInfo& info, const Value& value) {
-        if (!value.list() || value.list()->size() > most) return wrong(info, value);
-        if (info.rule.is_required && value.list()->empty()) return wrong(info, value);
+        if (!value.list() || value.list()->size() > most) return not_a_list(info, value, most);
+        if (info.rule.is_required && value.list()->empty()) return not_a_list(info, value, most);
         std::vector<T> items;
         for (const Value& element : *value.list()) {
             Result<T> item = Codec<T>::read(info, element);
-            if (!item) return wrong(info, value);
+            if (!item) return wrong_item(info, items.size(), element);
             items.push_back(std::move(item).value());
         }
         return items;
@@ -228,6 +232,13 @@ template <class C>
 constexpr std::span<const std::string_view> words_of() {
     if constexpr (IsChoice<C>)
         return ChoiceWords<C>::words;
+    else
+        return {};
+}
+template <class C>
+constexpr std::string_view list_of() {
+    if constexpr (IsChoice<C>)
+        return ChoiceWords<C>::list;
     else
         return {};
 }

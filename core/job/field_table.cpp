@@ -45,7 +45,14 @@ constexpr Rule inherited(const char (&words)[size]) {
 template <class T>
 constexpr FieldInfo describe(std::string_view name, Rule rule, Pattern title, Pattern help) {
     const std::string_view unit = rule.unit.empty() ? codec::Codec<T>::unit : rule.unit;
-    return {name, codec::Codec<T>::form, unit, codec::Codec<T>::range(rule), codec::words_of<T>(), title, help};
+    return {name,
+            codec::Codec<T>::form,
+            unit,
+            codec::Codec<T>::range(rule),
+            codec::words_of<T>(),
+            codec::list_of<T>(),
+            title,
+            help};
 }
 
 template <class R, class T, std::optional<T> R::*member>
@@ -174,10 +181,20 @@ const FieldInfo* find_field(Kind kind, std::string_view name) {
     return nullptr;
 }
 
+namespace {
+
+// std::less, for < between pointers into different arrays means nothing.
+bool is_in(std::span<const FieldInfo> infos, const FieldInfo* field) {
+    const std::less<const FieldInfo*> before;
+    return !before(field, infos.data()) && before(field, infos.data() + infos.size());
+}
+
+}  // namespace
+
 Result<void> check_form(const FieldInfo& field, const Value& value) {
     for (std::size_t i = 0; i < kind_count; ++i) {
         const std::span<const FieldInfo> infos = fields(kind_at(i));
-        if (infos.empty() || &field < infos.data() || &field >= infos.data() + infos.size()) continue;
+        if (!is_in(infos, &field)) continue;
         return with_record_type(kind_at(i), [&]<class R>() -> Result<void> {
             R scratch{};
             return field_table<R>()[static_cast<std::size_t>(&field - infos.data())].set(scratch, value, field);

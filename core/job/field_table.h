@@ -15,8 +15,9 @@
 
 namespace tapwright {
 
-// The version of the JSON form and of this table; raised whenever a field or kind is added.
-inline constexpr int job_version = 2;
+// The version of this table and of the JSON files that hold what it describes ("tapwright_job"): raised whenever a
+// field or kind is added. The job file's own format, the database's, is numbered in core/journal/header.h.
+inline constexpr int job_table_version = 2;
 
 // What a field's value looks like.
 enum class FieldForm : std::uint8_t {
@@ -121,8 +122,9 @@ struct FieldInfo {
     std::string_view unit;  // "W", "m", ...; empty: none
     Rule rule;
     std::span<const std::string_view> choices;
-    Pattern title;  // what people call it: "Cable length"
-    Pattern help;   // what it says, beside the title
+    std::string_view choice_list;  // the choices' list: {choice_list, key} is a Choice with words; empty: no choices
+    Pattern title;                 // what people call it: "Cable length"
+    Pattern help;                  // what it says, beside the title
 };
 
 inline Message title_of(const FieldInfo& field) {
@@ -137,11 +139,9 @@ Message help_of(Kind kind);
 std::span<const FieldInfo> fields(Kind kind);
 const FieldInfo* find_field(Kind kind, std::string_view name);
 
-// A sentence part that says what the field takes: "a number of W above 0 and at most 1000000".
-std::string expected_form(const FieldInfo& field);
-
 // Whether `value` has the form the field wants. Null is no form; clearing is decided by the caller.
-// Errors: a sentence part that follows the place: "must be a number ..., not the text \"abc\"".
+// Errors: a whole sentence without a place: "Write a figure above 0 W and no more than 1000 W, not “five”." Where it
+// stands is the caller's to say: placed(title_of(field), refusal), or a JSON pointer instead.
 Result<void> check_form(const FieldInfo& field, const Value& value);
 
 // A record's field, typed. `set` refuses exactly what check_form refuses and then changes nothing; null clears.

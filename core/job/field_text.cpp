@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdlib>
 
 #include "core/base/text.h"
 #include "core/job/json.h"
@@ -26,18 +27,11 @@ std::string choice_key(std::string_view text) {
     return key;
 }
 
-// A unit's sentence as the end of a field's: "must be ...; \"5 V\" is in volts".
-Refusal joined_refusal(const FieldInfo& field, std::string why) {
-    if (why.ends_with('.')) why.pop_back();
-    return {"must be " + expected_form(field) + "; " + why};
-}
-
 // ---- reading ----
 
 Result<Value> number_from(const FieldInfo& field, std::string_view text, LengthUnits lengths) {
-    const Result<double> number = parse_number(text, unit_of_field(field), lengths);
-    if (!number) return joined_refusal(field, bare_text_of(number.refusal().message));
-    return Value(*number);
+    TAPWRIGHT_TAKE(number, parse_number(text, unit_of_field(field), lengths));
+    return Value(number);
 }
 
 Result<Value> knob_from(const FieldInfo& field, std::string_view text) {
@@ -78,21 +72,20 @@ Result<std::vector<std::string_view>> parts_of(std::string_view text, bool of_nu
     for (std::size_t i = 0; i <= text.size(); ++i) {
         if (i < text.size() && text[i] != separator) continue;
         parts.push_back(trimmed(text.substr(at, i - at)));
-        if (parts.back().empty()) return Refusal{"a part of the list is empty"};
+        if (parts.back().empty()) return Refusal{Message("Part of the list is empty. Leave out the extra separator.")};
         at = i + 1;
         if (at < text.size() && text[at] == ' ') ++spaced;
     }
     if (of_numbers && separator == ',' && spaced != 0 && spaced != parts.size() - 1)
-        return Refusal{"some commas have a blank behind them and some have not; separate the numbers by semicolons"};
+        return Refusal{Message("The list mixes “, ” and “,”. Separate the numbers with semicolons.")};
     return parts;
 }
 
 Result<Value> list_from(const FieldInfo& field, std::string_view text) {
     const bool numbers = field.form == FieldForm::number_list;
-    const auto parts = parts_of(text, numbers);
-    if (!parts) return joined_refusal(field, bare_text_of(parts.refusal().message));
+    TAPWRIGHT_TAKE(parts, parts_of(text, numbers));
     List list;
-    for (const std::string_view part : *parts) {
+    for (const std::string_view part : parts) {
         Result<Value> value = numbers ? number_from(field, part, LengthUnits::metric) : Value(std::string(part));
         if (!value) return value.refusal();
         list.push_back(std::move(value).value());
@@ -100,30 +93,31 @@ Result<Value> list_from(const FieldInfo& field, std::string_view text) {
     return Value(std::move(list));
 }
 
-Result<Value> pin_from(const FieldInfo& field, std::string_view text) {
+Result<Value> pin_from(std::string_view text) {
     const auto parts = parts_of(text, false);
-    if (!parts || parts->size() != 2) return joined_refusal(field, "write it as 0.25, 0.5");
+    if (!parts || parts->size() != 2)
+        return Refusal{
+            Message("Write two figures from 0 to 1, for example {example}.", {{"example", code("0.25, 0.5")}})};
     Map pin;
     for (std::size_t i = 0; i < 2; ++i) {
-        const Result<double> number = parse_number((*parts)[i], Unit::none);
-        if (!number) return joined_refusal(field, bare_text_of(number.refusal().message));
-        pin.emplace_back(i == 0 ? "x" : "y", *number);
+        TAPWRIGHT_TAKE(number, parse_number((*parts)[i], Unit::none));
+        pin.emplace_back(i == 0 ? "x" : "y", number);
     }
     return Value(std::move(pin));
 }
 
 Result<Value> map_from(const FieldInfo& field, std::string_view text) {
-    const auto parts = parts_of(text, false);
-    if (!parts) return joined_refusal(field, bare_text_of(parts.refusal().message));
+    TAPWRIGHT_TAKE(parts, parts_of(text, false));
     Map map;
-    for (const std::string_view part : *parts) {
+    for (const std::string_view part : parts) {
         const std::size_t equals = part.find('=');
         if (equals == std::string_view::npos)
-            return joined_refusal(field, "\"" + cited(part, 40) + "\" has no = between its name and its value");
+            return Refusal{
+                Message("“{part}” has no = between its name and its value.", {{"part", entered(cited(part, 40))}})};
         std::string key(trimmed(part.substr(0, equals)));
         const std::string_view held = trimmed(part.substr(equals + 1));
         if (std::any_of(map.begin(), map.end(), [&](const auto& member) { return member.first == key; }))
-            return joined_refusal(field, "\"" + cited(key, 40) + "\" stands twice");
+            return Refusal{Message("“{name}” is given twice. Keep one.", {{"name", entered(cited(key, 40))}})};
         Result<Value> value = field.form == FieldForm::knob_map ? knob_from(field, held) : Value(std::string(held));
         if (!value) return value.refusal();
         map.emplace_back(std::move(key), std::move(value).value());
@@ -148,11 +142,7 @@ bool is_json(const FieldInfo& field, std::string_view text) {
 }
 
 Result<Value> read_text(const FieldInfo& field, std::string_view text, LengthUnits lengths) {
-    if (is_json(field, text)) {
-        Result<Value> value = parse_json(text, "its text");
-        if (!value) return joined_refusal(field, bare_text_of(value.refusal().message));
-        return value;
-    }
+    if (is_json(field, text)) return parse_json(text, "");
     switch (field.form) {
         case FieldForm::number:
         case FieldForm::whole:
@@ -168,7 +158,7 @@ Result<Value> read_text(const FieldInfo& field, std::string_view text, LengthUni
         case FieldForm::knob:
             return knob_from(field, text);
         case FieldForm::pin:
-            return pin_from(field, text);
+            return pin_from(text);
         case FieldForm::number_list:
         case FieldForm::id_list:
             return list_from(field, text);
@@ -232,6 +222,73 @@ std::string show_items(const FieldInfo& field, const List& list, const Job* job)
     return text.empty() ? "none" : text;
 }
 
+// ---- the same as messages ----
+
+Message message_of_knob(const Value& value) {
+    if (const double* step = value.number()) return Figure{*step, Unit::decibel};
+    return in_context("attenuator position", "off");
+}
+
+Message message_of_items(const FieldInfo& field, const List& list, const Job* job) {
+    if (field.form == FieldForm::strokes)
+        return plural("{count} stroke", "{count} strokes", static_cast<int>(list.size()));
+    if (field.form == FieldForm::changes)
+        return plural("{count} change", "{count} changes", static_cast<int>(list.size()));
+    if (list.empty()) return Message("none");
+    Series items;
+    for (const Value& item : list)
+        if (item.number())
+            items.items.push_back(Figure{*item.number(), unit_of_field(field)});
+        else if (item.text())
+            items.items.push_back(entered(show_id(*item.text(), job)));
+    return items;
+}
+
+const double* value_number(const Map& map, std::string_view key) {
+    for (const auto& [name, value] : map)
+        if (name == key) return value.number();
+    return nullptr;
+}
+
+Message message_of_map(const FieldInfo& field, const Map& map, const Job* job) {
+    if (field.form == FieldForm::pin && value_number(map, "x") && value_number(map, "y"))
+        return Message("{x} from the left, {y} from the top",
+                       {{"x", Figure{*value_number(map, "x") * 100, Unit::percent}},
+                        {"y", Figure{*value_number(map, "y") * 100, Unit::percent}}});
+    if (map.empty()) return Message("none");
+    Series items;
+    for (const auto& [key, value] : map)
+        if (field.form == FieldForm::knob_map)
+            items.items.push_back(Message("{attenuator}: {position}", {{"attenuator", entered(show_id(key, job))},
+                                                                       {"position", message_of_knob(value)}}));
+        else
+            items.items.push_back(
+                Message("{tap}: {mark}", {{"tap", Figure{std::strtod(key.c_str(), nullptr), Unit::watt}},
+                                          {"mark", entered(value.text() ? *value.text() : "")}}));
+    return items;
+}
+
+Message message_of_text(const FieldInfo& field, const std::string& text, const Job* job) {
+    switch (field.form) {
+        case FieldForm::choice:
+            for (const std::string_view key : field.choices)
+                if (key == text) return Choice{field.choice_list, key};
+            return entered(text);
+        case FieldForm::id:
+            return entered(show_id(text, job));
+        case FieldForm::date:
+            return Day{text};
+        case FieldForm::time:
+            return Moment{text};
+        case FieldForm::sha256:
+            return code(text);
+        case FieldForm::knob:
+            return message_of_knob(text);
+        default:
+            return entered(text);
+    }
+}
+
 // "5, 10, 20" and "a1=-6, a2=off".
 std::string editable_parts(const Value& value) {
     const auto plain = [](const Value& held) {
@@ -280,7 +337,7 @@ Result<Value> value_from_text(const FieldInfo& field, std::string_view text, Len
     if (given.empty()) return Value();
     Result<Value> value = read_text(field, given, lengths);
     if (!value) return value;
-    if (const Result<void> checked = check_form(field, *value); !checked) return checked.refusal();
+    TAPWRIGHT_PASS(check_form(field, *value));
     return value;
 }
 
@@ -295,6 +352,17 @@ std::string text_of(const FieldInfo& field, const Value& value, LengthUnits leng
         return field.form == FieldForm::id ? show_id(*text, job) : *text;
     }
     return "unknown";
+}
+
+Message message_of(const FieldInfo& field, const Value& value, const Job* job) {
+    if (const double* number = value.number())
+        return field.form == FieldForm::whole && field.unit.empty() ? Message(Count{static_cast<std::int64_t>(*number)})
+                                                                    : Message(Figure{*number, unit_of_field(field)});
+    if (const bool* flag = value.flag()) return *flag ? Message("yes") : Message("no");
+    if (const List* list = value.list()) return message_of_items(field, *list, job);
+    if (const Map* map = value.map()) return message_of_map(field, *map, job);
+    if (const std::string* text = value.text()) return message_of_text(field, *text, job);
+    return Message("unknown");
 }
 
 std::string editable_text(const FieldInfo& field, const Value& value, LengthUnits lengths) {

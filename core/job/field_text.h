@@ -10,9 +10,9 @@
 #include <string_view>
 
 #include "core/base/result.h"
-#include "core/units/unit.h"
 #include "core/job/field_table.h"
 #include "core/job/job.h"
+#include "core/units/unit.h"
 
 namespace tapwright {
 
@@ -24,13 +24,16 @@ LengthUnits length_units(const Job& job);
 
 // The value that `text` means for this field; blank text is null, which clears. Blanks at the ends of texts go. What it
 // returns has the field's form.
-// Errors: a sentence part that follows the place, as check_form's: "must be ...; \"5 V\" is in volts".
+// Errors: whole sentences without a place, as check_form's: "“5 V” is in volts. Write watts, for example 7.5 W."
 Result<Value> value_from_text(const FieldInfo& field, std::string_view text, LengthUnits lengths = LengthUnits::metric);
 
 // The value for a person to read: "7.5 W", "first fix", "yes", "5, 10, 20 W"; null is "unknown". With a job, ids are
 // shown by the name of what they refer to.
 std::string text_of(const FieldInfo& field, const Value& value, LengthUnits lengths = LengthUnits::metric,
                     const Job* job = nullptr);
+
+// The same as a message: figures with their units, choices by their words, ids by names, days and times as such.
+Message message_of(const FieldInfo& field, const Value& value, const Job* job = nullptr);
 
 // The text to put into a field for editing: value_from_text() reads exactly `value` from it, apart from blanks at the
 // ends of a text. Null is the empty text. Requires: the value has the field's form.

@@ -7,6 +7,13 @@
 #include "core/base/text.h"
 
 namespace tapwright {
+
+Message place_in(std::string_view file, std::string_view pointer) {
+    if (pointer.empty()) return file.empty() ? Message() : Message(code(cited(file, 200)));
+    if (file.empty()) return Message("At {pointer}", {{"pointer", code(pointer)}});
+    return Message("{file}, at {pointer}", {{"file", code(cited(file, 200))}, {"pointer", code(pointer)}});
+}
+
 namespace {
 
 // Builds a Value from nlohmann's SAX events and stops at the first thing a job cannot hold.
@@ -21,11 +28,11 @@ public:
     bool number_float(number_float_t number, const string_t&) override { return put(number); }
     bool string(string_t& text) override {
         if (text.size() > limits_.text_bytes)
-            return refuse("a text has " + std::to_string(text.size()) + " bytes; the most is " +
-                          std::to_string(limits_.text_bytes));
+            return refuse(Message("This text has {count} bytes. At most {most} are read.",
+                                  {{"count", text.size()}, {"most", limits_.text_bytes}}));
         return put(std::move(text));
     }
-    bool binary(binary_t&) override { return refuse("there is binary data"); }
+    bool binary(binary_t&) override { return refuse(Message("This is binary data, which JSON does not have.")); }
 
     bool start_object(std::size_t) override { return open(Map{}); }
     bool end_object() override { return close(); }
@@ -36,8 +43,8 @@ public:
         Level& level = levels_.back();
         level.key = std::move(name);
         if (level.key.size() > limits_.text_bytes)
-            return refuse("a key is longer than " + std::to_string(limits_.text_bytes) + " bytes");
-        if (level.has_key_already()) return refuse("this key stands twice; keep one of them");
+            return refuse(Message("This key is longer than {most} bytes.", {{"most", limits_.text_bytes}}));
+        if (level.has_key_already()) return refuse(Message("This key is given twice. Keep one."));
         return true;
     }
 
@@ -45,14 +52,14 @@ public:
                      const nlohmann::json::exception& exception) override {
         constexpr int number_overflow = 406;
         if (exception.id == number_overflow)
-            return refuse("the number " + cited(token, 30) + " is too large; no quantity of a job is");
+            return refuse(Message("The number {number} is too large.", {{"number", code(cited(token, 30))}}));
         byte_ = position;
         token_ = token;
         return false;
     }
 
     bool refused() const { return !why_.empty(); }
-    const std::string& why() const { return why_; }
+    const Message& why() const { return why_; }
     std::size_t byte() const { return byte_; }
     const std::string& token() const { return token_; }
     Value take() { return std::move(root_); }
@@ -96,17 +103,17 @@ private:
             else
                 text += pointer_token(level.key);
         }
-        return text.empty() ? "the top" : text;
+        return text;
     }
 
-    bool refuse(const std::string& reason) {
-        why_ = std::string(what_) + ", at " + pointer() + ": " + reason + ".";
+    bool refuse(Message reason) {
+        why_ = placed(place_in(what_, pointer()), std::move(reason));
         return false;
     }
 
     bool put(Value value) {
         if (++values_ > limits_.values)
-            return refuse("there are more than " + std::to_string(limits_.values) + " values");
+            return refuse(Message("There are more than {most} values.", {{"most", limits_.values}}));
         if (levels_.empty()) {
             root_ = std::move(value);
             return true;
@@ -121,7 +128,8 @@ private:
 
     bool open(Value empty) {
         if (static_cast<int>(levels_.size()) >= limits_.depth)
-            return refuse("lists and maps are nested deeper than " + std::to_string(limits_.depth) + " levels");
+            return refuse(
+                Message("Lists and maps are nested more than {most} levels deep.", {{"most", limits_.depth}}));
         levels_.push_back({std::move(empty), {}, {}});
         return true;
     }
@@ -136,13 +144,14 @@ private:
     JsonLimits limits_;
     std::vector<Level> levels_;
     Value root_;
-    std::string why_;
+    Message why_;
     std::size_t values_ = 0;
     std::size_t byte_ = 0;
     std::string token_;
 };
 
-std::string line_and_column(std::string_view text, std::size_t byte) {
+// "house.json, line 3, column 7"; without a name just the line and column.
+Message line_and_column(std::string_view what, std::string_view text, std::size_t byte) {
     std::size_t line = 1;
     std::size_t column = 1;
     for (std::size_t i = 0; i + 1 < byte && i < text.size(); ++i) {
@@ -153,7 +162,9 @@ std::string line_and_column(std::string_view text, std::size_t byte) {
             ++column;
         }
     }
-    return "line " + std::to_string(line) + ", column " + std::to_string(column);
+    if (what.empty()) return Message("Line {line}, column {column}", {{"line", line}, {"column", column}});
+    return Message("{file}, line {line}, column {column}",
+                   {{"file", code(cited(what, 200))}, {"line", line}, {"column", column}});
 }
 
 void write_text(std::string& out, std::string_view text) {
@@ -243,23 +254,24 @@ bool plain_text(std::string_view json) {
 }  // namespace
 
 Result<Value> parse_json(std::string_view text, std::string_view what, const JsonLimits& limits) {
+    const Message whole = place_in(what, "");
     if (text.size() > limits.bytes)
-        return Refusal{std::string(what) + " has " + std::to_string(text.size()) + " bytes; the most that is read is " +
-                       std::to_string(limits.bytes) + "."};
-    if (text.empty()) return Refusal{std::string(what) + " is empty; a JSON text is wanted."};
-    if (!is_utf8(text)) return Refusal{std::string(what) + " is not UTF-8 text; save it as UTF-8 JSON."};
+        return placed(whole, Refusal{Message("It has {count} bytes. At most {most} are read.",
+                                             {{"count", text.size()}, {"most", limits.bytes}})});
+    if (text.empty()) return placed(whole, Refusal{Message("It is empty. Give a JSON text.")});
+    if (!is_utf8(text)) return placed(whole, Refusal{Message("It is not UTF-8 text. Save it as UTF-8 JSON.")});
     if (const std::size_t at = text.find('\0'); at != std::string_view::npos)
-        return Refusal{std::string(what) + ", " + line_and_column(text, at + 1) +
-                       ": there is a zero byte, which JSON does not have."};
+        return placed(line_and_column(what, text, at + 1),
+                      Refusal{Message("There is a zero byte, which JSON does not have.")});
     if (text.size() - 2 <= limits.text_bytes && plain_text(text))
         return Value(std::string(text.substr(1, text.size() - 2)));
     Builder builder(what, limits);
     if (nlohmann::json::sax_parse(text, &builder)) return builder.take();
     if (builder.refused()) return Refusal{builder.why()};
-    return Refusal{std::string(what) + ", " + line_and_column(text, builder.byte()) + ": " +
-                   (builder.byte() > text.size()
-                        ? "the text ends before its JSON is complete."
-                        : "this is not JSON (RFC 8259), from \"" + cited(builder.token(), 20) + "\" on.")};
+    Message why = builder.byte() > text.size() ? Message("The text ends before its JSON is complete.")
+                                               : Message("This is not JSON (RFC 8259), from “{token}” on.",
+                                                         {{"token", entered(cited(builder.token(), 20))}});
+    return Refusal{placed(line_and_column(what, text, builder.byte()), std::move(why))};
 }
 
 std::string compact_json(const Value& value) {

@@ -20,7 +20,10 @@ struct JsonLimits {
     std::size_t text_bytes = 1'000'000;  // one text or key
 };
 
-// `what` names the input in sentences, for example "house.json".
+// "house.json, at /points/3/tap_w": a place in a file for sentences. Either may be empty.
+Message place_in(std::string_view file, std::string_view pointer);
+
+// `what` names the input in sentences, for example "house.json"; empty where there is none to name.
 Result<Value> parse_json(std::string_view text, std::string_view what, const JsonLimits& limits = {});
 
 // One line without spaces. Numbers as short as they read back, whole ones without ".0".

@@ -127,7 +127,7 @@ std::string row_of(const FieldInfo& field) {
 
 std::string records_document() {
     std::string text(introduction);
-    text += "\nThis is version " + std::to_string(job_version) + " of the table.\n";
+    text += "\nThis is version " + std::to_string(job_table_version) + " of the table.\n";
     for (std::size_t i = 0; i < kind_count; ++i) {
         const Kind kind = kind_at(i);
         const bool is_job = kind == Kind::job;

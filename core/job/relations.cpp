@@ -4,15 +4,17 @@
 #include <cmath>
 
 #include "core/base/text.h"
+#include "core/units/unit.h"
 
 namespace tapwright {
 namespace {
 
-std::string kinds_in_words(KindSet kinds) {
-    std::string text;
+// "Zone or Point": the titles of the kinds a field may refer to.
+Series titles_in_words(KindSet kinds) {
+    Series titles{{}, Series::Last::with_or};
     for (std::size_t i = 0; i < kind_count; ++i)
-        if (kinds.has(kind_at(i))) text += (text.empty() ? "" : " or ") + std::string(singular(kind_at(i)));
-    return text;
+        if (kinds.has(kind_at(i))) titles.items.push_back(title_of(kind_at(i)));
+    return titles;
 }
 
 // ---- one field at a time, a whole kind in one walk ----
@@ -212,45 +214,78 @@ std::vector<BrokenRelation> broken_relations(const Job& job) {
     return found;
 }
 
-std::string sentence(const Job& job, const BrokenRelation& broken) {
-    const FieldInfo* field = find_field(broken.kind, broken.field);
+namespace {
+
+// What a point's type may be, by the point's kind; nothing where it has none.
+std::optional<Kind> type_wanted(const Point& point) {
+    if (point.kind == PointKind::attenuator) return Kind::attenuator_type;
+    if (point.kind == PointKind::speaker) return Kind::speaker_type;
+    return std::nullopt;
+}
+
+Message dangling(const BrokenRelation& broken) {
+    const KindSet kinds = find_field(broken.kind, broken.field)->rule.may_refer_to;
+    if (kinds.is_any())
+        return Message("There is no record with the id {id}. Name a record of this job.",
+                       {{"id", code(broken.detail)}});
+    return Message("There is no record with the id {id}. Name a record of the kind {kinds}.",
+                   {{"id", code(broken.detail)}, {"kinds", titles_in_words(kinds)}});
+}
+
+Message wrong_kind(const Job& job, const BrokenRelation& broken) {
+    const std::optional<Kind> found = job.kind_of(Id(broken.detail));
+    const Point* point = broken.field == "type" ? job.find<Point>(broken.id) : nullptr;
+    KindSet wanted = find_field(broken.kind, broken.field)->rule.may_refer_to;
+    if (point) {
+        const std::optional<Kind> type = type_wanted(*point);
+        if (!type) return Message("Only a loudspeaker or an attenuator has a type. Leave it out.");
+        wanted = KindSet{*type};
+    }
+    return Message("{name} is of the kind {kind}. Name a record of the kind {wanted}.",
+                   {{"name", entered(name_of(job, Id(broken.detail)))},
+                    {"kind", found ? title_of(*found) : Message("unknown")},
+                    {"wanted", titles_in_words(wanted)}});
+}
+
+Message tap_not_offered(const Job& job, const BrokenRelation& broken) {
+    const Point* point = job.find<Point>(broken.id);
+    const SpeakerType* type = point ? job.find<SpeakerType>(point->type) : nullptr;
+    const std::optional<Watts> tap =
+        point ? (broken.field == "tap_w" ? point->tap_w : point->planned_tap_w) : std::nullopt;
+    if (!type || !type->taps_w || !tap) return Message("This tap is not one of its type's taps.");
+    return Message("{type} has no tap of {tap}. Its taps are {taps}.",
+                   {{"type", entered(name_of(job, type->id))}, {"tap", *tap}, {"taps", series(*type->taps_w)}});
+}
+
+}  // namespace
+
+Message message_of(const Job& job, const BrokenRelation& broken) {
     switch (broken.breach) {
         case Breach::missing_field:
-            return "is missing; it must be " + expected_form(*field);
+            return Message("This is required.");
         case Breach::dangling:
-            return "refers to " + broken.detail + ", but there is no such record; name the id of a " +
-                   (field->rule.may_refer_to.is_any() ? "record of this job"
-                                                      : kinds_in_words(field->rule.may_refer_to));
-        case Breach::wrong_kind: {
-            const std::optional<Kind> kind = job.kind_of(Id(broken.detail));
-            const Point* point = job.find<Point>(broken.id);
-            const bool of_type = broken.kind == Kind::point && broken.field == "type" && point;
-            const std::string wanted = !of_type                               ? kinds_in_words(field->rule.may_refer_to)
-                                       : point->kind == PointKind::attenuator ? "attenuator_type"
-                                       : point->kind == PointKind::speaker    ? "speaker_type"
-                                                                              : "";
-            if (wanted.empty()) return "names a type, but only a loudspeaker or an attenuator has one; leave it out";
-            return "refers to " + broken.detail + ", which is " + with_article(kind ? singular(*kind) : "record") +
-                   "; it must name a " + wanted;
-        }
+            return dangling(broken);
+        case Breach::wrong_kind:
+            return wrong_kind(job, broken);
         case Breach::feed_loop:
-            return "makes the feed run in a circle through " + broken.detail +
-                   "; a point is fed from its zone or from a point nearer to the amplifier, and a ring's second end "
-                   "goes in ring_to";
-        case Breach::tap_not_offered: {
-            const Point* point = job.find<Point>(broken.id);
-            const SpeakerType* type = point ? job.find<SpeakerType>(point->type) : nullptr;
-            std::vector<std::string> taps;
-            if (type && type->taps_w)
-                for (const Watts tap : *type->taps_w) taps.push_back(rounded(tap.value(), 4));
-            return "is " + broken.detail + " W, a tap that the type " + (type ? name_of(job, type->id) : "") +
-                   " does not have; its taps are " + list_in_words(taps) + " W";
-        }
+            return Message(
+                "The feed runs in a circle through {name}. "
+                "Feed each point from its zone or from a point nearer to the amplifier.",
+                {{"name", entered(name_of(job, Id(broken.detail)))}});
+        case Breach::tap_not_offered:
+            return tap_not_offered(job, broken);
         case Breach::shared_id:
-            return "is the id of a " + broken.detail + " and of a " + std::string(singular(broken.kind)) +
-                   "; ids are unique over all kinds, so give one another";
+            return Message("Two records have the id {id}. Every id must be unique; change one.",
+                           {{"id", code(broken.id.text())}});
     }
-    return "";
+    TAPWRIGHT_ENSURE(!"a breach that is not in the list");
+}
+
+Message place_of(const Job& job, const BrokenRelation& broken) {
+    const Entered name = entered(name_of(job, broken.id));
+    const FieldInfo* field = find_field(broken.kind, broken.field);
+    if (!field) return name;
+    return Message("{field} of {name}", {{"field", title_of(*field)}, {"name", name}});
 }
 
 std::vector<Referrer> referrers(const Job& job, const Id& id) {

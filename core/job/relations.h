@@ -32,8 +32,10 @@ struct BrokenRelation {
 // All of them, in record order. Linear in the number of records.
 std::vector<BrokenRelation> broken_relations(const Job& job);
 
-// A sentence part that follows the place: "refers to p9, but there is no such record; ...".
-std::string sentence(const Job& job, const BrokenRelation& broken);
+// What is wrong and what would be right, without the place: "There is no record p9. Name the id of a zone or a point."
+Message message_of(const Job& job, const BrokenRelation& broken);
+// Where, for people: "Fed from of C-104".
+Message place_of(const Job& job, const BrokenRelation& broken);
 
 // Whether the type offers this tap, within 1 % (nominal 0.63 W stands for 0.625 W: common practice).
 bool offers_tap(const SpeakerType& type, Watts tap);

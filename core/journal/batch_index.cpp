@@ -21,17 +21,21 @@ bool BatchIndex::has(OpAddress address) const {
 }
 
 Result<void> BatchIndex::check_follows(const Batch& batch) const {
-    const std::string me = "Change " + address_text(batch.address());
+    const auto me = [&] { return code(address_text(batch.address())); };
     if (batch.n != last_n(batch.writer) + 1)
-        return Refusal{me + " is here without the change before it, " +
-                       address_text(BatchAddress{batch.writer, last_n(batch.writer) + 1}) + "."};
+        return Refusal{
+            Message("Change {address} is here without the change before it, {missing}.",
+                    {{"address", me()},
+                     {"missing", code(address_text(BatchAddress{batch.writer, last_n(batch.writer) + 1}))}})};
     if (batch.undoes && !find(*batch.undoes))
-        return Refusal{me + " undoes " + address_text(*batch.undoes) + ", which is not here."};
+        return Refusal{Message("Change {address} undoes {missing}, which is not here.",
+                               {{"address", me()}, {"missing", code(address_text(*batch.undoes))}})};
     for (std::size_t index = 0; index < batch.ops.size(); ++index)
         for (const OpAddress parent : batch.ops[index].parents) {
             const bool is_own = parent.batch() == batch.address() && parent.index < index;
             if (!is_own && !has(parent))
-                return Refusal{me + " replaces " + address_text(parent) + ", which is not here."};
+                return Refusal{Message("Change {address} replaces {missing}, which is not here.",
+                                       {{"address", me()}, {"missing", code(address_text(parent))}})};
         }
     return done();
 }

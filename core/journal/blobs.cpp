@@ -30,6 +30,11 @@ std::optional<Digest> digest_from(std::string_view text) {
 
 namespace {
 
+Refusal not_here(const std::string& name, const std::string& path) {
+    return {Message("{file} holds no photo {hash}; add it again from where it came.",
+                    {{"file", named(path)}, {"hash", code(name.substr(0, 16))}})};
+}
+
 // Row: sha256, original, copy, copy_sha256. A missing copy is empty, and so is its hash.
 bool is_whole(const Statement& row) {
     if (hex(sha256(row.text(1))) != row.text(0)) return false;
@@ -42,7 +47,9 @@ Result<std::size_t> verify_blobs(const Database& database, const std::string& pa
     std::size_t blobs = 0;
     Statement::Step step;
     for (; (step = rows.step()) == Statement::Step::row; ++blobs)
-        if (!is_whole(rows)) return damaged(path, "Photo " + cited(rows.text(0), 64) + " does not match its hash.");
+        if (!is_whole(rows))
+            return damaged(path,
+                           Message("Photo {hash} does not match its hash.", {{"hash", code(cited(rows.text(0), 64))}}));
     if (step == Statement::Step::error) return database.reading_failed();
     return blobs;
 }
@@ -51,12 +58,13 @@ Result<std::size_t> verify_blobs(const Database& database, const std::string& pa
 
 Result<Digest> Journal::put_blob(const Blob& blob) {
     Impl& impl = *impl_;
-    if (auto can = impl.can_write(); !can) return can.refusal();
-    if (blob.original.empty()) return Refusal{"The photo is empty; take it again."};
+    TAPWRIGHT_PASS(impl.can_write());
+    if (blob.original.empty()) return Refusal{Message("The photo is empty; take it again.")};
     if (blob.original.size() > longest_original)
-        return Refusal{"The photo has " + std::to_string(blob.original.size() >> 20) +
-                       " MiB; up to 40 MiB can be kept. Make a smaller one."};
-    if (blob.copy.size() > longest_copy) return Refusal{"The photo's small copy is above 4 MiB; make a smaller one."};
+        return Refusal{Message("The photo is too large ({size} MiB). Up to 40 MiB can be saved.",
+                               {{"size", blob.original.size() >> 20}})};
+    if (blob.copy.size() > longest_copy)
+        return Refusal{Message("The photo's small copy is above 4 MiB; make a smaller one.")};
     const Digest digest = sha256(blob.original);
     const auto there = has_blob(digest);
     if (!there) return there.refusal();
@@ -69,18 +77,18 @@ Result<Digest> Journal::put_blob(const Blob& blob) {
         statement.bind_text(0, name).bind_bytes(1, blob.original).bind_bytes(2, blob.copy).bind_text(3, copy_name);
         return statement.step() == Statement::Step::done;
     };
-    std::string trouble;
+    Message trouble;
     const auto kept = impl.in_transaction(insert, trouble);
     if (!kept) return kept.refusal();
     const auto is_there_now = has_blob(digest);
     if (!is_there_now) return is_there_now.refusal();
     if (*is_there_now) return digest;
-    return Refusal{"The photo could not be kept in '" + cited(impl.path, 200) + "': " + trouble +
-                   ". The file is as it was before; put that right and add it once more."};
+    return Refusal{sentences({Message("The photo could not be saved in {file}.", {{"file", named(impl.path)}}), trouble,
+                              Message("The file is as it was before; fix that and try again.")})};
 }
 
 Result<bool> Journal::has_blob(const Digest& sha256) const {
-    if (auto can = impl_->can_read(); !can) return can.refusal();
+    TAPWRIGHT_PASS(impl_->can_read());
     const std::string name = hex(sha256);
     Statement row = impl_->database->prepare("SELECT 1 FROM blob WHERE sha256 = ?");
     const Statement::Step step = row.bind_text(0, name).step();
@@ -89,42 +97,41 @@ Result<bool> Journal::has_blob(const Digest& sha256) const {
 }
 
 Result<Blob> Journal::get_blob(const Digest& sha256) const {
-    if (auto can = impl_->can_read(); !can) return can.refusal();
+    TAPWRIGHT_PASS(impl_->can_read());
     const std::string name = hex(sha256);
     Statement row = impl_->database->prepare("SELECT sha256, original, copy, copy_sha256 FROM blob WHERE sha256 = ?");
     const Statement::Step step = row.bind_text(0, name).step();
     if (step == Statement::Step::error) return impl_->database->reading_failed();
-    if (step == Statement::Step::done)
-        return Refusal{"The photo " + name.substr(0, 16) + "... is not in '" + cited(impl_->path, 200) +
-                       "'; add it again from where it came."};
-    if (!is_whole(row)) return damaged(impl_->path, "Photo " + name + " does not match its hash.");
+    if (step == Statement::Step::done) return not_here(name, impl_->path);
+    if (!is_whole(row))
+        return damaged(impl_->path, Message("Photo {hash} does not match its hash.", {{"hash", code(name)}}));
     return Blob{std::string(row.text(1)), std::string(row.text(2))};
 }
 
 Result<std::string> Journal::get_copy(const Digest& sha256) const {
-    if (auto can = impl_->can_read(); !can) return can.refusal();
+    TAPWRIGHT_PASS(impl_->can_read());
     const std::string name = hex(sha256);
     Statement row = impl_->database->prepare("SELECT copy, copy_sha256 FROM blob WHERE sha256 = ?");
     const Statement::Step step = row.bind_text(0, name).step();
     if (step == Statement::Step::error) return impl_->database->reading_failed();
-    if (step == Statement::Step::done)
-        return Refusal{"The photo " + name.substr(0, 16) + "... is not in '" + cited(impl_->path, 200) +
-                       "'; add it again from where it came."};
+    if (step == Statement::Step::done) return not_here(name, impl_->path);
     const bool is_whole =
         row.text(0).empty() ? row.text(1).empty() : hex(tapwright::sha256(row.text(0))) == row.text(1);
-    if (!is_whole) return damaged(impl_->path, "The copy of photo " + name + " does not match its hash.");
+    if (!is_whole)
+        return damaged(impl_->path,
+                       Message("The small copy of photo {hash} does not match its hash.", {{"hash", code(name)}}));
     return std::string(row.text(0));
 }
 
 Result<std::vector<BlobInfo>> Journal::blob_list() const {
-    if (auto can = impl_->can_read(); !can) return can.refusal();
+    TAPWRIGHT_PASS(impl_->can_read());
     Statement rows =
         impl_->database->prepare("SELECT sha256, length(original), length(copy) FROM blob ORDER BY sha256");
     std::vector<BlobInfo> blobs;
     Statement::Step step;
     while ((step = rows.step()) == Statement::Step::row) {
         const auto digest = digest_from(rows.text(0));
-        if (!digest) return damaged(impl_->path, "The name of a photo is unreadable.");
+        if (!digest) return damaged(impl_->path, Message("The name of a photo is unreadable."));
         blobs.push_back(
             {*digest, static_cast<std::uint64_t>(rows.number(1)), static_cast<std::uint64_t>(rows.number(2))});
     }
@@ -133,11 +140,11 @@ Result<std::vector<BlobInfo>> Journal::blob_list() const {
 }
 
 Result<Verified> Journal::verify() const {
-    if (auto can = impl_->can_read(); !can) return can.refusal();
-    if (auto fine = impl_->database->check_structure(); !fine) return fine.refusal();
+    TAPWRIGHT_PASS(impl_->can_read());
+    TAPWRIGHT_PASS(impl_->database->check_structure());
     Chain chain;
     const auto look_on = [](const Batch&) { return done(); };
-    if (auto read = read_batches(*impl_->database, impl_->path, chain, look_on); !read) return read.refusal();
+    TAPWRIGHT_PASS(read_batches(*impl_->database, impl_->path, chain, look_on));
     const auto blobs = verify_blobs(*impl_->database, impl_->path);
     if (!blobs) return blobs.refusal();
     return Verified{chain.size(), chain.op_count(), *blobs, chain.hashes().front(), chain.content()};

@@ -12,13 +12,18 @@ std::size_t Chain::Shorten::operator()(const Digest& hash) const {
 }
 
 Result<void> Chain::check(const Batch& batch) const {
-    if (auto fine = check_form(batch); !fine) return fine;
-    const std::string me = "Change " + address_text(batch.address());
-    if (hash_of(batch) != batch.hash) return Refusal{me + " does not match its hash."};
-    if (batch.prev.empty() != hashes_.empty())
-        return Refusal{me + (batch.prev.empty() ? " starts another job." : " has no predecessor here.")};
+    TAPWRIGHT_PASS(check_form(batch));
+    const auto me = [&] { return code(address_text(batch.address())); };
+    if (hash_of(batch) != batch.hash)
+        return Refusal{Message("Change {address} does not match its hash.", {{"address", me()}})};
+    if (batch.prev.empty() && !hashes_.empty())
+        return Refusal{Message("Change {address} starts another job.", {{"address", me()}})};
+    if (!batch.prev.empty() && hashes_.empty())
+        return Refusal{Message("Change {address} has no predecessor here.", {{"address", me()}})};
     for (const Digest& hash : batch.prev)
-        if (!has(hash)) return Refusal{me + " follows change " + hex(hash).substr(0, 16) + "..., which is not here."};
+        if (!has(hash))
+            return Refusal{Message("Change {address} follows change {hash}, which is not here.",
+                                   {{"address", me()}, {"hash", code(hex(hash).substr(0, 16))}})};
     return index_.check_follows(batch);
 }
 

@@ -30,10 +30,6 @@ namespace {
 constexpr int longest_value = 48 << 20;  // bytes of one row: a photo, its copy and a little
 constexpr int patience_ms = 250;         // for a program that is just closing the file
 
-std::string named(const std::string& path) {
-    return "'" + cited(path, 200) + "'";
-}
-
 sqlite3_vfs* find_vfs(const std::string& vfs) {
     return sqlite3_vfs_find(vfs.empty() ? nullptr : vfs.c_str());
 }
@@ -77,6 +73,10 @@ sqlite3_file* file_of(sqlite3* connection) {
 
 }  // namespace
 
+Code named(const std::string& path) {
+    return code(cited(path, 200));
+}
+
 std::string plain_path(const std::string& path) {
     return path.starts_with("file:") || path.starts_with(":") ? "./" + path : path;
 }
@@ -101,11 +101,12 @@ Database& Database::operator=(Database&& other) noexcept {
 }
 
 Result<Database> Database::connect(const std::string& path, bool create, const std::string& vfs) {
-    if (path.empty()) return Refusal{"No file is named; give the path of a job file (.tapjob)."};
+    if (path.empty()) return Refusal{Message("No file is named; give the path of a job file (.tapjob).")};
     if (path.find('\0') != std::string::npos)
-        return Refusal{named(path) + " cannot be the name of a file: it has a zero byte in it."};
+        return Refusal{
+            Message("{file} cannot be the name of a file: it has a zero byte in it.", {{"file", named(path)}})};
     sqlite3_vfs* files = find_vfs(vfs);
-    if (files == nullptr) return Refusal{"The file system '" + cited(vfs) + "' is not registered with SQLite."};
+    if (files == nullptr) return Refusal{Message("SQLite knows no file system {name}.", {{"name", code(cited(vfs))}})};
     const auto open = [&](int more_flags) {
         sqlite3* connection = nullptr;
         const int flags =
@@ -120,12 +121,17 @@ Result<Database> Database::connect(const std::string& path, bool create, const s
     Database database(open(0), path);
     const bool exists = database.connection_ || is_there(files, plain_path(path));
     if (create && exists)
-        return Refusal{named(path) + " is there already; choose another name, or open it. Nothing was changed."};
+        return Refusal{Message("{file} exists already; open it, or choose another name. Nothing was changed.",
+                               {{"file", named(path)}})};
     if (create) database.connection_.reset(open(SQLITE_OPEN_CREATE));
+    if (!database.connection_ && create)
+        return Refusal{
+            Message("{file} cannot be made: its folder is missing or may not be written to.", {{"file", named(path)}})};
+    if (!database.connection_ && exists)
+        return Refusal{
+            Message("{file} cannot be opened: it is a folder, or may not be read.", {{"file", named(path)}})};
     if (!database.connection_)
-        return Refusal{create   ? named(path) + " cannot be made: its folder is missing or may not be written to."
-                       : exists ? named(path) + " cannot be opened: it is a folder, or may not be read."
-                                : named(path) + " does not exist; check the path, or make the job anew."};
+        return Refusal{Message("{file} does not exist; check the path, or create the job.", {{"file", named(path)}})};
     harden(database.connection_.get());
     return database;
 }
@@ -140,14 +146,15 @@ Result<Database> Database::create(const std::string& path, const std::string& vf
     const bool is_held = !is_locked && (sqlite3_extended_errcode(database->connection_.get()) & 0xff) == SQLITE_BUSY;
     const auto start = database->start_of_file();
     if (is_held || (start && !start->empty()))
-        return Refusal{named(path) + " was made by another program just now; choose another name."};
+        return Refusal{
+            Message("{file} was made by another program just now; choose another name.", {{"file", named(path)}})};
     std::string sql = "PRAGMA application_id=" + std::to_string(job_application_id) +
                       "; PRAGMA user_version=" + std::to_string(job_version) + "; ";
     for (const Table& table : tables) sql += std::string(table.sql) + "; ";
     database->access_ = Access::write;
     database->keeps_rollback_file_ = true;
     if (is_locked && start && database->run(sql.c_str())) return database;
-    const Refusal refusal{named(path) + " cannot be made: " + database->trouble() + "."};
+    const Refusal refusal{sentences({Message("{file} cannot be made.", {{"file", named(path)}}), database->trouble()})};
     database = refusal;
     discard(path, vfs);
     return refusal;
@@ -164,11 +171,11 @@ void Database::discard(const std::string& path, const std::string& vfs) {
 Result<Database> Database::open(const std::string& path, Access access, const std::string& vfs) {
     auto database = connect(path, false, vfs);
     if (!database) return database;
-    if (auto fine = database->check_start(false); !fine) return fine.refusal();
-    if (auto fine = database->lock(access); !fine) return fine.refusal();
+    TAPWRIGHT_PASS(database->check_start(false));
+    TAPWRIGHT_PASS(database->lock(access));
     // Once more: an interrupted commit may have been rolled back while the lock was taken.
-    if (auto fine = database->check_start(true); !fine) return fine.refusal();
-    if (auto fine = database->check_structure(); !fine) return fine.refusal();
+    TAPWRIGHT_PASS(database->check_start(true));
+    TAPWRIGHT_PASS(database->check_structure());
     return database;
 }
 
@@ -176,10 +183,11 @@ Result<std::string> Database::start_of_file() const {
     sqlite3_file* file = file_of(connection_.get());
     sqlite3_int64 size = 0;
     if (file == nullptr || file->pMethods->xFileSize(file, &size) != SQLITE_OK)
-        return Refusal{named(path_) + " cannot be read: its size is not known."};
+        return Refusal{Message("{file} cannot be read: its size is not known.", {{"file", named(path_)}})};
     std::string start(static_cast<std::size_t>(std::clamp<sqlite3_int64>(size, 0, header_bytes)), '\0');
     if (!start.empty() && file->pMethods->xRead(file, start.data(), static_cast<int>(start.size()), 0) != SQLITE_OK)
-        return Refusal{named(path_) + " cannot be read: it is a folder, or the disk reports an error."};
+        return Refusal{
+            Message("{file} cannot be read: it is a folder, or the disk reports an error.", {{"file", named(path_)}})};
     return start;
 }
 
@@ -206,19 +214,22 @@ Result<void> Database::lock(Access access) {
     if (!is_locked) {
         const Refusal trouble = reading_failed();
         const bool is_held = (sqlite3_extended_errcode(connection_.get()) & 0xff) == SQLITE_BUSY;
-        if (auto fine = check_start(!is_held); !fine) return fine;
+        TAPWRIGHT_PASS(check_start(!is_held));
         if (!is_held) return trouble;
-        return Refusal{named(path_) +
-                       " is open in another program or window; close it there first. Nothing was changed."};
+        return Refusal{
+            Message("{file} is open in another program or window; close it there first. Nothing was changed.",
+                    {{"file", named(path_)}})};
     }
     if (!writes) run("PRAGMA query_only=ON");
     return done();
 }
 
 Result<void> Database::check_schema() const {
-    const Refusal foreign{named(path_) +
-                          " has other tables than a job file has: it was altered by another program or is damaged. "
-                          "Restore it from a sealed copy or a backup."};
+    const Refusal foreign{
+        Message("{file} has other tables than a job file: another program altered it, or it is damaged. Restore it "
+                "from a sealed "
+                "copy or a backup.",
+                {{"file", named(path_)}})};
     Statement rows = prepare("SELECT type, name, tbl_name, sql FROM sqlite_schema ORDER BY rowid");
     std::size_t found = 0;
     Statement::Step step;
@@ -235,12 +246,13 @@ Result<void> Database::check_schema() const {
 }
 
 Result<void> Database::check_structure() const {
-    if (auto fine = check_schema(); !fine) return fine;
+    TAPWRIGHT_PASS(check_schema());
     Statement check = prepare("PRAGMA quick_check(1)");
     if (check.step() != Statement::Step::row) return reading_failed();
     if (check.text(0) == "ok") return done();
-    return Refusal{named(path_) + " is damaged (" + cited(check.text(0), 120) +
-                   "). Restore it from a sealed copy or a backup; nothing was changed."};
+    return Refusal{
+        Message("{file} is damaged ({finding}). Restore it from a sealed copy or a backup; nothing was changed.",
+                {{"file", named(path_)}, {"finding", entered(cited(check.text(0), 120))}})};
 }
 
 // ---- the rest ---------------------------------------------------------------------------------------
@@ -249,30 +261,33 @@ bool Database::run(const char* sql) const {
     return sqlite3_exec(connection_.get(), sql, nullptr, nullptr, nullptr) == SQLITE_OK;
 }
 
-std::string Database::trouble() const {
+Message Database::trouble() const {
     switch (sqlite3_extended_errcode(connection_.get()) & 0xff) {
         case SQLITE_FULL:
-            return "the disk is full";
+            return Message("The disk is full.");
         case SQLITE_READONLY:
-            return "the file was moved, or may only be read";
+            return Message("The file was moved, or may only be read.");
         case SQLITE_BUSY:
-            return "another program holds the file";
+            return Message("Another program holds the file.");
         case SQLITE_NOMEM:
-            return "there is not enough memory";
+            return Message("There is not enough memory.");
         case SQLITE_TOOBIG:
-            return "a part of it is larger than 48 MiB";
+            return Message("A part of it is larger than 48 MiB.");
         case SQLITE_CORRUPT:
         case SQLITE_NOTADB:
-            return "the file is damaged";
+            return Message("The file is damaged.");
         default:
             break;
     }
-    return "the disk reports an error (" + cited(sqlite3_errmsg(connection_.get())) + ")";
+    return Message("The disk reports an error ({error}).",
+                   {{"error", entered(cited(sqlite3_errmsg(connection_.get())))}});
 }
 
 Refusal Database::reading_failed() const {
-    return {named(path_) + " cannot be read: " + trouble() +
-            ". Restore it from a sealed copy or a backup if trying again does not help; nothing was changed."};
+    return {
+        sentences({Message("{file} cannot be read.", {{"file", named(path_)}}), trouble(),
+                   Message("Try again; if that does not help, restore it from a sealed copy or a backup. Nothing was "
+                           "changed.")})};
 }
 
 bool Database::read_file(const std::function<void(std::string_view)>& take) const {

@@ -33,8 +33,8 @@ public:
     Statement prepare(std::string_view sql) const { return Statement(connection_.get(), sql); }
     // Returns: true when every statement of `sql` ran.
     bool run(const char* sql) const;
-    // What the last call that failed has to say, as part of a sentence: "the disk is full".
-    std::string trouble() const;
+    // What the last call that failed has to say: "The disk is full."
+    Message trouble() const;
     // The sentence for an error while reading: damage or the disk.
     Refusal reading_failed() const;
     // The whole file, in pieces. Returns: false when it cannot be read.
@@ -59,6 +59,9 @@ private:
     Access access_ = Access::read;
     bool keeps_rollback_file_ = false;
 };
+
+// A path in a sentence, on one line and not endless.
+Code named(const std::string& path);
 
 // SQLite takes "file:..." for an address and ":memory:" for no file at all. To us both are names of files.
 std::string plain_path(const std::string& path);

@@ -19,9 +19,13 @@ void put_parents_in_order(Batch& batch) {
     }
 }
 
-Refusal not_kept(const std::string& path, const std::string& trouble) {
-    return {"This could not be kept in '" + cited(path, 200) + "': " + trouble +
-            ". The file is as it was before; put that right and do it once more."};
+Refusal not_kept(const std::string& path, const Message& trouble) {
+    return {sentences({Message("This could not be saved in {file}.", {{"file", named(path)}}), trouble,
+                       Message("The file is as it was before; fix that and try again.")})};
+}
+
+Refusal no_such_change(const std::string& address, const std::string& path) {
+    return {Message("{file} holds no change {address}.", {{"file", named(path)}, {"address", code(address)}})};
 }
 
 }  // namespace
@@ -35,25 +39,28 @@ Result<void> Journal::Impl::can_read() const {
 Result<void> Journal::Impl::can_write() const {
     if (broken) return *broken;
     if (access == Access::write) return done();
-    return Refusal{"'" + cited(path, 200) + "' is open for reading only, so nothing can be kept in it; open a copy " +
-                   "that may be written to."};
+    return Refusal{
+        Message("{file} is open for reading only, so nothing can be saved in it. Open a copy that may be "
+                "written to.",
+                {{"file", named(path)}})};
 }
 
-Result<std::size_t> Journal::Impl::recover(const std::string& trouble) {
+Result<std::size_t> Journal::Impl::recover(const Message& trouble) {
     writer = BatchWriter();
     database.reset();
-    const auto give_up = [&](const std::string& why) {
-        broken = Refusal{"'" + cited(path, 200) + "' was closed after an error (" + trouble + "). " + why +
-                         " Close the job and open it again; everything said to be kept until then is in the file."};
+    const auto give_up = [&](const Message& why) {
+        broken =
+            Refusal{sentences({Message("{file} was closed after an error.", {{"file", named(path)}}), trouble, why,
+                               Message("Close the job and open it again; everything shown as saved is in the file.")})};
         return *broken;
     };
     auto reopened = Database::open(path, access, vfs);
-    if (!reopened) return give_up(bare_text_of(reopened.refusal().message));
+    if (!reopened) return give_up(reopened.refusal().message);
     Chain now;
-    if (auto read = read_batches(*reopened, path, now, look_away); !read) return give_up(bare_text_of(read.refusal().message));
+    if (auto read = read_batches(*reopened, path, now, look_away); !read) return give_up(read.refusal().message);
     if (!std::equal(chain.hashes().begin(), chain.hashes().end(), now.hashes().begin(),
                     now.hashes().begin() + static_cast<std::ptrdiff_t>(std::min(chain.size(), now.size()))))
-        return give_up("It is not the file it was.");
+        return give_up(Message("The file changed on disk."));
     database = std::move(*reopened);
     writer = BatchWriter(*database);
     chain = std::move(now);
@@ -71,8 +78,8 @@ Result<Journal::Created> Journal::create(const std::string& path, Batch first, c
     first.n = 1;
     first.prev.clear();
     put_parents_in_order(first);
-    if (auto fine = check_form(first); !fine) return fine.refusal();
-    if (auto fine = Chain().index().check_follows(first); !fine) return fine.refusal();
+    TAPWRIGHT_PASS(check_form(first));
+    TAPWRIGHT_PASS(Chain().index().check_follows(first));
     first.hash = hash_of(first);
 
     auto database = Database::create(path, vfs);
@@ -84,10 +91,10 @@ Result<Journal::Created> Journal::create(const std::string& path, Batch first, c
     impl->database = std::move(*database);
     impl->writer = BatchWriter(*impl->database);
     if (!impl->writer.insert(first, 1) || !impl->database->run("COMMIT")) {
-        const std::string trouble = impl->database->trouble();
+        const Message trouble = impl->database->trouble();
         impl.reset();
         Database::discard(path, vfs);
-        return Refusal{"'" + cited(path, 200) + "' cannot be made: " + trouble + "."};
+        return Refusal{sentences({Message("{file} cannot be made.", {{"file", named(path)}}), trouble})};
     }
     impl->chain.add(first);
     impl->writing_as = first.writer;
@@ -103,7 +110,7 @@ Result<Journal> Journal::open(const std::string& path, Access access, const Batc
     impl->vfs = vfs;
     impl->access = database->access();
     impl->database = std::move(*database);
-    if (auto read = read_batches(*impl->database, path, impl->chain, visit); !read) return read.refusal();
+    TAPWRIGHT_PASS(read_batches(*impl->database, path, impl->chain, visit));
     impl->writer = BatchWriter(*impl->database);
     return Journal(std::move(impl));
 }
@@ -128,19 +135,20 @@ std::size_t Journal::batch_count() const {
 
 Result<Batch> Journal::append(Batch draft) {
     Impl& impl = *impl_;
-    if (auto can = impl.can_write(); !can) return can.refusal();
+    TAPWRIGHT_PASS(impl.can_write());
     const std::uint32_t last_n = impl.chain.index().last_n(draft.writer);
     if (last_n != 0 && impl.writing_as != draft.writer)
-        return Refusal{"The writer " + writer_text(draft.writer) + " has written to '" + cited(impl.path, 200) +
-                       "' in an earlier opening; each opening must draw a new one."};
+        return Refusal{
+            Message("The writer {writer} wrote to {file} in an earlier opening; each opening must draw a new one.",
+                    {{"writer", code(writer_text(draft.writer))}, {"file", named(impl.path)}})};
     draft.n = last_n + 1;
     draft.prev = impl.chain.tips();
     put_parents_in_order(draft);
-    if (auto fine = check_form(draft); !fine) return fine.refusal();
-    if (auto fine = impl.chain.index().check_follows(draft); !fine) return fine.refusal();
+    TAPWRIGHT_PASS(check_form(draft));
+    TAPWRIGHT_PASS(impl.chain.index().check_follows(draft));
     draft.hash = hash_of(draft);
 
-    std::string trouble;
+    Message trouble;
     const auto kept = impl.in_transaction([&] { return impl.writer.insert(draft, impl.chain.size() + 1); }, trouble);
     if (!kept) return kept.refusal();
     if (*kept) impl.chain.add(draft);
@@ -151,23 +159,25 @@ Result<Batch> Journal::append(Batch draft) {
 
 Result<std::vector<Batch>> Journal::take(const std::vector<Batch>& foreign) {
     Impl& impl = *impl_;
-    if (auto can = impl.can_write(); !can) return can.refusal();
+    TAPWRIGHT_PASS(impl.can_write());
     Chain chain = impl.chain;
     std::vector<Batch> news;
     for (const Batch& batch : foreign) {
         if (const auto known = chain.index().find(batch.address())) {
             if (chain.hashes()[*known] == batch.hash) continue;
-            return Refusal{"Change " + address_text(batch.address()) +
-                           " is here already with other content: one of the two files was altered outside the program. "
-                           "Nothing was brought in; keep the file you trust."};
+            return Refusal{
+                Message("Change {address} is here already with other content: one of the two files was altered "
+                        "outside Tapwright. Nothing was brought in; keep the file you trust.",
+                        {{"address", code(address_text(batch.address()))}})};
         }
         if (auto fine = chain.check(batch); !fine)
-            return Refusal{bare_text_of(fine.refusal().message) + " Nothing was brought in; only a whole copy of the same job can be."};
+            return Refusal{sentences({fine.refusal().message,
+                                      Message("Nothing was brought in; only a whole copy of the same job can be.")})};
         chain.add(batch);
         news.push_back(batch);
     }
     if (news.empty()) return news;
-    std::string trouble;
+    Message trouble;
     const auto insert_all = [&] {
         std::size_t place = impl.chain.size();
         return std::all_of(news.begin(), news.end(),
@@ -189,23 +199,21 @@ Result<void> Journal::for_each_batch(const BatchVisitor& visit) const {
 }
 
 Result<Batch> Journal::batch(BatchAddress address) const {
-    if (auto can = impl_->can_read(); !can) return can.refusal();
+    TAPWRIGHT_PASS(impl_->can_read());
     const auto number = impl_->chain.index().find(address);
-    if (!number)
-        return Refusal{"There is no change " + address_text(address) + " in '" + cited(impl_->path, 200) + "'."};
+    if (!number) return no_such_change(address_text(address), impl_->path);
     return read_batch(*impl_->database, impl_->path, *number + std::size_t{1}, impl_->chain.index().op_count(*number));
 }
 
 Result<Op> Journal::op(OpAddress address) const {
-    if (auto can = impl_->can_read(); !can) return can.refusal();
-    if (!impl_->chain.index().has(address))
-        return Refusal{"There is no change " + address_text(address) + " in '" + cited(impl_->path, 200) + "'."};
+    TAPWRIGHT_PASS(impl_->can_read());
+    if (!impl_->chain.index().has(address)) return no_such_change(address_text(address), impl_->path);
     const std::uint32_t number = *impl_->chain.index().find(address.batch());
     return read_op(*impl_->database, impl_->path, number + std::size_t{1}, address.index);
 }
 
 Result<std::vector<HistoryEntry>> Journal::history(std::size_t limit) const {
-    if (auto can = impl_->can_read(); !can) return can.refusal();
+    TAPWRIGHT_PASS(impl_->can_read());
     std::vector<HistoryEntry> entries;
     for (std::size_t place = impl_->chain.size(); place > 0 && entries.size() < limit; --place) {
         auto batch = read_batch(*impl_->database, impl_->path, place, 0);

@@ -29,14 +29,14 @@ public:
 
     // After an I/O error: close, open and read again. Returns: how many batches are there now; or the refusal, which
     // every later call will meet too, when the file cannot be read or is not what it was.
-    Result<std::size_t> recover(const std::string& trouble);
+    Result<std::size_t> recover(const Message& trouble);
     // Runs `write` in a transaction. Returns: true when it is on the disk. False: the database has been recovered or is
     // broken, and `trouble` says what happened.
     template <class Write>
-    Result<bool> in_transaction(const Write& write, std::string& trouble) {
+    Result<bool> in_transaction(const Write& write, Message& trouble) {
         if (database->run("BEGIN IMMEDIATE") && write() && database->run("COMMIT")) return true;
         trouble = database->trouble();
-        if (auto there = recover(trouble); !there) return there.refusal();
+        TAPWRIGHT_PASS(recover(trouble));
         return false;
     }
 };

@@ -63,19 +63,27 @@ bool ascends(const std::vector<T>& items) {
            items.end();
 }
 
-Result<void> check_op(const Op& op, const std::string& where) {
-    const auto refuse = [&](const std::string& what) { return Refusal{where + " " + what}; };
+Result<void> check_op(const Op& op, BatchAddress batch, std::size_t index) {
+    const auto refuse = [&](Message what) {
+        return Refusal{sentences({Message("Change {address}, part {number}, has not the form of one.",
+                                          {{"address", code(address_text(batch))}, {"number", index}}),
+                                  std::move(what)})};
+    };
     if (!is_name(op.kind))
-        return refuse("has the kind '" + cited(op.kind) + "'; 1 to 40 of a-z, 0-9 and _ would be right.");
+        return refuse(Message("Its kind is {found}; 1 to 40 of a-z, 0-9 and _ would be right.",
+                              {{"found", entered(cited(op.kind))}}));
     if (!is_id(op.id))
-        return refuse("has the id '" + cited(op.id) + "'; 1 to 40 of A-Z, a-z, 0-9, _ and - would be right.");
+        return refuse(Message("Its id is {found}; 1 to 40 of A-Z, a-z, 0-9, _ and - would be right.",
+                              {{"found", entered(cited(op.id))}}));
     if (!op.field.empty() && !is_name(op.field))
-        return refuse("has the field '" + cited(op.field) + "'; 1 to 40 of a-z, 0-9 and _ would be right.");
+        return refuse(Message("Its field is {found}; 1 to 40 of a-z, 0-9 and _ would be right.",
+                              {{"found", entered(cited(op.field))}}));
     if (op.value.empty() || op.value.size() > longest_value || !is_utf8(op.value))
-        return refuse("has no value, one above 8 MiB or one that is not UTF-8.");
+        return refuse(Message("Its value is missing, above 8 MiB or not UTF-8."));
     if (op.is_existence() && op.value != "true" && op.value != "null")
-        return refuse("says '" + cited(op.value) + "' of a record's existence; true or null would be right.");
-    if (!ascends(op.parents)) return refuse("names what it replaces out of order or twice.");
+        return refuse(Message("It says {found} of a record's existence; true or null would be right.",
+                              {{"found", entered(cited(op.value))}}));
+    if (!ascends(op.parents)) return refuse(Message("It names what it replaces out of order or twice."));
     return done();
 }
 
@@ -156,21 +164,25 @@ Digest hash_of(const Batch& batch) {
 }
 
 Result<void> check_form(const Batch& batch) {
-    const std::string me = "Change " + address_text(batch.address());
+    const auto refuse = [&](Message what) {
+        return Refusal{sentences(
+            {Message("Change {address} has not the form of one.", {{"address", code(address_text(batch.address()))}}),
+             std::move(what)})};
+    };
     const auto fits = [](const std::string& text) { return text.size() <= longest_text && is_utf8(text); };
-    if (batch.writer == 0 || batch.n == 0) return Refusal{me + " has no writer or no number; both count from 1."};
-    if (batch.clock < 0) return Refusal{me + " has a clock below 0."};
-    if (!fits(batch.person)) return Refusal{me + " names a person in more than 4096 bytes or not in UTF-8."};
+    if (batch.writer == 0 || batch.n == 0) return refuse(Message("It has no writer or no number; both count from 1."));
+    if (batch.clock < 0) return refuse(Message("Its clock is below 0."));
+    if (!fits(batch.person)) return refuse(Message("Its person is above 4096 bytes or not UTF-8."));
     if (!batch.visit.empty() && !is_id(batch.visit))
-        return Refusal{me + " names the visit '" + cited(batch.visit) + "', which is no id."};
+        return refuse(Message("Its visit is {found}, which is no id.", {{"found", entered(cited(batch.visit))}}));
     if (batch.time.size() > longest_name || !is_utf8(batch.time))
-        return Refusal{me + " has the time '" + cited(batch.time) +
-                       "'; RFC 3339 as in 2024-05-03T14:30:00+02:00 would be right."};
-    if (!ascends(batch.prev)) return Refusal{me + " names its predecessors out of order or twice."};
-    if (batch.ops.empty()) return Refusal{me + " changes nothing."};
-    if (batch.ops.size() > std::numeric_limits<std::uint32_t>::max()) return Refusal{me + " is too large."};
+        return refuse(Message("Its time is {found}; RFC 3339 as in {example} would be right.",
+                              {{"found", entered(cited(batch.time))}, {"example", code("2024-05-03T14:30:00+02:00")}}));
+    if (!ascends(batch.prev)) return refuse(Message("It names its predecessors out of order or twice."));
+    if (batch.ops.empty()) return refuse(Message("It changes nothing."));
+    if (batch.ops.size() > std::numeric_limits<std::uint32_t>::max()) return refuse(Message("It is too large."));
     for (std::size_t index = 0; index < batch.ops.size(); ++index)
-        if (auto checked = check_op(batch.ops[index], me + ", part " + std::to_string(index)); !checked) return checked;
+        TAPWRIGHT_PASS(check_op(batch.ops[index], batch.address(), index));
     return done();
 }
 

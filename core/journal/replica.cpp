@@ -14,11 +14,12 @@ Replica::Replica() {
 Result<Absorbed> Replica::absorb(const Batch& batch) {
     if (const auto known = index_.find(batch.address())) {
         if (batches_[*known].hash == batch.hash) return Absorbed{};
-        return Refusal{"Change " + address_text(batch.address()) +
-                       " is here already with other content: one of the two files was altered outside the program; "
-                       "keep the one you trust and seal a copy of it."};
+        return Refusal{
+            Message("Change {address} is here already with other content: one of the two files was altered "
+                    "outside Tapwright. Keep the one you trust and seal a copy of it.",
+                    {{"address", code(address_text(batch.address()))}})};
     }
-    if (auto follows = index_.check_follows(batch); !follows) return follows.refusal();
+    TAPWRIGHT_PASS(index_.check_follows(batch));
 
     const std::uint32_t number = index_.add(batch);
     const std::uint32_t undoes = batch.undoes ? *index_.find(*batch.undoes) : none;

@@ -1,6 +1,5 @@
 // A copy to hand on. It appears under its name only when it is whole, checked and on the disk: SQLite writes and syncs
 // a compacted copy beside it, which is opened and verified like any file from outside, renamed, and its folder synced.
-#include "core/base/text.h"
 #include "core/journal/journal_impl.h"
 
 namespace tapwright {
@@ -11,8 +10,8 @@ Result<void> write_copy(const Database& database, const std::string& path) {
     database.run("PRAGMA query_only=OFF");  // a job open for reading may be sealed too; it stays as it is
     Statement vacuum = database.prepare("VACUUM INTO ?");
     if (vacuum.bind_text(0, plain).step() == Statement::Step::done) return done();
-    return Refusal{"The copy '" + cited(path, 200) + "' cannot be written: " + database.trouble() +
-                   ". Choose a folder with room that may be written to."};
+    return Refusal{sentences({Message("The copy {file} cannot be written.", {{"file", named(path)}}),
+                              database.trouble(), Message("Choose a folder with room that may be written to.")})};
 }
 
 // Opens the copy as a stranger would. Returns: what it holds and the hash of its bytes.
@@ -39,13 +38,16 @@ Result<Sealed> check_copy(const std::string& path, const std::string& vfs) {
 }  // namespace
 
 Result<Sealed> Journal::seal(const std::string& path, const FilePort& files) const {
-    if (auto can = impl_->can_read(); !can) return can.refusal();
-    const std::string name = "'" + cited(path, 200) + "'";
-    if (path.empty()) return Refusal{"No file is named for the sealed copy; give a path that ends in .tapjob."};
-    if (files.exists(path)) return Refusal{name + " is there already; choose another name. Nothing was changed."};
+    TAPWRIGHT_PASS(impl_->can_read());
+    if (path.empty())
+        return Refusal{Message("No file is named for the sealed copy; give a path that ends in .tapjob.")};
+    if (files.exists(path))
+        return Refusal{
+            Message("{file} exists already; choose another name. Nothing was changed.", {{"file", named(path)}})};
     const std::string beside = path + ".sealing";
     if (files.exists(beside))
-        return Refusal{"'" + cited(beside, 200) + "' was left by an interrupted sealing; remove it and seal again."};
+        return Refusal{
+            Message("{file} was left by an interrupted sealing; delete it and seal again.", {{"file", named(beside)}})};
 
     const auto mine = verify();
     if (!mine) return mine.refusal();
@@ -58,11 +60,14 @@ Result<Sealed> Journal::seal(const std::string& path, const FilePort& files) con
     if (!sealed) return give_up(sealed.refusal());
     if (sealed->content.content != mine->content || sealed->content.blobs != mine->blobs)
         return give_up(
-            {"The copy " + name + " does not hold what the job holds; the disk cannot be trusted. Use another."});
+            {Message("The copy {file} does not hold what the job holds, so this disk cannot be trusted. Use another.",
+                     {{"file", named(path)}})});
     if (!files.rename(beside, path))
-        return give_up({"The copy cannot be given its name " + name + "; choose another name or folder."});
+        return give_up(
+            {Message("The copy cannot be named {file}; choose another name or folder.", {{"file", named(path)}})});
     if (!files.sync_folder(path))
-        return Refusal{name + " is written, but the disk did not confirm its name; seal again to be sure."};
+        return Refusal{Message("{file} is written, but the disk did not confirm it; seal again to be sure.",
+                               {{"file", named(path)}})};
     return *sealed;
 }
 

@@ -57,15 +57,15 @@ std::optional<Op> op_in(const Statement& row) {
               std::move(*parents)};
 }
 
-std::string at_place(std::size_t place) {
-    return "Change number " + std::to_string(place);
+Refusal lost(const std::string& path, std::size_t place) {
+    return damaged(path, Message("Change number {number} cannot be read any more.", {{"number", place}}));
 }
 
 }  // namespace
 
-Refusal damaged(const std::string& path, const std::string& sentence) {
-    return {"'" + cited(path, 200) + "' is damaged. " + sentence +
-            " Restore it from a sealed copy or a backup; nothing was changed."};
+Refusal damaged(const std::string& path, const Message& what) {
+    return {sentences({Message("{file} is damaged.", {{"file", named(path)}}), what,
+                       Message("Restore it from a sealed copy or a backup; nothing was changed.")})};
 }
 
 // ---- writing ----------------------------------------------------------------------------------------
@@ -107,21 +107,23 @@ Result<void> read_batches(const Database& database, const std::string& path, Cha
         const auto place = static_cast<std::int64_t>(chain.size() + 1);
         std::optional<Batch> batch = batch_in(batches);
         if (!batch || batches.number(0) != place || chain.index().find(batch->address()))
-            return damaged(path, at_place(chain.size() + 1) + " is unreadable, twice there or missing.");
+            return damaged(path, Message("Change number {number} is unreadable, twice there or missing.",
+                                         {{"number", chain.size() + 1}}));
         for (; op_step == Statement::Step::row && ops.number(0) == place; op_step = ops.step()) {
             std::optional<Op> op = op_in(ops);
             if (!op || ops.number(1) != static_cast<std::int64_t>(batch->ops.size()))
-                return damaged(path, at_place(chain.size() + 1) + " has an unreadable or missing part.");
+                return damaged(path, Message("Change number {number} has an unreadable or missing part.",
+                                             {{"number", chain.size() + 1}}));
             batch->ops.push_back(std::move(*op));
         }
         if (op_step == Statement::Step::error) return database.reading_failed();
-        if (auto fine = chain.check(*batch); !fine) return damaged(path, bare_text_of(fine.refusal().message));
+        if (auto fine = chain.check(*batch); !fine) return damaged(path, fine.refusal().message);
         chain.add(*batch);
-        if (auto fine = visit(*batch); !fine) return fine;
+        TAPWRIGHT_PASS(visit(*batch));
     }
     if (batch_step == Statement::Step::error || op_step == Statement::Step::error) return database.reading_failed();
-    if (op_step == Statement::Step::row) return damaged(path, "It has parts of a change that is missing.");
-    if (chain.size() == 0) return damaged(path, "It holds no change at all.");
+    if (op_step == Statement::Step::row) return damaged(path, Message("It has parts of a change that is missing."));
+    if (chain.size() == 0) return damaged(path, Message("It holds no change at all."));
     return done();
 }
 
@@ -130,13 +132,13 @@ Result<Batch> read_batch(const Database& database, const std::string& path, std:
     Statement row = database.prepare(sql(select_batch, "WHERE place = ?"));
     std::optional<Batch> batch;
     if (row.bind(0, number).step() == Statement::Step::row) batch = batch_in(row);
-    if (!batch) return damaged(path, at_place(place) + " cannot be read any more.");
+    if (!batch) return lost(path, place);
     Statement ops = database.prepare(sql(select_op, "WHERE place = ? ORDER BY position LIMIT ?"));
     ops.bind(0, number).bind(1, static_cast<std::int64_t>(most_ops));
     Statement::Step step;
     while ((step = ops.step()) == Statement::Step::row) {
         std::optional<Op> op = op_in(ops);
-        if (!op) return damaged(path, at_place(place) + " cannot be read any more.");
+        if (!op) return lost(path, place);
         batch->ops.push_back(std::move(*op));
     }
     if (step == Statement::Step::error) return database.reading_failed();
@@ -148,7 +150,7 @@ Result<Op> read_op(const Database& database, const std::string& path, std::size_
     row.bind(0, static_cast<std::int64_t>(place)).bind(1, position);
     std::optional<Op> op;
     if (row.step() == Statement::Step::row) op = op_in(row);
-    if (!op) return damaged(path, at_place(place) + " cannot be read any more.");
+    if (!op) return lost(path, place);
     return *std::move(op);
 }
 

@@ -29,6 +29,7 @@ Result<void> read_batches(const Database& database, const std::string& path, Cha
 Result<Batch> read_batch(const Database& database, const std::string& path, std::size_t place, std::size_t most_ops);
 Result<Op> read_op(const Database& database, const std::string& path, std::size_t place, std::uint32_t position);
 
-Refusal damaged(const std::string& path, const std::string& sentence);
+// What is wrong with a file that is damaged, in a sentence; and what to do.
+Refusal damaged(const std::string& path, const Message& what);
 
 }  // namespace tapwright

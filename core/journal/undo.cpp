@@ -8,8 +8,6 @@
 #include <map>
 #include <optional>
 
-#include "core/base/text.h"
-
 namespace tapwright {
 namespace {
 
@@ -97,7 +95,6 @@ public:
         }
         for (const auto& record : order) undo_record(records[record]);
         if (trail_.failure()) return *trail_.failure();
-        if (plan_.ops.empty()) return nothing_left();
         return std::move(plan_);
     }
 
@@ -177,15 +174,6 @@ private:
         plan_.ops.push_back(std::move(op));
     }
 
-    Refusal nothing_left() const {
-        constexpr std::size_t most = 3;
-        std::vector<std::string> reasons;
-        for (const NotRestored& kept : plan_.kept)
-            if (reasons.size() < most) reasons.push_back(sentence(kept));
-        if (plan_.kept.size() > most) reasons.push_back(std::to_string(plan_.kept.size() - most) + " more likewise");
-        return {"Nothing of this can be taken back: " + list_in_words(reasons) + ". Change it by hand instead."};
-    }
-
     const Replica& replica_;
     const Batch& mine_;
     Trail trail_;
@@ -197,12 +185,6 @@ private:
 Result<UndoPlan> plan_undo(const Replica& replica, const Batch& mine, const OpLookup& lookup) {
     TAPWRIGHT_ENSURE(replica.knows(mine.address()));
     return Planner(replica, mine, lookup).plan();
-}
-
-std::string sentence(const NotRestored& kept) {
-    const std::string record = kept.kind + " " + kept.id;
-    const std::string what = kept.field.empty() ? record : kept.field + " of " + record;
-    return what + " was changed since" + (kept.person.empty() ? "" : " by " + cited(kept.person));
 }
 
 }  // namespace tapwright

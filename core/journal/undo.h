@@ -28,18 +28,15 @@ struct NotRestored {
 };
 
 struct UndoPlan {
-    std::vector<Op> ops;  // never empty; parents filled in
+    std::vector<Op> ops;  // parents filled in; empty when nothing can be restored
     std::vector<NotRestored> kept;
 };
 
 // Fetches an op of a batch that the replica knows, as Journal::op does.
 using OpLookup = std::function<Result<Op>(OpAddress)>;
 
-// The ops that undo `mine`. The batch made of them must name it in `undoes`. Refuses, saying which and by whom, when
-// nothing of it can be restored. Requires: the replica has absorbed `mine`.
+// The ops that undo `mine`. The batch made of them must name it in `undoes`. Errors: those of the lookup.
+// Requires: the replica has absorbed `mine`.
 Result<UndoPlan> plan_undo(const Replica& replica, const Batch& mine, const OpLookup& lookup);
-
-// "tap_w of point s12 was changed since by Ana".
-std::string sentence(const NotRestored& kept);
 
 }  // namespace tapwright

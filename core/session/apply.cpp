@@ -12,15 +12,18 @@ MadeRank made_rank(const Rank& rank) {
     return {rank.clock, rank.writer, rank.n, rank.index};
 }
 
-Refusal foreign(std::string_view kind, std::string_view id, std::string_view field, const std::string& why) {
-    return {"The job file holds something this program does not know: " + cited(field, 40) + " of " + cited(kind, 40) +
-            " " + cited(id, 40) + " " + why + ". It was written by something else; nothing was changed."};
+// A record or a field of it that no program of ours can have written.
+Refusal foreign(const Replica& replica, RecordNumber number, const std::string& field, const Message& why) {
+    const std::string record = std::string(replica.kind(number)) + "/" + std::string(replica.id(number));
+    const std::string place = field.empty() ? record : record + "/" + field;
+    return {sentences({Message("This job file cannot be read at {place}.", {{"place", code(cited(place, 130))}}), why,
+                       Message("Another program wrote it; nothing was changed.")})};
 }
 
 Result<void> apply_record(Job& job, const Replica& replica, RecordNumber number) {
     const std::optional<Kind> kind = kind_from_singular(replica.kind(number));
     if (!kind || !Id::is_valid(replica.id(number)))
-        return foreign(replica.kind(number), replica.id(number), "the kind", "is none of a job's");
+        return foreign(replica, number, "", Message("Jobs have no such record."));
     const Id id(replica.id(number));
     const bool was_there = job.has(*kind, id);
     if (!replica.present(number)) {
@@ -39,11 +42,11 @@ Result<void> apply_record(Job& job, const Replica& replica, RecordNumber number)
     for (const FieldValue& standing : values) {
         const FieldInfo* field = find_field(*kind, standing.field);
         if (!field)
-            return foreign(replica.kind(number), replica.id(number), standing.field, "is no field of that kind");
+            return foreign(replica, number, std::string(standing.field), Message("Such records have no such field."));
         const Result<Value> value = parse_json(standing.value, "the value");
-        if (!value) return foreign(replica.kind(number), replica.id(number), standing.field, "is no JSON value");
+        if (!value) return foreign(replica, number, std::string(standing.field), Message("It is no JSON value."));
         const Result<void> set = job.set(*kind, id, *field, *value);
-        if (!set) return foreign(replica.kind(number), replica.id(number), standing.field, bare_text_of(set.refusal().message));
+        if (!set) return foreign(replica, number, std::string(standing.field), set.refusal().message);
     }
     return done();
 }
@@ -52,16 +55,14 @@ Result<void> apply_record(Job& job, const Replica& replica, RecordNumber number)
 
 Result<void> apply(Job& job, const Replica& replica, const std::vector<RecordNumber>& touched) {
     for (const RecordNumber number : touched) {
-        const Result<void> applied = apply_record(job, replica, number);
-        if (!applied) return applied.refusal();
+        TAPWRIGHT_PASS(apply_record(job, replica, number));
     }
     return done();
 }
 
 Result<Job> job_of(const Replica& replica) {
     Job job;
-    const Result<void> applied = apply(job, replica, replica.records());
-    if (!applied) return applied.refusal();
+    TAPWRIGHT_PASS(apply(job, replica, replica.records()));
     return job;
 }
 

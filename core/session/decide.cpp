@@ -4,12 +4,14 @@
 #include <cmath>
 #include <set>
 #include <unordered_map>
+#include <unordered_set>
 
 #include "core/base/text.h"
-#include "core/readings/readings.h"
-#include "core/plan/trial.h"
 #include "core/job/json.h"
 #include "core/job/relations.h"
+#include "core/plan/trial.h"
+#include "core/readings/readings.h"
+#include "core/session/told.h"
 
 namespace tapwright {
 namespace {
@@ -28,14 +30,14 @@ public:
           ids_(stamp.seed) {}
 
     Result<Decided> run() {
-        for (number_ = 0; number_ < command_.changes.size(); ++number_) {
-            const Result<void> taken = take(command_.changes[number_]);
-            if (!taken) return taken.refusal();
+        for (number_ = 0; number_ < command_.changes.size(); ++number_) take(command_.changes[number_]);
+        // A record that could not be made would be missed everywhere, and each time for nothing.
+        if (!lacks_records_) {
+            check_removals();
+            check_relations();
+            check_readings();
         }
-        const Result<void> related = check_relations();
-        if (!related) return related.refusal();
-        const Result<void> readable = check_readings();
-        if (!readable) return readable.refusal();
+        if (!refusals_.empty()) return all_refusals();
         if (command_.fill_in) write_down_expected();
         drop_what_is_gone();
         decided_.after = std::move(after_);
@@ -57,7 +59,7 @@ private:
         });
     }
 
-    Result<void> take(const Change& change) {
+    void take(const Change& change) {
         switch (change.op) {
             case ChangeOp::add:
                 return add(change);
@@ -66,98 +68,125 @@ private:
             case ChangeOp::remove:
                 return remove(change);
         }
-        return done();
     }
 
-    Result<void> add(const Change& change) {
-        if (change.kind == Kind::job)
-            return Refusal{"A job has one job record already; set its fields instead of adding another."};
+    void add(const Change& change) {
         const bool given = !change.id.text().empty();
         const Id id = given ? change.id : ids_.make(change.kind);
-        if (id == job_id()) return Refusal{here("id", id) + " must not be \"job\"; that id belongs to the job itself."};
-        if (const std::optional<Kind> other = after_.kind_of(id))
-            return Refusal{here("id", id) + " is " + id.text() + ", which is already the id of " +
-                           with_article(singular(*other)) +
-                           "; ids are unique over all kinds, so give this one another."};
-        if (given && was_used_ && was_used_(id))
-            return Refusal{here("id", id) + " is " + id.text() +
-                           ", which a removed record had; leave the id out to get a new one."};
+        decided_.ids.push_back(id);
+        if (Message problem = problem_of_new(change.kind, id, given); !problem.empty()) {
+            lacks_records_ = true;
+            return refuse(id, std::move(problem));
+        }
         after_.make(change.kind, id, next_rank());
         decided_.facts.push_back({change.kind, id, nullptr, true});
         by_id_.emplace(id.text(), number_);
-        decided_.ids.push_back(id);
-        for (const auto& [name, value] : change.fields) {
-            if (value.is_null()) return Refusal{place(id, name) + " is null; leave it out when it is unknown."};
-            const Result<void> written = write(change.kind, id, name, value);
-            if (!written) return written.refusal();
-        }
+        for (const auto& [name, value] : change.fields)
+            if (value.is_null())
+                refuse(id, placed(place(id, name), Message("It is null; leave it out while it is unknown.")));
+            else
+                write(change.kind, id, name, value);
         if (command_.fill_in) fill_in(change.kind, id);
-        return done();
     }
 
-    Result<void> set(const Change& change) {
-        const Result<void> known = check_known(change);
-        if (!known) return known.refusal();
-        by_id_.emplace(change.id.text(), number_);
+    // Why a record cannot be made; nothing where it can.
+    Message problem_of_new(Kind kind, const Id& id, bool is_given) const {
+        if (kind == Kind::job) return Message("A job has its settings already; change them instead of adding some.");
+        const Code text = code(id.text());
+        const Message at = here("id", id);
+        if (id == job_id())
+            return placed(at, Message("{id} is the id of the job itself; use another.", {{"id", text}}));
+        if (const std::optional<Kind> other = after_.kind_of(id))
+            return placed(at, Message("{id} is already used ({kind}). Every id must be unique; change one.",
+                                      {{"id", text}, {"kind", title_of(*other)}}));
+        if (is_given && was_used_ && was_used_(id))
+            return placed(
+                at, Message("{id} belonged to a removed record; leave the id out to get a new one.", {{"id", text}}));
+        return {};
+    }
+
+    void set(const Change& change) {
         decided_.ids.push_back(change.id);
-        for (const auto& [name, value] : change.fields) {
-            const Result<void> written = write(change.kind, change.id, name, value);
-            if (!written) return written.refusal();
-        }
-        return done();
+        if (!check_known(change)) return;
+        by_id_.emplace(change.id.text(), number_);
+        for (const auto& [name, value] : change.fields) write(change.kind, change.id, name, value);
     }
 
-    Result<void> remove(const Change& change) {
-        const Result<void> known = check_known(change);
-        if (!known) return known.refusal();
-        if (change.kind == Kind::job) return Refusal{"The job record cannot be removed; remove the file instead."};
+    void remove(const Change& change) {
+        decided_.ids.push_back(change.id);
+        if (!check_known(change)) return;
+        if (change.kind == Kind::job)
+            return refuse(change.id, Message("The job's settings cannot be removed; delete the file instead."));
         after_.remove(change.kind, change.id);
         decided_.facts.push_back({change.kind, change.id, nullptr, Value()});
-        decided_.ids.push_back(change.id);
         removed_.push_back(change.id);
-        return done();
     }
 
-    Result<void> check_known(const Change& change) const {
-        if (after_.has(change.kind, change.id)) return done();
-        const std::string number = command_.place ? command_.place(number_, "id") : change.id.text();
-        return Refusal{number + ": there is no " + std::string(singular(change.kind)) + " with the id " +
-                       change.id.text() + " in this job; `export` or `check` list the ids."};
+    bool check_known(const Change& change) {
+        if (after_.has(change.kind, change.id)) return true;
+        const Code kind = code(singular(change.kind));
+        const Code id = code(change.id.text());
+        refuse(change.id,
+               command_.place
+                   ? placed(here("id", change.id),
+                            Message("There is no {kind} with this id in this job.", {{"kind", kind}}))
+                   : Message("There is no {kind} with the id {id} in this job; {check} and {export} list the ids.",
+                             {{"kind", kind}, {"id", id}, {"check", code("check")}, {"export", code("export")}}));
+        return false;
     }
 
-    Result<void> write(Kind kind, const Id& id, std::string_view name, const Value& value) {
+    void write(Kind kind, const Id& id, std::string_view name, const Value& value) {
         const FieldInfo* field = find_field(kind, name);
-        if (!field) return Refusal{unknown_field(kind, id, name)};
+        if (!field) return refuse(id, unknown_field(kind, id, name));
         if (const std::string* text = value.text())
-            if (const Result<void> plain = check_plain(*field, *text); !plain)
-                return Refusal{place(id, name) + " " + bare_text_of(plain.refusal().message) + "."};
+            if (Message problem = problem_of_text(*field, *text, id); !problem.empty())
+                return refuse(id, std::move(problem));
         const Value held = after_.get(kind, id, *field);
-        const Result<void> taken = after_.set(kind, id, *field, value);
-        if (!taken) return Refusal{place(id, name) + " " + bare_text_of(taken.refusal().message) + "."};
+        if (const Result<void> taken = after_.set(kind, id, *field, value); !taken)
+            return refuse(id, placed(place(id, name), taken.refusal().message));
         Value now = after_.get(kind, id, *field);
         if (!(now == held)) decided_.facts.push_back({kind, id, field, std::move(now)});
-        return done();
     }
 
     // What would print as nothing, or drive a terminal: form alone lets it in, so that old files still open.
-    static Result<void> check_plain(const FieldInfo& field, const std::string& text) {
-        if (field.form != FieldForm::text) return done();
+    Message problem_of_text(const FieldInfo& field, const std::string& text, const Id& id) const {
+        if (field.form != FieldForm::text) return {};
         const auto is_control = [](char c) {
             const auto byte = static_cast<unsigned char>(c);
             return (byte < 0x20 && c != '\n' && c != '\t' && c != '\r') || byte == 0x7F;
         };
         if (std::any_of(text.begin(), text.end(), is_control))
-            return Refusal{"holds a control character; write it without"};
+            return placed(place(id, field.name), Message("There is a control character in it; write it without."));
         if (field.rule.is_required && !text.empty() && text.find_first_not_of(" \t\r\n") == std::string::npos)
-            return Refusal{"is blank; write what it is called, or what there is to say"};
-        return done();
+            return placed(place(id, field.name), Message("It is blank; write at least one letter."));
+        return {};
     }
 
-    std::string unknown_field(Kind kind, const Id& id, std::string_view name) const {
-        std::vector<std::string> known;
-        for (const FieldInfo& field : fields(kind)) known.emplace_back(field.name);
-        return place(id, name) + " is no field of " + with_article(singular(kind)) + "; its fields are " +
-               list_in_words(known) + ".";
+    Message unknown_field(Kind kind, const Id& id, std::string_view name) const {
+        std::vector<Code> known;
+        for (const FieldInfo& field : fields(kind)) known.push_back(code(field.name));
+        return placed(
+            command_.place ? Message(code(command_.place(number_, name))) : told_record_of(id),
+            Message("{kind} has no field {name}. Its fields are {fields}.",
+                    {{"kind", code(singular(kind))}, {"name", code(cited(name))}, {"fields", series(known)}}));
+    }
+
+    void refuse(const Id& id, Message message) {
+        refused_.insert(id.text());
+        refusals_.push_back(std::move(message));
+    }
+
+    // As many as somebody can go through in one go, and how many more there are.
+    Refusal all_refusals() {
+        constexpr std::size_t most = 20;
+        const std::size_t count = refusals_.size();
+        if (count == 1) return {std::move(refusals_.front())};
+        if (count > most) {
+            refusals_.resize(most);
+            refusals_.push_back(
+                plural("... and {count} more.", "... and {count} more.", static_cast<std::int64_t>(count - most)));
+        }
+        return {sentences(std::move(refusals_))};
     }
 
     // What is obvious on site.
@@ -211,66 +240,69 @@ private:
         if (after_.set(kind, id, *field, text)) decided_.facts.push_back({kind, id, field, text});
     }
 
-    // Refuses what this command breaks; what was broken before does not stand in the way of mending something else.
-    Result<void> check_relations() const {
+    void check_removals() {
         for (const Id& id : removed_)
-            if (const std::vector<Referrer> naming = referrers(after_, id); !naming.empty())
-                return Refusal{still_named(id, naming)};
+            if (const std::vector<Referrer> users = referrers(after_, id); !users.empty())
+                refuse(id, still_used(id, users));
+    }
+
+    // Refuses what this command breaks; what was broken before does not stand in the way of mending something else.
+    // What a refusal above leads to is not said again: the users of a removed record, a field that was not taken.
+    void check_relations() {
         const std::vector<BrokenRelation> now = broken_relations(after_);
-        if (now.empty()) return done();
+        if (now.empty()) return;
         const std::vector<BrokenRelation> old = broken_relations(before_);
         for (const BrokenRelation& broken : now) {
             const bool is_old = std::find(old.begin(), old.end(), broken) != old.end();
             if (is_old && broken.kind != Kind::job) continue;  // a job without a name is one that is just being made
+            if (broken.breach == Breach::missing_field && refused_.contains(broken.id.text())) continue;
+            if (broken.breach == Breach::dangling && refused_.contains(broken.detail)) continue;
             const std::string_view field = broken.breach == Breach::shared_id ? "id" : broken.field;
-            return Refusal{place(broken.id, field) + " " + sentence(after_, broken) + "."};
+            refusals_.push_back(placed(place(broken.id, field), message_of(after_, broken)));
         }
-        return done();
     }
 
     // No meter shows a line of no ohms at all, and V^2/0 would be endless watts.
-    Result<void> check_readings() const {
+    void check_readings() {
         for (const Reading& reading : after_.all<Reading>())
             if (by_id_.contains(reading.id.text()) && reading.quantity == Measured::ohms && reading.value == 0.0)
-                return Refusal{
-                    place(reading.id, "value") +
-                    " is 0 ohms; impedance is above 0, so write what the meter shows for a dead short, such as 0.1."};
-        return done();
+                refuse(reading.id,
+                       placed(place(reading.id, "value"),
+                              Message("Impedance is above 0 Ω. For a dead short write what the meter shows, such "
+                                      "as 0.1 Ω.")));
     }
 
-    std::string still_named(const Id& id, const std::vector<Referrer>& naming) const {
-        std::vector<std::string> who;
-        for (const Referrer& referrer : naming) {
-            if (who.size() == 5) {
-                who.push_back(std::to_string(naming.size() - 5) + " more");
-                break;
-            }
-            who.push_back(std::string(referrer.field) + " of the " + std::string(singular(referrer.kind)) + " " +
-                          called(after_, referrer.id));
+    Message still_used(const Id& id, const std::vector<Referrer>& users) const {
+        constexpr std::size_t most = 5;
+        std::vector<Argument> told;
+        for (const Referrer& user : users) {
+            if (told.size() == most) break;
+            told.emplace_back(told_field(after_, user.kind, user.id, *find_field(user.kind, user.field)));
         }
-        return called(before_, id) + " is still referred to by " + list_in_words(who) +
-               "; change or remove these first.";
-    }
-
-    static std::string called(const Job& job, const Id& id) {
-        const std::string name = name_of(job, id);
-        return name == id.text() ? name : cited(name) + " (" + id.text() + ")";
+        if (users.size() > most)
+            told.emplace_back(plural("{count} more", "{count} more", static_cast<std::int64_t>(users.size() - most)));
+        return Message("{record} is still used: {users}. Change or remove these first.",
+                       {{"record", told_record(before_, *before_.kind_of(id), id)}, {"users", series(told)}});
     }
 
     // The change in hand, for what is wrong with its id.
-    std::string here(std::string_view field, const Id& id) const {
-        return command_.place ? command_.place(number_, field) : std::string(field) + " of " + id.text();
+    Message here(std::string_view field, const Id& id) const {
+        return command_.place ? Message(code(command_.place(number_, field))) : Message(code(id.text()));
     }
 
-    // Where the input says it, else the record by name.
-    std::string place(const Id& id, std::string_view field) const {
+    // Where the input says it, else the field and the record by name.
+    Message place(const Id& id, std::string_view name) const {
         const auto found = by_id_.find(id.text());
         const std::size_t change = found == by_id_.end() ? number_ : found->second;
-        if (command_.place && change < command_.changes.size()) return command_.place(change, field);
+        if (command_.place && change < command_.changes.size()) return code(command_.place(change, name));
         const std::optional<Kind> kind = after_.kind_of(id);
-        if (kind && !before_.has(*kind, id) && name_of(after_, id) == id.text())
-            return std::string(field) + " of the new " + std::string(singular(*kind));
-        return std::string(cited(field, 60)) + " of " + called(after_, id);
+        const FieldInfo* field = kind ? find_field(*kind, name) : nullptr;
+        return field ? told_field(after_, *kind, id, *field) : told_record_of(id);
+    }
+
+    Message told_record_of(const Id& id) const {
+        const std::optional<Kind> kind = after_.kind_of(id);
+        return kind ? told_record(after_, *kind, id) : Message(code(id.text()));
     }
 
     MadeRank next_rank() const {
@@ -288,6 +320,9 @@ private:
     std::size_t number_ = 0;
     Decided decided_;
     std::vector<Id> removed_;
+    std::vector<Message> refusals_;
+    std::unordered_set<std::string> refused_;  // ids of the records they are about
+    bool lacks_records_ = false;
     std::unordered_map<std::string, std::size_t> by_id_;
 };
 

@@ -1,4 +1,4 @@
-// decide(): from a wish to facts, or to the sentence why not. Pure: it sees a job and a stamp and writes nothing.
+// decide(): from a wish to facts, or to the sentences why not. Pure: it sees a job and a stamp and writes nothing.
 //
 // Everything that changes a job goes through here: a line of the command line, a touch on a screen, an import, a trial
 // made real. Form, required fields, dangling ids, feed loops and taps are refused here; what a merge or an undo brings
@@ -42,6 +42,7 @@ struct Decided {
 // Whether an id has ever been used in the job's history, removed records included.
 using IdWasUsed = std::function<bool(const Id&)>;
 
+// Errors: a sentence for everything that is wrong with the command, at most 20 and how many more there are.
 Result<Decided> decide(const Job& job, const Command& command, const Author& author, const Stamp& stamp,
                        const IdWasUsed& was_used);
 

@@ -1,6 +1,7 @@
 #include "core/session/session.h"
 
 #include "core/session/apply.h"
+#include "core/session/told.h"
 
 namespace tapwright {
 namespace {
@@ -23,23 +24,53 @@ Writer new_writer(const Stamp& stamp) {
     return IdMaker(~stamp.seed).number();
 }
 
+// Counts over all sessions of the thread: one that is opened where another lay in memory is told apart.
+std::uint64_t next_revision() {
+    static thread_local std::uint64_t revision = 0;
+    return ++revision;
+}
+
+// "Tap of C-101 (changed later by Ana)".
+Message remark_of(const Session& session, const NotRestored& left) {
+    const std::optional<Kind> kind = kind_from_singular(left.kind);
+    if (!kind) return code(left.kind);
+    const FieldInfo* field = find_field(*kind, left.field);
+    const Message record = told_called(session, Batch(), *kind, left.id);
+    const Message what =
+        field ? Message("{field} of {record}", {{"field", title_of(*field)}, {"record", record}}) : record;
+    if (left.person.empty()) return Message("{what} (changed later)", {{"what", what}});
+    return Message("{what} (changed later by {person})", {{"what", what}, {"person", told_name(left.person)}});
+}
+
+Refusal nothing_to_restore(const std::vector<Message>& remarks) {
+    constexpr std::size_t most = 3;
+    std::vector<Argument> left;
+    for (const Message& remark : remarks)
+        if (left.size() < most) left.push_back(remark);
+    if (remarks.size() > most)
+        left.push_back(plural("{count} more", "{count} more", static_cast<std::int64_t>(remarks.size() - most)));
+    return {Message("This cannot be undone: {left}. Change it by hand.", {{"left", series(left)}})};
+}
+
 }  // namespace
 
 Session::Session(Journal journal, Replica replica, Job job)
-    : journal_(std::move(journal)), replica_(std::move(replica)), job_(std::move(job)), derived_(derive(job_)) {}
+    : journal_(std::move(journal)),
+      replica_(std::move(replica)),
+      job_(std::move(job)),
+      derived_(derive(job_)),
+      revision_(next_revision()) {}
 
 Result<Session> Session::create(const std::string& path, const Command& content, const Author& author,
                                 const Stamp& stamp, const std::string& vfs) {
-    const Result<Decided> decided = decide(Job(), content, author, stamp, nullptr);
-    if (!decided) return decided.refusal();
-    std::vector<Op> ops = ops_of(Replica(), decided->facts);
+    TAPWRIGHT_TAKE(decided, decide(Job(), content, author, stamp, nullptr));
+    std::vector<Op> ops = ops_of(Replica(), decided.facts);
     const Writer writer = new_writer(stamp);
     Result<Journal::Created> created =
         Journal::create(path, draft_of(std::move(ops), author, stamp, writer, 0, std::nullopt), vfs);
     if (!created) return created.refusal();
     Replica replica;
-    const Result<Absorbed> absorbed = replica.absorb(created->first);
-    if (!absorbed) return absorbed.refusal();
+    TAPWRIGHT_PASS(replica.absorb(created->first));
     Result<Job> job = job_of(replica);
     if (!job) return job.refusal();
     Session session(std::move(created->journal), std::move(replica), std::move(*job));
@@ -73,11 +104,10 @@ std::string Session::last_value(Kind kind, const std::string& id, std::string_vi
 }
 
 Result<Outcome> Session::request(const Command& command, const Author& author, const Stamp& stamp) {
-    const Result<Decided> decided = decide(job_, command, author, stamp, [this](const Id& id) { return was_used(id); });
-    if (!decided) return decided.refusal();
-    if (decided->facts.empty()) return Outcome{false, decided->ids, {}};
-    Result<Outcome> kept = keep(ops_of(replica_, decided->facts), author, stamp, std::nullopt);
-    if (kept) kept->ids = decided->ids;
+    TAPWRIGHT_TAKE(decided, decide(job_, command, author, stamp, [this](const Id& id) { return was_used(id); }));
+    if (decided.facts.empty()) return Outcome{false, decided.ids, {}};
+    Result<Outcome> kept = keep(ops_of(replica_, decided.facts), author, stamp, std::nullopt);
+    if (kept) kept->ids = decided.ids;
     return kept;
 }
 
@@ -91,16 +121,16 @@ Result<Proposal> Session::propose(const Command& command, const Author& author, 
 Result<Outcome> Session::keep(std::vector<Op> ops, const Author& author, const Stamp& stamp,
                               std::optional<BatchAddress> undoes) {
     const Writer writer = writer_ == 0 ? new_writer(stamp) : writer_;
-    const Result<Batch> kept =
-        journal_.append(draft_of(std::move(ops), author, stamp, writer, journal_.last_clock(), undoes));
-    if (!kept) return kept.refusal();
+    TAPWRIGHT_TAKE(kept,
+                   journal_.append(draft_of(std::move(ops), author, stamp, writer, journal_.last_clock(), undoes)));
     // Beyond this point the change is on the disk; nothing below can refuse it.
     writer_ = writer;
-    const Result<Absorbed> absorbed = replica_.absorb(*kept);
+    const Result<Absorbed> absorbed = replica_.absorb(kept);
     TAPWRIGHT_ENSURE(absorbed.ok());
     const Result<void> applied = apply(job_, replica_, absorbed->touched);
     TAPWRIGHT_ENSURE(applied.ok());
     derived_ = derive(job_);
+    revision_ = next_revision();
     return Outcome{true, {}, {}};
 }
 
@@ -109,28 +139,28 @@ Result<Outcome> Session::take_back(const Result<Batch>& batch, const Author& aut
     const auto lookup = [&](OpAddress address) { return journal_.op(address); };
     Result<UndoPlan> plan = plan_undo(replica_, *batch, lookup);
     if (!plan) return plan.refusal();
+    std::vector<Message> remarks;
+    for (const NotRestored& left : plan->kept) remarks.push_back(remark_of(*this, left));
+    if (plan->ops.empty()) return nothing_to_restore(remarks);
     Result<Outcome> outcome = keep(std::move(plan->ops), author, stamp, batch->address());
-    if (outcome)
-        for (const NotRestored& left : plan->kept) outcome->remarks.push_back(sentence(left));
+    if (outcome) outcome->remarks = std::move(remarks);
     return outcome;
 }
 
 Result<Batch> Session::undoable(const Author& author) const {
     if (const auto mine = replica_.latest_undoable(author.person)) return journal_.batch(*mine);
-    return Refusal{"There is nothing of " + (author.person.empty() ? "yours" : author.person) +
-                   " to undo in this job."};
+    return Refusal{Message("You have nothing to undo.")};
 }
 
 Result<Batch> Session::latest_undo(const Author& author) const {
     if (const auto mine = replica_.latest_redoable(author.person)) return journal_.batch(*mine);
-    return Refusal{"There is nothing to redo: nothing was undone, or something was changed since."};
+    return Refusal{Message("Nothing to redo: nothing was undone, or something changed since.")};
 }
 
 Result<Batch> Session::redoable(const Author& author) const {
-    const Result<Batch> undo = latest_undo(author);
-    if (!undo) return undo.refusal();
-    TAPWRIGHT_ENSURE(undo->undoes.has_value());
-    return journal_.batch(*undo->undoes);
+    TAPWRIGHT_TAKE(undo, latest_undo(author));
+    TAPWRIGHT_ENSURE(undo.undoes.has_value());
+    return journal_.batch(*undo.undoes);
 }
 
 Result<Outcome> Session::undo(const Author& author, const Stamp& stamp) {

@@ -21,9 +21,9 @@ namespace tapwright {
 
 // What came of a request.
 struct Outcome {
-    bool kept = false;                 // false: nothing had to change
-    std::vector<Id> ids;               // of each change, in order
-    std::vector<std::string> remarks;  // what an undo had to leave, in sentences
+    bool kept = false;             // false: nothing had to change
+    std::vector<Id> ids;           // of each change, in order
+    std::vector<Message> remarks;  // what an undo had to leave: "Tap of C-101 (changed later by Ana)"
 };
 
 // What a request would lead to, with nothing written.
@@ -40,8 +40,8 @@ struct HistoryLine {
     std::string time;
     std::string person;
     std::string visit;
-    std::vector<std::string> what;  // one sentence part for each fact, at most `most_facts`
-    std::size_t facts = 0;          // how many there are
+    std::vector<Message> what;  // one for each fact, at most `most_facts`
+    std::size_t facts = 0;      // how many there are
     bool is_undo = false;
     bool is_undone = false;
 };
@@ -86,6 +86,10 @@ public:
     Result<Blob> get_blob(const Digest& sha256) const { return journal_.get_blob(sha256); }
     Result<std::string> get_copy(const Digest& sha256) const { return journal_.get_copy(sha256); }
 
+    // Changes with every kept change, and no two sessions of a thread ever had the same: for what was worked out from
+    // job() and derived() and is to be worked out anew.
+    std::uint64_t revision() const { return revision_; }
+
     // The log: where it stands, and fields that two copies set differently.
     std::size_t batch_count() const { return journal_.batch_count(); }
     std::vector<Conflict> conflicts() const { return replica_.conflicts(); }
@@ -110,6 +114,7 @@ private:
     Job job_;
     Derived derived_;
     Writer writer_ = 0;  // 0 until this opening has written
+    std::uint64_t revision_;
 };
 
 }  // namespace tapwright

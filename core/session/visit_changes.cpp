@@ -4,10 +4,9 @@
 #include <set>
 #include <unordered_map>
 
-#include "core/job/field_text.h"
 #include "core/job/json.h"
-#include "core/session/changes.h"
-#include "core/units/show.h"
+#include "core/session/told.h"
+#include "core/units/unit.h"
 
 namespace tapwright {
 namespace {
@@ -159,19 +158,31 @@ Result<void> follow(const Session& session, Follower& follower) {
     });
 }
 
-void add_part(std::string& text, const std::string& part) {
-    text += (text.empty() ? "" : "; ") + part;
+Message tap_message(const std::optional<Watts>& watts, bool was_read) {
+    if (!watts) return Message("tap not recorded");
+    return was_read ? Message("{tap}, as seen", {{"tap", as_argument(*watts)}}) : Message(as_argument(*watts));
+}
+
+Message field_message(const FieldInfo& field, const Value& value, const Job& job) {
+    if (value.is_null()) return Message("{field}: not recorded", {{"field", title_of(field)}});
+    return Message("{field}: {value}", {{"field", title_of(field)}, {"value", told_value(field, value, job)}});
+}
+
+Message together(const std::vector<Message>& parts) {
+    Message all;
+    for (const Message& part : parts)
+        all = all.empty() ? part : Message("{before}; {next}", {{"before", all}, {"next", part}});
+    return all;
 }
 
 }  // namespace
 
 Result<std::vector<VisitPoint>> visit_changes(const Session& session, const Id& visit) {
     if (!session.job().has(Kind::visit, visit))
-        return Refusal{"There is no visit with the id " + visit.text() + " in this job."};
+        return Refusal{Message("This job has no visit {id}.", {{"id", code(visit.text())}})};
     Follower follower;
     follower.watch(session.job(), visit);
-    const Result<void> read = follow(session, follower);
-    if (!read) return read.refusal();
+    TAPWRIGHT_PASS(follow(session, follower));
     return follower.looks().front().points();
 }
 
@@ -181,33 +192,34 @@ Result<std::vector<VisitChanges>> changes_of_visits(const Session& session) {
     for (const Visit& visit : visits) follower.watch(session.job(), visit.id);
     std::vector<VisitChanges> changes;
     if (visits.empty()) return changes;
-    const Result<void> read = follow(session, follower);
-    if (!read) return read.refusal();
+    TAPWRIGHT_PASS(follow(session, follower));
     for (std::size_t i = 0; i < visits.size(); ++i) changes.push_back({visits[i].id, follower.looks()[i].points()});
     return changes;
 }
 
 VisitWords words_of(const Job& job, const VisitPoint& point) {
-    VisitWords words;
-    const auto tap = [](const std::optional<Watts>& watts) { return watts ? show(*watts) : "tap not recorded"; };
+    std::vector<Message> found;
+    std::vector<Message> left;
     const bool tells_tap = point.kind == PointKind::speaker &&
                            (point.tap_found != point.tap_left || point.tap_was_read || point.is_new || point.is_gone);
     if (point.is_new)
-        words.found = "not there";
+        found.push_back(Message("not there"));
     else if (tells_tap)
-        words.found = tap(point.tap_found) + (point.tap_was_read ? ", as seen" : "");
+        found.push_back(tap_message(point.tap_found, point.tap_was_read));
+    const Point* now = point.is_new && !point.tap_left ? job.find<Point>(point.point) : nullptr;
     if (point.is_gone)
-        words.left = "taken away";
+        left.push_back(Message("removed"));
+    else if (tells_tap && now && now->planned_tap_w)
+        left.push_back(Message("{tap} planned", {{"tap", *now->planned_tap_w}}));
     else if (tells_tap)
-        words.left = tap(point.tap_left);
+        left.push_back(tap_message(point.tap_left, false));
     else if (point.is_new)
-        words.left = "new";
+        left.push_back(Message("new"));
     for (const VisitField& field : point.fields) {
-        const std::string title = field_in_words(*field.field);
-        add_part(words.found, title + ": " + text_of(*field.field, field.found, length_units(job), &job));
-        add_part(words.left, title + ": " + text_of(*field.field, field.left, length_units(job), &job));
+        found.push_back(field_message(*field.field, field.found, job));
+        left.push_back(field_message(*field.field, field.left, job));
     }
-    return words;
+    return {together(found), together(left)};
 }
 
 }  // namespace tapwright

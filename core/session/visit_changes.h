@@ -44,11 +44,11 @@ struct VisitChanges {
 };
 Result<std::vector<VisitChanges>> changes_of_visits(const Session& session);
 
-// What was met at a point and what was left there: "5 W, as seen" and "2.5 W; heard: ok". What did not change is left
-// out, unless somebody looked at it.
+// What was met at a point and what was left there: "5 W, as seen" and "2.5 W; Heard: ok". What did not change is left
+// out, unless somebody looked at it; a message may say nothing.
 struct VisitWords {
-    std::string found;
-    std::string left;
+    Message found;
+    Message left;
 };
 VisitWords words_of(const Job& job, const VisitPoint& point);
 

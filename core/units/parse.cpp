@@ -48,8 +48,8 @@ public:
         : text_(trimmed(text)), unit_(unit), lengths_(lengths), rest_(text_) {}
 
     Result<double> read() {
-        if (text_.empty()) return Refusal{"Nothing was given; " + remedy() + "."};
-        if (text_.size() > most_bytes) return refuse("is too long for a figure");
+        if (text_.empty()) return Refusal{sentences({Message("Nothing was given."), remedy()})};
+        if (text_.size() > most_bytes) return refuse(Message("“{given}” is too long for a figure.", given()));
         Result<Figure> figure = take_figure();
         if (!figure) return figure.refusal();
         if (rest_.starts_with('/') || starts_with_digit(rest_)) return read_fraction(*figure);
@@ -57,7 +57,9 @@ public:
         const Result<UnitSpelling> spelling = spelling_of(spelled);
         if (!spelling) return spelling.refusal();
         if (spelling->conversion == Conversion::feet && starts_with_digit(rest_)) return read_feet_and_inches(*figure);
-        if (!rest_.empty()) return refuse("has something behind its unit: \"" + cited(rest_, 20) + "\"");
+        if (!rest_.empty())
+            return refuse(Message("“{given}” goes on after its unit, with “{rest}”.",
+                                  {{"given", cited_given()}, {"rest", entered(cited(rest_, 20))}}));
         return finish(*figure, *spelling);
     }
 
@@ -78,13 +80,10 @@ private:
         bool is_whole_count() const { return fraction.empty() && exponent == 0; }
     };
 
-    std::string remedy() const {
-        const UnitWords& words = words_of(unit_);
-        return "write " + std::string(words.noun) + ", for example " + std::string(words.example);
-    }
-    Refusal refuse(const std::string& why) const {
-        return {"\"" + cited(text_, 40) + "\" " + why + "; " + remedy() + "."};
-    }
+    Message remedy() const { return words_of(unit_).remedy; }
+    Entered cited_given() const { return entered(cited(text_, 40)); }
+    std::vector<Named> given() const { return {{"given", cited_given()}}; }
+    Refusal refuse(Message why) const { return {sentences({std::move(why), remedy()})}; }
 
     Result<Figure> take_figure() {
         Figure figure;
@@ -99,10 +98,12 @@ private:
         figure.whole = take_digits(rest_);
         const Result<void> point = take_point(figure);
         if (!point) return point.refusal();
-        if (figure.whole.empty() && figure.fraction.empty()) return refuse("is no number");
+        if (figure.whole.empty() && figure.fraction.empty())
+            return refuse(Message("“{given}” is not a number.", given()));
         take_exponent(figure);
         if (rest_.size() >= 2 && (rest_[0] == '.' || rest_[0] == ',') && is_digit(rest_[1]))
-            return refuse("has more than one decimal point or comma, and thousands are not separated");
+            return refuse(
+                Message("“{given}” has more than one decimal point or comma. Do not separate thousands.", given()));
         rest_ = without_leading_blanks(rest_);
         return figure;
     }
@@ -118,8 +119,7 @@ private:
         const std::string& whole = figure.whole;
         if (point == ',' && figure.fraction.size() == 3 && !whole.empty() && whole.size() <= 3 && whole[0] != '0')
             return refuse(
-                "could separate thousands or decimals; a point between them leaves no doubt, and thousands "
-                "are not separated");
+                Message("In “{given}” the comma could mean thousands or decimals. Use a decimal point.", given()));
         if (letter) {
             if (const auto spelling = find_spelling(unit_, std::string(1, point))) figure.exponent = spelling->exponent;
             spelled_inside_ = true;
@@ -156,8 +156,9 @@ private:
         const std::optional<UnitSpelling> found = find_spelling(unit_, spelled);
         if (found && !(spelled_inside_ && found->exponent != 0)) return *found;
         if (const std::optional<Unit> other = unit_spelled(spelled); other && !found)
-            return refuse("is in " + std::string(words_of(*other).noun));
-        return refuse("ends in \"" + cited(spelled, 20) + "\", which is no unit for it");
+            return refuse(Message(words_of(*other).is_of_it, given()));
+        return refuse(Message("“{unit}” in “{given}” is not a unit for this.",
+                              {{"given", cited_given()}, {"unit", entered(cited(spelled, 20))}}));
     }
 
     Result<double> finish(const Figure& figure, const UnitSpelling& spelling) const {
@@ -167,8 +168,8 @@ private:
         if (spelling.conversion == Conversion::inches) converted = metres(number);
         if (spelling.conversion == Conversion::fahrenheit) converted = (number - 32) / 1.8;
         if (spelling.conversion == Conversion::per_1000_feet) converted = number / 0.3048;
-        if (!std::isfinite(converted)) return refuse("is too large for any quantity");
-        if (number == 0 && !figure.is_zero()) return refuse("is too small for any quantity");
+        if (!std::isfinite(converted)) return refuse(Message("“{given}” is too large.", given()));
+        if (number == 0 && !figure.is_zero()) return refuse(Message("“{given}” is too small.", given()));
         return converted == 0 ? 0.0 : converted;  // no -0
     }
 
@@ -181,7 +182,7 @@ private:
         if (!inches) return inches.refusal();
         const std::optional<UnitSpelling> spelling = find_spelling(Unit::metre, trimmed(rest_));
         if (!spelling || spelling->conversion != Conversion::inches)
-            return refuse("holds a fraction, and only inches have those");
+            return refuse(Message("“{given}” has a fraction. Only inches may have one.", given()));
         return metres(*inches);
     }
 
@@ -191,12 +192,12 @@ private:
         if (!is_numerator && !starts_with_digit(rest_)) return first.value();
         const std::string above = is_numerator ? first.whole : std::string(take_digits(rest_));
         if (unit_ != Unit::metre || !rest_.starts_with('/') || !first.is_whole_count())
-            return refuse("holds a second number; thousands are not separated");
+            return refuse(Message("“{given}” has a second number. Do not separate thousands.", given()));
         rest_.remove_prefix(1);
         const std::string below(take_digits(rest_));
         rest_ = without_leading_blanks(rest_);
         if (below.empty() || below.size() > 3 || above.size() > 3 || std::atoi(below.c_str()) == 0)
-            return refuse("holds a fraction that is none");
+            return refuse(Message("“{given}” has a fraction that cannot be read.", given()));
         const double part = static_cast<double>(std::atoi(above.c_str())) / std::atoi(below.c_str());
         const double whole = is_numerator ? 0 : std::abs(first.value());
         return first.sign.empty() ? whole + part : -(whole + part);
@@ -204,17 +205,20 @@ private:
 
     // The feet were taken; `rest_` holds the inches.
     Result<double> read_feet_and_inches(const Figure& feet) {
-        if (!feet.is_whole_count()) return refuse("has inches behind feet that are not whole");
+        if (!feet.is_whole_count())
+            return refuse(Message("“{given}” has inches after feet that are not whole.", given()));
         const Result<Figure> figure = take_figure();
         if (!figure) return figure.refusal();
-        if (figure->whole.size() > 2) return refuse("has more than 12 inches beside its feet");
+        if (figure->whole.size() > 2)
+            return refuse(Message("“{given}” has 12 inches or more besides its feet.", given()));
         const Result<double> inches = take_fraction(*figure);
         if (!inches) return inches.refusal();
         const std::string_view spelled = trimmed(rest_);
         const std::optional<UnitSpelling> spelling = find_spelling(Unit::metre, spelled);
         if (!spelled.empty() && (!spelling || spelling->conversion != Conversion::inches))
-            return refuse("ends in \"" + cited(spelled, 20) + "\" where inches are wanted");
-        if (*inches >= 12) return refuse("has 12 inches or more beside its feet");
+            return refuse(Message("“{given}” ends in “{unit}”, not in inches.",
+                                  {{"given", cited_given()}, {"unit", entered(cited(spelled, 20))}}));
+        if (*inches >= 12) return refuse(Message("“{given}” has 12 inches or more besides its feet.", given()));
         const double total = std::abs(feet.value()) * 12 + *inches;
         return metres(feet.sign.empty() ? total : -total);
     }
@@ -247,21 +251,24 @@ Result<double> parse_number(std::string_view text, Unit unit, LengthUnits length
 
 Result<ConductorSize> parse_conductor_size(std::string_view text) {
     const std::string_view given = trimmed(text);
-    const auto wrong = [&](const std::string& why) {
-        return Refusal{"\"" + cited(given, 40) + "\" " + why + "; write a conductor size such as 18 AWG or 2.5 mm2."};
+    const std::vector<Named> cited_given = {{"given", entered(cited(given, 40))}};
+    const auto wrong = [](Message why) {
+        return Refusal{sentences({std::move(why), Message("Write a conductor size, for example 18 AWG or 2.5 mm².")})};
     };
-    if (given.empty()) return Refusal{"Nothing was given; write a conductor size such as 18 AWG or 2.5 mm2."};
-    if (parse_number(given, Unit::none)) return wrong("could be a gauge or square millimetres");
+    if (given.empty()) return wrong(Message("Nothing was given."));
+    if (parse_number(given, Unit::none))
+        return wrong(Message("“{given}” could be a gauge or square millimetres.", cited_given));
     const bool gauge_first = given.size() > 3 && find_spelling(Unit::gauge, given.substr(0, 3));
     if (const Result<double> gauge = parse_number(gauge_first ? given.substr(3) : given, Unit::gauge)) {
-        if (*gauge < 0 || *gauge > 40 || *gauge != std::floor(*gauge)) return wrong("is no gauge from 0 to 40");
+        if (*gauge < 0 || *gauge > 40 || *gauge != std::floor(*gauge))
+            return wrong(Message("“{given}” is not a gauge from 0 to 40.", cited_given));
         return ConductorSize(Gauge{static_cast<int>(*gauge)});
     }
     if (const Result<SquareMm> area = parse<SquareMm>(given)) {
-        if (area->value() <= 0) return wrong("is no size above 0");
+        if (area->value() <= 0) return wrong(Message("“{given}” is not above 0.", cited_given));
         return ConductorSize(*area);
     }
-    return wrong("is neither a gauge nor a cross-section");
+    return wrong(Message("“{given}” is not a gauge or a cross-section.", cited_given));
 }
 
 }  // namespace tapwright

@@ -20,7 +20,7 @@
 namespace tapwright {
 
 // Returns: the number of `unit`, always finite. For Unit::none, a number without any unit.
-// Errors: `"5 V" is in volts; write watts, for example 7.5 W.`
+// Errors: whole sentences: "“5 V” is in volts. Write watts, for example 7.5 W."
 Result<double> parse_number(std::string_view text, Unit unit, LengthUnits lengths = LengthUnits::metric);
 
 template <class Q>

@@ -1,5 +1,5 @@
-// The units people write quantities in, and how each may be spelled. parse() and show() (core/units/parse.h, core/units/show.h) are made
-// from this table, so what one of them knows the other knows too.
+// The units people write quantities in, and how each may be spelled. parse() and show() (core/units/parse.h,
+// core/units/show.h) are made from this table, so what one of them knows the other knows too.
 #pragma once
 
 #include <cstdint>
@@ -15,12 +15,12 @@ namespace tapwright {
 
 struct UnitWords {
     Unit unit = Unit::none;
-    std::string_view symbol;   // as the field table names it: "W", "ohm", "mm2"; plain ASCII
-    std::string_view shown;    // as it stands behind a figure: "W", "Ω", "mm²"
-    std::string_view noun;     // "watts": for sentences
-    std::string_view example;  // "7.5 W": for sentences
+    std::string_view symbol;  // as the field table names it: "W", "ohm", "mm2"; plain ASCII
+    std::string_view shown;   // as it stands behind a figure: "W", "Ω", "mm²"
     std::string_view
-        points;  // letters that may stand for the decimal point (IEC 60062): "R", "k", "M" in 4R7, 1k2, 2M2
+        points;        // letters that may stand for the decimal point (IEC 60062): "R", "k", "M" in 4R7, 1k2, 2M2
+    Pattern is_of_it;  // "“{given}” is in watts."
+    Pattern remedy;    // "Write watts, for example 7.5 W."
 };
 const UnitWords& words_of(Unit unit);
 

@@ -9,32 +9,28 @@
 namespace tapwright {
 
 // What a finding is about.
-class FindingSubject {
-public:
-    FindingSubject(const FindingWords& words, const Job& job, const Derived& derived, const Finding& finding)
-        : words(words), job(job), derived(derived), finding(finding) {}
+struct FindingSubject {
+    const FindingWords& words;
+    const Job& job;
+    const Derived& derived;
+    const Finding& finding;
 
     Argument place() const { return place_name(job, finding.at); }
     template <class R>
-    const R& record() const {
-        return job.all<R>()[at<R>()];
-    }
-    template <class R>
     std::uint32_t at() const {
         return job.place<R>(finding.at).value_or(0);
+    }
+    template <class R>
+    const R& record() const {
+        return job.all<R>()[at<R>()];
     }
     const ZoneState& zone() const { return derived.zones[at<Zone>()]; }
     const PointOnLine& on_line() const { return derived.points[at<Point>()]; }
     // The line voltage at a point, traced or not.
     Volts line() const {
-        const std::uint32_t zone = on_line().zone;
-        return zone == nowhere ? line_voltage(job) : derived.zones[zone].line_v;
+        const std::uint32_t on_zone = on_line().zone;
+        return on_zone == nowhere ? line_voltage(job) : derived.zones[on_zone].line_v;
     }
-
-    const FindingWords& words;
-    const Job& job;
-    const Derived& derived;
-    const Finding& finding;
 };
 
 namespace said {

@@ -109,7 +109,7 @@ Statement speaker_disconnected(const FindingSubject& s) {
 }
 
 Statement model_not_possible(const FindingSubject& s) {
-    return {sentences({Message("{place}: its type's transformer windings have more ohms than the tap, so they are not "
+    return {sentences({Message("{place}: its type's transformer windings have more resistance than the tap, so they are not "
                                "used.",
                                {{"place", s.place()}}),
                        Message("Correct the windings of the type.")}),
@@ -128,7 +128,7 @@ Statement type_for_other_voltage(const FindingSubject& s) {
                             {"line", s.zone().line_v},
                             {"ratio", Figure{ratio, Unit::none, 2}}}),
                    Message("Choose taps by what they draw, or fit the right type.")}),
-        Message("No reading of ohms can show that: the impedance is the same on either line.")};
+        Message("No impedance reading can show that: the impedance is the same on either line.")};
 }
 
 }  // namespace tapwright::said

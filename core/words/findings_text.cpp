@@ -28,11 +28,7 @@ Statement broken_relation(const FindingSubject& s) {
     if (s.finding.detail >= broken.size())
         return {Message("{place}: refers to something that is not there. Correct it.", {{"place", s.place()}}), {}};
     const BrokenRelation& relation = broken[s.finding.detail];
-    const Argument what = entered(sentence(s.job, relation));
-    if (relation.field.empty()) return {Message("{place}: {what}.", {{"place", s.place()}, {"what", what}}), {}};
-    return {
-        Message("{place}: {field} {what}.", {{"place", s.place()}, {"field", code(relation.field)}, {"what", what}}),
-        {}};
+    return {placed(place_of(s.job, relation), message_of(s.job, relation)), {}};
 }
 
 }  // namespace
@@ -64,7 +60,7 @@ const std::vector<BrokenRelation>& FindingWords::broken() const {
 }
 
 Statement FindingWords::statement_of(const Finding& finding) const {
-    const FindingSubject subject(*this, job_, derived_, finding);
+    const FindingSubject subject{*this, job_, derived_, finding};
     return sayers.at(static_cast<std::size_t>(code_of(finding)))(subject);
 }
 

@@ -120,7 +120,7 @@ Message marks_reason(const ReadingSubject& s) {
                   {"marked", marks.marked},
                   {"line", marks.line},
                   {"ratio", Figure{marks.drawn_ratio, Unit::none, 2}}}),
-         Message("No reading of ohms can show that: the impedance is the same on either line.")});
+         Message("No impedance reading can show that: the impedance is the same on either line.")});
 }
 
 // ---- the next place: what is behind it, or where more could be seen ----

@@ -35,7 +35,7 @@ Result<Map> fields_from(Kind kind, std::span<const std::string> words, const Job
             continue;
         }
         const Result<Value> value = value_from_text(*field, assignment->text, length_units(job));
-        if (!value) return Refusal{assignment->field + " " + in_english(value.refusal()) + "."};
+        if (!value) return placed(entered(assignment->field), value.refusal());
         fields.emplace_back(assignment->field, *value);
     }
     return fields;

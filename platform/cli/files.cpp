@@ -48,7 +48,7 @@ Result<int> make_new(const Call& call) {
     Change change{ChangeOp::set, Kind::job, job_id(), {{"name", call.option("--name")}}};
     if (call.has("--line-v")) {
         const Result<Value> volts = value_from_text(*find_field(Kind::job, "line_v"), call.option("--line-v"));
-        if (!volts) return Refusal{"--line-v " + in_english(volts.refusal()) + "."};
+        if (!volts) return placed(code("--line-v"), volts.refusal());
         change.fields.emplace_back("line_v", *volts);
     }
     return create(call.arguments[0], Command{.changes = {change}, .fill_in = true, .place = {}}, call);

@@ -4,6 +4,7 @@
 #include "core/base/text.h"
 #include "core/job/json.h"
 #include "core/session/changes.h"
+#include "core/words/words.h"
 #include "platform/cli/command.h"
 #include "platform/handover/handover.h"
 #include "platform/system/stamps.h"
@@ -11,29 +12,33 @@
 namespace tapwright::cli {
 namespace {
 
-using TakeBack = Result<Outcome> (Session::*)(const Author&, const Stamp&);
+// Undo or redo: what it takes back or brings back, doing it, and what it says.
+struct TakeBack {
+    Result<Batch> (Session::*what)(const Author&) const;
+    Result<Outcome> (Session::*act)(const Author&, const Stamp&);
+    Message (*say)(const Session&, const Batch&, const Outcome&);
+};
 
-Result<int> take_back(const Call& call, TakeBack which, std::string_view did) {
+Result<int> take_back(const Call& call, const TakeBack& way) {
     Result<Session> session = Session::open(call.arguments[0], Access::write);
     if (!session) return session.refusal();
     const Result<Author> author = author_for(call, *session);
     if (!author) return author.refusal();
-    const Result<Outcome> outcome = ((*session).*which)(*author, make_stamp());
-    if (!outcome) return outcome.refusal();
+    TAPWRIGHT_TAKE(batch, ((*session).*way.what)(*author));
+    TAPWRIGHT_TAKE(outcome, ((*session).*way.act)(*author, make_stamp()));
     if (call.json()) {
         List remarks;
-        for (const std::string& remark : outcome->remarks) remarks.emplace_back(remark);
+        for (const Message& remark : outcome.remarks) remarks.emplace_back(in_english(remark));
         print(pretty_json(Map{{"kept", true}, {"remarks", std::move(remarks)}}));
     } else {
-        print(std::string(did) + "\n");
-        for (const std::string& remark : outcome->remarks) print("Left as it is: " + remark + ".\n");
+        print(in_english(way.say(*session, batch, outcome)) + "\n");
     }
     return status_of(session->derived());
 }
 
 Value line_json(const HistoryLine& line) {
     List what;
-    for (const std::string& fact : line.what) what.emplace_back(fact);
+    for (const Message& fact : line.what) what.emplace_back(in_english(fact));
     return Map{{"batch", line.address},
                {"time", line.time},
                {"person", line.person},
@@ -49,7 +54,7 @@ void print_state_json(const States::Found& found, const std::string& time, const
     List list;
     for (const ChangeLine& change : changes) {
         List what;
-        for (const std::string& part : change.what) what.emplace_back(part);
+        for (const Message& part : change.what) what.emplace_back(in_english(part));
         list.push_back(Map{{"time", change.time}, {"person", change.person}, {"what", std::move(what)}});
     }
     print(pretty_json(Map{{"state", hex(found.state.hash)},
@@ -67,7 +72,7 @@ void print_state(const States::Found& found, const std::string& time, const std:
     if (changes.empty()) print("Nothing has changed since.\n");
     for (const ChangeLine& change : changes) {
         print(change.time + "  " + (change.person.empty() ? "somebody" : cited(change.person)) + "\n");
-        for (const std::string& part : change.what) print("    " + part + "\n");
+        for (const Message& part : change.what) print("    " + in_english(part) + "\n");
     }
 }
 
@@ -91,7 +96,7 @@ Result<int> show_history(const Call& call) {
     for (const HistoryLine& line : *lines) {
         print(line.time + "  " + (line.person.empty() ? "somebody" : cited(line.person)) +
               (line.is_undo ? "  (undo)" : "") + (line.is_undone ? "  (undone)" : "") + "\n");
-        for (const std::string& fact : line.what) print("    " + fact + "\n");
+        for (const Message& fact : line.what) print("    " + in_english(fact) + "\n");
         if (line.facts > line.what.size())
             print("    and " + std::to_string(line.facts - line.what.size()) + " more\n");
     }
@@ -135,17 +140,17 @@ Result<int> find_state(const Call& call) {
         }
         return !found->holds[number] && !states->is_record(number);
     };
-    const Result<std::vector<ChangeLine>> changes = changes_in_words(*session, wanted);
+    const Result<std::vector<ChangeLine>> changes = changes_of(*session, wanted);
     if (!changes) return changes.refusal();
     call.json() ? print_state_json(*found, time, person, *changes) : print_state(*found, time, person, *changes);
     return fine;
 }
 
 Result<int> undo_batch(const Call& call) {
-    return take_back(call, &Session::undo, "Undone.");
+    return take_back(call, {&Session::undoable, &Session::undo, undone});
 }
 Result<int> redo_batch(const Call& call) {
-    return take_back(call, &Session::redo, "Done again.");
+    return take_back(call, {&Session::redoable, &Session::redo, redone});
 }
 
 }  // namespace tapwright::cli

@@ -24,7 +24,7 @@ Result<int> take_photo(const Call& call) {
         if (equals == std::string::npos || !known)
             return Refusal{cited(word) + " is none of caption=, share=owner|technician|private, taken= and pin=x,y."};
         const Result<Value> value = value_from_text(*find_field(Kind::photo, name), word.substr(equals + 1));
-        if (!value) return Refusal{name + " " + in_english(value.refusal()) + "."};
+        if (!value) return placed(entered(name), value.refusal());
         for (const auto& [given, held] : fields)
             if (given == name) return Refusal{name + " stands twice; give it once."};
         if (!value->is_null()) fields.emplace_back(name, *value);

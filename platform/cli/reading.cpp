@@ -39,7 +39,7 @@ Result<Draft> draft_from(const Call& call, const Job& job) {
         if (is_quantity(name)) {
             draft.fields.emplace_back("quantity", name);
             const Result<Value> value = value_from_text(*find_field(Kind::reading, "value"), text.substr(equals + 1));
-            if (!value) return Refusal{name + " " + in_english(value.refusal()) + "."};
+            if (!value) return placed(entered(name), value.refusal());
             if (value->is_null()) return Refusal{name + " needs a figure, for example " + name + "=92.5."};
             draft.fields.emplace_back("value", *value);
             continue;
@@ -50,7 +50,7 @@ Result<Draft> draft_from(const Call& call, const Job& job) {
                            " is nothing a reading has; give the figure as ohms=92.5, and hz, knobs, instrument, "
                            "isolated, override, signal, baseline, over_range, time or notes."};
         const Result<Value> value = value_from_text(*field, text.substr(equals + 1), length_units(job));
-        if (!value) return Refusal{name + " " + in_english(value.refusal()) + "."};
+        if (!value) return placed(entered(name), value.refusal());
         draft.fields.emplace_back(name, *value);
     }
     for (std::size_t i = 0; i < draft.fields.size(); ++i)

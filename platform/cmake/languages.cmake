@@ -6,11 +6,11 @@
 # .po in FOLDER, so that nothing is read at run time.
 set(TAPWRIGHT_POT "${PROJECT_SOURCE_DIR}/core/words/languages/tapwright.pot")
 set(TAPWRIGHT_XGETTEXT_OPTIONS
-  --language=C++ --from-code=UTF-8 --sort-by-file --no-wrap --omit-header
+  --language=C++ --from-code=UTF-8 --add-location=file --sort-by-file --no-wrap --omit-header
   --keyword --keyword=Message:1 --keyword=Pattern:1 --keyword=plural:1,2 --keyword=in_context:1c,2
   --keyword=CHOICE:1c,3 --keyword=X:3 --keyword=WORDS:1 --keyword=inherited:1)
 find_program(XGETTEXT xgettext)
-if(XGETTEXT)
+if(XGETTEXT AND NOT TARGET pot)
   add_custom_target(pot
     COMMAND ${CMAKE_COMMAND} -DXGETTEXT=${XGETTEXT} -DROOT=${PROJECT_SOURCE_DIR} -DPOT=${TAPWRIGHT_POT}
       "-DOPTIONS=${TAPWRIGHT_XGETTEXT_OPTIONS}" -P ${PROJECT_SOURCE_DIR}/platform/cmake/write_pot.cmake

@@ -1,12 +1,12 @@
 #include "platform/handover/handover.h"
 
 #include <algorithm>
-#include <map>
 
 #include "core/html/html.h"
 #include "core/job/field_text.h"
 #include "core/session/changes.h"
 #include "core/session/visit_changes.h"
+#include "core/words/words.h"
 #include "platform/photos/photos.h"
 #include "platform/print/pdf.h"
 
@@ -15,61 +15,11 @@ namespace {
 
 constexpr int picture_side = 640;  // half a page wide at about 200 pixels an inch
 
-const Visit* last_handover(const Job& job) {
-    const Visit* last = nullptr;
-    for (const Visit& visit : job.all<Visit>())
-        if (visit.purpose == Purpose::handover && visit.date && (!last || *visit.date >= *last->date)) last = &visit;
-    return last;
-}
-
-// One batch of the log.
-struct Step {
-    BatchAddress address;
-    std::optional<BatchAddress> undoes;
-    std::string day;
-    bool is_nothing;  // taken back since, or the taking back
-};
-
-// What was done and taken back again since is no change; taking back something older is one.
-template <class IsSince>
-void cancel_what_was_taken_back(std::vector<Step>& steps, const IsSince& is_since) {
-    std::map<BatchAddress, std::size_t> places;
-    for (std::size_t at = 0; at < steps.size(); ++at) places.emplace(steps[at].address, at);
-    // From the end: a taking back that was taken back itself (a redo) takes nothing back any more.
-    for (std::size_t at = steps.size(); at-- > 0;) {
-        if (steps[at].is_nothing || !steps[at].undoes || !is_since(at)) continue;
-        const auto undone = places.find(*steps[at].undoes);
-        if (undone == places.end() || !is_since(undone->second)) continue;
-        steps[at].is_nothing = steps[undone->second].is_nothing = true;
-    }
-}
-
-// Changes of batches after the handover: after the last one made during that visit, else on later days. What made the
-// job, and records of sheets, are no changes.
-Result<std::vector<SheetChange>> changes_since_handover(const Session& session) {
+// What the technician's sheet tells of the changes since the last handover.
+Result<std::vector<SheetChange>> told_changes(const Session& session) {
     std::vector<SheetChange> changes;
-    const Visit* handover = last_handover(session.job());
-    if (!handover) return changes;
-    std::vector<Step> steps;
-    std::size_t last_of_visit = 0;
-    const auto look = [&](const Batch& batch) -> Result<void> {
-        if (batch.visit == handover->id.text()) last_of_visit = steps.size();
-        steps.push_back({batch.address(), batch.undoes, batch.time.substr(0, 10), false});
-        return done();
-    };
-    if (auto read = session.for_each_batch(look); !read) return read.refusal();
-    const auto is_since = [&](std::size_t at) {
-        return at > 0 && (last_of_visit > 0 ? at > last_of_visit : steps[at].day > handover->date->text);
-    };
-    cancel_what_was_taken_back(steps, is_since);
-    const auto wanted = [&](const Batch& batch, std::size_t at) {
-        return batch.visit != handover->id.text() && is_since(at) && !steps[at].is_nothing;
-    };
-    Result<std::vector<ChangeLine>> lines = changes_in_words(session, wanted);
-    if (!lines) return lines.refusal();
-    for (ChangeLine& line : *lines)
-        changes.push_back(
-            {line.time.substr(0, 10), std::move(line.person), {line.what.begin(), line.what.end()}});
+    TAPWRIGHT_TAKE(lines, changes_since_handover(session));
+    for (const ChangeLine& line : lines) changes.push_back({line.time.substr(0, 10), line.person, line.what});
     return changes;
 }
 
@@ -82,9 +32,8 @@ Result<std::vector<SheetVisit>> visits_of(const Session& session) {
         if (visit.points.empty()) continue;
         SheetVisit& told = visits.emplace_back(SheetVisit{visit.visit, {}});
         for (const VisitPoint& point : visit.points) {
-            VisitWords words = words_of(session.job(), point);
-            told.rows.push_back({point.label.empty() ? point.point.text() : point.label, std::move(words.found),
-                                 std::move(words.left)});
+            const VisitWords words = words_of(session.job(), point);
+            told.rows.push_back({point.label.empty() ? point.point.text() : point.label, words.found, words.left});
         }
     }
     return visits;
@@ -117,7 +66,7 @@ Result<MadeSheet> make_sheet(const Session& session, const SheetRequest& request
     options.position = made.state.position;
     options.version = TAPWRIGHT_VERSION;
     if (request.reader == SheetReader::technician) {
-        Result<std::vector<SheetChange>> changes = changes_since_handover(session);
+        Result<std::vector<SheetChange>> changes = told_changes(session);
         if (!changes) return changes.refusal();
         options.changes = std::move(*changes);
         Result<std::vector<SheetVisit>> visits = visits_of(session);

@@ -68,7 +68,7 @@ Result<void> Jobs::open(const std::string& path) {
 Result<void> Jobs::create(const Start& start, const Stamp& stamp) {
     Change change{ChangeOp::set, Kind::job, job_id(), {{"name", start.name}}};
     const Result<Value> volts = value_from_text(*find_field(Kind::job, "line_v"), start.line_v);
-    if (!volts) return Refusal{Message("Line voltage: {problem}.", {{"problem", volts.refusal().message}})};
+    if (!volts) return placed(Message("Line voltage"), volts.refusal());
     if (!volts->is_null()) change.fields.emplace_back("line_v", *volts);
     const Author author{start.person.empty() ? settings_.person : start.person, {}};
     const std::string path = free_path(file_name_of(start.name));

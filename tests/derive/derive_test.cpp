@@ -1,10 +1,10 @@
 // derive() over whole jobs: who hangs on whom, and that nothing in a job can bring it down.
 #include <doctest/doctest.h>
 
-#include "core/findings/findings.h"
 #include "core/calc/wiring.h"
-#include "tests/derive/job_builder.h"
+#include "core/findings/findings.h"
 #include "core/words/findings_text.h"
+#include "tests/derive/job_builder.h"
 
 using namespace tapwright;
 
@@ -49,7 +49,7 @@ TEST_CASE("circles, dangling feeds and chains that end nowhere are not traced, a
     CHECK(point_of(job, derived, "fine").traced);
     CHECK(derived.zones[0].margin.load == Watts(5));
     CHECK(derived.has_stop());
-    for (const Finding& finding : derived.findings) CHECK_FALSE(sentence(job, derived, finding).empty());
+    for (const Finding& finding : derived.findings) CHECK_FALSE(statement_of(job, derived, finding).text.empty());
 }
 
 TEST_CASE("a chain of 100,000 loudspeakers: no recursion, no stack") {

@@ -4,9 +4,10 @@
 
 #include "core/findings/findings.h"
 #include "core/readings/readings.h"
-#include "tests/derive/job_builder.h"
 #include "core/words/findings_text.h"
 #include "core/words/readings_text.h"
+#include "core/words/words.h"
+#include "tests/derive/job_builder.h"
 
 using namespace tapwright;
 
@@ -160,9 +161,15 @@ bool breaks_a_limit(const Derived& derived) {
 // Derives a job and reads everything it leads to.
 void look_at_all_of(const JobBuilder& job) {
     const Derived derived = derive(job);
-    for (const Finding& finding : derived.findings) RC_ASSERT(!sentence(job, derived, finding).empty());
-    for (std::size_t i = 0; i < derived.readings.size(); ++i) RC_ASSERT(!sentence(job, derived, i).empty());
-    for (const Reading& reading : job.job().all<Reading>()) sentence(job, reading, judge(job, reading));
+    const FindingWords findings(job, derived);
+    for (const Finding& finding : derived.findings) RC_ASSERT(!in_english(findings.statement_of(finding).text).empty());
+    const ReadingWords readings(job, derived);
+    for (std::size_t i = 0; i < derived.readings.size(); ++i)
+        RC_ASSERT(!in_english(readings.statement_of(i).text).empty());
+    for (const Reading& reading : job.job().all<Reading>()) {
+        const Statement statement = statement_of(job, reading, judge(job, reading));
+        in_english(sentences({statement.text, statement.why}));
+    }
     RC_ASSERT(same(derived, derive(job)));
     for (const ZoneState& zone : derived.zones) {
         RC_ASSERT(!std::isnan(zone.margin.load.value()));

@@ -5,11 +5,11 @@
 #include "core/calc/drawn.h"
 #include "core/findings/findings.h"
 #include "core/readings/readings.h"
-#include "tests/derive/job_builder.h"
-#include "tests/plan/retrofit_examples.h"
-#include "tests/line/worked_examples.h"
-#include "core/words/findings_text.h"
 #include "core/words/readings_text.h"
+#include "core/words/words.h"
+#include "tests/derive/job_builder.h"
+#include "tests/line/worked_examples.h"
+#include "tests/plan/retrofit_examples.h"
 
 using namespace tapwright;
 
@@ -84,14 +84,15 @@ TEST_CASE("B: a reading within the band, taken as baseline, then one loudspeaker
     CHECK(69.0 * 12 / 11 == near(75.27, 1e-4));
     CHECK(has_finding(derived, "reading_drifted"));
 
-    const std::string text = sentence(job, derived, 1);
-    CHECK(text.find("DRIFTED") != std::string::npos);
-    CHECK(text.find("9.1 % higher") != std::string::npos);
-    CHECK(text.find("8 % of the load had gone, 1 of the 12 loudspeakers") != std::string::npos);
-    const std::string agrees = sentence(job, derived, 0);
-    CHECK(agrees.find("consistent with the record") != std::string::npos);
-    CHECK(agrees.find("17.2 % lower") != std::string::npos);
-    CHECK(agrees.find("cannot see it") != std::string::npos);
+    const Statement drifted = statement_of(job, derived, 1);
+    CHECK(in_english(drifted.text) ==
+          "z: 75.3 Ω read, 83.3 Ω expected (\u22129.6 %): within ±20 % of the record, but 9.1 % above its baseline. "
+          "Next: "
+          "amplifier still off, disconnect the cable into p7 and measure the far side (expect about 167 Ω).");
+    CHECK(in_english(drifted.why).find("About 8 % of the load is missing: 1 of 12 loudspeakers.") != std::string::npos);
+    const Statement agrees = statement_of(job, derived, 0);
+    CHECK(in_english(agrees.text) == "z: 69 Ω read, 83.3 Ω expected (\u221217.2 %): matches the record within ±20 %.");
+    CHECK(in_english(agrees.why).find("±20 % cannot show it") != std::string::npos);
 }
 
 TEST_CASE("B: with another meter 10 % are allowed") {
@@ -196,9 +197,9 @@ TEST_CASE("E: taps marked for 70.7 V on 100 V") {
     const Reading reading = draft("z", 125);
     const Judgement judgement = judge(job, reading);
     CHECK(judgement.verdict == Verdict::agrees);
-    const std::string text = sentence(job, reading, judgement);
-    CHECK(text.find("ohms cannot reveal") != std::string::npos);
-    CHECK(text.find("2.001 times") != std::string::npos);
+    CHECK(judgement.hidden_marks->drawn_ratio == near(2.001, 1e-3));
+    CHECK(in_english(statement_of(job, reading, judgement).why).find("No impedance reading can show that") !=
+          std::string::npos);
 }
 
 namespace {

@@ -4,8 +4,8 @@
 #include <cstdio>
 
 #include "core/journal/journal.h"
-#include "tests/journal/copy.h"
 #include "core/words/words.h"
+#include "tests/journal/copy.h"
 
 using namespace tapwright;
 using namespace tapwright::test;

@@ -1,4 +1,4 @@
-// What each form refuses, and the sentence for it. The sentences follow a place: "/points/3/tap_w must be ...".
+// What each form refuses, and the sentence for it. Where it stands is in front of it elsewhere: "Tap of C-104: ...".
 #include <doctest/doctest.h>
 
 #include <limits>
@@ -29,17 +29,16 @@ bool takes(Kind kind, const char* name, const Value& value) {
 
 TEST_CASE("numbers: type, range and end") {
     CHECK(takes(Kind::point, "tap_w", 7.5));
-    CHECK(why_not(Kind::point, "tap_w", "five") ==
-          "must be a number of W above 0 and at most 1000000, not the text \"five\"");
-    CHECK(why_not(Kind::point, "tap_w", 0.0) == "must be a number of W above 0 and at most 1000000, not 0");
-    CHECK(why_not(Kind::point, "tap_w", 1e307) == "must be a number of W above 0 and at most 1000000, not 1e+307");
+    CHECK(why_not(Kind::point, "tap_w", "five") == "Write a figure above 0 W and no more than 1000000 W, not “five”.");
+    CHECK(why_not(Kind::point, "tap_w", 0.0) == "Write a figure above 0 W and no more than 1000000 W, not 0.");
+    CHECK(why_not(Kind::point, "tap_w", 1e307) == "Write a figure above 0 W and no more than 1000000 W, not 1e+307.");
     CHECK(why_not(Kind::point, "tap_w", infinity) ==
-          "must be a number of W above 0 and at most 1000000, not a number without end");
+          "Write a figure above 0 W and no more than 1000000 W, not an endless number.");
     CHECK_FALSE(takes(Kind::point, "tap_w", not_a_number));
     CHECK_FALSE(takes(Kind::point, "tap_w", -infinity));
     CHECK_FALSE(takes(Kind::point, "tap_w", true));
     CHECK_FALSE(takes(Kind::point, "tap_w", List{}));
-    CHECK(why_not(Kind::point, "length_m", -0.5) == "must be a number of m of at least 0 and at most 100000, not -0.5");
+    CHECK(why_not(Kind::point, "length_m", -0.5) == "Write a figure from 0 m to 100000 m, not -0.5.");
     CHECK(takes(Kind::point, "length_m", -0.0));
     CHECK(takes(Kind::job, "reserve_pct", 0.0));
     CHECK_FALSE(takes(Kind::job, "reserve_pct", 100.0));
@@ -53,53 +52,50 @@ TEST_CASE("numbers: type, range and end") {
 
 TEST_CASE("whole numbers") {
     CHECK(takes(Kind::cable_type, "awg", 18.0));
-    CHECK(why_not(Kind::cable_type, "awg", 18.5) ==
-          "must be a whole number of AWG of at least 0 and at most 40, not 18.5");
+    CHECK(why_not(Kind::cable_type, "awg", 18.5) == "Write a whole number from 0 AWG to 40 AWG, not 18.5.");
     CHECK_FALSE(takes(Kind::cable_type, "awg", 1e300));
     CHECK_FALSE(takes(Kind::cable_type, "awg", "18"));
     CHECK(takes(Kind::cable_type, "iec_class", 5.0));
-    CHECK(why_not(Kind::cable_type, "iec_class", 3.0) == "must be 1, 2 or 5, not 3");
+    CHECK(why_not(Kind::cable_type, "iec_class", 3.0) == "Write 1, 2 or 5, not 3.");
 }
 
 TEST_CASE("texts: length in characters, UTF-8, no U+0000") {
     std::string umlauts;
     for (int i = 0; i < 200; ++i) umlauts += "ä";
     CHECK(takes(Kind::room, "floor", umlauts));
-    CHECK(why_not(Kind::room, "floor", umlauts + "!") == "must be a text of at most 200 characters, not one of 201");
-    CHECK(why_not(Kind::room, "name", "") == "must be a text of 1 to 200 characters, not the text \"\"");
+    CHECK(why_not(Kind::room, "floor", umlauts + "!") == "Write at most 200 characters, not 201.");
+    CHECK(why_not(Kind::room, "name", "") == "Write 1 to 200 characters, not “”.");
     CHECK(takes(Kind::room, "floor", ""));
-    CHECK(why_not(Kind::room, "name", "\xff") == "must be UTF-8 text");
-    CHECK(why_not(Kind::room, "name", std::string("a\0b", 3)) == "must not hold the character U+0000");
+    CHECK(why_not(Kind::room, "name", "\xff") == "Write it as UTF-8 text.");
+    CHECK(why_not(Kind::room, "name", std::string("a\0b", 3)) == "Leave out the character U+0000.");
     CHECK_FALSE(takes(Kind::room, "notes", std::string(10'000'000, 'x')));
-    CHECK(why_not(Kind::room, "name", 5.0) == "must be a text of 1 to 200 characters, not 5");
+    CHECK(why_not(Kind::room, "name", 5.0) == "Write 1 to 200 characters, not 5.");
     for (const char* text : {"\u2028\u2029", "\U0001F508", "\x01\x1f\x7f", "a\nb\tc", "\"\\/", "עברית", "\u200f"})
         CHECK(takes(Kind::room, "name", text));
 }
 
 TEST_CASE("flags, choices, ids") {
     CHECK(takes(Kind::room, "plenum", false));
-    CHECK(why_not(Kind::room, "plenum", "yes") == "must be true or false, not the text \"yes\"");
+    CHECK(why_not(Kind::room, "plenum", "yes") == "Write true or false, not “yes”.");
     CHECK(takes(Kind::point, "origin", "new"));
-    CHECK(why_not(Kind::point, "state", "done") ==
-          "must be one of the words planned, cabled, fitted or tested, not the text \"done\"");
+    CHECK(why_not(Kind::point, "state", "done") == "Write planned, cabled, fitted or tested, not “done”.");
     CHECK_FALSE(takes(Kind::point, "state", "Planned"));
     CHECK_FALSE(takes(Kind::point, "state", ""));
     CHECK_FALSE(takes(Kind::zone, "wiring_class", 1.0));
     CHECK(takes(Kind::zone, "wiring_class", "1"));
     CHECK(takes(Kind::point, "fed_from", "z1"));
     CHECK(why_not(Kind::point, "fed_from", "z 1") ==
-          "must be the id of a record (1 to 40 of the characters A-Z a-z 0-9 _ -), not the text \"z 1\"");
+          "Write an id of 1 to 40 characters from A-Z a-z 0-9 _ -, not “z 1”.");
     CHECK_FALSE(takes(Kind::point, "fed_from", ""));
     CHECK_FALSE(takes(Kind::point, "fed_from", std::string(41, 'a')));
 }
 
 TEST_CASE("dates, times, hashes") {
-    CHECK(why_not(Kind::visit, "date", "2023-02-29") == "must be a day as YYYY-MM-DD, not the text \"2023-02-29\"");
-    CHECK(
-        why_not(Kind::reading, "time", "2024-06-01 12:00") ==
-        "must be a time as YYYY-MM-DDThh:mm:ss with Z or an offset such as +02:00, not the text \"2024-06-01 12:00\"");
+    CHECK(why_not(Kind::visit, "date", "2023-02-29") == "Write a day as YYYY-MM-DD, not “2023-02-29”.");
+    CHECK(why_not(Kind::reading, "time", "2024-06-01 12:00") ==
+          "Write a time as YYYY-MM-DDThh:mm:ss with Z or an offset such as +02:00, not “2024-06-01 12:00”.");
     CHECK(takes(Kind::photo, "sha256", std::string(64, 'a')));
-    CHECK(why_not(Kind::photo, "sha256", std::string(64, 'A')).starts_with("must be 64 hexadecimal digits"));
+    CHECK(why_not(Kind::photo, "sha256", std::string(64, 'A')).starts_with("Write 64 hexadecimal digits"));
     CHECK_FALSE(takes(Kind::photo, "sha256", std::string(63, 'a')));
     CHECK_FALSE(takes(Kind::photo, "sha256", std::string(64, 'g')));
 }
@@ -107,15 +103,14 @@ TEST_CASE("dates, times, hashes") {
 TEST_CASE("knobs, pins, strokes") {
     CHECK(takes(Kind::point, "knob_db", -6.0));
     CHECK(takes(Kind::point, "knob_db", "off"));
-    CHECK(why_not(Kind::point, "knob_db", "on") ==
-          "must be a number of dB of at least -200 and at most 0, or \"off\", not the text \"on\"");
+    CHECK(why_not(Kind::point, "knob_db", "on") == "Write a figure from −200 dB to 0 dB, or off, not “on”.");
     CHECK_FALSE(takes(Kind::point, "knob_db", 3.0));
     CHECK(takes(Kind::photo, "pin", Map{{"y", 0.0}, {"x", 1.0}}));
     for (const Value& pin :
          {Value(Map{{"x", 0.5}}), Value(Map{{"x", 0.5}, {"y", 1.1}}), Value(Map{{"x", 0.5}, {"y", "0"}}),
           Value(Map{{"x", 0.5}, {"y", 0.5}, {"z", 0.5}}), Value(Map{{"x", not_a_number}, {"y", 0.5}}),
           Value(Map{{"x", 0.5}, {"y", -infinity}}), Value(List{0.5, 0.5})})
-        CHECK(why_not(Kind::photo, "pin", pin).starts_with("must be {\"x\": ..., \"y\": ...} with both from 0 to 1"));
+        CHECK(why_not(Kind::photo, "pin", pin).starts_with("Write it in this form: {\"x\": 0.25, \"y\": 0.5}."));
     CHECK(takes(Kind::signoff, "strokes", List{Value(List{0.0, 0.0, 1.0, 1.0}), Value(List{})}));
     for (const Value& strokes : {Value(List{0.5}), Value(List{Value(List{0.5})}), Value(List{Value(List{0.5, 2.0})}),
                                  Value(List{Value(List{0.5, not_a_number})}), Value(Map{})})
@@ -124,24 +119,27 @@ TEST_CASE("knobs, pins, strokes") {
 
 TEST_CASE("lists and maps") {
     CHECK(takes(Kind::speaker_type, "taps_w", List{5.0, 2.5}));
-    CHECK(why_not(Kind::speaker_type, "taps_w", List{}) ==
-          "must be a list of at least one, in which each is a number of W above 0 and at most 1000000, not a list");
+    CHECK(why_not(Kind::speaker_type, "taps_w", List{}) == "Write at least one item.");
     CHECK_FALSE(takes(Kind::speaker_type, "taps_w", List{5.0, 0.0}));
     CHECK_FALSE(takes(Kind::speaker_type, "taps_w", List{5.0, Value()}));
-    CHECK_FALSE(takes(Kind::speaker_type, "taps_w", 5.0));
+    CHECK(why_not(Kind::speaker_type, "taps_w", 5.0) == "Write a list of figures, not 5.");
+    CHECK(why_not(Kind::speaker_type, "taps_w", List{5.0, -1.0}) ==
+          "Item 2: Write a figure above 0 W and no more than 1000000 W, not -1.");
+    CHECK(why_not(Kind::control, "governs", "z1") == "Write a list of ids, not “z1”.");
     CHECK(takes(Kind::attenuator_type, "steps_db", List{}));
     CHECK_FALSE(takes(Kind::attenuator_type, "steps_db", List{0.0, 3.0}));
-    CHECK_FALSE(takes(Kind::attenuator_type, "steps_db", List(10001, Value(0.0))));
+    CHECK(why_not(Kind::attenuator_type, "steps_db", List(10001, Value(0.0))) ==
+          "Write at most 10000 items, not 10001.");
     CHECK(takes(Kind::control, "governs", List{"p1", "z1"}));
     CHECK_FALSE(takes(Kind::control, "governs", List{"p 1"}));
     CHECK(takes(Kind::speaker_type, "tap_marks", Map{{"5", "green"}, {"0.63", ""}}));
     for (const Map& marks : {Map{{"5", 5.0}}, Map{{"five", "green"}}, Map{{"5.0", "green"}}, Map{{"0", "green"}},
                              Map{{"-5", "green"}}, Map{{"", "green"}}, Map{{"1e3", "green"}}, Map{{"5", "\xff"}},
                              Map{{"5", std::string(1000, 'x')}}, Map{{"nan", "x"}}})
-        CHECK(why_not(Kind::speaker_type, "tap_marks", marks).starts_with("must be a map from tap watts"));
+        CHECK(why_not(Kind::speaker_type, "tap_marks", marks).starts_with("Write it in this form: {\"2.5\": \"red\""));
     CHECK(takes(Kind::reading, "knobs", Map{{"a1", -6.0}, {"a2", "off"}}));
     for (const Map& knobs : {Map{{"a 1", -6.0}}, Map{{"a1", 6.0}}, Map{{"a1", "on"}}, Map{{"a1", Value()}}})
-        CHECK(why_not(Kind::reading, "knobs", knobs).starts_with("must be a map from attenuator ids"));
+        CHECK(why_not(Kind::reading, "knobs", knobs).starts_with("Write it in this form: {\"A-1\": -6"));
 }
 
 TEST_CASE("changes of a trial keep to the field table themselves") {
@@ -150,32 +148,32 @@ TEST_CASE("changes of a trial keep to the field table themselves") {
     CHECK(why({{"op", "add"}, {"kind", "point"}, {"fields", Map{{"label", "S1"}}}}).empty());
     CHECK(why({{"op", "set"}, {"kind", "point"}, {"id", "p1"}, {"fields", Map{{"tap_w", Value()}}}}).empty());
     CHECK(why({{"op", "remove"}, {"kind", "point"}, {"id", "p1"}}).empty());
-    const std::string first = "has a wrong change, number 1: it ";
     CHECK(why({{"op", "drop"}, {"kind", "point"}, {"id", "p1"}}) ==
-          first + "must have an \"op\" of add, set or remove, not the text \"drop\"");
-    CHECK(why({{"kind", "point"}, {"id", "p1"}}) == first + "must have an \"op\" of add, set or remove, not none");
-    CHECK(why({{"op", "set"}, {"kind", "points"}, {"id", "p1"}}).ends_with("such as point, not the text \"points\""));
-    CHECK(why({{"op", "set"}, {"kind", "point"}}) == first + "must have the \"id\" of the record it is about");
-    CHECK(why({{"op", "set"}, {"kind", "point"}, {"id", "p 1"}}).ends_with("or _, not the text \"p 1\""));
-    CHECK(why({{"op", "set"}, {"kind", "point"}, {"id", 5.0}}).ends_with("or _, not 5"));
+          "Change 1: Write add, set or remove as its \"op\", not “drop”.");
+    CHECK(why({{"kind", "point"}, {"id", "p1"}}) == "Change 1: Write add, set or remove as its \"op\", not nothing.");
+    CHECK(why({{"op", "set"}, {"kind", "points"}, {"id", "p1"}}) ==
+          "Change 1: Write a kind of records, such as point, as its \"kind\", not “points”.");
+    const std::string wanted_id = "Change 1: Write the id of the record as its \"id\", not ";
+    CHECK(why({{"op", "set"}, {"kind", "point"}}) == wanted_id + "nothing.");
+    CHECK(why({{"op", "set"}, {"kind", "point"}, {"id", "p 1"}}) == wanted_id + "“p 1”.");
+    CHECK(why({{"op", "set"}, {"kind", "point"}, {"id", 5.0}}) == wanted_id + "5.");
     CHECK(why({{"op", "set"}, {"kind", "point"}, {"id", "p1"}, {"fields", List{}}}) ==
-          first + "must have a map as its \"fields\", not a list");
+          "Change 1: Write a map as its \"fields\", not a list.");
     CHECK(why({{"op", "remove"}, {"kind", "point"}, {"id", "p1"}, {"fields", Map{}}}) ==
-          first + "removes a record, so it has no \"fields\"");
+          "Change 1: Leave out its \"fields\": it removes the record.");
     const Map fine{{"op", "remove"}, {"kind", "point"}, {"id", "p1"}};
-    CHECK(
-        why_not(Kind::trial, "changes", List{fine, fine, 5.0}).starts_with("has a wrong change, number 3: it must be"));
-    CHECK(why_not(Kind::trial, "changes", 5.0).starts_with("must be a list of changes"));
+    CHECK(why_not(Kind::trial, "changes", List{fine, fine, 5.0}).starts_with("Change 3: Write it in this form: [{"));
+    CHECK(why_not(Kind::trial, "changes", 5.0).starts_with("Write it in this form: [{"));
     CHECK(why({{"op", "set"}, {"kind", "point"}, {"id", "p1"}, {"why", "x"}}) ==
-          first + "has the unknown key \"why\"; a change has op, kind, id and fields");
+          "Change 1: “why” is not a key of a change. A change has op, kind, id and fields.");
     CHECK(why({{"op", "set"}, {"kind", "point"}, {"id", "p1"}, {"fields", Map{{"tap", 5.0}}}}) ==
-          first + "sets tap, which is no field of the kind point");
+          "Change 1: There is no field tap in the kind point.");
     CHECK(why({{"op", "set"}, {"kind", "point"}, {"id", "p1"}, {"fields", Map{{"tap_w", -5.0}}}}) ==
-          first + "has a tap_w that must be a number of W above 0 and at most 1000000, not -5");
+          "Change 1: tap_w: Write a figure above 0 W and no more than 1000000 W, not -5.");
     CHECK(why({{"op", "add"}, {"kind", "point"}, {"fields", Map{{"tap_w", Value()}}}}) ==
-          first + "has a tap_w that is null");
+          "Change 1: tap_w: Leave it out while it is unknown.");
     CHECK(why({{"op", "add"}, {"kind", "trial"}, {"fields", Map{{"name", "x"}}}}) ==
-          first + "is about a trial; a trial changes the system, not trials");
+          "Change 1: It is about a trial. A trial changes the system, not trials.");
 }
 
 TEST_CASE("a refused value changes nothing, and null clears") {

@@ -1,6 +1,7 @@
 // What ties records together, each way of breaking it, and the sentence for it.
 #include "core/job/relations.h"
 
+#include "core/words/words.h"
 #include "tests/job/made.h"
 
 using namespace tapwright;
@@ -30,7 +31,7 @@ std::string the_breach(const Job& job, Breach breach, const char* id, std::strin
     CHECK(broken[0].breach == breach);
     CHECK(broken[0].id == Id(id));
     CHECK(broken[0].field == field);
-    return sentence(job, broken[0]);
+    return in_english(placed(place_of(job, broken[0]), message_of(job, broken[0])));
 }
 
 }  // namespace
@@ -42,8 +43,7 @@ TEST_CASE("a sound job breaks nothing") {
 TEST_CASE("a required field that is absent") {
     Job job = sound_job();
     made::set(job, Kind::point, "s1", "label", Value());
-    CHECK(the_breach(job, Breach::missing_field, "s1", "label") ==
-          "is missing; it must be a text of 1 to 200 characters");
+    CHECK(the_breach(job, Breach::missing_field, "s1", "label") == "Label of s1: This is required.");
     CHECK(broken_relations(Job())[0].id == job_id());  // a job without a name
 }
 
@@ -51,37 +51,38 @@ TEST_CASE("an id that names nothing") {
     Job job = sound_job();
     made::set(job, Kind::zone, "z1", "channel", "c9");
     CHECK(the_breach(job, Breach::dangling, "z1", "channel") ==
-          "refers to c9, but there is no such record; name the id of a channel");
+          "Output of Hall: There is no record with the id c9. Name a record of the kind Output.");
     job = sound_job();
     made::add(job, Kind::snag, "n1", {{"text", "buzzes"}, {"about", "gone"}});
     CHECK(the_breach(job, Breach::dangling, "n1", "about") ==
-          "refers to gone, but there is no such record; name the id of a record of this job");
+          "About of n1: There is no record with the id gone. Name a record of this job.");
     job = sound_job();
     made::add(job, Kind::reading, "m1",
               {{"at", "z1"}, {"quantity", "ohms"}, {"value", 80.0}, {"knobs", Map{{"v9", -6.0}}}});
     CHECK(the_breach(job, Breach::dangling, "m1", "knobs") ==
-          "refers to v9, but there is no such record; name the id of a point");
+          "Attenuator positions of m1: There is no record with the id v9. Name a record of the kind Point.");
     job = sound_job();
     made::add(job, Kind::control, "k1", {{"name", "Bar"}, {"governs", List{"s1", "s9"}}});
-    CHECK(the_breach(job, Breach::dangling, "k1", "governs").starts_with("refers to s9"));
+    CHECK(the_breach(job, Breach::dangling, "k1", "governs")
+              .starts_with("Controls of Bar: There is no record with the id s9."));
 }
 
 TEST_CASE("an id that names the wrong kind") {
     Job job = sound_job();
     made::set(job, Kind::point, "v1", "fed_from", "r1");
     CHECK(the_breach(job, Breach::wrong_kind, "v1", "fed_from") ==
-          "refers to r1, which is a room; it must name a zone or point");
+          "Fed from of V1: Foyer is of the kind Room. Name a record of the kind Zone or Point.");
     job = sound_job();
     made::set(job, Kind::point, "s1", "type", "at");
     CHECK(the_breach(job, Breach::wrong_kind, "s1", "type") ==
-          "refers to at, which is an attenuator_type; it must name a speaker_type");
+          "Type of S1: Wall control 50 W is of the kind Attenuator type. Name a record of the kind Loudspeaker type.");
     job = sound_job();
     made::set(job, Kind::point, "v1", "type", "st");
     CHECK(the_breach(job, Breach::wrong_kind, "v1", "type") ==
-          "refers to st, which is a speaker_type; it must name a attenuator_type");
+          "Type of V1: Ceiling 165 mm is of the kind Loudspeaker type. Name a record of the kind Attenuator type.");
     job = sound_job();
     made::add(job, Kind::point, "x1", {{"kind", "splice"}, {"label", "X1"}, {"type", "st"}});
-    CHECK(the_breach(job, Breach::wrong_kind, "x1", "type").find("only a loudspeaker or an attenuator has one") !=
+    CHECK(the_breach(job, Breach::wrong_kind, "x1", "type").find("Only a loudspeaker or an attenuator has a type") !=
           std::string::npos);
 }
 
@@ -92,7 +93,7 @@ TEST_CASE("a feed that runs in a circle") {
     REQUIRE(broken.size() == 1);
     CHECK(broken[0].breach == Breach::feed_loop);
     CHECK(broken[0].field == "fed_from");
-    CHECK(sentence(job, broken[0]).find("in a circle") != std::string::npos);
+    CHECK(in_english(message_of(job, broken[0])).find("in a circle") != std::string::npos);
     job = sound_job();
     made::set(job, Kind::point, "s1", "fed_from", "s1");
     the_breach(job, Breach::feed_loop, "s1", "fed_from");
@@ -118,7 +119,7 @@ TEST_CASE("a tap the type does not have, within 1 %") {
     Job job = sound_job();
     made::set(job, Kind::point, "s1", "tap_w", 7.5);
     CHECK(the_breach(job, Breach::tap_not_offered, "s1", "tap_w") ==
-          "is 7.5 W, a tap that the type Ceiling 165 mm does not have; its taps are 0.625, 1.25, 2.5 and 5 W");
+          "Tap of S1: Ceiling 165 mm has no tap of 7.5 W. Its taps are 0.63 W, 1.25 W, 2.5 W and 5 W.");
     made::set(job, Kind::point, "s1", "tap_w", 0.63);
     CHECK(broken_relations(job).empty());
     made::set(job, Kind::point, "s1", "planned_tap_w", 5.06);
@@ -133,7 +134,7 @@ TEST_CASE("a tap the type does not have, within 1 %") {
 TEST_CASE("one id in two kinds") {
     Job job = sound_job();
     made::add(job, Kind::cable_type, "z1", {{"name", "Cable"}});
-    CHECK(the_breach(job, Breach::shared_id, "z1", "").find("ids are unique over all kinds") != std::string::npos);
+    CHECK(the_breach(job, Breach::shared_id, "z1", "").find("Every id must be unique") != std::string::npos);
     job = sound_job();
     made::add(job, Kind::room, "job", {{"name", "Room"}});
     the_breach(job, Breach::shared_id, "job", "");

@@ -1,9 +1,9 @@
 #include <doctest/doctest.h>
 
 #include "core/journal/journal.h"
+#include "core/words/words.h"
 #include "tests/journal/copy.h"
 #include "tests/journal/temporary.h"
-#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -38,7 +38,7 @@ TEST_CASE("A photo comes out as it went in, once, and is listed") {
     CHECK(journal.verify()->blobs == 2);
     const auto missing = journal.get_blob(sha256("other"));
     REQUIRE_FALSE(missing.ok());
-    CHECK(in_english(missing.refusal()).find("is not in") != std::string::npos);
+    CHECK(in_english(missing.refusal()).find("holds no photo") != std::string::npos);
 }
 
 TEST_CASE("An empty photo and one that is too large are refused") {
@@ -48,7 +48,7 @@ TEST_CASE("An empty photo and one that is too large are refused") {
     CHECK_FALSE(created->journal.put_blob({"", "copy"}).ok());
     const auto large = created->journal.put_blob({std::string((std::size_t{40} << 20) + 1, 'x'), ""});
     REQUIRE_FALSE(large.ok());
-    CHECK(in_english(large.refusal()) == "The photo has 40 MiB; up to 40 MiB can be kept. Make a smaller one.");
+    CHECK(in_english(large.refusal()) == "The photo is too large (40 MiB). Up to 40 MiB can be saved.");
     CHECK_FALSE(created->journal.put_blob({"x", std::string((std::size_t{4} << 20) + 1, 'x')}).ok());
     CHECK(created->journal.put_blob({std::string(std::size_t{40} << 20, 'x'), std::string(std::size_t{4} << 20, 'y')})
               .ok());

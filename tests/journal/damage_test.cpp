@@ -6,9 +6,9 @@
 #include <random>
 
 #include "core/journal/journal.h"
+#include "core/words/words.h"
 #include "tests/journal/copy.h"
 #include "tests/journal/temporary.h"
-#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;

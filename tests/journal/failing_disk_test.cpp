@@ -6,9 +6,9 @@
 #include <filesystem>
 
 #include "core/journal/journal.h"
+#include "core/words/words.h"
 #include "tests/journal/copy.h"
 #include "tests/journal/temporary.h"
-#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -76,14 +76,14 @@ TEST_CASE("A full disk is named, and what was there is there") {
     disk.trouble = {0, SQLITE_FULL, false, 0};
     const auto refused = journal.append(point(2));
     REQUIRE_FALSE(refused.ok());
-    CHECK(in_english(refused.refusal()) == "This could not be kept in '" + disk.path +
-                                        "': the disk is full. The file is as it was " +
-                                        "before; put that right and do it once more.");
+    CHECK(in_english(refused.refusal()) == "This could not be saved in " + disk.path +
+                                               ". The disk is full. The file is as it was before; fix that and try "
+                                               "again.");
     CHECK(journal.append(point(3)).ok());
     disk.trouble = {3, SQLITE_FULL, false, 0};
     const auto photo = journal.put_blob({std::string(1'000'000, 'p'), ""});
     REQUIRE_FALSE(photo.ok());
-    CHECK(in_english(photo.refusal()).find("The photo could not be kept") != std::string::npos);
+    CHECK(in_english(photo.refusal()).find("The photo could not be saved") != std::string::npos);
     CHECK(journal.put_blob({std::string(1'000'000, 'p'), ""}).ok());
     CHECK(journal.verify()->batches == 3);
 }
@@ -114,7 +114,7 @@ TEST_CASE("A job that cannot be made leaves nothing") {
         const auto created = Journal::create(disk.path, draft(0xa, {op("job", "job", "", "true")}), failing_disk);
         disk.trouble = {};
         if (created.ok()) continue;
-        CHECK(in_english(created.refusal()).find("cannot be made: the disk is full") != std::string::npos);
+        CHECK(in_english(created.refusal()).find("cannot be made. The disk is full.") != std::string::npos);
         CHECK(disk.folder.file_count() == 0);
     }
 }

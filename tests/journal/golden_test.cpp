@@ -3,8 +3,8 @@
 
 #include "core/journal/journal.h"
 #include "core/journal/replica.h"
-#include "tests/journal/temporary.h"
 #include "core/words/words.h"
+#include "tests/journal/temporary.h"
 
 using namespace tapwright;
 using namespace tapwright::test;

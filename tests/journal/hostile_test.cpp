@@ -6,9 +6,9 @@
 
 #include "core/journal/chain.h"
 #include "core/journal/journal.h"
+#include "core/words/words.h"
 #include "tests/journal/copy.h"
 #include "tests/journal/temporary.h"
-#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -84,8 +84,9 @@ TEST_CASE("Another program's database, and ours from the future") {
     REQUIRE(sqlite3_open(path.c_str(), &connection) == SQLITE_OK);
     REQUIRE(sqlite3_exec(connection, "CREATE TABLE t(a)", nullptr, nullptr, nullptr) == SQLITE_OK);
     sqlite3_close(connection);
-    CHECK(says(outcome(path), "database of another program"));
-    CHECK(says(outcome(altered_with(folder, "PRAGMA user_version=2")), "made by a newer Tapwright (file version 2"));
+    CHECK(says(outcome(path), "another program's database"));
+    CHECK(says(outcome(altered_with(folder, "PRAGMA user_version=2")),
+               "made by a newer Tapwright: it has file version 2, this program reads up to 1."));
 }
 
 TEST_CASE("Other tables than ours") {
@@ -95,8 +96,8 @@ TEST_CASE("Other tables than ours") {
           "CREATE TRIGGER t AFTER INSERT ON op BEGIN DELETE FROM batch; END", "ALTER TABLE batch ADD COLUMN more TEXT",
           "PRAGMA writable_schema=ON; UPDATE sqlite_schema SET sql=replace(sql, 'person', 'persom') WHERE "
           "name='batch'"})
-        CHECK_MESSAGE(says(outcome(altered_with(folder, sql)), "has other tables than a job file has"), sql);
-    CHECK(says(outcome(altered_with(folder, "PRAGMA journal_mode=WAL")), "altered by another program"));
+        CHECK_MESSAGE(says(outcome(altered_with(folder, sql)), "has other tables than a job file"), sql);
+    CHECK(says(outcome(altered_with(folder, "PRAGMA journal_mode=WAL")), "another program altered it"));
 }
 
 TEST_CASE("Rows altered by a program that knows SQL but not the hashes") {

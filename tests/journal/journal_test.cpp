@@ -5,9 +5,9 @@
 #include <filesystem>
 
 #include "core/journal/replica.h"
+#include "core/words/words.h"
 #include "tests/journal/copy.h"
 #include "tests/journal/temporary.h"
-#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -96,7 +96,7 @@ TEST_CASE("Each opening that writes has a writer of its own") {
     REQUIRE(journal.ok());
     const auto refused = journal->append(draft(0xa, {op("point", "s1", "", "true")}));
     REQUIRE_FALSE(refused.ok());
-    CHECK(in_english(refused.refusal()).find("has written to") != std::string::npos);
+    CHECK(in_english(refused.refusal()).find("in an earlier opening") != std::string::npos);
     CHECK(journal->append(draft(0xb, {op("point", "s1", "", "true")})).ok());
     CHECK(journal->append(draft(0xb, {op("point", "s2", "", "true")}))->n == 2);
     CHECK(journal->batch_count() == 3);
@@ -130,7 +130,7 @@ TEST_CASE("A path that is taken, missing or no file is said, and left alone") {
     write_file(path, "hello");
     const auto taken = Journal::create(path, first_batch());
     REQUIRE_FALSE(taken.ok());
-    CHECK(in_english(taken.refusal()).find("is there already; choose another name, or open it.") != std::string::npos);
+    CHECK(in_english(taken.refusal()).find("exists already; open it, or choose another name.") != std::string::npos);
     CHECK(read_file(path) == "hello");
 
     const auto missing = Journal::open(folder.path("no.tapjob"), Access::write, look_away);

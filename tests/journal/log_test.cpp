@@ -5,8 +5,8 @@
 #include <functional>
 #include <limits>
 
-#include "tests/journal/copy.h"
 #include "core/words/words.h"
+#include "tests/journal/copy.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -103,8 +103,10 @@ TEST_CASE("A form no writer of ours makes is refused, saying where") {
         return checked ? std::string() : in_english(checked.refusal());
     };
     CHECK(check_form(sample()).ok());
-    CHECK(refused([](Batch& b) { b.ops[1].id = "z 1"; }) ==
-          "Change 00000000000000ab/2, part 1 has the id 'z 1'; 1 to 40 of A-Z, a-z, 0-9, _ and - would be right.");
+    CHECK(
+        refused([](Batch& b) { b.ops[1].id = "z 1"; }) ==
+        "Change 00000000000000ab/2, part 1, has not the form of one. Its id is z 1; 1 to 40 of A-Z, a-z, 0-9, _ and - "
+        "would be right.");
     const std::vector<std::function<void(Batch&)>> wrong{
         [](Batch& b) { b.writer = 0; },
         [](Batch& b) { b.n = 0; },

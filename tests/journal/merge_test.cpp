@@ -2,9 +2,9 @@
 #include <doctest/doctest.h>
 
 #include "core/journal/journal.h"
+#include "core/words/words.h"
 #include "tests/journal/copy.h"
 #include "tests/journal/temporary.h"
-#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;

@@ -7,9 +7,9 @@
 #include <csignal>
 
 #include "core/journal/journal.h"
+#include "core/words/words.h"
 #include "tests/journal/copy.h"
 #include "tests/journal/temporary.h"
-#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -133,8 +133,8 @@ TEST_CASE("A file system that takes no more bytes: a sentence, and the old conte
     waitpid(child, &status, 0);
     REQUIRE(WIFEXITED(status));
     REQUIRE(WEXITSTATUS(status) == 0);
-    CHECK_MESSAGE(answer.starts_with("This could not be kept in '" + path + "'"), answer);
-    CHECK(answer.find("The photo could not be kept") != std::string::npos);
+    CHECK_MESSAGE(answer.starts_with("This could not be saved in " + path + "."), answer);
+    CHECK(answer.find("The photo could not be saved") != std::string::npos);
     CHECK(answer.ends_with("\nkept"));
     const auto after = Journal::open(path, Access::read, look_away);
     REQUIRE(after.ok());
@@ -154,7 +154,7 @@ TEST_CASE("A file whose making was cut off is called empty, however often it is 
     for (int i = 0; i < 3; ++i) {
         if (i == 0) write_file(rollback, start);
         for (const Access access : {Access::write, Access::read})
-            CHECK_MESSAGE(outcome(path, access).find("is empty and so no job file") != std::string::npos,
+            CHECK_MESSAGE(outcome(path, access).find("is empty, so it is no job file") != std::string::npos,
                           outcome(path, access));
         CHECK(read_file(path).empty());
     }

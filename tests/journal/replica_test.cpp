@@ -2,8 +2,8 @@
 
 #include <doctest/doctest.h>
 
-#include "tests/journal/copy.h"
 #include "core/words/words.h"
+#include "tests/journal/copy.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -202,8 +202,8 @@ TEST_CASE("What cannot be the next batch is refused and changes nothing") {
           "Change 000000000000000a/3 is here without the change before it, 000000000000000a/2.");
     Batch forged = two.a.log()[0];
     forged.hash[0] ^= 1;
-    CHECK(in_english(replica.absorb(forged).refusal()).starts_with(
-        "Change 000000000000000a/1 is here already with other content"));
+    CHECK(in_english(replica.absorb(forged).refusal())
+              .starts_with("Change 000000000000000a/1 is here already with other content"));
     Batch orphan = two.a.log()[1];
     orphan.ops[0].parents = {{0xd, 1, 0}};
     CHECK(in_english(replica.absorb(orphan).refusal()) ==

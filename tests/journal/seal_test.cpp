@@ -3,9 +3,9 @@
 #include <filesystem>
 
 #include "core/journal/journal.h"
+#include "core/words/words.h"
 #include "tests/journal/copy.h"
 #include "tests/journal/temporary.h"
-#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -57,7 +57,7 @@ TEST_CASE("Sealing replaces nothing and leaves nothing when it fails") {
     const TemporaryFolder folder;
     Journal journal = make(folder.path("a.tapjob"));
     write_file(folder.path("there"), "mine");
-    CHECK(in_english(journal.seal(folder.path("there"), plain_files()).refusal()).find("is there already") !=
+    CHECK(in_english(journal.seal(folder.path("there"), plain_files()).refusal()).find("exists already") !=
           std::string::npos);
     CHECK(read_file(folder.path("there")) == "mine");
     CHECK_FALSE(journal.seal("", plain_files()).ok());
@@ -66,8 +66,7 @@ TEST_CASE("Sealing replaces nothing and leaves nothing when it fails") {
 
     FilePort no_rename = plain_files();
     no_rename.rename = [](const std::string&, const std::string&) { return false; };
-    CHECK(in_english(journal.seal(folder.path("b"), no_rename).refusal()).find("cannot be given its name") !=
-          std::string::npos);
+    CHECK(in_english(journal.seal(folder.path("b"), no_rename).refusal()).find("cannot be named") != std::string::npos);
     CHECK_FALSE(std::filesystem::exists(folder.path("b.sealing")));
 
     FilePort no_sync = plain_files();

@@ -3,19 +3,11 @@
 
 #include <doctest/doctest.h>
 
-#include "core/findings/findings.h"
-#include "tests/derive/job_builder.h"
-#include "core/words/findings_text.h"
-#include "core/words/readings_text.h"
+#include "tests/readings/reading_jobs.h"
 
 using namespace tapwright;
 
 namespace {
-
-// 12 x 5 W at 70.7 V: 83.31 ohm expected, 66.65 to 99.97 in the band; 4 ohm would be 1250 W.
-JobBuilder twelve() {
-    return one_zone(70.7, 100).chain("p", 12, "z", 5);
-}
 
 struct Case {
     const char* what;
@@ -24,18 +16,6 @@ struct Case {
     Verdict verdict;
     LimitState limit;
 };
-
-Judgement newest(const Job& job) {
-    return derive(job).readings.back();
-}
-
-std::string text_of(const Job& job) {
-    return sentence(job, derive(job), job.all<Reading>().size() - 1);
-}
-
-bool says(const std::string& text, std::string_view part) {
-    return text.find(part) != std::string::npos;
-}
 
 }  // namespace
 
@@ -64,7 +44,8 @@ TEST_CASE("verdicts, the first that fits") {
         job.read("r", "z", c.ohms, c.more);
         CHECK(newest(job).verdict == c.verdict);
         CHECK(newest(job).limit == c.limit);
-        CHECK_FALSE(text_of(job).empty());
+        CHECK(faults_of(job, text_of(job), 2) == std::vector<std::string>{});
+        CHECK(faults_of(job, why_of(job), 0) == std::vector<std::string>{});
     }
 }
 
@@ -84,7 +65,10 @@ TEST_CASE("below the channel's least impedance is a stop, whatever the verdict")
     job.set("channel", "out", "min_ohm", 90.0).read("r", "z", 83.3);
     CHECK(newest(job).verdict == Verdict::agrees);
     CHECK(newest(job).limit == LimitState::stop);
-    CHECK(says(text_of(job), "STOP: below the 90 ohm"));
+    CHECK(newest(job).against_limit.is_below_min_ohm);
+    CHECK(text_of(job) ==
+          "z: 83.3 Ω read, 83.3 Ω expected (0 %): matches the record within ±20 %. Its output may not be loaded below "
+          "90 Ω: keep the amplifier off, take load off first.");
 }
 
 TEST_CASE("expected open and open: agrees") {
@@ -117,7 +101,8 @@ TEST_CASE("a system of one zone and one reading, nothing else") {
     CHECK(derived.readings[0].verdict == Verdict::more_load);
     CHECK(derived.zones[0].unrecorded.value() == doctest::Approx(70.7 * 70.7 / 92.5));
     CHECK_FALSE(derived.zones[0].can_add);
-    CHECK(says(text_of(job), "no loudspeaker there"));
+    CHECK(newest(job).speakers == 0);
+    CHECK(text_of(job).starts_with("z: 92.5 Ω read, nothing recorded there: more load than recorded."));
 }
 
 TEST_CASE("where a tap is unknown nothing is expected, but an open line still shows") {
@@ -125,7 +110,11 @@ TEST_CASE("where a tap is unknown nothing is expected, but an open line still sh
     job.set("point", "p3", "tap_w", Value()).read("r", "z", 83.3);
     CHECK(newest(job).verdict == Verdict::not_judged);
     CHECK_FALSE(newest(job).expected);
-    CHECK(says(text_of(job), "1 loudspeaker there has neither a tap"));
+    CHECK(newest(job).unjudged == Unjudged::taps_unknown);
+    CHECK(newest(job).without_tap == 1);
+    CHECK(
+        text_of(job) ==
+        "z: 83.3 Ω read, not judged: 1 loudspeaker has no tap recorded. Amplifier off, look, record, then read again.");
     job.read("r2", "z", 2000, {{"over_range", true}});
     CHECK(newest(job).verdict == Verdict::open);
 }
@@ -150,31 +139,6 @@ TEST_CASE("a point looks into its own branch, a channel into all its zones") {
     CHECK(derived.readings[0].expected_w->value() == doctest::Approx(30));
     CHECK(derived.readings[1].verdict == Verdict::agrees);
     CHECK(derived.readings[1].expected_w->value() == doctest::Approx(120));
-}
-
-TEST_CASE("what one reading cannot see: N equal taps, one of them open") {
-    // moves by 1/(N - 1): a band of 20 % sees it up to N = 5, a baseline of 5 % up to N = 20.
-    const auto text_with = [](int count) {
-        JobBuilder job = one_zone(70.7, 1000, 2000).chain("p", count, "z", 5);
-        job.read("r", "z", 70.7 * 70.7 / (5 * count), {{"baseline", true}});
-        return text_of(job);
-    };
-    CHECK(says(text_with(5), "moves this by 25 %: the band would show it"));
-    CHECK(says(text_with(6), "moves this by 20 %: the band of 20 % cannot see it"));
-    CHECK(says(text_with(20), "a baseline with the same meter (5 %) can"));
-    CHECK(says(text_with(21), "a baseline (5 %) cannot either"));
-    CHECK(says(text_with(12), "To see more, measure at p7"));
-    // The verdicts keep to the same numbers.
-    const auto one_open = [](int count) {
-        JobBuilder job = one_zone(70.7, 1000, 2000).chain("p", count, "z", 5);
-        job.read("r", "z", 70.7 * 70.7 / (5 * count), {{"baseline", true}});
-        job.read("r2", "z", 70.7 * 70.7 / (5 * (count - 1)) * (1 - 1e-12));
-        return newest(job).verdict;
-    };
-    CHECK(one_open(5) == Verdict::less_load);
-    CHECK(one_open(6) == Verdict::drifted);
-    CHECK(one_open(20) == Verdict::drifted);
-    CHECK(one_open(21) == Verdict::agrees);
 }
 
 TEST_CASE("drift is measured against what the record expected then and expects now") {
@@ -230,38 +194,6 @@ TEST_CASE("only the latest reading says what is not recorded") {
     }
 }
 
-TEST_CASE("knob positions not noted are said") {
-    JobBuilder job = one_zone(70.7, 100);
-    job.add("attenuator_type", "a", {{"rated_w", 50.0}, {"steps_db", List{0.0}}});
-    job.add("point", "w", {{"kind", "attenuator"}, {"type", "a"}, {"fed_from", "z"}});
-    job.chain("p", 4, "w", 5);
-    job.read("r", "z", 250.0);
-    CHECK(says(text_of(job), "Knob positions were not noted"));
-    job.read("r2", "z", 250.0, {{"knobs", Map{{"w", 0.0}}}});
-    CHECK(says(text_of(job), "knobs as noted"));
-}
-
-TEST_CASE("readings that are kept and never compared") {
-    JobBuilder job = twelve();
-    job.add("room", "room");
-    const auto text = [&](const Map& fields) {
-        JobBuilder with = job;
-        with.add("reading", "r", fields);
-        CHECK(newest(with).verdict == Verdict::not_judged);
-        return text_of(with);
-    };
-    CHECK(says(text({{"at", "z"}, {"quantity", "dc_ohms"}, {"value", 7.4}}), "never compared"));
-    CHECK(says(text({{"at", "z"}, {"quantity", "earth_ohms"}, {"value", 5e4}}), "LOW"));
-    CHECK(says(text({{"at", "z"}, {"quantity", "cross_ohms"}, {"value", 2e6}}), "as it should be"));
-    CHECK(says(text({{"at", "z"}, {"quantity", "stray_v"}, {"value", 12.0}}), "TOO MUCH"));
-    CHECK(says(text({{"at", "room"}, {"quantity", "noise_dba"}, {"value", 55.0}}), "55 dBA"));
-    CHECK(says(text({{"at", "room"}, {"quantity", "ohms"}, {"value", 55.0}}), "not judged"));
-    CHECK(says(text({{"at", "z"}, {"quantity", "volts"}, {"value", 68.0}}), "68 V"));
-    CHECK(says(text({{"quantity", "ohms"}, {"value", 55.0}}), "not judged"));
-    CHECK(says(text({{"at", "z"}}), "says nothing"));
-    CHECK(measuring_cautions().size() == 4);
-}
-
 TEST_CASE("a draft is judged like a reading that is kept") {
     JobBuilder job = twelve();
     job.read("r", "z", 69.0, {{"baseline", true}});
@@ -271,9 +203,10 @@ TEST_CASE("a draft is judged like a reading that is kept") {
     draft.value = 75.27;
     const Judgement judged = judge(job, draft);
     CHECK(judged.verdict == Verdict::drifted);
-    const std::string text = sentence(job, draft, judged);
+    const Statement said = statement_of(job, draft, judged);
     job.read("r2", "z", 75.27);
     CHECK(newest(job).verdict == judged.verdict);
     CHECK(newest(job).expected == judged.expected);
-    CHECK(text_of(job) == text);
+    CHECK(text_of(job) == in_english(said.text));
+    CHECK(why_of(job) == in_english(said.why));
 }

@@ -3,8 +3,8 @@
 #include <doctest/doctest.h>
 
 #include "core/session/apply.h"
-#include "tests/session/temporary.h"
 #include "core/words/words.h"
+#include "tests/session/temporary.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -77,33 +77,35 @@ TEST_CASE("setting what already holds makes no fact") {
 TEST_CASE("a wrong form is refused with place and remedy") {
     const Job job = small_job();
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"tap_w", "five"}})}),
-               {"tap_w of C-1 (p1)", "number of W above 0", "five"}));
-    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"length_m", -1.0}})}), {"length_m", "at least 0"}));
-    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"tap_w", 1e307}})}), {"tap_w", "1000000"}));
+               {"Tap of C-1: ", "number of W above 0", "five"}));
+    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"length_m", -1.0}})}), {"Cable length of C-1", "at least 0"}));
+    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"tap_w", 1e307}})}), {"Tap of C-1", "1000000"}));
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"wired", "sideways"}})}), {"line, low_z or off", "sideways"}));
-    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"tapp", 5.0}})}), {"tapp", "no field of a point", "tap_w"}));
+    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"tapp", 5.0}})}),
+               {"C-1: point has no field tapp. Its fields are kind, label,", "tap_w"}));
     CHECK(says(refusal(job, {add(Kind::point, "", {{"kind", "speaker"}, {"label", ""}})}),
-               {"label", "1 to 200 characters"}));
+               {"Label of Point", "1 to 200 characters"}));
     CHECK(says(refusal(job, {add(Kind::point, "", {{"kind", "speaker"}, {"label", std::string(201, 'x')}})}),
-               {"label", "201"}));
-    CHECK(says(refusal(job, {set(Kind::job, "job", {{"reserve_pct", 100.0}})}), {"reserve_pct", "below 100"}));
-    CHECK(says(refusal(job, {set(Kind::job, "job", {{"name", Value()}})}), {"name", "missing"}));
+               {"Label of", "201"}));
+    CHECK(says(refusal(job, {set(Kind::job, "job", {{"reserve_pct", 100.0}})}),
+               {"Reserve of Job settings", "below 100"}));
+    CHECK(says(refusal(job, {set(Kind::job, "job", {{"name", Value()}})}), {"Name of Job settings", "missing"}));
 }
 
 TEST_CASE("broken relations are refused with place and remedy") {
     const Job job = small_job();
-    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"room", "r9"}})}),
-               {"room of C-1 (p1)", "refers to r9", "no such record"}));
-    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"room", "z1"}})}), {"which is a zone", "room"}));
+    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"room", "r9"}})}), {"Room of C-1", "r9", "no such record"}));
+    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"room", "z1"}})}), {"Room of C-1", "zone"}));
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"fed_from", "p2"}})}), {"in a circle"}));
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"fed_from", "p1"}})}), {"in a circle"}));
     CHECK(
         says(refusal(job, {set(Kind::point, "p1", {{"tap_w", 7.5}})}), {"7.5 W", "Ceiling 165 mm", "2.5, 5 and 10 W"}));
-    CHECK(says(refusal(job, {set(Kind::speaker_type, "t1", {{"taps_w", List{10.0}}})}), {"tap_w", "5 W"}));
+    CHECK(says(refusal(job, {set(Kind::speaker_type, "t1", {{"taps_w", List{10.0}}})}), {"Tap of C-1", "5 W"}));
     CHECK(says(refusal(job, {add(Kind::point, "", {{"label", "C-9"}})}), {"kind", "missing", "speaker"}));
-    CHECK(says(refusal(job, {add(Kind::room, "p1", {{"name", "x"}})}), {"p1", "already the id of a point"}));
+    CHECK(says(refusal(job, {add(Kind::room, "p1", {{"name", "x"}})}),
+               {"p1 is already used (Point). Every id must be unique; change one."}));
     CHECK(says(refusal(job, {add(Kind::room, "job", {{"name", "x"}})}), {"job"}));
-    CHECK(says(refusal(job, {remove(Kind::room, "r9")}), {"no room", "r9"}));
+    CHECK(says(refusal(job, {remove(Kind::room, "r9")}), {"There is no room with the id r9 in this job"}));
 }
 
 TEST_CASE("a tap within one per cent of an offered one is that tap (nominal 0.63 W for 0.625 W: common practice)") {
@@ -122,7 +124,7 @@ TEST_CASE("a tap within one per cent of an offered one is that tap (nominal 0.63
 TEST_CASE("removing what others refer to is refused, naming them") {
     const Job job = small_job();
     CHECK(says(refusal(job, removal(job, Kind::room, Id("r1"))),
-               {"Hall (r1)", "room of the point C-1 (p1)", "C-2 (p2)"}));
+               {"Hall is still used: Room of C-1 and Room of C-2. Change or remove these first."}));
     CHECK(decide(job, command({remove(Kind::point, "p2"), remove(Kind::point, "p1"), remove(Kind::room, "r1")}), ana,
                  noon, nullptr));
 }
@@ -145,7 +147,53 @@ TEST_CASE("what was broken before does not stand in the way of something else") 
 
 TEST_CASE("blank names and control characters are refused at the door, line ends in notes are not") {
     const Job job = small_job();
-    CHECK(says(refusal(job, {set(Kind::zone, "z1", {{"name", "   "}})}), {"name", "is blank"}));
-    CHECK(says(refusal(job, {set(Kind::zone, "z1", {{"name", "a\x1B[31m"}})}), {"name", "control character"}));
+    CHECK(says(refusal(job, {set(Kind::zone, "z1", {{"name", "   "}})}),
+               {"Name of ", "is blank; write at least one letter."}));
+    CHECK(says(refusal(job, {set(Kind::zone, "z1", {{"name", "a\x1B[31m"}})}),
+               {"holds a control character; write it without."}));
     CHECK(decide(job, command({set(Kind::zone, "z1", {{"notes", "two\nlines\tand a tab"}})}), ana, noon, nullptr).ok());
+}
+
+TEST_CASE("everything that is wrong is said at once, a single wrong thing in one sentence") {
+    const Job job = small_job();
+    CHECK(refusal(job, {set(Kind::zone, "z1", {{"name", " "}})}) ==
+          "Name of Zone 1 is blank; write at least one letter.");
+    const std::string all = refusal(
+        job, {set(Kind::zone, "z1", {{"name", " "}}), remove(Kind::room, "r9"),
+              set(Kind::point, "p1", {{"tap_w", -5.0}, {"room", "r8"}}), set(Kind::point, "p2", {{"tap_w", 7.0}})});
+    CHECK(says(all, {"Name of Zone 1 is blank", "no room with the id r9", "Tap of C-1: ", "Room of C-1: ", "r8",
+                     "Tap of C-2: ", "7 W"}));
+}
+
+TEST_CASE("what follows from a refusal is not said again") {
+    const Job job = small_job();
+    // No label is there because the one given was refused; the point itself is there for what is fed from it.
+    const std::string label =
+        refusal(job, {add(Kind::point, "n1", {{"kind", "speaker"}, {"label", std::string(201, 'x')}}),
+                      add(Kind::point, "n2", {{"kind", "splice"}, {"label", "J"}, {"fed_from", "n1"}})});
+    CHECK(says(label, {"Label of", "201"}));
+    CHECK(label.find("missing") == std::string::npos);
+    CHECK(label.find("J") == std::string::npos);
+    // Two rooms cannot be made: that their points dangle would only be noise.
+    const std::string twice =
+        refusal(job, {add(Kind::room, "p1", {{"name", "x"}}), add(Kind::room, "p2", {{"name", "y"}}),
+                      set(Kind::point, "p1", {{"room", "r7"}})});
+    CHECK(says(twice, {"p1 is already used", "p2 is already used"}));
+    CHECK(twice.find("r7") == std::string::npos);
+}
+
+TEST_CASE(
+    "of very many refusals twenty are said, and how many more there are; a place in the input stands for a name") {
+    Command import = command({});
+    for (int i = 0; i < 57; ++i)
+        import.changes.push_back(add(Kind::room, "n" + std::to_string(i), {{"name", "Room"}, { "length_m", -1.0 }}));
+    import.fill_in = false;
+    import.place = [](std::size_t change, std::string_view field) {
+        return "/rooms/" + std::to_string(change) + "/" + std::string(field);
+};
+const Result<Decided> decided = decide(small_job(), import, ana, noon, nullptr);
+REQUIRE_FALSE(decided.ok());
+const std::string all = in_english(decided.refusal());
+CHECK(says(all, {"/rooms/0/length_m: ", "/rooms/19/length_m: ", "... and 37 more."}));
+CHECK(all.find("/rooms/20/") == std::string::npos);
 }

@@ -3,8 +3,9 @@
 #include <doctest/doctest.h>
 
 #include "core/exchange/job_json.h"
-#include "tests/session/temporary.h"
+#include "core/session/changes.h"
 #include "core/words/words.h"
+#include "tests/session/temporary.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -142,8 +143,11 @@ TEST_CASE("the history says who changed what") {
     CHECK((*lines)[0].is_undo);
     CHECK((*lines)[1].is_undone);
     CHECK((*lines)[1].person == "Ben");
-    CHECK((*lines)[1].what == std::vector<std::string>{"point C-1: tap_w 10", "point C-1: heard ok"});
-    CHECK((*lines)[2].what[0] == "job: name Mill House");
+    REQUIRE((*lines)[1].what.size() == 2);
+    CHECK(in_english((*lines)[1].what[0]) == "C-1: Tap 10 W");
+    CHECK(in_english((*lines)[1].what[1]) == "C-1: Heard ok");
+    CHECK(in_english((*lines)[2].what[0]) == "Job settings: Name Mill House");
+    CHECK(in_english((*lines)[2].what[1]) == "Room Hall added");
 }
 
 TEST_CASE("what one command sets and then removes is gone, now and when the file is opened again") {
@@ -168,4 +172,58 @@ TEST_CASE("what one command sets and then removes is gone, now and when the file
     REQUIRE(again);
     CHECK_FALSE(again->job().has(Kind::point, Id("p2")));
     CHECK(again->verify().ok());
+}
+
+TEST_CASE("the revision changes with every kept change and with reopening, and with nothing else") {
+    const TemporaryFolder folder;
+    Clock clock;
+    std::uint64_t last = 0;
+    {
+        Result<Session> session = Session::create(folder.file("a.tapjob"), command(small_system()), ana, clock.next());
+        REQUIRE(session);
+        const std::uint64_t first = session->revision();
+        REQUIRE(session->request(command({set(Kind::point, "p1", {{"tap_w", 5.0}})}), ana, clock.next()));
+        CHECK_FALSE(session->request(command({set(Kind::point, "p1", {{"tap_w", 7.0}})}), ana, clock.next()).ok());
+        CHECK(session->revision() == first);
+        REQUIRE(session->request(command({set(Kind::point, "p1", {{"tap_w", 10.0}})}), ana, clock.next()));
+        const std::uint64_t changed = session->revision();
+        CHECK(changed != first);
+        REQUIRE(session->undo(ana, clock.next()));
+        last = session->revision();
+        CHECK(last != changed);
+        CHECK(last != first);
+    }
+    const Result<Session> again = Session::open(folder.file("a.tapjob"), Access::read);
+    REQUIRE(again);
+    CHECK(again->revision() != last);
+}
+
+TEST_CASE("undo and redo say what they did, and what they had to leave") {
+    const TemporaryFolder folder;
+    Clock clock;
+    Result<Session> session = Session::create(folder.file("a.tapjob"), command(small_system()), ana, clock.next());
+    REQUIRE(session);
+    const auto undo = [&](const Author& author) {
+        const Result<Batch> batch = session->undoable(author);
+        REQUIRE(batch);
+        const Result<Outcome> outcome = session->undo(author, clock.next());
+        return outcome ? in_english(undone(*session, *batch, *outcome)) : in_english(outcome.refusal());
+    };
+    REQUIRE(session->request(command({set(Kind::point, "p1", {{"tap_w", 10.0}})}), ana, clock.next()));
+    CHECK(undo(ana) == "Undone: C-1: Tap 10 W (was 5 W).");
+    const Result<Batch> redoable = session->redoable(ana);
+    const Result<Outcome> again = session->redo(ana, clock.next());
+    REQUIRE(again);
+    CHECK(in_english(redone(*session, *redoable, *again)) == "Redone: C-1: Tap 10 W (was 5 W).");
+
+    REQUIRE(
+        session->request(command({set(Kind::point, "p1", {{"tap_w", 2.5}, {"heard", "buzz"}})}), ana, clock.next()));
+    REQUIRE(session->request(command({set(Kind::point, "p1", {{"tap_w", 5.0}})}), ben, clock.next()));
+    CHECK(undo(ana) == "Undone, except Tap of C-1 (changed later by Ben).");
+    CHECK_FALSE(session->job().find<Point>(Id("p1"))->heard.has_value());
+
+    REQUIRE(session->request(command({set(Kind::point, "p2", {{"tap_w", 2.5}})}), ana, clock.next()));
+    REQUIRE(session->request(command({set(Kind::point, "p2", {{"tap_w", 10.0}})}), ben, clock.next()));
+    CHECK(undo(ana) == "This cannot be undone: Tap of C-2 (changed later by Ben). Change it by hand.");
+    CHECK(in_english(session->undo({"Carl", ""}, clock.next()).refusal()) == "You have nothing to undo.");
 }

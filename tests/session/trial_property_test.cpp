@@ -5,8 +5,8 @@
 
 #include <algorithm>
 
-#include "core/plan/trial.h"
 #include "core/exchange/job_json.h"
+#include "core/plan/trial.h"
 #include "tests/session/temporary.h"
 
 using namespace tapwright;

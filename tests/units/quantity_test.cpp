@@ -58,6 +58,8 @@ TEST_CASE("each unit's own words are spellings of it") {
         CHECK_MESSAGE(find_spelling(unit, words.symbol), words.symbol);
         CHECK_MESSAGE(find_spelling(unit, words.shown), words.shown);
         CHECK(unit_from_symbol(words.symbol) == unit);
+        CHECK_FALSE(words.is_of_it.empty());
+        CHECK_FALSE(words.remedy.empty());
     }
     CHECK(unit_from_symbol("") == Unit::none);
     CHECK_FALSE(unit_from_symbol("furlong").has_value());

@@ -22,21 +22,21 @@ std::string why_not(std::string_view text, LengthUnits lengths = LengthUnits::me
 }  // namespace
 
 TEST_CASE("refusals say what is wrong and what would be right") {
-    CHECK(why_not<Watts>("") == "Nothing was given; write watts, for example 7.5 W.");
-    CHECK(why_not<Watts>(" \u00a0") == "Nothing was given; write watts, for example 7.5 W.");
-    CHECK(why_not<Watts>("5 V") == "\"5 V\" is in volts; write watts, for example 7.5 W.");
-    CHECK(why_not<Watts>("abc") == "\"abc\" is no number; write watts, for example 7.5 W.");
+    CHECK(why_not<Watts>("") == "Nothing was given. Write watts, for example 7.5 W.");
+    CHECK(why_not<Watts>(" \u00a0") == "Nothing was given. Write watts, for example 7.5 W.");
+    CHECK(why_not<Watts>("5 V") == "“5 V” is in volts. Write watts, for example 7.5 W.");
+    CHECK(why_not<Watts>("abc") == "“abc” is not a number. Write watts, for example 7.5 W.");
     CHECK(why_not<Watts>("5 furlongs") ==
-          "\"5 furlongs\" ends in \"furlongs\", which is no unit for it; write watts, for example 7.5 W.");
-    CHECK(why_not<Watts>("1e999") == "\"1e999\" is too large for any quantity; write watts, for example 7.5 W.");
-    CHECK(why_not<Watts>("1e-999") == "\"1e-999\" is too small for any quantity; write watts, for example 7.5 W.");
-    CHECK(why_not<Watts>("1,000") ==
-          "\"1,000\" could separate thousands or decimals; a point between them leaves no doubt, and thousands are not "
-          "separated; write watts, for example 7.5 W.");
+          "“furlongs” in “5 furlongs” is not a unit for this. Write watts, for example 7.5 W.");
+    CHECK(why_not<Watts>("1e999") == "“1e999” is too large. Write watts, for example 7.5 W.");
+    CHECK(why_not<Watts>("1e-999") == "“1e-999” is too small. Write watts, for example 7.5 W.");
+    CHECK(
+        why_not<Watts>("1,000") ==
+        "In “1,000” the comma could mean thousands or decimals. Use a decimal point. Write watts, for example 7.5 W.");
     CHECK(why_not<Watts>("1 000") ==
-          "\"1 000\" holds a second number; thousands are not separated; write watts, for example 7.5 W.");
+          "“1 000” has a second number. Do not separate thousands. Write watts, for example 7.5 W.");
     CHECK(why_not<Metres>("40' 14\"") ==
-          "\"40' 14\"\" has 12 inches or more beside its feet; write a length, for example 12.5 m or 40' 6\".");
+          "“40' 14\"” has 12 inches or more besides its feet. Write a length, for example 12.5 m or 40' 6\".");
 }
 
 TEST_CASE("what is no figure is refused for every quantity") {
@@ -47,7 +47,7 @@ TEST_CASE("what is no figure is refused for every quantity") {
           "open", "off", "unknown", "5\xff", "\xff\xfe", "5;",    "$5",      "5 W!"})
         for (std::size_t unit = 0; unit < unit_count; ++unit) {
             const Result<double> read = parse_number(text, static_cast<Unit>(unit));
-            CHECK_MESSAGE(!read.ok(), text << " as " << words_of(static_cast<Unit>(unit)).noun << " was read as "
+            CHECK_MESSAGE(!read.ok(), text << " as " << words_of(static_cast<Unit>(unit)).symbol << " was read as "
                                            << (read.ok() ? shortest(*read) : ""));
         }
 }
@@ -56,9 +56,9 @@ TEST_CASE("a unit of something else is refused by the name of what it is") {
     CHECK(why_not<Watts>("5 ohm").find("is in ohms") != std::string::npos);
     CHECK(why_not<Volts>("5 W").find("is in watts") != std::string::npos);
     CHECK(why_not<Metres>("5 Hz").find("is in hertz") != std::string::npos);
-    CHECK(why_not<Decibels>("5 %").find("is in per cent") != std::string::npos);
-    CHECK(why_not<SquareMm>("18 AWG").find("is in an American wire gauge") != std::string::npos);
-    CHECK(why_not<Decibels>("60 dBA").find("is in a sound level") != std::string::npos);
+    CHECK(why_not<Decibels>("5 %").find("is a percentage") != std::string::npos);
+    CHECK(why_not<SquareMm>("18 AWG").find("is a wire gauge") != std::string::npos);
+    CHECK(why_not<Decibels>("60 dBA").find("is a sound level") != std::string::npos);
     CHECK(why_not<Ohms>("5 H").find("is in henries") != std::string::npos);
 }
 

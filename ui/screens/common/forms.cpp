@@ -105,7 +105,7 @@ void typed_field(const Place& at, FormState& state, const Value& value) {
                [&shared, kind = at.kind, id = at.id, &field = at.field, lengths](
                    Session& session, const std::string& text) -> Result<void> {
                    const Result<Value> read = value_from_text(field, text, lengths);
-                   if (!read) return Refusal{field_title(field) + " " + in_english(read.refusal()) + "."};
+                   if (!read) return placed(title_of(field), read.refusal());
                    const ChangeList changes = {setting(kind, id, {{std::string(field.name), *read}})};
                    const Result<Outcome> outcome = session.request(
                        Command{.changes = changes, .fill_in = true, .place = {}}, shared.author(), shared.stamp());

@@ -2,7 +2,6 @@
 
 #include <utility>
 
-#include "core/base/text.h"
 #include "core/session/changes.h"
 #include "core/words/words.h"
 
@@ -28,22 +27,15 @@ std::unique_ptr<Screen> root_of(Shared& shared, PlaceId place) {
 }
 
 Result<std::string> take_back(const Shared& shared, Session& session) {
-    const Result<Batch> batch = session.undoable(shared.author());
-    if (!batch) return batch.refusal();
-    const std::string what = own_change_in_words(session, *batch);
-    const Result<Outcome> outcome = session.undo(shared.author(), shared.stamp());
-    if (!outcome) return outcome.refusal();
-    if (outcome->remarks.empty()) return "Taken back: " + what;
-    return "Taken back, but left as it is: " + list_in_words(outcome->remarks);
+    TAPWRIGHT_TAKE(batch, session.undoable(shared.author()));
+    TAPWRIGHT_TAKE(outcome, session.undo(shared.author(), shared.stamp()));
+    return in_english(undone(session, batch, outcome));
 }
 
 Result<std::string> make_again(const Shared& shared, Session& session) {
-    const Result<Batch> batch = session.redoable(shared.author());
-    if (!batch) return batch.refusal();
-    const Result<Outcome> outcome = session.redo(shared.author(), shared.stamp());
-    if (!outcome) return outcome.refusal();
-    if (outcome->remarks.empty()) return "Made again: " + own_change_in_words(session, *batch);
-    return "Made again, but left as it is: " + list_in_words(outcome->remarks);
+    TAPWRIGHT_TAKE(batch, session.redoable(shared.author()));
+    TAPWRIGHT_TAKE(outcome, session.redo(shared.author(), shared.stamp()));
+    return in_english(redone(session, batch, outcome));
 }
 
 void take_file(const Shared& shared, FilePurpose purpose, const std::string& path) {

@@ -219,7 +219,7 @@ private:
             Message when = line.person.empty()
                                ? Message(time)
                                : Message("{time}, {person}", {{"time", time}, {"person", entered(line.person)}});
-            told_.push_back({std::move(line), std::move(when), own_change_in_words(*session_, *batch)});
+            told_.push_back({std::move(line), std::move(when), own_change(*session_, *batch)});
         }
     }
 
