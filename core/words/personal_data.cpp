@@ -28,8 +28,7 @@ Message personal_data(const Job& job) {
     if (const auto photos = static_cast<std::int64_t>(job.all<Photo>().size()); photos > 0)
         held.items.emplace_back(
             plural("{count} photo as the camera made it", "{count} photos as the camera made them", photos));
-    if (held.items.empty())
-        return Message("It holds no personal data, unless notes or names do.");
+    if (held.items.empty()) return Message("It holds no personal data, unless notes or names do.");
     return Message("It holds personal data: {what}. Notes may hold more. Give it only to people who may see this.",
                    {{"what", held}});
 }
