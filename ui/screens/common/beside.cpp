@@ -11,7 +11,7 @@ namespace {
 class Beside : public Screen {
 public:
     explicit Beside(Shared& shared) : shared_(shared) {}
-    std::string title(Context& context) override {
+    Message title(Context& context) override {
         const Zone* zone = shared_.zone_in_hand(context.session->job());
         return zone ? "Line of " + name_of(context.session->job(), zone->id) : "Line";
     }

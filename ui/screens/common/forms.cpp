@@ -118,7 +118,7 @@ class Pick : public Screen {
 public:
     Pick(Shared& shared, PickOptions options, std::function<void(Context&, const Id&)> pick)
         : shared_(shared), options_(std::move(options)), pick_(std::move(pick)) {}
-    std::string title(Context&) override { return options_.title; }
+    Message title(Context&) override { return options_.title; }
     void draw(Context& context) override {
         search_field(context, "pick.search", "Type to narrow the list", typed_);
         const Job& job = context.session->job();

@@ -57,7 +57,7 @@ bool add_photo_button(Context& context) {
 class PhotoScreen : public Screen {
 public:
     PhotoScreen(Shared& shared, Id photo) : shared_(shared), id_(std::move(photo)) {}
-    std::string title(Context& context) override {
+    Message title(Context& context) override {
         const Photo* photo = context.session->job().find<Photo>(id_);
         return photo && photo->caption ? *photo->caption : "Photo";
     }
@@ -123,7 +123,7 @@ private:
 class PhotosScreen : public Screen {
 public:
     PhotosScreen(Shared& shared, Id about) : shared_(shared), about_(std::move(about)) {}
-    std::string title(Context& context) override { return "Photos of " + record_words(context.session->job(), about_); }
+    Message title(Context& context) override { return "Photos of " + record_words(context.session->job(), about_); }
     bool has_foot(Context& context) override { return context.session->job().kind_of(about_).has_value(); }
     void draw_foot(Context& context) override {
         if (add_photo_button(context)) take_files();

@@ -13,7 +13,7 @@ namespace {
 class Strip : public Screen {
 public:
     explicit Strip(Shared& shared) : shared_(shared) {}
-    std::string title(Context&) override { return "Load"; }
+    Message title(Context&) override { return "Load"; }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         const Zone* zone = shared_.zone_in_hand(job);

@@ -5,6 +5,7 @@
 
 #include "core/findings/findings.h"
 #include "core/units/show.h"
+#include "ui/frame/text.h"
 #include "ui/screens/common/words.h"
 
 namespace tapwright::ui {
@@ -25,15 +26,16 @@ LinePoint::Kind drawn_kind(const Point& point) {
 }
 
 // "83.3 Ω, 85 Ω expected", or "83.3 Ω read": the newest impedance there.
-std::string reading_words(const Session& session, const Id& at) {
+Message reading_words(const Session& session, const Id& at) {
     const Job& job = session.job();
     for (std::size_t i = job.all<Reading>().size(); i-- > 0;) {
         const Reading& reading = job.all<Reading>()[i];
         if (reading.at != at || reading.quantity != Measured::ohms || !reading.value) continue;
         const Judgement& judgement = session.derived().readings[i];
-        const std::string expected =
-            judgement.expected ? ", " + show(*judgement.expected) + " expected" : std::string(" read");
-        return show(Ohms(*reading.value)) + expected;
+        const Ohms read(*reading.value);
+        return judgement.expected
+                   ? Message("{read}, {expected} expected", {{"read", read}, {"expected", *judgement.expected}})
+                   : Message("{read} read", {{"read", read}});
     }
     return {};
 }
@@ -54,9 +56,11 @@ void ZoneLineView::look(const Session& session, const Id& zone) {
 void ZoneLineView::collect(const Session& session, std::uint32_t zone) {
     const Job& job = session.job();
     const Derived& derived = session.derived();
-    data_.source = name_of(job, zone_);
+    data_.source = entered(name_of(job, zone_));
     if (derived.zones[zone].channel)
-        data_.source = name_of(job, job.all<Channel>()[*derived.zones[zone].channel].id) + ", " + data_.source;
+        data_.source = Message("{output}, {zone}",
+                               {{"output", entered(name_of(job, job.all<Channel>()[*derived.zones[zone].channel].id))},
+                                {"zone", entered(name_of(job, zone_))}});
     data_.source_detail = reading_words(session, zone_);
     data_.points.clear();
     data_.revision += 1;
@@ -86,11 +90,13 @@ void ZoneLineView::add(const Session& session, std::size_t place) {
     drawn.kind = drawn_kind(point);
     drawn.label = name_of(job, point.id);
     const std::optional<Watts> tap = point.tap_w ? point.tap_w : point.planned_tap_w;
-    drawn.detail = is_speaker(point) ? (tap ? show(*tap) : "no tap") : kind_word(point.kind.value_or(PointKind::other));
-    if (const std::string read = reading_words(session, point.id); !read.empty())
-        drawn.detail = read + ", " + drawn.detail;
-    if (point.room) drawn.detail += ", " + name_of(job, point.room);
-    drawn.level = state.level ? show(*state.level) : "";
+    Message what = Message("no tap");
+    if (tap) what = *tap;
+    if (!is_speaker(point)) what = Message(kind_word(point.kind.value_or(PointKind::other)));
+    Message room;
+    if (point.room) room = entered(name_of(job, point.room));
+    drawn.detail = read_out({reading_words(session, point.id), what, room});
+    if (state.level) drawn.level = *state.level;
     drawn.dashed = is_speaker(point) && !point.tap_w;
     drawn.watts = state.carried.value();
     data_.points.push_back(std::move(drawn));

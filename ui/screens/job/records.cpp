@@ -34,12 +34,12 @@ public:
         if (button(context, prefix + ".remove", Message("Remove"), {.kind = ButtonKind::danger, .shape = Shape::cross}))
             asked_ = true;
         if (ask(context, prefix + ".remove_ask",
-                Message("Remove {record}?", {{"record", record_words(context.session->job(), id_)}}),
+                Message("Remove {record}?", {{"record", Message(record_words(context.session->job(), id_))}}),
                 Message("Cannot be removed while other records use it. Undo restores it."), Message("Remove it"),
                 Message("Cancel"), asked_) != Answer::yes)
             return;
         shared_.ask(context, removal(context.session->job(), kind_, id_),
-                    Message("{record} removed", {{"record", record_title(context.session->job(), id_)}}));
+                    Message("{record} removed", {{"record", Message(record_title(context.session->job(), id_))}}));
         context.requests.back();
     }
 

@@ -119,9 +119,9 @@ private:
         const HeadroomWords was = headroom_words(*pair.before, Watts(0)), is = headroom_words(*pair.after, Watts(0));
         Row row;
         row.title = entered(name_of(after_->job, pair.id));
-        row.detail = sentences({Message("Now {load}, {headroom}.", {{"load", load_words(*pair.before)},
+        row.detail = sentences({Message("Now {load}, {headroom}.", {{"load", Message(load_words(*pair.before))},
                                                                     {"headroom", in_a_row({was.figure, was.word})}}),
-                                Message("Then {load}.", {{"load", load_words(*pair.after)}})});
+                                Message("Then {load}.", {{"load", Message(load_words(*pair.after))}})});
         row.value = is.figure;
         row.tone = is.tone;
         row.word = is.word;
@@ -185,12 +185,12 @@ private:
         for (const FindingPair& pair : comparison_.findings) {
             if (number == most_rows) break;
             const bool appears = pair.fate == Fate::appears;
-            const Message text = appears ? sentence(after_->job, after_->derived, pair.finding)
-                                         : sentence(session_->job(), session_->derived(), pair.finding);
+            const Statement said = appears ? statement_of(after_->job, after_->derived, pair.finding)
+                                           : statement_of(session_->job(), session_->derived(), pair.finding);
             tone_box(context, "trial.finding." + std::to_string(number++),
                      appears ? tone_of(pair.finding.severity) : Tone::good,
-                     appears ? Message("New: {finding}", {{"finding", text}})
-                             : Message("Gone: {finding}", {{"finding", text}}));
+                     appears ? Message("New: {finding}", {{"finding", said.text}})
+                             : Message("Gone: {finding}", {{"finding", said.text}}));
         }
     }
 
