@@ -18,8 +18,8 @@ void widen_when_flat(double& least, double& greatest, double by) {
     }
 }
 
-std::string axis_label(const Context& context, double value, const Message& unit) {
-    return context.words.text(in_a_row({Figure{value}, unit}));
+std::string axis_label(const Context& context, double value, Unit unit) {
+    return context.words.text(Message(Figure{value, unit}));
 }
 
 void draw_band(Context& context, ImDrawList* list, const ChartData& data, const ChartLayout& layout) {

@@ -19,7 +19,8 @@ struct ChartPoint {
 };
 
 struct ChartData {
-    Message title, x_unit, y_unit;  // "Level along the line", "m", "dB"
+    Message title;  // "Level along the line"
+    Unit x_unit = Unit::none, y_unit = Unit::none;
     std::vector<ChartPoint> points;
     bool joined = true;  // a line through the points, in the order given
     // A band that is right, or a single limit: low and high the same.

@@ -108,8 +108,8 @@ private:
 ChartData level_chart() {
     ChartData data;
     data.title = "Level along the line";
-    data.x_unit = "m";
-    data.y_unit = "dB";
+    data.x_unit = Unit::metre;
+    data.y_unit = Unit::decibel;
     const double levels[] = {0, -0.12, -0.31, -0.45, -0.58, -0.82, -1.12};
     for (int i = 0; i < 7; ++i)
         data.points.push_back(
@@ -124,7 +124,7 @@ ChartData level_chart() {
 ChartData readings_chart() {
     ChartData data;
     data.title = "Readings at zone 2";
-    data.y_unit = "\xCE\xA9";
+    data.y_unit = Unit::ohm;
     data.joined = false;
     const double ohms[] = {83, 81, 84, 69, 62};
     const Tone tones[] = {Tone::good, Tone::good, Tone::good, Tone::warning, Tone::stop};

@@ -4,7 +4,6 @@
 #include <string_view>
 
 #include "core/findings/findings.h"
-#include "core/units/show.h"
 #include "ui/frame/text.h"
 #include "ui/screens/common/words.h"
 
@@ -88,11 +87,11 @@ void ZoneLineView::add(const Session& session, std::size_t place) {
     LinePoint drawn;
     drawn.id = point.id.text();
     drawn.kind = drawn_kind(point);
-    drawn.label = name_of(job, point.id);
+    drawn.label = entered(name_of(job, point.id));
     const std::optional<Watts> tap = point.tap_w ? point.tap_w : point.planned_tap_w;
     Message what = Message("no tap");
     if (tap) what = *tap;
-    if (!is_speaker(point)) what = Message(kind_word(point.kind.value_or(PointKind::other)));
+    if (!is_speaker(point)) what = kind_word(point.kind.value_or(PointKind::other));
     Message room;
     if (point.room) room = entered(name_of(job, point.room));
     drawn.detail = read_out({reading_words(session, point.id), what, room});
@@ -114,12 +113,12 @@ void ZoneLineView::mark_findings(const Derived& derived) {
 void ZoneLineView::chart_levels(const Session& session) {
     const Job& job = session.job();
     levels_ = {};
-    levels_.title = "Level along the line, every knob full";
-    levels_.y_unit = "dB";
+    levels_.title = Message("Level along the line, attenuators full");
+    levels_.y_unit = Unit::decibel;
     levels_.joined = false;
     levels_.has_band = true;
     levels_.band_low = -job.info().loss_limit_db.value_or(Defaults::loss_limit_db).value();
-    levels_.band_word = "loss limit";
+    levels_.band_word = Message("loss limit");
     levels_.limit_is_low = true;
     charted_.clear();
     std::map<std::string_view, Tone> lost;
@@ -134,13 +133,14 @@ void ZoneLineView::chart_levels(const Session& session) {
         if (!state.cable) continue;
         const auto warned = lost.find(id.text());
         const Tone tone = warned == lost.end() ? Tone::good : warned->second;
-        levels_.points.push_back({static_cast<double>(charted_.size()), state.cable->value(), tone,
-                                  name_of(job, id) + ": " + show(*state.cable)});
+        levels_.points.push_back(
+            {static_cast<double>(charted_.size()), state.cable->value(), tone,
+             Message("{point}: {level}", {{"point", entered(name_of(job, id))}, {"level", *state.cable}})});
         charted_.push_back(id);
     }
     if (charted_.empty()) return;
-    levels_.x_first = name_of(job, charted_.front());
-    levels_.x_last = name_of(job, charted_.back());
+    levels_.x_first = entered(name_of(job, charted_.front()));
+    levels_.x_last = entered(name_of(job, charted_.back()));
 }
 
 std::optional<Id> ZoneLineView::draw(Context& context, std::string_view name, const Id& selected, float height) {

@@ -119,9 +119,9 @@ private:
         const HeadroomWords was = headroom_words(*pair.before, Watts(0)), is = headroom_words(*pair.after, Watts(0));
         Row row;
         row.title = entered(name_of(after_->job, pair.id));
-        row.detail = sentences({Message("Now {load}, {headroom}.", {{"load", Message(load_words(*pair.before))},
+        row.detail = sentences({Message("Now {load}, {headroom}.", {{"load", load_words(*pair.before)},
                                                                     {"headroom", in_a_row({was.figure, was.word})}}),
-                                Message("Then {load}.", {{"load", Message(load_words(*pair.after))}})});
+                                Message("Then {load}.", {{"load", load_words(*pair.after)}})});
         row.value = is.figure;
         row.tone = is.tone;
         row.word = is.word;

@@ -151,7 +151,7 @@ private:
     void draw_chart(Context& context) {
         ChartData data;
         data.title = Message("Impedance over time");
-        data.y_unit = code(words_of(Unit::ohm).shown);
+        data.y_unit = Unit::ohm;
         data.joined = false;
         charted_.clear();
         for (std::size_t i = places_.size(); i-- > 0;) add_to_chart(*context.session, places_[i], data);

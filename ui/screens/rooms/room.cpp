@@ -104,7 +104,7 @@ private:
     // "Ceiling 6, fed from VC-1".
     static Message detail_of(const Job& job, const Point& point) {
         const Message what =
-            point.type ? entered(name_of(job, point.type)) : Message(kind_word(point.kind.value_or(PointKind::other)));
+            point.type ? entered(name_of(job, point.type)) : kind_word(point.kind.value_or(PointKind::other));
         if (!point.fed_from) return Message("{what}, not traced", {{"what", what}});
         return Message("{what}, fed from {feed}", {{"what", what}, {"feed", entered(name_of(job, point.fed_from))}});
     }
