@@ -27,7 +27,7 @@ const Table tables[3] = {
 
 namespace {
 
-constexpr int longest_value = 48 << 20;  // bytes of one row: a photo, its copy and a little
+constexpr int longest_row = 48 << 20;  // bytes of one row: a photo, its copy and a little
 constexpr int patience_ms = 250;         // for a program that is just closing the file
 
 sqlite3_vfs* find_vfs(const std::string& vfs) {
@@ -55,7 +55,7 @@ void harden(sqlite3* connection) {
     sqlite3_db_config(connection, SQLITE_DBCONFIG_ENABLE_VIEW, 0, nullptr);
     sqlite3_db_config(connection, SQLITE_DBCONFIG_DQS_DDL, 0, nullptr);
     sqlite3_db_config(connection, SQLITE_DBCONFIG_DQS_DML, 0, nullptr);
-    sqlite3_limit(connection, SQLITE_LIMIT_LENGTH, longest_value);
+    sqlite3_limit(connection, SQLITE_LIMIT_LENGTH, longest_row);
     sqlite3_limit(connection, SQLITE_LIMIT_ATTACHED, 1);  // VACUUM INTO needs it
     sqlite3_limit(connection, SQLITE_LIMIT_SQL_LENGTH, 100000);
     sqlite3_limit(connection, SQLITE_LIMIT_COLUMN, 32);

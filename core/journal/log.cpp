@@ -11,7 +11,7 @@ namespace {
 
 constexpr std::size_t longest_name = 40;
 constexpr std::size_t longest_text = 4096;
-constexpr std::size_t longest_value = std::size_t{8} << 20;
+constexpr std::size_t longest_field = std::size_t{8} << 20;
 
 bool is_lower_or_digit(char c) {
     return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_';
@@ -78,7 +78,7 @@ Result<void> check_op(const Op& op, BatchAddress batch, std::size_t index) {
     if (!op.field.empty() && !is_name(op.field))
         return refuse(Message("Its field is {found}; 1 to 40 of a-z, 0-9 and _ would be right.",
                               {{"found", entered(cited(op.field))}}));
-    if (op.value.empty() || op.value.size() > longest_value || !is_utf8(op.value))
+    if (op.value.empty() || op.value.size() > longest_field || !is_utf8(op.value))
         return refuse(Message("Its value is missing, above 8 MiB or not UTF-8."));
     if (op.is_existence() && op.value != "true" && op.value != "null")
         return refuse(Message("It says {found} of a record's existence; true or null would be right.",

@@ -17,10 +17,6 @@ double watts_from(Nanowatts nanowatts) {
     return static_cast<double>(nanowatts) / 1e9;
 }
 
-double off_of(const FitChoice& choice, Aim aim) {
-    return aim == Aim::wanted ? choice.wanted_db : choice.today_db;
-}
-
 void note_worst(const Job& job, const FitSlot& slot, const FitChoice& choice, FitOption& option) {
     const double off = off_of(choice, option.aim);
     if (!(std::abs(off) > std::abs(option.worst.value()))) return;

@@ -24,6 +24,11 @@ struct FitChoice {
     bool touches = false;  // somebody has to climb up and change it; false also for a plan that nothing hangs by yet
 };
 
+// How far a choice is from what the aim holds to, in decibels.
+inline double off_of(const FitChoice& choice, Aim aim) {
+    return aim == Aim::wanted ? choice.wanted_db : choice.today_db;
+}
+
 // One loudspeaker whose tap can be chosen.
 struct FitSlot {
     std::uint32_t point = nowhere;   // in job.all<Point>(); nowhere: an added one

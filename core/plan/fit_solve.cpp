@@ -12,9 +12,6 @@ namespace {
 constexpr double same_cost = 1e-9;
 // Two deviations that differ by less are the same step.
 constexpr double same_db = 1e-9;
-double off_of(const FitChoice& choice, Aim aim) {
-    return aim == Aim::wanted ? choice.wanted_db : choice.today_db;
-}
 
 // One choice for one slot, as far as an aim still allows it.
 struct Option {

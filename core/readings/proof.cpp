@@ -23,7 +23,7 @@ PositionsNoted positions_of(const Job& job, const Reading& reading, const Assess
     return positions;
 }
 
-ReadingLimit limit_of(const Reading& reading, const Assessment& a) {
+ReadingLimit against_limit_of(const Reading& reading, const Assessment& a) {
     ReadingLimit held{.limit = a.outlook->limit, .over = {}, .min_ohm = a.outlook->min_ohm};
     if (reading.over_range.value_or(false)) return held;
     held.is_below_min_ohm = held.min_ohm && Ohms(*reading.value) < *held.min_ohm;
@@ -78,7 +78,7 @@ void add_proof(const Job& job, const Reading& reading, Assessment& a) {
     j.speakers = a.outlook->speakers;
     j.without_tap = a.outlook->without_tap;
     j.positions = positions_of(job, reading, a);
-    j.against_limit = limit_of(reading, a);
+    j.against_limit = against_limit_of(reading, a);
     j.drift_share = drift_share_of(a);
     j.sight = sight_of(job, reading, a);
     j.hidden_marks = hidden_marks_of(job, *a.outlook);

@@ -50,6 +50,7 @@ message(STATUS "Dear ImGui: ${imgui_folder}")
 add_library(tapwright_imgui STATIC
   ${imgui_folder}/imgui.cpp ${imgui_folder}/imgui_draw.cpp ${imgui_folder}/imgui_tables.cpp
   ${imgui_folder}/imgui_widgets.cpp)
+set_target_properties(tapwright_imgui PROPERTIES UNITY_BUILD OFF)  # its sources are not made for it
 target_include_directories(tapwright_imgui SYSTEM PUBLIC ${imgui_folder})
 target_compile_definitions(tapwright_imgui PUBLIC
   IMGUI_DISABLE_OBSOLETE_FUNCTIONS IMGUI_DISABLE_DEMO_WINDOWS IMGUI_DISABLE_DEBUG_TOOLS
@@ -60,6 +61,7 @@ if(NOT EMSCRIPTEN)
   find_package(OpenGL REQUIRED)
   add_library(tapwright_imgui_desktop STATIC
     ${imgui_folder}/backends/imgui_impl_glfw.cpp ${imgui_folder}/backends/imgui_impl_opengl3.cpp)
+  set_target_properties(tapwright_imgui_desktop PROPERTIES UNITY_BUILD OFF)
   target_include_directories(tapwright_imgui_desktop SYSTEM PUBLIC ${imgui_folder}/backends)
   target_link_libraries(tapwright_imgui_desktop PUBLIC tapwright_imgui glfw OpenGL::GL PRIVATE ${CMAKE_DL_LIBS})
 endif()
