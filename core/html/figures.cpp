@@ -136,11 +136,14 @@ std::string figure(const document::Figure& figure) {
 }
 
 std::string signature(const document::SignatureLine& signature, const Words& words) {
-    const auto word = [&](const Message& message) { return "<p class=\"word\">" + escaped(words.text(message)) + "</p>"; };
+    const auto word = [&](const Message& message) {
+        return "<p class=\"word\">" + escaped(words.text(message)) + "</p>";
+    };
     std::string drawn;
     if (!signature.strokes.empty()) {
         const std::string who = signature.name.empty() ? signature.role : signature.name;
-        drawn = open_svg(300, 60, words.text(Message("Drawn signature: {name}", {{"name", entered(who)}})), "signature");
+        drawn =
+            open_svg(300, 60, words.text(Message("Drawn signature: {name}", {{"name", entered(who)}})), "signature");
         for (const auto& stroke : signature.strokes)
             if (!stroke.empty()) drawn += "<path d=\"" + path(stroke, 300, 60) + "\" stroke-width=\"2\"/>";
         drawn += "</svg>";

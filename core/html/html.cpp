@@ -3,9 +3,9 @@
 #include <algorithm>
 
 #include "core/base/text.h"
+#include "core/html/escape.h"
 #include "core/html/figures.h"
 #include "core/html/style.h"
-#include "core/html/escape.h"
 
 namespace tapwright {
 namespace {

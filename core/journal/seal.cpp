@@ -8,8 +8,8 @@ namespace {
 Result<void> write_copy(const Database& database, const std::string& path) {
     const std::string plain = plain_path(path);
     database.run("PRAGMA query_only=OFF");  // a job open for reading may be sealed too; it stays as it is
-    Statement vacuum = database.prepare("VACUUM INTO ?");
-    if (vacuum.bind_text(0, plain).step() == Statement::Step::done) return done();
+    SqlStatement vacuum = database.prepare("VACUUM INTO ?");
+    if (vacuum.bind_text(0, plain).step() == SqlStatement::Step::done) return done();
     return Refusal{sentences({Message("The copy {file} cannot be written.", {{"file", named(path)}}),
                               database.trouble(), Message("Choose a folder with room that may be written to.")})};
 }

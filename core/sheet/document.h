@@ -232,7 +232,8 @@ struct Document {
     std::string footer;   // stands on every page beside "Page X of Y"
     Paper paper = Paper::a4;
     std::vector<Block> blocks;
-    Words words = Words();  // for what a renderer says by itself: the number of a page, the words under a line to sign on
+    Words words =
+        Words();  // for what a renderer says by itself: the number of a page, the words under a line to sign on
 };
 
 // The outline in one language. Names in another direction of writing stay within themselves (core/words/isolate.h).

@@ -4,8 +4,8 @@
 #include <map>
 
 #include "core/base/text.h"
-#include "core/sheet/view.h"
 #include "core/sheet/phrases.h"
+#include "core/sheet/view.h"
 
 namespace tapwright {
 namespace {
@@ -87,9 +87,10 @@ Result<LabelSize> label_size_from(std::string_view text) {
         const bool within = size.width >= 15 && size.width <= 190 && size.height >= 8 && size.height <= 100;
         if (*end == '\0' && within) return size;
     }
-    return Refusal{Message("Label size {size}: give small, medium or large, or width x height in millimetres from 15x8 to "
-                           "190x100, as {example}.",
-                           {{"size", entered(cited(text))}, {"example", code("60x25")}})};
+    return Refusal{
+        Message("Label size {size}: give small, medium or large, or width x height in millimetres from 15x8 to "
+                "190x100, as {example}.",
+                {{"size", entered(cited(text))}, {"example", code("60x25")}})};
 }
 
 document::Document label_sheet(const Job& job, const Derived& derived, const LabelOptions& options,
@@ -101,9 +102,9 @@ document::Document label_sheet(const Job& job, const Derived& derived, const Lab
     outline::Document made;
     made.title = Message("{job}: labels", {{"job", entered(cited(name, 200))}});
     made.created = options.time;
-    made.footer = view.day.empty() ? Message("{job} · labels", {{"job", entered(cited(name, 40))}})
-                                   : Message("{job} · labels · {day}",
-                                             {{"job", entered(cited(name, 40))}, {"day", Day{view.day}}});
+    made.footer = view.day.empty()
+                      ? Message("{job} · labels", {{"job", entered(cited(name, 40))}})
+                      : Message("{job} · labels · {day}", {{"job", entered(cited(name, 40))}, {"day", Day{view.day}}});
     made.paper = options.paper;
     made.blocks.push_back(outline::Heading{1, entered(name)});
     made.blocks.push_back(outline::Paragraph{

@@ -31,7 +31,6 @@ struct LabelOptions {
 };
 
 // Requires: `derived` is derive(job). Zones in their order, runs in the order in which they are fed.
-document::Document label_sheet(const Job& job, const Derived& derived, const LabelOptions& options,
-                               const Words& words);
+document::Document label_sheet(const Job& job, const Derived& derived, const LabelOptions& options, const Words& words);
 
 }  // namespace tapwright

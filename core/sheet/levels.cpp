@@ -41,8 +41,9 @@ Message caption_of(const View& view, const Room& room, const LevelMap& map, cons
                                  {"width", *room.width_m},
                                  {"levels", levels_of(room, map, heard)}});
     if (heard.left_out == 0) return levels;
-    return sentences({std::move(levels), plural("{count} loudspeaker is left out.", "{count} loudspeakers are left out.",
-                                                static_cast<std::int64_t>(heard.left_out))});
+    return sentences(
+        {std::move(levels), plural("{count} loudspeaker is left out.", "{count} loudspeakers are left out.",
+                                   static_cast<std::int64_t>(heard.left_out))});
 }
 
 // "72 to 69 dB", and "below 60 dB" for the last step, which holds all that is quieter.

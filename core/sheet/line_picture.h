@@ -46,8 +46,8 @@ struct Extent {
 // `words`: for what the drawing says by itself, "from ...".
 // Requires: a node's feed stands before it in the list; extent is at least 1 by 1.
 // Returns: one drawing or more, every node in exactly one of them; none for an empty list. Linear in the nodes.
-std::vector<document::Drawing> draw(const Source& source, const std::vector<Node>& nodes,
-                                    const Words& words = Words(), Extent extent = {});
+std::vector<document::Drawing> draw(const Source& source, const std::vector<Node>& nodes, const Words& words = Words(),
+                                    Extent extent = {});
 
 // An upper estimate of how wide `text` runs, in points, and the text cut with an ellipsis to what stays within `width`.
 double estimated_width(std::string_view text, double size);

@@ -62,12 +62,12 @@ void what_it_is(const View& view, Blocks& blocks) {
                            [&](std::uint32_t at) { return is_fitted_speaker(view.point(at)); });
     });
     const Message fitted = plural("{count} loudspeaker", "{count} loudspeakers", speakers);
-    blocks.push_back(Paragraph{
-        lines == 0 ? Message("Fitted: {loudspeakers}.", {{"loudspeakers", fitted}})
-                   : Message("Fitted: {loudspeakers} on {lines}.",
-                             {{"loudspeakers", fitted},
-                              {"lines", plural("{count} line (zone)", "{count} lines (zones)", lines)}}),
-        Tone::plain});
+    blocks.push_back(
+        Paragraph{lines == 0 ? Message("Fitted: {loudspeakers}.", {{"loudspeakers", fitted}})
+                             : Message("Fitted: {loudspeakers} on {lines}.",
+                                       {{"loudspeakers", fitted},
+                                        {"lines", plural("{count} line (zone)", "{count} lines (zones)", lines)}}),
+                  Tone::plain});
 }
 
 void amplifiers(const View& view, Blocks& blocks) {
@@ -101,26 +101,27 @@ void no_sound(const View& view, Blocks& blocks) {
         steps.items.push_back(
             Message("If the fire alarm is sounding, follow your fire procedure first. Afterwards the music stays muted "
                     "until the person responsible for the alarm resets it. Never bypass this."));
-    steps.items.push_back(Message(
-        "Is the amplifier's light on? If not, look at its breaker. If it has tripped, leave it off and call."));
+    steps.items.push_back(
+        Message("Is the amplifier's light on? If not, look at its breaker. If it has tripped, leave it off and call."));
     if (has(InterfaceKind::paging))
-        steps.items.push_back(Message("Make an announcement. If you hear it, the wiring works; the source is not "
-                                      "playing. Try another source."));
+        steps.items.push_back(
+            Message("Make an announcement. If you hear it, the wiring works; the source is not "
+                    "playing. Try another source."));
     else
         steps.items.push_back(Message("Try another source. A silent source sounds just like a broken line."));
     steps.items.push_back(
         Message("One room only? Set its volume control to the normal position. \"Off\" silences every loudspeaker it "
                 "controls."));
-    steps.items.push_back(Message(
-        "One loudspeaker only? Find its label in the list of rooms, and call. The others keep working."));
+    steps.items.push_back(
+        Message("One loudspeaker only? Find its label in the list of rooms, and call. The others keep working."));
     blocks.push_back(std::move(steps));
 }
 
 Message remark_on(const ZoneState& state) {
     Message unaccounted;
     if (state.unrecorded.value() > 0)
-        unaccounted = Message("ask before adding: {watts} on this line is not accounted for",
-                              {{"watts", state.unrecorded}});
+        unaccounted =
+            Message("ask before adding: {watts} on this line is not accounted for", {{"watts", state.unrecorded}});
     else if (state.margin.headroom && state.margin.headroom->value() < 0)
         return Message("full: nothing more may be added");
     return with_semicolons({why_unknown(state), std::move(unaccounted)});
@@ -157,9 +158,10 @@ Message test_of(const std::optional<InterfaceKind>& kind, const std::string& day
         return Message("Tested on {day}: {what} ({amplifiers}).",
                        {{"day", Day{day}}, {"what", what}, {"amplifiers", amplifiers}});
     if (kind == InterfaceKind::fire_mute)
-        return Message("No test recorded: {what} ({amplifiers}). Arrange one with whoever is responsible for the fire "
-                       "alarm.",
-                       {{"what", what}, {"amplifiers", amplifiers}});
+        return Message(
+            "No test recorded: {what} ({amplifiers}). Arrange one with whoever is responsible for the fire "
+            "alarm.",
+            {{"what", what}, {"amplifiers", amplifiers}});
     return Message("No test recorded: {what} ({amplifiers}).", {{"what", what}, {"amplifiers", amplifiers}});
 }
 

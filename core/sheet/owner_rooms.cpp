@@ -170,8 +170,7 @@ void gaps_of_points(const View& view, Bullets& gaps) {
     for (const std::uint32_t at : view.not_traced)
         if (is_fitted(view.point(at))) lost.push_back(at);
     if (!lost.empty())
-        gaps.items.push_back(
-            Message("Not known which line feeds them: {points}.", {{"points", labels(view, lost)}}));
+        gaps.items.push_back(Message("Not known which line feeds them: {points}.", {{"points", labels(view, lost)}}));
     for (const std::uint32_t room : view.rooms)
         gaps_of_room(view, room_called(view, room), view.room_points[room], gaps);
     gaps_of_room(view, Message("Room not recorded"), view.no_room, gaps);
@@ -183,9 +182,8 @@ void gaps_of_points(const View& view, Bullets& gaps) {
     const auto not_heard = pick(view, [](const Point& point) { return is_fitted_speaker(point) && !point.heard; });
     if (!not_heard.empty())
         gaps.items.push_back(Message("Not yet listened to: {points}.", {{"points", labels(view, not_heard)}}));
-    const auto faulty = pick(view, [](const Point& point) {
-        return is_fitted_speaker(point) && point.heard && *point.heard != Heard::ok;
-    });
+    const auto faulty = pick(
+        view, [](const Point& point) { return is_fitted_speaker(point) && point.heard && *point.heard != Heard::ok; });
     for (const std::uint32_t at : faulty) gaps.items.push_back(fault_of(view, view.point(at)));
 }
 
@@ -235,12 +233,12 @@ void room_rows(const View& view, const Message& room, const std::vector<std::uin
         const bool traced = line.traced && line.zone != nowhere;
         Series labels;
         for (const std::uint32_t at : row) labels.items.emplace_back(entered(name_of(view.job, view.point(at).id)));
-        table.rows.push_back({{room},
-                              {type_name(view.job, first)},
-                              {tap_as_left(view.job, first)},
-                              {traced ? Message(entered(name_of(view.job, view.job.all<Zone>()[line.zone].id)))
-                                      : Message("not traced")},
-                              {std::move(labels)}});
+        table.rows.push_back(
+            {{room},
+             {type_name(view.job, first)},
+             {tap_as_left(view.job, first)},
+             {traced ? Message(entered(name_of(view.job, view.job.all<Zone>()[line.zone].id))) : Message("not traced")},
+             {std::move(labels)}});
     }
 }
 

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "core/units/show.h"
+#include "core/words/place_name.h"
 
 namespace tapwright::sheet {
 
@@ -35,8 +36,7 @@ Day day_of(const std::string& time) {
 
 Message called(const Job& job, const std::optional<Id>& id) {
     if (!id) return not_recorded();
-    if (const Interface* link = job.find<Interface>(*id); link && link->kind) return *link->kind;
-    return entered(name_of(job, *id));
+    return place_name(job, *id);
 }
 
 Message type_name(const Job& job, const Point& point) {
@@ -53,9 +53,9 @@ Message with_semicolons(std::vector<Message> phrases) {
     Message all;
     for (Message& next : phrases) {
         if (next.empty()) continue;
-        all = all.empty() ? std::move(next)
-                          : in_context("phrases", "{these}; {next}",
-                                       {{"these", std::move(all)}, {"next", std::move(next)}});
+        all = all.empty()
+                  ? std::move(next)
+                  : in_context("phrases", "{these}; {next}", {{"these", std::move(all)}, {"next", std::move(next)}});
     }
     return all;
 }
@@ -64,9 +64,9 @@ Message with_commas(std::vector<Message> phrases) {
     Message all;
     for (Message& next : phrases) {
         if (next.empty()) continue;
-        all = all.empty() ? std::move(next)
-                          : in_context("phrases", "{these}, {next}",
-                                       {{"these", std::move(all)}, {"next", std::move(next)}});
+        all = all.empty()
+                  ? std::move(next)
+                  : in_context("phrases", "{these}, {next}", {{"these", std::move(all)}, {"next", std::move(next)}});
     }
     return all;
 }
@@ -186,9 +186,9 @@ Message tap_and_mark(const Job& job, const Point& point) {
 Message conductors_of(const CableType& cable) {
     const CableMetal metal = cable.metal.value_or(CableMetal::copper);
     if (cable.awg)
-        return Message("{gauge} AWG {strand}, {metal}", {{"gauge", *cable.awg},
-                                                         {"strand", cable.strand.value_or(CableStrand::solid)},
-                                                         {"metal", metal}});
+        return Message(
+            "{gauge} AWG {strand}, {metal}",
+            {{"gauge", *cable.awg}, {"strand", cable.strand.value_or(CableStrand::solid)}, {"metal", metal}});
     if (cable.area_mm2)
         return Message("{area}, class {class}, {metal}",
                        {{"area", *cable.area_mm2}, {"class", cable.iec_class.value_or(2)}, {"metal", metal}});

@@ -3,7 +3,6 @@
 
 #include "core/sheet/parts.h"
 #include "core/sheet/phrases.h"
-#include "core/words/readings_text.h"
 
 namespace tapwright::sheet {
 namespace {
@@ -19,9 +18,9 @@ Message positions(const View& view, const KnobMap& knobs) {
     Series each;
     for (const auto& [id, knob] : knobs) {
         all_full = all_full && !knob.off && knob.step.value() == 0;
-        each.items.emplace_back(in_context("an attenuator and its position", "{attenuator} {position}",
-                                           {{"attenuator", entered(name_of(view.job, id))},
-                                            {"position", position_of(knob)}}));
+        each.items.emplace_back(
+            in_context("an attenuator and its position", "{attenuator} {position}",
+                       {{"attenuator", entered(name_of(view.job, id))}, {"position", position_of(knob)}}));
     }
     return all_full ? Message("attenuators full") : Message(each);
 }
@@ -59,9 +58,9 @@ bool is_latest(const View& view, const Reading& reading, std::uint32_t at) {
 Cell verdict(const Reading& reading, const Judgement& judged) {
     if (!is_judged(reading)) return {};
     const bool within = judged.limit == LimitState::ok;
-    Cell cell{with_semicolons({words_for(judged.verdict), within ? Message() : words_for(judged.limit)}), tone_of(judged.verdict)};
-    if (!within && cell.tone != Tone::stop)
-        cell.tone = judged.limit == LimitState::stop ? Tone::stop : Tone::warning;
+    Cell cell{with_semicolons({words_for(judged.verdict), within ? Message() : words_for(judged.limit)}),
+              tone_of(judged.verdict)};
+    if (!within && cell.tone != Tone::stop) cell.tone = judged.limit == LimitState::stop ? Tone::stop : Tone::warning;
     return cell;
 }
 
@@ -78,9 +77,9 @@ void readings_table(const View& view, const std::vector<std::uint32_t>& readings
     if (readings.empty()) return;
     Table table;
     table.caption = std::move(caption);
-    table.columns = {{Message("Where"), Align::start, 2},      {Message("What"), Align::start, 2},
-                     {Message("Read"), Align::end, 1.7},       {Message("Expected"), Align::end, 2.4},
-                     {Message("Verdict"), Align::start, 2.6},  {Message("Date"), Align::start, 1.9},
+    table.columns = {{Message("Where"), Align::start, 2},     {Message("What"), Align::start, 2},
+                     {Message("Read"), Align::end, 1.7},      {Message("Expected"), Align::end, 2.4},
+                     {Message("Verdict"), Align::start, 2.6}, {Message("Date"), Align::start, 1.9},
                      {Message("Conditions"), Align::start, 4}};
     Bullets explained;
     for (const std::uint32_t at : readings) {
@@ -96,7 +95,7 @@ void readings_table(const View& view, const std::vector<std::uint32_t>& readings
         if (needs_explaining(view, at))
             explained.items.push_back(in_context("reading", "{day}: {statement}",
                                                  {{"day", day_of_reading(view, reading)},
-                                                  {"statement", Message(sentence(view.job, view.derived, at))}}));
+                                                  {"statement", view.statements.readings().statement_of(at).text}}));
     }
     blocks.push_back(std::move(table));
     if (!explained.items.empty()) blocks.push_back(std::move(explained));

@@ -13,17 +13,14 @@ using outline::Tone;
 
 // "14 m × 9 m, 3.6 m high".
 Message size_of(const Room& room) {
-    return with_commas(
-        {room.length_m && room.width_m
-             ? Message("{length} × {width}", {{"length", *room.length_m}, {"width", *room.width_m}})
-             : Message(),
-         room.height_m ? Message("{height} high", {{"height", *room.height_m}}) : Message()});
+    return with_commas({room.length_m && room.width_m
+                            ? Message("{length} × {width}", {{"length", *room.length_m}, {"width", *room.width_m}})
+                            : Message(),
+                        room.height_m ? Message("{height} high", {{"height", *room.height_m}}) : Message()});
 }
 
 Message ceiling_of(const Room& room) {
-    const Message plenum = !room.plenum   ? Message()
-                           : *room.plenum ? Message("plenum above")
-                                          : Message("no plenum");
+    const Message plenum = !room.plenum ? Message() : *room.plenum ? Message("plenum above") : Message("no plenum");
     return with_commas({shown_or_nothing(room.ceiling), plenum});
 }
 
@@ -59,8 +56,7 @@ Message taps_of(const SpeakerType& type) {
 }
 
 Message meaning_of_taps(const SpeakerType& type) {
-    const Message means =
-        type.tap_means == TapMeans::delivered ? Message("watts delivered") : Message("watts drawn");
+    const Message means = type.tap_means == TapMeans::delivered ? Message("watts delivered") : Message("watts drawn");
     if (!type.xfmr_loss_db) return means;
     return with_commas({means, Message("transformer loses {loss}", {{"loss", *type.xfmr_loss_db}})});
 }
@@ -69,7 +65,7 @@ void speaker_types(const View& view, Blocks& blocks) {
     if (view.job.all<SpeakerType>().empty()) return;
     Table table;
     table.caption = Message("Types of loudspeakers");
-    table.columns = {{Message("Type"), Align::start, 3},      {Message("Taps"), Align::start, 3},
+    table.columns = {{Message("Type"), Align::start, 3},       {Message("Taps"), Align::start, 3},
                      {Message("Marked for"), Align::end, 1.6}, {Message("Max power"), Align::end, 1.5},
                      {Message("Bypass"), Align::end, 1.3},     {Message("1 W, 1 m"), Align::end, 1.7},
                      {Message("Tap means"), Align::start, 2},  {Message("Notes"), Align::start, 3}};
@@ -113,8 +109,8 @@ void attenuator_types(const View& view, Blocks& blocks) {
     if (view.job.all<AttenuatorType>().empty()) return;
     Table table;
     table.caption = Message("Types of attenuators");
-    table.columns = {{Message("Type"), Align::start, 3},     {Message("Rating"), Align::start, 2},
-                     {Message("Build"), Align::start, 2},    {Message("Steps"), Align::start, 3},
+    table.columns = {{Message("Type"), Align::start, 3},      {Message("Rating"), Align::start, 2},
+                     {Message("Build"), Align::start, 2},     {Message("Steps"), Align::start, 3},
                      {Message("Insertion"), Align::end, 1.6}, {Message("Override"), Align::start, 3},
                      {Message("Notes"), Align::start, 2}};
     for (const AttenuatorType& type : view.job.all<AttenuatorType>())
@@ -188,13 +184,13 @@ void interface_table(const View& view, Blocks& blocks) {
                      {Message("Test"), Align::start, 2},
                      {Message("Notes"), Align::start, 4}};
     for (const Interface& interface : view.job.all<Interface>())
-        table.rows.push_back(
-            {{shown(interface.kind)},
-             {called(view.job, interface.amplifier)},
-             {shown_or_nothing(interface.supply_ma)},
-             interface.tested ? Cell{Message("tested on {day}", {{"day", Day{interface.tested->text}}}), Tone::good}
-                              : Cell{Message("no test recorded"), Tone::note},
-             {typed(interface.notes)}});
+        table.rows.push_back({{shown(interface.kind)},
+                              {called(view.job, interface.amplifier)},
+                              {shown_or_nothing(interface.supply_ma)},
+                              interface.tested
+                                  ? Cell{Message("tested on {day}", {{"day", Day{interface.tested->text}}}), Tone::good}
+                                  : Cell{Message("no test recorded"), Tone::note},
+                              {typed(interface.notes)}});
     blocks.push_back(std::move(table));
 }
 
@@ -245,12 +241,12 @@ void snag_table(const View& view, Blocks& blocks) {
     for (const SnagState state : {SnagState::open, SnagState::closed})
         for (const Snag& snag : view.job.all<Snag>()) {
             if (snag.share == Share::private_ || snag.state.value_or(SnagState::open) != state) continue;
-            table.rows.push_back({{snag.about && *snag.about != job_id() ? called(view.job, snag.about)
-                                                                         : Message("the job")},
-                                  {typed_or(snag.text, not_recorded())},
-                                  {state, state == SnagState::open ? Tone::note : Tone::good},
-                                  {day_or(snag.opened, {})},
-                                  {day_or(snag.closed, {})}});
+            table.rows.push_back(
+                {{snag.about && *snag.about != job_id() ? called(view.job, snag.about) : Message("the job")},
+                 {typed_or(snag.text, not_recorded())},
+                 {state, state == SnagState::open ? Tone::note : Tone::good},
+                 {day_or(snag.opened, {})},
+                 {day_or(snag.closed, {})}});
         }
     if (table.rows.empty()) return;
     blocks.push_back(Heading{2, Message("Snags")});
@@ -264,9 +260,9 @@ void as_found_and_left(const View& view, const SheetVisit& told, Blocks& blocks)
     if (!visit || told.rows.empty()) return;
     Table table;
     const Message day = day_or(visit->date, Message("day not recorded"));
-    table.caption = visit->purpose ? Message("As found and as left, {day}, {purpose}",
-                                             {{"day", day}, {"purpose", *visit->purpose}})
-                                   : Message("As found and as left, {day}", {{"day", day}});
+    table.caption =
+        visit->purpose ? Message("As found and as left, {day}, {purpose}", {{"day", day}, {"purpose", *visit->purpose}})
+                       : Message("As found and as left, {day}", {{"day", day}});
     table.columns = {{Message("Point"), Align::start, 2},
                      {Message("As found"), Align::start, 5},
                      {Message("As left"), Align::start, 5}};

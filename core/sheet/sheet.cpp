@@ -29,7 +29,8 @@ Message footer(const View& view, Message kind) {
         text = in_context("footer", "{first_line}\nHash {hash}",
                           {{"first_line", std::move(text)}, {"hash", code(cited(options.state, 64))}});
     if (!options.version.empty())
-        text = next_fact(std::move(text), Message("Tapwright {version}", {{"version", code(cited(options.version, 24))}}));
+        text =
+            next_fact(std::move(text), Message("Tapwright {version}", {{"version", code(cited(options.version, 24))}}));
     return text;
 }
 

@@ -55,10 +55,9 @@ struct SheetOptions {
     std::function<std::optional<document::Picture>(const std::string& sha256)> picture;
 };
 
-// Requires: `derived` is derive(job). Returns: the same document for the same job, options and words; the lengths in it are
-// in the units of `words`.
-// Linear in the records. Every table row has as many cells as its table has columns, and no figure lacks its
-// alternative text.
+// Requires: `derived` is derive(job). Returns: the same document for the same job, options and words; the lengths in it
+// are in the units of `words`. Linear in the records. Every table row has as many cells as its table has columns, and
+// no figure lacks its alternative text.
 document::Document handover_sheet(const Job& job, const Derived& derived, const SheetOptions& options,
                                   const Words& words);
 

@@ -1,10 +1,8 @@
 // The technician's sheet: the whole record, in the order in which a next visit asks for it.
 #include <algorithm>
 
-#include "core/findings/findings.h"
 #include "core/sheet/parts.h"
 #include "core/sheet/phrases.h"
-#include "core/words/findings_text.h"
 
 namespace tapwright::sheet {
 namespace {
@@ -21,8 +19,7 @@ using outline::Tone;
 void title(const View& view, Blocks& blocks) {
     const JobInfo& info = view.job.info();
     blocks.push_back(Heading{1, entered(name_of(view.job, job_id()))});
-    blocks.push_back(
-        Paragraph{Message("Technician's sheet: as-built record of the loudspeaker lines."), Tone::plain});
+    blocks.push_back(Paragraph{Message("Technician's sheet: as-built record of the loudspeaker lines."), Tone::plain});
     not_a_certificate(blocks);
     Facts facts;
     const auto add = [&](Message name, const std::optional<std::string>& value) {
@@ -33,20 +30,19 @@ void title(const View& view, Blocks& blocks) {
     add(Message("Contractor"), info.contractor);
     add(Message("Contact"), info.contact);
     if (!view.day.empty()) facts.facts.push_back({Message("Sheet made"), Day{view.day}});
-    facts.facts.push_back({Message("Line voltage"),
-                           Message("{volts} unless stated otherwise", {{"volts", line_voltage(view.job)}})});
+    facts.facts.push_back(
+        {Message("Line voltage"), Message("{volts} unless stated otherwise", {{"volts", line_voltage(view.job)}})});
     facts.facts.push_back({Message("Reserve"), Message("{share} of every limit",
                                                        {{"share", info.reserve_pct.value_or(Defaults::reserve_pct)}})});
+    facts.facts.push_back({Message("Readings judged"),
+                           Message("within {tolerance} of the expected value, {baseline} of a baseline",
+                                   {{"tolerance", info.ohms_tol_pct.value_or(Defaults::ohms_tol_pct)},
+                                    {"baseline", info.baseline_tol_pct.value_or(Defaults::baseline_tol_pct)}})});
     facts.facts.push_back(
-        {Message("Readings judged"),
-         Message("within {tolerance} of the expected value, {baseline} of a baseline",
-                 {{"tolerance", info.ohms_tol_pct.value_or(Defaults::ohms_tol_pct)},
-                  {"baseline", info.baseline_tol_pct.value_or(Defaults::baseline_tol_pct)}})});
-    facts.facts.push_back({Message("Calculated at"),
-                           Message("{frequency}, conductors at {temperature}, cable loss limit {loss}",
-                                   {{"frequency", info.test_hz.value_or(Defaults::test_hz)},
-                                    {"temperature", info.cable_c.value_or(Defaults::cable_c)},
-                                    {"loss", info.loss_limit_db.value_or(Defaults::loss_limit_db)}})});
+        {Message("Calculated at"), Message("{frequency}, conductors at {temperature}, cable loss limit {loss}",
+                                           {{"frequency", info.test_hz.value_or(Defaults::test_hz)},
+                                            {"temperature", info.cable_c.value_or(Defaults::cable_c)},
+                                            {"loss", info.loss_limit_db.value_or(Defaults::loss_limit_db)}})});
     add(Message("Electrical code followed"), info.code_note);
     add(Message("Notes"), info.notes);
     blocks.push_back(std::move(facts));
@@ -64,37 +60,34 @@ void summary(const View& view, Blocks& blocks) {
         if (point.kind == PointKind::speaker) ++(is_fitted(point) ? fitted : planned);
     const auto lost = static_cast<std::int64_t>(view.not_traced.size());
     blocks.push_back(Paragraph{
-        sentences({Message("{zones}, {amplifiers}, {rooms}.",
-                           {{"zones", plural("{count} zone", "{count} zones", count_of<Zone>(view))},
-                            {"amplifiers", plural("{count} amplifier", "{count} amplifiers", count_of<Amplifier>(view))},
-                            {"rooms", plural("{count} room", "{count} rooms", count_of<Room>(view))}}),
-                   plural("{count} loudspeaker is recorded as fitted.", "{count} loudspeakers are recorded as fitted.",
-                          fitted),
-                   planned == 0 ? Message()
-                                : plural("{count} loudspeaker is not fitted.", "{count} loudspeakers are not fitted.",
-                                         planned),
-                   lost == 0 ? Message()
-                             : plural("{count} point is not traced to a zone.",
-                                      "{count} points are not traced to a zone.", lost)}),
+        sentences(
+            {Message("{zones}, {amplifiers}, {rooms}.",
+                     {{"zones", plural("{count} zone", "{count} zones", count_of<Zone>(view))},
+                      {"amplifiers", plural("{count} amplifier", "{count} amplifiers", count_of<Amplifier>(view))},
+                      {"rooms", plural("{count} room", "{count} rooms", count_of<Room>(view))}}),
+             plural("{count} loudspeaker is recorded as fitted.", "{count} loudspeakers are recorded as fitted.",
+                    fitted),
+             planned == 0
+                 ? Message()
+                 : plural("{count} loudspeaker is not fitted.", "{count} loudspeakers are not fitted.", planned),
+             lost == 0
+                 ? Message()
+                 : plural("{count} point is not traced to a zone.", "{count} points are not traced to a zone.", lost)}),
         Tone::plain});
 }
 
 void findings(const View& view, Blocks& blocks) {
     blocks.push_back(Heading{2, Message("Findings")});
     if (view.derived.findings.empty()) {
-        blocks.push_back(
-            Paragraph{Message("No findings. What is not recorded has not been checked."), Tone::plain});
+        blocks.push_back(Paragraph{Message("No findings. What is not recorded has not been checked."), Tone::plain});
         return;
     }
     Table table;
     table.caption = Message("What is wrong or open in the record, most serious first");
-    table.columns = {{Message("Where"), Align::start, 2},
-                     {Message("Kind"), Align::start, 1.3},
-                     {Message("What"), Align::start, 8}};
+    table.columns = {{Message("Kind"), Align::start, 1}, {Message("What"), Align::start, 8}};
     for (const Finding& finding : view.derived.findings)
-        table.rows.push_back({{called(view.job, finding.at)},
-                              {words_for(finding.severity), tone_of(finding.severity)},
-                              {Message(sentence(view.job, view.derived, finding))}});
+        table.rows.push_back(
+            {{words_for(finding.severity), tone_of(finding.severity)}, {view.statements.statement_of(finding).text}});
     blocks.push_back(std::move(table));
 }
 
@@ -116,20 +109,21 @@ void amplifier_rows(const View& view, Table& table) {
     const auto all = view.job.all<Amplifier>();
     for (std::size_t i = 0; i < all.size(); ++i) {
         const Margin& margin = view.derived.amplifiers[i].margin;
-        table.rows.push_back({{entered(name_of(view.job, all[i].id))},
-                              {with_semicolons({room_name(view.job, all[i].room), typed(all[i].breaker),
-                                                typed(all[i].model), typed(all[i].notes), serial_number(all[i].serial)})},
-                              {load_of(margin)},
-                              {shown(margin.limit)},
-                              headroom_cell(margin),
-                              {}});
+        table.rows.push_back(
+            {{entered(name_of(view.job, all[i].id))},
+             {with_semicolons({room_name(view.job, all[i].room), typed(all[i].breaker), typed(all[i].model),
+                               typed(all[i].notes), serial_number(all[i].serial)})},
+             {load_of(margin)},
+             {shown(margin.limit)},
+             headroom_cell(margin),
+             {}});
     }
 }
 
 Message about_output(const View& view, const Channel& output) {
-    const Message amplifier = output.amplifier ? Message("of {amplifier}",
-                                                         {{"amplifier", entered(name_of(view.job, output.amplifier))}})
-                                               : Message("amplifier not recorded");
+    const Message amplifier =
+        output.amplifier ? Message("of {amplifier}", {{"amplifier", entered(name_of(view.job, output.amplifier))}})
+                         : Message("amplifier not recorded");
     const bool plain = output.mode.value_or(ChannelMode::line) == ChannelMode::line;
     return with_semicolons(
         {amplifier, plain ? Message() : Message(*output.mode),
@@ -154,8 +148,7 @@ void sources(const View& view, Blocks& blocks) {
     if (view.job.all<Amplifier>().empty() && view.job.all<Channel>().empty()) return;
     blocks.push_back(Heading{2, Message("Amplifiers and outputs")});
     Table table;
-    table.caption =
-        Message("Load against rated power; impedance expected with all zones on and attenuators as left");
+    table.caption = Message("Load against rated power; impedance expected with all zones on and attenuators as left");
     table.columns = {{Message("Source"), Align::start, 2},   {Message("About"), Align::start, 5},
                      {Message("Load"), Align::end, 1.6},     {Message("Rated"), Align::end, 1.6},
                      {Message("Headroom"), Align::end, 1.8}, {Message("Expected"), Align::end, 1.8}};
@@ -210,9 +203,8 @@ void changes_table(const View& view, Blocks& blocks) {
     constexpr std::size_t most_rows = 400;
     Table table;
     table.caption = Message("Changes of the record since the handover");
-    table.columns = {{Message("Date"), Align::start, 2},
-                     {Message("By"), Align::start, 2},
-                     {Message("What"), Align::start, 9}};
+    table.columns = {
+        {Message("Date"), Align::start, 2}, {Message("By"), Align::start, 2}, {Message("What"), Align::start, 9}};
     for (const SheetChange& change : view.options.changes)
         for (const Message& what : change.what)
             table.rows.push_back({{Day{change.day}}, {typed_or(change.person, not_recorded())}, {what}});
@@ -221,10 +213,10 @@ void changes_table(const View& view, Blocks& blocks) {
     table.rows.erase(table.rows.begin(), table.rows.begin() + static_cast<std::ptrdiff_t>(left_out));
     blocks.push_back(std::move(table));
     if (left_out > 0)
-        blocks.push_back(Paragraph{plural("{count} earlier change is in the job's history.",
-                                          "{count} earlier changes are in the job's history.",
-                                          static_cast<std::int64_t>(left_out)),
-                                   Tone::note});
+        blocks.push_back(
+            Paragraph{plural("{count} earlier change is in the job's history.",
+                             "{count} earlier changes are in the job's history.", static_cast<std::int64_t>(left_out)),
+                      Tone::note});
 }
 
 std::optional<Date> last_handover(const View& view) {
@@ -245,8 +237,8 @@ Message told(const Visit& visit) {
 void add_snag(const Snag& snag, const Date& handover, Bullets& items) {
     if (snag.share == Share::private_ || !snag.text) return;
     if (snag.opened && *snag.opened > handover)
-        items.items.push_back(Message("{day}: snag opened. {snag}",
-                                      {{"day", Day{snag.opened->text}}, {"snag", entered(*snag.text)}}));
+        items.items.push_back(
+            Message("{day}: snag opened. {snag}", {{"day", Day{snag.opened->text}}, {"snag", entered(*snag.text)}}));
     if (snag.closed && *snag.closed > handover)
         items.items.push_back(
             Message("{day}: snag fixed. {snag}", {{"day", Day{snag.closed->text}}, {"snag", entered(*snag.text)}}));
@@ -289,8 +281,8 @@ void technician_sheet(const View& view, Blocks& blocks) {
     level_section(view, blocks);
     if (!view.other_readings.empty()) {
         blocks.push_back(Heading{2, Message("Readings elsewhere")});
-        readings_table(view, view.other_readings,
-                       Message("Readings in rooms, at outputs and at points not traced"), blocks);
+        readings_table(view, view.other_readings, Message("Readings in rooms, at outputs and at points not traced"),
+                       blocks);
     }
     settings_and_controls(view, blocks);
     interface_table(view, blocks);

@@ -99,7 +99,12 @@ void sort_readings(View& view) {
 }  // namespace
 
 View::View(const Job& job_of, const Derived& derived_of, const SheetOptions& options_of, const Words& words_of)
-    : job(job_of), derived(derived_of), options(options_of), words(words_of), day(day_of(options.time).date) {
+    : job(job_of),
+      derived(derived_of),
+      options(options_of),
+      words(words_of),
+      statements(job, derived),
+      day(day_of(options.time).date) {
     walk_zones(*this);
     sort_rooms(*this);
     fill_rooms(*this);

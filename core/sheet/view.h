@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/sheet/sheet.h"
+#include "core/words/findings_text.h"
 #include "core/words/words.h"
 
 namespace tapwright::sheet {
@@ -15,8 +16,9 @@ struct View {
     const Job& job;
     const Derived& derived;
     const SheetOptions& options;
-    const Words& words;  // for what is laid out by how wide its texts are; all else stays messages
-    std::string day;     // of the sheet, YYYY-MM-DD; empty when no time was given
+    const Words& words;       // for what is laid out by how wide its texts are; all else stays messages
+    FindingWords statements;  // of findings and, by readings(), of readings
+    std::string day;          // of the sheet, YYYY-MM-DD; empty when no time was given
 
     // All of these hold places in job.all<...>().
     std::vector<std::vector<std::uint32_t>> zone_points;  // of each zone in feed order: a feed before what it feeds

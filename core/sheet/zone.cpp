@@ -30,10 +30,10 @@ Message source_of(const View& view, const ZoneState& state) {
 Message load_of(const ZoneState& state) {
     const Message load = in_context("load of a zone", "{load} ({basis})",
                                     {{"load", state.margin.load}, {"basis", words_for(state.margin.basis)}});
-    const Message measured = state.unrecorded.value() > 0
-                                 ? Message("{watts} more measured", {{"watts", state.unrecorded}})
-                                 : Message();
-    return with_semicolons({with_commas({load, measured}), Message("limit {limit}", {{"limit", shown(state.margin.limit)}})});
+    const Message measured =
+        state.unrecorded.value() > 0 ? Message("{watts} more measured", {{"watts", state.unrecorded}}) : Message();
+    return with_semicolons(
+        {with_commas({load, measured}), Message("limit {limit}", {{"limit", shown(state.margin.limit)}})});
 }
 
 Message may_be_added(const ZoneState& state) {
@@ -42,10 +42,8 @@ Message may_be_added(const ZoneState& state) {
 }
 
 Message solved(const ZoneLine& line) {
-    const std::vector<Named> named = {{"watts", line.watts},
-                                      {"delivered", line.delivered},
-                                      {"cable", line.cable},
-                                      {"attenuators", line.attenuator}};
+    const std::vector<Named> named = {
+        {"watts", line.watts}, {"delivered", line.delivered}, {"cable", line.cable}, {"attenuators", line.attenuator}};
     return line.attenuator.value() > 0
                ? Message(Pattern("{watts} from the output: {delivered} into loudspeakers, {cable} in cable, "
                                  "{attenuators} in attenuators"),
@@ -57,9 +55,8 @@ void feed_facts(const View& view, const Zone& zone, const ZoneState& state, cons
     Facts facts;
     const Message terminals = zone.terminal ? Message("terminals {terminals}", {{"terminals", entered(*zone.terminal)}})
                                             : Message("terminals not recorded");
-    facts.facts.push_back(
-        {Message("Fed by"),
-         with_commas({source_of(view, state), terminals, zone.output.value_or(ZoneOutput::direct)})});
+    facts.facts.push_back({Message("Fed by"),
+                           with_commas({source_of(view, state), terminals, zone.output.value_or(ZoneOutput::direct)})});
     if (zone.knob_db) facts.facts.push_back({Message("Zone level as left"), position_of({*zone.knob_db, false})});
     if (zone.wiring_class && *zone.wiring_class != WiringClass::unknown)
         facts.facts.push_back({Message("Wiring as marked"), *zone.wiring_class});
@@ -80,9 +77,9 @@ Message fed_from(const View& view, const Point& point) {
     const Message name = entered(name_of(view.job, point.fed_from));
     const Point* feed = view.job.find<Point>(point.fed_from);
     const bool at_attenuator = feed && feed->kind == PointKind::attenuator;
-    const Message from = !at_attenuator                      ? name
+    const Message from = !at_attenuator                    ? name
                          : point.feed_side == FeedSide::in ? Message("{attenuator}, input", {{"attenuator", name}})
-                                                             : Message("{attenuator}, output", {{"attenuator", name}});
+                                                           : Message("{attenuator}, output", {{"attenuator", name}});
     if (!point.ring_to) return from;
     return with_semicolons(
         {from, Message("ring closes at {point}", {{"point", entered(name_of(view.job, point.ring_to))}})});
@@ -183,8 +180,8 @@ Message words_for(const Remark& remark) {
 
 void remarks(const View& view, std::uint32_t zone, Blocks& blocks) {
     Table table;
-    table.caption = Message("Remarks on points of {zone}",
-                            {{"zone", entered(name_of(view.job, view.job.all<Zone>()[zone].id))}});
+    table.caption =
+        Message("Remarks on points of {zone}", {{"zone", entered(name_of(view.job, view.job.all<Zone>()[zone].id))}});
     table.columns = {{Message("Point"), Align::start, 1}, {Message("Remark"), Align::start, 5}};
     Series names;
     Remark last;
@@ -226,15 +223,16 @@ void attenuators(const View& view, std::uint32_t zone, Blocks& blocks) {
         if (point.kind != PointKind::attenuator) continue;
         const PointOnLine& line = view.on_line(at);
         const bool too_small = line.rating && line.behind > *line.rating;
-        table.rows.push_back({{entered(name_of(view.job, point.id))},
-                              {room_name(view.job, point.room)},
-                              {type_name(view.job, point)},
-                              {shown(line.rating)},
-                              {line.behind_basis == Basis::at_least ? Message("at least {load}", {{"load", line.behind}})
-                                                                    : Message(line.behind),
-                               too_small ? Tone::stop : Tone::plain},
-                              {point.knob_db ? position_of(*point.knob_db) : not_recorded()},
-                              override_cell(view, point)});
+        table.rows.push_back(
+            {{entered(name_of(view.job, point.id))},
+             {room_name(view.job, point.room)},
+             {type_name(view.job, point)},
+             {shown(line.rating)},
+             {line.behind_basis == Basis::at_least ? Message("at least {load}", {{"load", line.behind}})
+                                                   : Message(line.behind),
+              too_small ? Tone::stop : Tone::plain},
+             {point.knob_db ? position_of(*point.knob_db) : not_recorded()},
+             override_cell(view, point)});
     }
     if (!table.rows.empty()) blocks.push_back(std::move(table));
 }

@@ -24,20 +24,18 @@ Message loudspeakers(std::size_t count) {
 Message caption_of(const View& view, std::uint32_t zone) {
     const ZoneState& state = view.derived.zones[zone];
     const Margin& margin = state.margin;
-    const std::vector<Named> named = {
-        {"zone", entered(name_of(view.job, view.job.all<Zone>()[zone].id))},
-        {"load", margin.load},
-        {"basis", words_for(margin.basis)},
-        {"limit", margin.limit.value_or(Watts(0))},
-        {"reserve", margin.limit.value_or(Watts(0)) - margin.reserve.value_or(Watts(0))}};
+    const std::vector<Named> named = {{"zone", entered(name_of(view.job, view.job.all<Zone>()[zone].id))},
+                                      {"load", margin.load},
+                                      {"basis", words_for(margin.basis)},
+                                      {"limit", margin.limit.value_or(Watts(0))},
+                                      {"reserve", margin.limit.value_or(Watts(0)) - margin.reserve.value_or(Watts(0))}};
     const Message load = !margin.limit     ? Message(Pattern("Load of {zone}: {load} ({basis})."), named)
                          : !margin.reserve ? Message(Pattern("Load of {zone}: {load} ({basis}) of {limit}."), named)
                                            : Message(Pattern("Load of {zone}: {load} ({basis}) of {limit}, reserve "
                                                              "from {reserve}."),
                                                      named);
     if (!(state.unrecorded.value() > 0)) return load;
-    return sentences(
-        {load, Message("Hatched: {watts} measured but not recorded.", {{"watts", state.unrecorded}})});
+    return sentences({load, Message("Hatched: {watts} measured but not recorded.", {{"watts", state.unrecorded}})});
 }
 
 void load_bar(const View& view, std::uint32_t zone, Blocks& blocks) {
@@ -58,10 +56,9 @@ void load_bar(const View& view, std::uint32_t zone, Blocks& blocks) {
     bar.reserve_from = bar.limit - margin.reserve.value_or(Watts(0)).value();
     bar.whole = std::max(bar.limit, all) * 1.02;
     const Message caption = caption_of(view, zone);
-    blocks.push_back(
-        Figure{std::move(bar), caption,
-               sentences({caption, Message("One block for each of {loudspeakers}.",
-                                           {{"loudspeakers", loudspeakers(parts)}})})});
+    blocks.push_back(Figure{std::move(bar), caption,
+                            sentences({caption, Message("One block for each of {loudspeakers}.",
+                                                        {{"loudspeakers", loudspeakers(parts)}})})});
 }
 
 // What the cable that ends at a point carries, by the solution.
@@ -150,9 +147,10 @@ line_picture::Source source_of(const View& view, std::uint32_t zone) {
     line_picture::Source source;
     const Zone& record = view.job.all<Zone>()[zone];
     const auto output = view.derived.zones[zone].channel;
-    source.name = text_of(view, output ? Message("Output {output}", {{"output", entered(name_of(
-                                                                                    view.job, view.job.all<Channel>()[*output].id))}})
-                                       : Message(entered(name_of(view.job, record.id))));
+    source.name =
+        text_of(view, output ? Message("Output {output}",
+                                       {{"output", entered(name_of(view.job, view.job.all<Channel>()[*output].id))}})
+                             : Message(entered(name_of(view.job, record.id))));
     if (record.terminal) {  // "2A, terminals 1-2" stands on two lines, where there is little room beside each other
         const std::size_t comma = record.terminal->find(", ");
         source.remarks.push_back(text_of(view, entered(record.terminal->substr(0, comma))));
@@ -185,11 +183,12 @@ void zone_figures(const View& view, std::uint32_t zone, Blocks& blocks) {
             Message("Line of {zone}. Thicker strokes carry more watts, attenuators as left; under each point its tap "
                     "and level; readings as measured/expected.",
                     {{"zone", part}}),
-            plural("Line drawing of {zone}: {count} point, fed by the amplifier on the left. The table of points says "
-                   "the same in words.",
-                   "Line drawing of {zone}: {count} points from the amplifier on the left to the last on the right. The "
-                   "table of points says the same in words.",
-                   static_cast<std::int64_t>(nodes.size()), {{"zone", part}})});
+            plural(
+                "Line drawing of {zone}: {count} point, fed by the amplifier on the left. The table of points says "
+                "the same in words.",
+                "Line drawing of {zone}: {count} points from the amplifier on the left to the last on the right. The "
+                "table of points says the same in words.",
+                static_cast<std::int64_t>(nodes.size()), {{"zone", part}})});
     }
 }
 

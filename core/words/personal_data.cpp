@@ -3,30 +3,39 @@
 #include <algorithm>
 #include <vector>
 
-#include "core/base/text.h"
-
 namespace tapwright {
+namespace {
 
-std::string personal_data_sentence(const Job& job) {
-    std::vector<std::string> held;
+template <class Range, class Holds>
+std::int64_t how_many(const Range& records, const Holds& holds) {
+    return std::count_if(records.begin(), records.end(), holds);
+}
+
+std::vector<Message> personal_data_held(const Job& job) {
+    std::vector<Message> held;
     const JobInfo& info = job.info();
-    if (info.client) held.emplace_back("the client");
-    if (info.contact) held.emplace_back("whom to call");
-    if (info.contractor) held.emplace_back("the contractor");
-    const auto visits = job.all<Visit>();
-    const auto people = static_cast<std::size_t>(
-        std::count_if(visits.begin(), visits.end(), [](const Visit& visit) { return visit.person.has_value(); }));
-    if (people > 0) held.push_back("the names of people on " + counted(people, "visit"));
-    const auto signoffs = job.all<Signoff>();
-    const auto drawn = static_cast<std::size_t>(std::count_if(
-        signoffs.begin(), signoffs.end(), [](const Signoff& signoff) { return signoff.strokes.has_value(); }));
-    if (!signoffs.empty()) held.push_back(counted(signoffs.size(), "name") + " at a sign-off");
-    if (drawn > 0) held.push_back(counted(drawn, "drawn signature"));
-    if (!job.all<Photo>().empty())
-        held.push_back(counted(job.all<Photo>().size(), "photo") + " as the camera made them");
-    if (held.empty()) return "It holds no personal data but what notes and names may say.";
-    return "It holds personal data: " + list_in_words(held) +
-           ", and what notes may say. Hand it only to those who may have them.";
+    if (info.client) held.push_back(Message("the client"));
+    if (info.contact) held.push_back(Message("whom to call"));
+    if (info.contractor) held.push_back(Message("the contractor"));
+    const auto visits = how_many(job.all<Visit>(), [](const Visit& visit) { return visit.person.has_value(); });
+    const auto signoffs = static_cast<std::int64_t>(job.all<Signoff>().size());
+    const auto drawn = how_many(job.all<Signoff>(), [](const Signoff& signoff) { return signoff.strokes.has_value(); });
+    const auto photos = static_cast<std::int64_t>(job.all<Photo>().size());
+    if (visits > 0)
+        held.push_back(plural("the names of people on {count} visit", "the names of people on {count} visits", visits));
+    if (signoffs > 0) held.push_back(plural("{count} name at a sign-off", "{count} names at sign-offs", signoffs));
+    if (drawn > 0) held.push_back(plural("{count} drawn signature", "{count} drawn signatures", drawn));
+    if (photos > 0) held.push_back(plural("{count} photo as taken", "{count} photos as taken", photos));
+    return held;
+}
+
+}  // namespace
+
+Message personal_data(const Job& job) {
+    const std::vector<Message> held = personal_data_held(job);
+    if (held.empty()) return Message("It holds no personal data, apart from what notes and names may say.");
+    return sentences({Message("It holds personal data: {data}.", {{"data", series(held)}}),
+                      Message("Notes may hold more. Give it only to people who may have them.")});
 }
 
 }  // namespace tapwright

@@ -7,9 +7,9 @@
 
 #include <string>
 
-#include "core/sheet/sheet.h"
 #include "core/journal/states.h"
 #include "core/session/session.h"
+#include "core/sheet/sheet.h"
 
 namespace tapwright {
 

@@ -15,8 +15,8 @@ struct Composer {
     Typesetter& type;
     Structure& structure;
     const Words& words;  // for what no block says: the words under a line to sign on
-    double width;   // of the body
-    double height;  // of the body
+    double width;        // of the body
+    double height;       // of the body
     Flow flow = {};
     int heading_depth = 0;  // level of the last heading in the tag tree
     bool break_next = false;

@@ -134,9 +134,10 @@ Result<Sketch> sketch_picture(Composer& composer, const document::Picture& pictu
                               double most_height) {
     const auto shape = jpeg_shape(picture.jpeg);
     if (!shape)
-        return Refusal{Message("The picture {picture} is not a JPEG that a PDF can hold; give it as a grey or colour JPEG of 8 "
-                               "bits.",
-                               {{"picture", entered(cited(alternative))}})};
+        return Refusal{
+            Message("The picture {picture} is not a JPEG that a PDF can hold; give it as a grey or colour JPEG of 8 "
+                    "bits.",
+                    {{"picture", entered(cited(alternative))}})};
     constexpr double points_per_pixel = 72.0 / 144.0;  // not larger than 144 pixels an inch
     const double width = shape->width * points_per_pixel;
     const double height = shape->height * points_per_pixel;
@@ -155,8 +156,9 @@ Result<Sketch> sketch_picture(Composer& composer, const document::Picture& pictu
 
 Result<void> add_figure(Composer& composer, const document::Figure& figure) {
     if (figure.alternative.empty())
-        return Refusal{Message("The figure {figure} has no alternative text; say in words what it shows, for who cannot see it.",
-                               {{"figure", entered(cited(figure.caption))}})};
+        return Refusal{
+            Message("The figure {figure} has no alternative text; say in words what it shows, for who cannot see it.",
+                    {{"figure", entered(cited(figure.caption))}})};
     const SharedText caption = composer.type.set(figure.caption, theme::caption, composer.width);
     const double below = figure.caption.empty() ? 0 : std::min(caption->height() + 6, composer.height / 3);
     const double most_height = composer.height - below - 12;

@@ -41,8 +41,8 @@ Result<std::string> finish(const std::string& painted, const Structure& structur
     try {
         return tagged(painted, structure, about);
     } catch (const std::exception& error) {
-        return Refusal{Message("The sheet could not be tagged: {reason}. Nothing was written.",
-                               {{"reason", code(error.what())}})};
+        return Refusal{
+            Message("The sheet could not be tagged: {reason}. Nothing was written.", {{"reason", code(error.what())}})};
     }
 }
 

@@ -1,8 +1,8 @@
 #include "platform/print/fonts.h"
 
-#include <array>
 #include <pango/pangocairo.h>
 #include <pango/pangofc-fontmap.h>
+#include <array>
 
 namespace tapwright::print {
 namespace {
@@ -63,11 +63,11 @@ Result<FontConfig> load_configuration() {
         return Refusal{Message("The sheet cannot be set: fontconfig did not accept the list of its fonts.")};
     const FcFontSet* fonts = FcConfigGetFonts(config.get(), FcSetSystem);
     if (fonts == nullptr || fonts->nfont == 0)
-        return Refusal{
-            Message("The sheet cannot be set: no font for it is installed. Install {packages} (and {asian} for Chinese, "
-                    "Japanese and Korean).",
-                    {{"packages", series(std::array{code("fonts-inter"), code("fonts-noto-core")})},
-                     {"asian", code("fonts-noto-cjk")}})};
+        return Refusal{Message(
+            "The sheet cannot be set: no font for it is installed. Install {packages} (and {asian} for Chinese, "
+            "Japanese and Korean).",
+            {{"packages", series(std::array{code("fonts-inter"), code("fonts-noto-core")})},
+             {"asian", code("fonts-noto-cjk")}})};
     // Current for the process too: pango would else have fontconfig read the machine's own, only to throw it away.
     FcConfigSetCurrent(config.get());
     return config;

@@ -40,8 +40,8 @@ public:
         set_colour(context, theme::quiet);
         draw_lines(context, *footer.text, 0, footer.text->line_count(), frame_.left, top + rule_gap,
                    frame_.width - number_room, document::Align::start);
-        const SharedText number =
-            type.set(words.text(Message("Page {page} of {pages}", {{"page", page_ + 1}, {"pages", pages}})), theme::small);
+        const SharedText number = type.set(
+            words.text(Message("Page {page} of {pages}", {{"page", page_ + 1}, {"pages", pages}})), theme::small);
         draw_lines(context, *number, 0, 1, frame_.left, top + rule_gap, frame_.width, document::Align::end);
     }
 

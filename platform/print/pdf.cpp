@@ -24,8 +24,9 @@ Frame frame_of(document::Paper paper) {
 
 Result<Pdf> render_pdf(const document::Document& document) {
     if (!document.created.empty() && pdf_date(document.created).empty())
-        return Refusal{Message("The sheet's date {date} is not a time as in RFC 3339; write it as {example}.",
-                               {{"date", entered(cited(document.created))}, {"example", code("2026-05-04T09:30:00Z")}})};
+        return Refusal{
+            Message("The sheet's date {date} is not a time as in RFC 3339; write it as {example}.",
+                    {{"date", entered(cited(document.created))}, {"example", code("2026-05-04T09:30:00Z")}})};
     const std::string language = document.language.empty() ? "en" : settable(document.language);
     const auto fonts = open_fonts(language);
     if (!fonts) return fonts.refusal();

@@ -22,9 +22,11 @@ std::vector<Field> fields_of(Composer& composer, const document::SignatureLine& 
     const double date = std::max(composer.width * 0.22, std::min(day->width(), composer.width * 0.3));
     const double name = composer.width * 0.34;
     const double middle = composer.width - name - date - 2 * gap;
-    return {{composer.words.text(Message("Name")), 0, name, composer.type.set(signature.name, theme::body_strong, name)},
-            {composer.words.text(in_context("line to sign on", "Signature")), name + gap, middle, nullptr},
-            {composer.words.text(Message("Date")), name + middle + 2 * gap, date, composer.type.set(signature.date, theme::body_strong, date)}};
+    return {
+        {composer.words.text(Message("Name")), 0, name, composer.type.set(signature.name, theme::body_strong, name)},
+        {composer.words.text(in_context("line to sign on", "Signature")), name + gap, middle, nullptr},
+        {composer.words.text(Message("Date")), name + middle + 2 * gap, date,
+         composer.type.set(signature.date, theme::body_strong, date)}};
 }
 
 void put_field(Composer& composer, Strip& strip, const Field& field, double line, bool with_value, int group) {
@@ -64,7 +66,9 @@ Item drawn(Composer& composer, const document::SignatureLine& signature, const F
         }
     };
     const std::string who = signature.name.empty() ? signature.role : signature.name;
-    const int element = composer.structure.add(Role::figure, group, settable(composer.words.text(Message("Drawn signature: {name}", {{"name", entered(who)}}))));
+    const int element = composer.structure.add(
+        Role::figure, group,
+        settable(composer.words.text(Message("Drawn signature: {name}", {{"name", entered(who)}}))));
     return {.x = field.left, .y = line - room + 2, .element = element, .draw = std::move(draw)};
 }
 

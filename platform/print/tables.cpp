@@ -41,7 +41,8 @@ int add_header(Composer& composer, const document::Table& table, const Grid& gri
     for (Item& item : head.items) item.element = -1;
     if (captioned) {
         const SharedText again = composer.type.set(
-            composer.words.text(Message("{caption} (continued)", {{"caption", entered(table.caption)}})), theme::caption);
+            composer.words.text(Message("{caption} (continued)", {{"caption", entered(table.caption)}})),
+            theme::caption);
         if (again->line_count() == 1 && again->width() <= composer.width) {
             const double drop = again->height() + 2;
             for (Item& item : head.items) item.y += drop;

@@ -71,7 +71,7 @@ public:
     Result<ui::PhotoPixels> photo_pixels(const std::string& sha256, int longest) override;
 
     void say(ui::Tone tone, const Message& sentence) override {
-        if (app_) app_->say(tone, in_english(sentence));
+        if (app_) app_->say(tone, sentence);
     }
 
 private:
@@ -167,6 +167,8 @@ int open_window(const WindowCall& call) {
     options.preferences.appearance = theme == "day"     ? Appearance::day
                                      : theme == "night" ? Appearance::night
                                                         : Appearance::system;
+    if (const char* language = std::getenv("TAPWRIGHT_LANGUAGE"))
+        options.preferences.language = &language_for(language);
     options.preferences.text_scale = static_cast<float>(desk.jobs().settings().text_scale);
     options.make_program = [&](ui::Host& host) { return desk.make_app(host, place); };
     return run_window(options);

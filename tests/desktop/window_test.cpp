@@ -132,7 +132,7 @@ TEST_CASE("a tap over the limit is asked about, recorded, and taken back with Ct
     screen.start({desk.job});
     for (int tries = 0; tries < 20 && screen.text("kept").empty() && !screen.sees("message.0"); ++tries)
         screen.press("ctrl+z");
-    CHECK(screen.waits_for_text("kept", "Taken back: C-101: tap 10 W"));
+    CHECK(screen.waits_for_text("kept", "Undone: C-101: tap 10 W"));
     screen.close();
     CHECK(desk.point("C-101") == before);
 }
@@ -188,7 +188,7 @@ TEST_CASE("a process killed in the middle of an entry has every touch in the fil
     for (int i = 0; i < 3; ++i) {
         screen.tap("room.add");
         screen.tap("room.new.tap.0");
-        REQUIRE(screen.waits_for_text("kept", "Kept"));
+        REQUIRE(screen.waits_for_text("kept", "Saved"));
     }
     screen.tap("room.add");  // and the fourth is not touched any more
     screen.kill();

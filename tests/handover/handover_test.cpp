@@ -9,11 +9,11 @@
 #include <fstream>
 #include <iterator>
 
+#include "core/words/words.h"
 #include "platform/handover/photo_files.h"
 #include "platform/system/files.h"
 #include "tests/photos/made_pictures.h"
 #include "tests/session/temporary.h"
-#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;

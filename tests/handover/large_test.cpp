@@ -4,10 +4,10 @@
 
 #include <algorithm>
 
+#include "core/words/words.h"
 #include "platform/handover/handover.h"
 #include "tests/print/outside.h"
 #include "tests/session/temporary.h"
-#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;

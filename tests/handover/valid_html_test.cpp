@@ -5,15 +5,15 @@
 #include <filesystem>
 #include <fstream>
 
-#include "core/html/html.h"
 #include "core/exchange/job_json.h"
+#include "core/html/html.h"
 #include "core/sheet/labels.h"
+#include "core/words/words.h"
 #include "platform/handover/handover.h"
 #include "platform/handover/photo_files.h"
 #include "tests/photos/made_pictures.h"
 #include "tests/print/outside.h"
 #include "tests/session/temporary.h"
-#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::test;

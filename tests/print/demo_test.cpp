@@ -68,7 +68,8 @@ TEST_CASE("Labels of longer words stay inside the lines they are cut along") {
 }
 
 TEST_CASE("What a renderer says by itself is in the document's language too") {
-    const std::string text = outside::text_of(outside::rendered(strange_sheet(SheetReader::owner, document::Paper::a4)));
+    const std::string text =
+        outside::text_of(outside::rendered(strange_sheet(SheetReader::owner, document::Paper::a4)));
     for (const char* const plain : {"Page 1 of", "Name", "Signature", "Date", "(continued)"}) {
         CAPTURE(plain);
         CHECK(text.find(plain) == std::string::npos);

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <limits>
 
+#include "core/words/words.h"
 #include "platform/print/finish.h"
 #include "platform/print/jpeg.h"
 #include "platform/print/marks.h"
@@ -12,7 +13,6 @@
 #include "tests/print/outside.h"
 #include "tests/print/pdf_objects.h"
 #include "tests/print/samples.h"
-#include "core/words/words.h"
 
 using namespace tapwright;
 using namespace tapwright::document;

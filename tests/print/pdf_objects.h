@@ -1,5 +1,5 @@
-// A PDF's objects as plain data, read with libqpdf. Nothing but C++17 is included here and in pdf_objects.cpp, for clang
-// takes qpdf's headers as that only.
+// A PDF's objects as plain data, read with libqpdf. Nothing but C++17 is included here and in pdf_objects.cpp, for
+// clang takes qpdf's headers as that only.
 #pragma once
 
 #include <string>
@@ -10,12 +10,12 @@ namespace tapwright::outside {
 
 // An element of the tag tree.
 struct TagElement {
-    std::string type;                       // "/H1"
-    int parent = -1;                        // its place in the walk; -1: the root of the tree
-    bool leads_back = false;                // its /P is that parent
-    std::string alternative;                // /Alt
-    std::string scope;                      // "/Column", of a header cell
-    std::vector<int> children;              // places in the walk
+    std::string type;                        // "/H1"
+    int parent = -1;                         // its place in the walk; -1: the root of the tree
+    bool leads_back = false;                 // its /P is that parent
+    std::string alternative;                 // /Alt
+    std::string scope;                       // "/Column", of a header cell
+    std::vector<int> children;               // places in the walk
     std::vector<std::pair<int, int>> marks;  // page and number of its content
 };
 

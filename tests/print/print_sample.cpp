@@ -4,9 +4,9 @@
 #include <fstream>
 #include <string>
 
+#include "core/words/words.h"
 #include "platform/print/pdf.h"
 #include "tests/print/samples.h"
-#include "core/words/words.h"
 
 int main(int count, char** arguments) {
     if (count != 3) {

@@ -90,7 +90,7 @@ TEST_CASE("a wrong form is refused with place and remedy") {
     CHECK(says(refusal(job, {set(Kind::job, "job", {{"reserve_pct", 100.0}})}),
                {"Reserve of Job settings", "below 100"}));
     CHECK(
-        says(refusal(job, {set(Kind::job, "job", {{"name", Value()}})}), {"Name of Job settings: This is required."}));
+        says(refusal(job, {set(Kind::job, "job", {{"name", Value()}})}), {"Name of Job settings: This is missing."}));
 }
 
 TEST_CASE("broken relations are refused with place and remedy") {
@@ -103,7 +103,7 @@ TEST_CASE("broken relations are refused with place and remedy") {
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"tap_w", 7.5}})}),
                {"7.5 W", "Ceiling 165 mm", "2.5 W, 5 W and 10 W"}));
     CHECK(says(refusal(job, {set(Kind::speaker_type, "t1", {{"taps_w", List{10.0}}})}), {"Tap of C-1", "5 W"}));
-    CHECK(says(refusal(job, {add(Kind::point, "", {{"label", "C-9"}})}), {"Kind of C-9: This is required."}));
+    CHECK(says(refusal(job, {add(Kind::point, "", {{"label", "C-9"}})}), {"Kind of C-9", "missing", "speaker"}));
     CHECK(says(refusal(job, {add(Kind::room, "p1", {{"name", "x"}})}),
                {"p1 is already used (Point). Every id must be unique; change one."}));
     CHECK(says(refusal(job, {add(Kind::room, "job", {{"name", "x"}})}), {"job"}));
@@ -174,7 +174,7 @@ TEST_CASE("what follows from a refusal is not said again") {
         refusal(job, {add(Kind::point, "n1", {{"kind", "speaker"}, {"label", std::string(201, 'x')}}),
                       add(Kind::point, "n2", {{"kind", "splice"}, {"label", "J"}, {"fed_from", "n1"}})});
     CHECK(says(label, {"Label of", "201"}));
-    CHECK(label.find("required") == std::string::npos);
+    CHECK(label.find("missing") == std::string::npos);
     CHECK(label.find("J") == std::string::npos);
     // Two rooms cannot be made: that their points dangle would only be noise.
     const std::string twice =

@@ -153,16 +153,17 @@ TEST_CASE("every fitted loudspeaker stands in its room with its tap as left") {
 
 TEST_CASE("what was not traced, tested or reached is said") {
     const std::string text = text_of(sheet_of(demo_job(), SheetReader::owner));
-    for (const char* const gap :
-         {"L-235, L-236 and L-237", "Announcements not tested with the control down: V-202.",
-          "Line not measured: Workshop.", "C-104 in Foyer was silent at the last check.", "more measured than recorded. Not found yet."})
+    for (const char* const gap : {"L-235, L-236 and L-237", "Announcements not tested with the control down: V-202.",
+                                  "Line not measured: Workshop.", "C-104 in Foyer was silent at the last check.",
+                                  "more measured than recorded. Not found yet."})
         CHECK_MESSAGE(has(text, gap), gap);
 }
 
 TEST_CASE("amplifiers stand with their place and breaker, and the steps when there is no sound fit the system") {
     const std::string text = text_of(sheet_of(demo_job(), SheetReader::owner));
-    for (const char* const part : {"Rack cupboard", "Board DB-2, breaker 7", "Board DB-2, breaker 9", "555-0142",
-                                   "If the fire alarm is sounding, follow your fire procedure first.", "Make an announcement", "70.7 V"})
+    for (const char* const part :
+         {"Rack cupboard", "Board DB-2, breaker 7", "Board DB-2, breaker 9", "555-0142",
+          "If the fire alarm is sounding, follow your fire procedure first.", "Make an announcement", "70.7 V"})
         CHECK_MESSAGE(has(text, part), part);
     const std::string bare =
         text_of(sheet_of(job_of(R"({"tapwright_job": 1, "job": {"name": "Bare"}})"), SheetReader::owner));

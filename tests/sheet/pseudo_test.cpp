@@ -1,5 +1,5 @@
-// The sheets and labels in the pseudo-language (core/words/language.h): whatever was not said through a Message shows, for
-// it is not strange.
+// The sheets and labels in the pseudo-language (core/words/language.h): whatever was not said through a Message shows,
+// for it is not strange.
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -54,9 +54,9 @@ bool is_letter(char c) {
 void take_out(std::string& text, const std::string& part) {
     if (part.empty()) return;
     for (std::size_t at = 0; (at = text.find(part, at)) != std::string::npos;) {
-        const bool goes_on = (at > 0 && is_letter(text[at - 1]) && is_letter(part.front())) ||
-                             (at + part.size() < text.size() && is_letter(text[at + part.size()]) &&
-                              is_letter(part.back()));
+        const bool goes_on =
+            (at > 0 && is_letter(text[at - 1]) && is_letter(part.front())) ||
+            (at + part.size() < text.size() && is_letter(text[at + part.size()]) && is_letter(part.back()));
         if (goes_on)
             ++at;
         else
@@ -93,14 +93,13 @@ std::string outside_of_messages(std::string_view text) {
     return left;
 }
 
-// The first letter that the pseudo-language would have changed, with what stands around it; nothing where there is none.
-// Consonants are replaced, a vowel stands behind its accented twin.
+// The first letter that the pseudo-language would have changed, with what stands around it; nothing where there is
+// none. Consonants are replaced, a vowel stands behind its accented twin.
 std::string plain_english_in(const std::string& text) {
     for (std::size_t at = 0; at < text.size(); ++at) {
-        const bool is_plain =
-            std::string_view("cnstrl").find(text[at]) != std::string_view::npos ||
-            (std::string_view("aeiouyAEIOUY").find(text[at]) != std::string_view::npos &&
-             (at == 0 || (static_cast<unsigned char>(text[at - 1]) & 0x80U) == 0));
+        const bool is_plain = std::string_view("cnstrl").find(text[at]) != std::string_view::npos ||
+                              (std::string_view("aeiouyAEIOUY").find(text[at]) != std::string_view::npos &&
+                               (at == 0 || (static_cast<unsigned char>(text[at - 1]) & 0x80U) == 0));
         if (is_plain) return text.substr(at < 30 ? 0 : at - 30, 60);
     }
     return {};
@@ -137,9 +136,9 @@ TEST_CASE("in the pseudo-language nothing on either sheet is left but figures, u
 
 TEST_CASE("in the pseudo-language nothing on the labels is left but figures, units and what the job holds") {
     const Job job = demo_job();
-    check_strange(label_sheet(job, derive(job), {{50, 20}, document::Paper::a4, "2026-02-03T10:00:00Z", ""},
-                              Words(pseudo())),
-                  job);
+    check_strange(
+        label_sheet(job, derive(job), {{50, 20}, document::Paper::a4, "2026-02-03T10:00:00Z", ""}, Words(pseudo())),
+        job);
 }
 
 TEST_CASE("a word that did not come through a Message would be found") {

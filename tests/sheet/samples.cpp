@@ -84,9 +84,7 @@ struct Reader {
         if (const auto* shades = std::get_if<document::Shades>(&figure.content))
             for (const std::string& words : shades->key) add(words);
     }
-    void operator()(const document::SignatureLine& signature) {
-        add({signature.role, signature.name, signature.date});
-    }
+    void operator()(const document::SignatureLine& signature) { add({signature.role, signature.name, signature.date}); }
     void operator()(const document::PageBreak&) {}
     void operator()(const document::Labels& labels) {
         for (const auto& label : labels.labels) {

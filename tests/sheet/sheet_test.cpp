@@ -9,8 +9,8 @@
 #include <cmath>
 
 #include "core/base/text.h"
-#include "core/plan/survey.h"
 #include "core/html/html.h"
+#include "core/plan/survey.h"
 #include "core/sheet/phrases.h"
 #include "core/units/show.h"
 #include "core/words/words.h"
@@ -131,7 +131,8 @@ TEST_CASE("every reading stands with its figure, its verdict in words and its co
     for (std::size_t i = 0; i < derived.readings.size(); ++i) {
         const Reading& reading = demo().all<Reading>()[i];
         CHECK_MESSAGE(has(text, in_english(sheet::value_of(reading))), reading.id.text());
-        if (reading.quantity == Measured::ohms) CHECK(has(text, in_english(sheet::words_for(derived.readings[i].verdict))));
+        if (reading.quantity == Measured::ohms)
+            CHECK(has(text, in_english(sheet::words_for(derived.readings[i].verdict))));
         if (reading.notes) CHECK(has(text, *reading.notes));
     }
     const auto foyer = table_of(sheet, "Readings on Foyer");
