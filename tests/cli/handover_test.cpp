@@ -99,8 +99,8 @@ TEST_CASE("a sheet is recorded once, its code leads back to its state, and then 
     house.run(0, {"set", house.file, "r1", "height_m=4", "--person", "Ben"});
     const Ran since = house.run(0, {"verify", house.file, "--state", code});
     CHECK(has(since.out, "after change 2, made"));
-    CHECK(has(since.out, "Ben\n    Hall: height 3 m\n"));
-    CHECK(has(since.out, "Hall: height 4 m (was 3 m)"));
+    CHECK(has(since.out, "Ben\n    Hall: Ceiling height 3 m\n"));
+    CHECK(has(since.out, "Hall: Ceiling height 4 m (was 3 m)"));
     CHECK(has(house.run(2, {"verify", house.file, "--state", "00000000"}).err,
               "has no state with the code or hash 00000000"));
     CHECK(has(house.run(2, {"verify", house.file, "--state", "xyz"}).err, "8 to 64 hexadecimal digits"));

@@ -285,7 +285,7 @@ TEST_CASE("survey, trial and fit refuse what they cannot answer, and write nothi
     site.refused({"set", site.file, "z1", "limit_w=0"}, "limit_w");
     site.refused({"set", site.file, "t1", "taps_w="}, "Taps of Ceiling");
     site.set("r1", "height_m=");
-    site.refused(survey("r1", "t1"), "Hall has no loudspeaker height recorded.");
+    site.refused(survey("r1", "t1"), "Hall has no ceiling height recorded.");
     site.set("r1", "height_m=1");
     site.refused(survey("r1", "t1"), "not above the ears at 1.2 m");
     site.set("z1", "limit_w=");
