@@ -49,7 +49,7 @@ inline Code code(std::string_view text) {
     return {std::string(text)};
 }
 
-// A quantity. Digits as the trade reads its unit (core/units/show.h), or so many decimals.
+// A quantity. Digits as the trade reads its unit (core/units/show.h), or at most so many decimals.
 struct Figure {
     static constexpr int as_usual = -1;
     double value = 0;

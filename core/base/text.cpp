@@ -107,11 +107,6 @@ std::string list_in_words(const std::vector<std::string>& items) {
     return text;
 }
 
-std::string with_article(std::string_view noun) {
-    const bool is_vowel = !noun.empty() && std::string_view("aeiou").find(noun.front()) != std::string_view::npos;
-    return (is_vowel ? "an " : "a ") + std::string(noun);
-}
-
 std::string counted(std::size_t count, std::string_view noun) {
     return std::to_string(count) + " " + std::string(noun) + (count == 1 ? "" : "s");
 }

@@ -28,9 +28,6 @@ std::string rounded(double number, int decimals);
 // "one", "one and two", "one, two and three".
 std::string list_in_words(const std::vector<std::string>& items);
 
-// "a zone", "an amplifier": by the first letter.
-std::string with_article(std::string_view noun);
-
 // "1 loudspeaker", "2 loudspeakers": the noun takes a plain s.
 std::string counted(std::size_t count, std::string_view noun);
 

@@ -19,7 +19,7 @@
     X(channel_over_limit, stop, "the output's load is above its rating")                                             \
     X(amplifier_over_limit, stop, "the amplifier's load is above its rating")                                        \
     X(drawn_above_max, stop, "a loudspeaker draws more than it is allowed")                                          \
-    X(low_z_on_line, stop, "a loudspeaker is on its low-impedance (bypass) setting on a high-voltage line")          \
+    X(low_z_on_line, stop, "a loudspeaker on the line is on its low-impedance (bypass) setting")                     \
     X(below_min_ohm, stop, "the output's impedance, every attenuator full, is below what it may be loaded with")     \
     X(attenuator_over_rating, stop, "more tap watts are behind an attenuator than it is rated for")                  \
     X(override_over_supply, stop, "override relays need more current than their supply can give")                    \

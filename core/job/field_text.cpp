@@ -365,6 +365,14 @@ Message message_of(const FieldInfo& field, const Value& value, const Job* job) {
     return Message("unknown");
 }
 
+Message absent_means(const FieldInfo& field) {
+    if (!field.rule.absent_words.empty()) return field.rule.absent_words;
+    if (field.rule.absent_means.empty()) return Message("unknown");
+    const Result<Value> value = value_from_text(field, field.rule.absent_means);
+    TAPWRIGHT_ENSURE(value);  // the table's own
+    return message_of(field, *value);
+}
+
 std::string editable_text(const FieldInfo& field, const Value& value, LengthUnits lengths) {
     if (value.is_null()) return "";
     if (const double* number = value.number()) return editable_number(*number, unit_of_field(field), lengths);

@@ -35,6 +35,9 @@ std::string text_of(const FieldInfo& field, const Value& value, LengthUnits leng
 // The same as a message: figures with their units, choices by their words, ids by names, days and times as such.
 Message message_of(const FieldInfo& field, const Value& value, const Job* job = nullptr);
 
+// What holds while the field is absent: "70.7 V", "direct", "the job's"; "unknown" where nothing does.
+Message absent_means(const FieldInfo& field);
+
 // The text to put into a field for editing: value_from_text() reads exactly `value` from it, apart from blanks at the
 // ends of a text. Null is the empty text. Requires: the value has the field's form.
 std::string editable_text(const FieldInfo& field, const Value& value, LengthUnits lengths = LengthUnits::metric);

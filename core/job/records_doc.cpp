@@ -17,8 +17,8 @@ the job tests with `TAPWRIGHT_WRITE_DOCS=1`.
 ## What holds for all of them
 
 - A job is one system at one site, and one file. It has one `job` record and any number of the others.
-- What is not known is left out. No field stands at 0 or at an empty text to say "unknown", and every calculation
-  copes with what is missing: it says "unknown" or "at least" and goes on.
+- What is not known is left out. No field is 0 or an empty text to say "unknown", and every calculation copes with
+  what is missing: it says "unknown" or "at least" and goes on.
 - Files are in SI units, and each key ends in its unit where it has one: `_w` watts, `_v` volts r.m.s., `_m` metres,
   `_db` decibels, `_c` degrees Celsius, and so on. On screen and paper lengths can be feet and inches instead.
 - Every record but the job has an `id`: 1 to 40 of the characters A-Z a-z 0-9 _ -, kept for life and unique over all
@@ -33,9 +33,9 @@ the job tests with `TAPWRIGHT_WRITE_DOCS=1`.
 
 One object: `"tapwright_job"` with the version, `"job"` with the job's own fields, then each kind that has records as a
 list under its key, in the order of this page. In a record `"id"` comes first and the fields follow in the order of their
-table; the records of a kind are in the order they were made. The text is UTF-8 with LF line ends, two blanks for each
-level and one member or element a line; numbers are as short as they read back. Readers refuse an unknown key, a key that
-stands twice and a value of the wrong form, and then take nothing of the file.
+table; the records of a kind are in the order they were made. The text is UTF-8 with LF line ends, two spaces for each
+level and one member or element a line; numbers are as short as they read back. Readers refuse an unknown key, a repeated
+key, a value of the wrong form and a file of a newer version, and then take nothing of the file.
 
 On the command line a field is `key=value`, and the value may carry its unit: `tap_w=7.5`, `tap_w="7.5 W"`,
 `length_m="40 ft 6 in"`, `state=fitted`, `taps_w="5, 10, 20"`, `knobs="a1=-6, a2=off"`. An empty value clears the field.

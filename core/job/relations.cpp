@@ -223,6 +223,15 @@ std::optional<Kind> type_wanted(const Point& point) {
     return std::nullopt;
 }
 
+Message missing(const FieldInfo& field) {
+    if (field.form == FieldForm::text)
+        return Message("This is missing. Write 1 to {most} characters.", {{"most", field.rule.most_chars}});
+    if (field.form != FieldForm::choice) return Message("This is missing. Fill it in.");
+    Series choices{{}, Series::Last::with_or};
+    for (const std::string_view key : field.choices) choices.items.push_back(code(key));
+    return Message("This is missing. Write {choices}.", {{"choices", choices}});
+}
+
 Message dangling(const BrokenRelation& broken) {
     const KindSet kinds = find_field(broken.kind, broken.field)->rule.may_refer_to;
     if (kinds.is_any())
@@ -262,7 +271,7 @@ Message tap_not_offered(const Job& job, const BrokenRelation& broken) {
 Message message_of(const Job& job, const BrokenRelation& broken) {
     switch (broken.breach) {
         case Breach::missing_field:
-            return Message("This is required.");
+            return missing(*find_field(broken.kind, broken.field));
         case Breach::dangling:
             return dangling(broken);
         case Breach::wrong_kind:

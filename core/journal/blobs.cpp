@@ -36,21 +36,21 @@ Refusal not_here(const std::string& name, const std::string& path) {
 }
 
 // Row: sha256, original, copy, copy_sha256. A missing copy is empty, and so is its hash.
-bool is_whole(const Statement& row) {
+bool is_whole(const SqlStatement& row) {
     if (hex(sha256(row.text(1))) != row.text(0)) return false;
     if (row.text(2).empty()) return row.text(3).empty();
     return hex(sha256(row.text(2))) == row.text(3);
 }
 
 Result<std::size_t> verify_blobs(const Database& database, const std::string& path) {
-    Statement rows = database.prepare("SELECT sha256, original, copy, copy_sha256 FROM blob");
+    SqlStatement rows = database.prepare("SELECT sha256, original, copy, copy_sha256 FROM blob");
     std::size_t blobs = 0;
-    Statement::Step step;
-    for (; (step = rows.step()) == Statement::Step::row; ++blobs)
+    SqlStatement::Step step;
+    for (; (step = rows.step()) == SqlStatement::Step::row; ++blobs)
         if (!is_whole(rows))
             return damaged(path,
                            Message("Photo {hash} does not match its hash.", {{"hash", code(cited(rows.text(0), 64))}}));
-    if (step == Statement::Step::error) return database.reading_failed();
+    if (step == SqlStatement::Step::error) return database.reading_failed();
     return blobs;
 }
 
@@ -66,23 +66,20 @@ Result<Digest> Journal::put_blob(const Blob& blob) {
     if (blob.copy.size() > longest_copy)
         return Refusal{Message("The photo's small copy is above 4 MiB; make a smaller one.")};
     const Digest digest = sha256(blob.original);
-    const auto there = has_blob(digest);
-    if (!there) return there.refusal();
-    if (*there) return digest;
+    TAPWRIGHT_TAKE(there, has_blob(digest));
+    if (there) return digest;
 
     const std::string name = hex(digest);
     const std::string copy_name = blob.copy.empty() ? std::string() : hex(sha256(blob.copy));
     const auto insert = [&] {
-        Statement statement = impl.database->prepare("INSERT INTO blob VALUES (?,?,?,?)");
+        SqlStatement statement = impl.database->prepare("INSERT INTO blob VALUES (?,?,?,?)");
         statement.bind_text(0, name).bind_bytes(1, blob.original).bind_bytes(2, blob.copy).bind_text(3, copy_name);
-        return statement.step() == Statement::Step::done;
+        return statement.step() == SqlStatement::Step::done;
     };
     Message trouble;
-    const auto kept = impl.in_transaction(insert, trouble);
-    if (!kept) return kept.refusal();
-    const auto is_there_now = has_blob(digest);
-    if (!is_there_now) return is_there_now.refusal();
-    if (*is_there_now) return digest;
+    TAPWRIGHT_PASS(impl.in_transaction(insert, trouble));
+    TAPWRIGHT_TAKE(is_there_now, has_blob(digest));
+    if (is_there_now) return digest;
     return Refusal{sentences({Message("The photo could not be saved in {file}.", {{"file", named(impl.path)}}), trouble,
                               Message("The file is as it was before; fix that and try again.")})};
 }
@@ -90,19 +87,20 @@ Result<Digest> Journal::put_blob(const Blob& blob) {
 Result<bool> Journal::has_blob(const Digest& sha256) const {
     TAPWRIGHT_PASS(impl_->can_read());
     const std::string name = hex(sha256);
-    Statement row = impl_->database->prepare("SELECT 1 FROM blob WHERE sha256 = ?");
-    const Statement::Step step = row.bind_text(0, name).step();
-    if (step == Statement::Step::error) return impl_->database->reading_failed();
-    return step == Statement::Step::row;
+    SqlStatement row = impl_->database->prepare("SELECT 1 FROM blob WHERE sha256 = ?");
+    const SqlStatement::Step step = row.bind_text(0, name).step();
+    if (step == SqlStatement::Step::error) return impl_->database->reading_failed();
+    return step == SqlStatement::Step::row;
 }
 
 Result<Blob> Journal::get_blob(const Digest& sha256) const {
     TAPWRIGHT_PASS(impl_->can_read());
     const std::string name = hex(sha256);
-    Statement row = impl_->database->prepare("SELECT sha256, original, copy, copy_sha256 FROM blob WHERE sha256 = ?");
-    const Statement::Step step = row.bind_text(0, name).step();
-    if (step == Statement::Step::error) return impl_->database->reading_failed();
-    if (step == Statement::Step::done) return not_here(name, impl_->path);
+    SqlStatement row =
+        impl_->database->prepare("SELECT sha256, original, copy, copy_sha256 FROM blob WHERE sha256 = ?");
+    const SqlStatement::Step step = row.bind_text(0, name).step();
+    if (step == SqlStatement::Step::error) return impl_->database->reading_failed();
+    if (step == SqlStatement::Step::done) return not_here(name, impl_->path);
     if (!is_whole(row))
         return damaged(impl_->path, Message("Photo {hash} does not match its hash.", {{"hash", code(name)}}));
     return Blob{std::string(row.text(1)), std::string(row.text(2))};
@@ -111,10 +109,10 @@ Result<Blob> Journal::get_blob(const Digest& sha256) const {
 Result<std::string> Journal::get_copy(const Digest& sha256) const {
     TAPWRIGHT_PASS(impl_->can_read());
     const std::string name = hex(sha256);
-    Statement row = impl_->database->prepare("SELECT copy, copy_sha256 FROM blob WHERE sha256 = ?");
-    const Statement::Step step = row.bind_text(0, name).step();
-    if (step == Statement::Step::error) return impl_->database->reading_failed();
-    if (step == Statement::Step::done) return not_here(name, impl_->path);
+    SqlStatement row = impl_->database->prepare("SELECT copy, copy_sha256 FROM blob WHERE sha256 = ?");
+    const SqlStatement::Step step = row.bind_text(0, name).step();
+    if (step == SqlStatement::Step::error) return impl_->database->reading_failed();
+    if (step == SqlStatement::Step::done) return not_here(name, impl_->path);
     const bool is_whole =
         row.text(0).empty() ? row.text(1).empty() : hex(tapwright::sha256(row.text(0))) == row.text(1);
     if (!is_whole)
@@ -125,17 +123,17 @@ Result<std::string> Journal::get_copy(const Digest& sha256) const {
 
 Result<std::vector<BlobInfo>> Journal::blob_list() const {
     TAPWRIGHT_PASS(impl_->can_read());
-    Statement rows =
+    SqlStatement rows =
         impl_->database->prepare("SELECT sha256, length(original), length(copy) FROM blob ORDER BY sha256");
     std::vector<BlobInfo> blobs;
-    Statement::Step step;
-    while ((step = rows.step()) == Statement::Step::row) {
+    SqlStatement::Step step;
+    while ((step = rows.step()) == SqlStatement::Step::row) {
         const auto digest = digest_from(rows.text(0));
         if (!digest) return damaged(impl_->path, Message("The name of a photo is unreadable."));
         blobs.push_back(
             {*digest, static_cast<std::uint64_t>(rows.number(1)), static_cast<std::uint64_t>(rows.number(2))});
     }
-    if (step == Statement::Step::error) return impl_->database->reading_failed();
+    if (step == SqlStatement::Step::error) return impl_->database->reading_failed();
     return blobs;
 }
 
@@ -145,9 +143,8 @@ Result<Verified> Journal::verify() const {
     Chain chain;
     const auto look_on = [](const Batch&) { return done(); };
     TAPWRIGHT_PASS(read_batches(*impl_->database, impl_->path, chain, look_on));
-    const auto blobs = verify_blobs(*impl_->database, impl_->path);
-    if (!blobs) return blobs.refusal();
-    return Verified{chain.size(), chain.op_count(), *blobs, chain.hashes().front(), chain.content()};
+    TAPWRIGHT_TAKE(blobs, verify_blobs(*impl_->database, impl_->path));
+    return Verified{chain.size(), chain.op_count(), blobs, chain.hashes().front(), chain.content()};
 }
 
 }  // namespace tapwright

@@ -192,13 +192,12 @@ Result<std::string> Database::start_of_file() const {
 }
 
 Result<void> Database::check_start(bool with_size) const {
-    const auto start = start_of_file();
-    if (!start) return start.refusal();
-    if (auto fine = check_header(*start, path_); !fine || !with_size) return fine;
+    TAPWRIGHT_TAKE(start, start_of_file());
+    if (auto fine = check_header(start, path_); !fine || !with_size) return fine;
     sqlite3_file* file = file_of(connection_.get());
     sqlite3_int64 size = 0;
     file->pMethods->xFileSize(file, &size);
-    return check_size(*start, static_cast<std::uint64_t>(size), path_);
+    return check_size(start, static_cast<std::uint64_t>(size), path_);
 }
 
 Result<void> Database::lock(Access access) {
@@ -230,25 +229,25 @@ Result<void> Database::check_schema() const {
                 "from a sealed "
                 "copy or a backup.",
                 {{"file", named(path_)}})};
-    Statement rows = prepare("SELECT type, name, tbl_name, sql FROM sqlite_schema ORDER BY rowid");
+    SqlStatement rows = prepare("SELECT type, name, tbl_name, sql FROM sqlite_schema ORDER BY rowid");
     std::size_t found = 0;
-    Statement::Step step;
-    while ((step = rows.step()) == Statement::Step::row) {
+    SqlStatement::Step step;
+    while ((step = rows.step()) == SqlStatement::Step::row) {
         if (rows.text(1) == "sqlite_autoindex_blob_1" && rows.text(0) == "index" && rows.text(2) == "blob") continue;
         const bool fits = found < std::size(tables) && rows.text(0) == "table" && rows.text(1) == tables[found].name &&
                           rows.text(2) == tables[found].name && rows.text(3) == tables[found].sql;
         if (!fits) return foreign;
         ++found;
     }
-    if (step == Statement::Step::error) return reading_failed();
+    if (step == SqlStatement::Step::error) return reading_failed();
     if (found != std::size(tables)) return foreign;
     return done();
 }
 
 Result<void> Database::check_structure() const {
     TAPWRIGHT_PASS(check_schema());
-    Statement check = prepare("PRAGMA quick_check(1)");
-    if (check.step() != Statement::Step::row) return reading_failed();
+    SqlStatement check = prepare("PRAGMA quick_check(1)");
+    if (check.step() != SqlStatement::Step::row) return reading_failed();
     if (check.text(0) == "ok") return done();
     return Refusal{
         Message("{file} is damaged ({finding}). Restore it from a sealed copy or a backup; nothing was changed.",

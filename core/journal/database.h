@@ -30,7 +30,7 @@ public:
     ~Database();
 
     Access access() const { return access_; }
-    Statement prepare(std::string_view sql) const { return Statement(connection_.get(), sql); }
+    SqlStatement prepare(std::string_view sql) const { return SqlStatement(connection_.get(), sql); }
     // Returns: true when every statement of `sql` ran.
     bool run(const char* sql) const;
     // What the last call that failed has to say: "The disk is full."

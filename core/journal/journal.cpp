@@ -183,9 +183,8 @@ Result<std::vector<Batch>> Journal::take(const std::vector<Batch>& foreign) {
         return std::all_of(news.begin(), news.end(),
                            [&](const Batch& batch) { return impl.writer.insert(batch, ++place); });
     };
-    const auto kept = impl.in_transaction(insert_all, trouble);
-    if (!kept) return kept.refusal();
-    if (*kept) impl.chain = std::move(chain);
+    TAPWRIGHT_TAKE(kept, impl.in_transaction(insert_all, trouble));
+    if (kept) impl.chain = std::move(chain);
     if (!impl.chain.has(news.back().hash)) return not_kept(impl.path, trouble);
     return news;
 }

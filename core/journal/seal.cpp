@@ -8,8 +8,8 @@ namespace {
 Result<void> write_copy(const Database& database, const std::string& path) {
     const std::string plain = plain_path(path);
     database.run("PRAGMA query_only=OFF");  // a job open for reading may be sealed too; it stays as it is
-    Statement vacuum = database.prepare("VACUUM INTO ?");
-    if (vacuum.bind_text(0, plain).step() == Statement::Step::done) return done();
+    SqlStatement vacuum = database.prepare("VACUUM INTO ?");
+    if (vacuum.bind_text(0, plain).step() == SqlStatement::Step::done) return done();
     return Refusal{sentences({Message("The copy {file} cannot be written.", {{"file", named(path)}}),
                               database.trouble(), Message("Choose a folder with room that may be written to.")})};
 }
@@ -49,8 +49,7 @@ Result<Sealed> Journal::seal(const std::string& path, const FilePort& files) con
         return Refusal{
             Message("{file} was left by an interrupted sealing; delete it and seal again.", {{"file", named(beside)}})};
 
-    const auto mine = verify();
-    if (!mine) return mine.refusal();
+    TAPWRIGHT_TAKE(mine, verify());
     const auto give_up = [&](const Refusal& refusal) {
         if (files.exists(beside)) files.remove(beside);
         return refusal;
@@ -58,7 +57,7 @@ Result<Sealed> Journal::seal(const std::string& path, const FilePort& files) con
     if (auto written = write_copy(*impl_->database, beside); !written) return give_up(written.refusal());
     const auto sealed = check_copy(beside, impl_->vfs);
     if (!sealed) return give_up(sealed.refusal());
-    if (sealed->content.content != mine->content || sealed->content.blobs != mine->blobs)
+    if (sealed->content.content != mine.content || sealed->content.blobs != mine.blobs)
         return give_up(
             {Message("The copy {file} does not hold what the job holds, so this disk cannot be trusted. Use another.",
                      {{"file", named(path)}})});

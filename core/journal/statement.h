@@ -11,19 +11,19 @@ struct sqlite3_stmt;
 namespace tapwright {
 
 // Bound texts must live until the next reset().
-class Statement {
+class SqlStatement {
 public:
-    Statement() = default;
-    Statement(sqlite3* connection, std::string_view sql);
+    SqlStatement() = default;
+    SqlStatement(sqlite3* connection, std::string_view sql);
 
-    // Also Statement's own mistakes show at step(): a statement that could not be prepared steps into an error.
+    // Also SqlStatement's own mistakes show at step(): a statement that could not be prepared steps into an error.
     enum class Step { row, done, error };
     Step step();
     void reset();
 
-    Statement& bind(int parameter, std::int64_t number);
-    Statement& bind_text(int parameter, std::string_view text);
-    Statement& bind_bytes(int parameter, std::string_view bytes);
+    SqlStatement& bind(int parameter, std::int64_t number);
+    SqlStatement& bind_text(int parameter, std::string_view text);
+    SqlStatement& bind_bytes(int parameter, std::string_view bytes);
 
     std::int64_t number(int column) const;
     std::string_view text(int column) const;  // TEXT or BLOB, as stored; holds until the next step()

@@ -17,8 +17,8 @@ public:
     bool insert(const Batch& batch, std::size_t place);
 
 private:
-    Statement insert_batch_;
-    Statement insert_op_;
+    SqlStatement insert_batch_;
+    SqlStatement insert_op_;
 };
 
 // Reads every batch in the order of `place`, checks it against `chain`, adds it there and hands it to `visit`.

@@ -4,11 +4,10 @@
 #include <cmath>
 #include <cstddef>
 #include <numbers>
-#include <string>
 #include <vector>
 
 #include "core/base/ensure.h"
-#include "core/base/text.h"
+#include "core/units/unit.h"
 
 namespace tapwright {
 
@@ -30,13 +29,18 @@ bool same_area(double a, double b) {
     return std::abs(a - b) <= 0.001 * b;
 }
 
-std::string known_sizes() {
-    std::vector<std::string> sizes;
-    for (const IecRow& row : iec_table) sizes.push_back(shortest(row.area_mm2));
-    return list_in_words(sizes);
+Series known_sizes() {
+    std::vector<SquareMm> sizes;
+    for (const IecRow& row : iec_table) sizes.emplace_back(row.area_mm2);
+    return series(sizes);
+}
+
+Argument as_gauge(int awg) {
+    return Figure{static_cast<double>(awg), Unit::gauge};
 }
 
 constexpr int thickest_trade_awg = 10;
+constexpr int thinnest_trade_awg = 24;
 constexpr double one_km = 1000;  // metres
 
 }  // namespace
@@ -47,9 +51,14 @@ double awg_diameter_mm(int awg) {
 
 Result<OhmsPerKm> awg_resistance(int awg, Strand strand) {
     if (awg < thickest_awg || awg > thinnest_awg) {
-        return Refusal{"The gauge " + std::to_string(awg) + " AWG is unknown: gauges run from " +
-                       std::to_string(thickest_awg) + " (4/0) to " + std::to_string(thinnest_awg) +
-                       "; a loudspeaker line has 24 to 10."};
+        return Refusal{
+            Message("There is no gauge {gauge}: they run from {thickest} (4/0) to {thinnest}. A loudspeaker line has "
+                    "{thinnest_usual} to {thickest_usual}.",
+                    {{"gauge", as_gauge(awg)},
+                     {"thickest", as_gauge(thickest_awg)},
+                     {"thinnest", as_gauge(thinnest_awg)},
+                     {"thinnest_usual", as_gauge(thinnest_trade_awg)},
+                     {"thickest_usual", as_gauge(thickest_trade_awg)}})};
     }
     const double diameter = awg_diameter_mm(awg);
     const double area_mm2 = std::numbers::pi / 4 * diameter * diameter;
@@ -60,17 +69,24 @@ Result<OhmsPerKm> awg_resistance(int awg, Strand strand) {
 Result<OhmsPerKm> iec_resistance(SquareMm area, int iec_class) {
     if (iec_class != 1 && iec_class != 2 && iec_class != 5) {
         return Refusal{
-            "Conductor class " + std::to_string(iec_class) +
-            " is not in the IEC 60228 table: the classes known are 1 (solid), 2 (stranded) and 5 (flexible)."};
+            Message("IEC 60228 has no conductor class {class} here: the classes known are 1 (solid), 2 (stranded) and "
+                    "5 (flexible).",
+                    {{"class", iec_class}})};
     }
     for (const IecRow& row : iec_table) {
         if (same_area(area.value(), row.area_mm2)) {
             return OhmsPerKm(iec_class == 5 ? row.class_5 : row.class_1_and_2);
         }
     }
-    const std::string said = std::isfinite(area.value()) ? shortest(area.value()) + " mm2" : "That size";
-    return Refusal{said + " is not in the IEC 60228 table: the sizes known are " + known_sizes() +
-                   " mm2; for another, give the ohms per kilometre of one conductor."};
+    if (!std::isfinite(area.value()))
+        return Refusal{
+            Message("The IEC 60228 table has no such size: the sizes known are {sizes}. For another, give the Ω/km "
+                    "of one conductor.",
+                    {{"sizes", known_sizes()}})};
+    return Refusal{
+        Message("The IEC 60228 table has no conductor of {size}: the sizes known are {sizes}. For another, give "
+                "the Ω/km of one conductor.",
+                {{"size", area}, {"sizes", known_sizes()}})};
 }
 
 OhmsPerKm in_metal(OhmsPerKm copper, Metal metal) {

@@ -2,10 +2,9 @@
 
 #include <cmath>
 #include <numbers>
-#include <string>
 
 #include "core/base/ensure.h"
-#include "core/base/text.h"
+#include "core/units/unit.h"
 
 namespace tapwright {
 
@@ -21,9 +20,10 @@ Result<TransformerSeen> transformer_at(const TransformerModel& model, Ohms tap_o
     const Ohms windings = model.primary + model.secondary;
     const Ohms speaker = tap_ohms - windings;
     if (!(speaker.value() > 0)) {
-        return Refusal{"The transformer model's windings (" + rounded(windings.value(), 2) +
-                       " ohm) leave nothing of the tap's " + rounded(tap_ohms.value(), 2) +
-                       " ohm (V^2/P) for the loudspeaker: primary and secondary together must be less."};
+        return Refusal{Message(
+            "The transformer's windings ({windings}) leave nothing of the tap's {tap} for the loudspeaker. "
+            "Primary and secondary together must be less.",
+            {{"windings", Figure{windings.value(), Unit::ohm, 1}}, {"tap", Figure{tap_ohms.value(), Unit::ohm, 1}}})};
     }
 
     const double omega = 2 * std::numbers::pi * hz.value();

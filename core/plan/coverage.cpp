@@ -83,6 +83,7 @@ Gaps gaps_of(const Floor& floor, std::span<const Spot> spots, Metres diameter) {
             outside += nearest((i + 0.5) / steps, (j + 0.5) / steps) > diameter.value() / 2 * (1 + 1e-9) ? 1 : 0;
         }
     gaps.share = static_cast<double>(outside) / (static_cast<double>(steps) * steps);
+    gaps.beyond = std::max(Metres(0), gaps.farthest - diameter / 2);
     return gaps;
 }
 

@@ -11,6 +11,7 @@
 #include <string_view>
 #include <vector>
 
+#include "core/base/message.h"
 #include "core/units/quantity.h"
 
 namespace tapwright {
@@ -21,8 +22,15 @@ enum class Grid : std::uint8_t { square, hexagonal };
 enum class Overlap : std::uint8_t { edge, minimum, centre };
 inline constexpr std::array<Grid, 2> patterns{Grid::square, Grid::hexagonal};
 inline constexpr std::array<Overlap, 3> overlaps{Overlap::edge, Overlap::minimum, Overlap::centre};
+// The keys of the command line and of `--json`; words for people: core/words/choices.h.
 std::string_view word(Grid pattern);
 std::string_view word(Overlap overlap);
+inline Argument as_argument(Grid pattern) {
+    return Choice{"Grid", word(pattern)};
+}
+inline Argument as_argument(Overlap overlap) {
+    return Choice{"Overlap", word(overlap)};
+}
 
 // A rectangle of floor, x along its length and y along its width, (0, 0) in a corner.
 struct Floor {
@@ -55,11 +63,13 @@ struct Rows {
 // Requires: floor and spacing > 0.
 Rows rows_for(const Floor& floor, Grid pattern, Metres spacing);
 
-// The share of the floor, 0 to 1, that lies in no circle of this diameter around a spot, and how far the farthest place
-// on it is from the nearest spot. By a fine grid, corners included. Requires: at least one spot; floor > 0.
+// The share of the floor, 0 to 1, that lies in no circle of this diameter around a spot, how far the farthest place on
+// it is from the nearest spot, and how far beyond the edge of that circle (0: every place is in one). By a fine grid,
+// corners included. Requires: at least one spot; floor > 0.
 struct Gaps {
     double share = 0;
     Metres farthest{0};
+    Metres beyond{0};
 };
 Gaps gaps_of(const Floor& floor, std::span<const Spot> spots, Metres diameter);
 

@@ -5,13 +5,13 @@
 #include <map>
 #include <set>
 
-#include "core/base/text.h"
 #include "core/plan/fit_solve.h"
 #include "core/plan/survey_room.h"
-#include "core/units/show.h"
 
 namespace tapwright {
 namespace {
+
+constexpr Decibels step_of_taps{3};
 
 double watts_from(Nanowatts nanowatts) {
     return static_cast<double>(nanowatts) / 1e9;
@@ -52,77 +52,14 @@ FitOption option_for(const Job& job, const Derived& derived, const FitProblem& p
     option.aim = aim;
     for (std::size_t slot = 0; slot < picks.size(); ++slot)
         read_pick(job, problem.slots[slot], problem.slots[slot].choices[picks[slot]], option);
+    option.is_out_of_reach = aim == Aim::wanted && option.worst_is_given && option.worst_at &&
+                             std::abs(option.worst.value()) > step_of_taps.value();
     const Nanowatts load = load_of(problem, picks);
     option.load = Watts(watts_from(load));
     const Margin& margin = derived.zones[*job.place<Zone>(request.zone)].margin;
     if (margin.limit) option.headroom = *margin.limit - *margin.reserve - option.load;
     option.can_add = Watts(watts_from(problem.nodes[0].most - load));
     return option;
-}
-
-std::string worth(Decibels change) {
-    return rounded(std::abs(change.value()), 1) + (change < Decibels(0) ? " dB quieter" : " dB louder");
-}
-
-// Taps go in steps of about 3 dB, so up to half of one is what choosing among them costs.
-constexpr Decibels out_of_reach{3};
-
-bool is_out_of_reach(const FitOption& option) {
-    return option.aim == Aim::wanted && option.worst_is_given && option.worst_at &&
-           std::abs(option.worst.value()) > out_of_reach.value();
-}
-
-std::string place_of(const Job& job, const Id& point) {
-    const std::optional<Id>& room = job.find<Point>(point)->room;
-    return name_of(job, point) + (room ? " in " + name_of(job, *room) : "");
-}
-
-std::string out_of_reach_text(const Job& job, const FitOption& option) {
-    const bool louder = option.worst > Decibels(0);
-    return "No tap can give " + place_of(job, *option.worst_at) + " the level wanted there: even on its " +
-           (louder ? "lowest it is " : "highest it is ") + worth(option.worst) +
-           " with the knob at 0 dB. That figure is what hangs there, not a result of the taps chosen for the others. " +
-           (louder ? "An attenuator or the amplifier's level brings it down"
-                   : "A larger or more sensitive type would") +
-           ", unless what is wanted in the room, or its noise, is recorded wrong.";
-}
-
-std::string in_words(const Job& job, const FitRequest& request, const FitOption& option) {
-    static constexpr std::string_view leads[] = {"Fewest ladders", "Levels closest to today's",
-                                                 "Levels closest to those wanted"};
-    std::string text(leads[static_cast<std::size_t>(option.aim)]);
-    text += option.changes.empty() ? ": no tap has to be changed" : ": change ";
-    std::vector<std::string> changes;
-    for (const FitChange& change : option.changes) {
-        if (changes.size() == 12) {
-            changes.push_back(std::to_string(option.changes.size() - 12) + " more");
-            break;
-        }
-        changes.push_back(name_of(job, change.point) + " from " + show(change.from) + " to " + show(change.to));
-    }
-    text += list_in_words(changes);
-    std::vector<std::string> added;
-    for (std::size_t i = 0; i < request.add.size(); ++i) {
-        std::vector<Watts> taps;
-        for (const FitAdded& one : option.added)
-            if (one.addition == i) taps.push_back(one.tap);
-        std::sort(taps.begin(), taps.end());
-        for (std::size_t first = 0; first < taps.size();) {
-            const auto last = std::upper_bound(taps.begin(), taps.end(), taps[first]);
-            const auto count = static_cast<std::size_t>(last - taps.begin()) - first;
-            added.push_back(std::to_string(count) + " of " + name_of(job, request.add[i].type) + " on " +
-                            show(taps[first]));
-            first += count;
-        }
-    }
-    if (!added.empty()) text += "; add " + list_in_words(added);
-    text += ". " + counted(option.visits, "ladder");
-    if (option.worst != Decibels(0))
-        text +=
-            ", at most " + worth(option.worst) + (option.aim == Aim::wanted ? " than wanted" : " than today") +
-            (is_out_of_reach(option) ? " (" + place_of(job, *option.worst_at) + ", which no tap brings closer)" : "");
-    return text + "; the zone then carries " + show(option.load) + " and " + show(option.can_add) +
-           " may still be added.";
 }
 
 }  // namespace
@@ -137,30 +74,16 @@ Result<Fit> fit(const Job& job, const Derived& derived, const FitRequest& reques
     if (!problem) return problem.refusal();
     Fit made;
     made.remarks = problem->remarks;
+    made.is_unproven = problem->is_unproven;
     if (const auto shortage = shortage_of(*problem)) {
         const std::uint32_t point = problem->nodes[shortage->node].point;
+        made.misfit = point == nowhere ? Misfit::zone_limit : Misfit::attenuator_rating;
         made.missing = Watts(watts_from(shortage->missing));
         made.missing_at = point == nowhere ? request.zone : job.all<Point>()[point].id;
         return made;
     }
     for (const Aim aim : request.aims) made.options.push_back(option_for(job, derived, *problem, request, aim));
-    for (const FitOption& option : made.options)
-        if (is_out_of_reach(option)) made.remarks.push_back(out_of_reach_text(job, option));
     return made;
-}
-
-std::string fit_text(const Job& job, const FitRequest& request, const Fit& fit) {
-    std::string text;
-    if (fit.missing)
-        text = "It does not fit: with every loudspeaker on its lowest tap " + show(*fit.missing) +
-               " are still missing at " + name_of(job, *fit.missing_at) +
-               (fit.missing_at == request.zone
-                    ? ", once the reserve and the load a reading shows are kept. Another zone, a larger amplifier or "
-                      "fewer loudspeakers would."
-                    : ", whose rating is exceeded. A larger attenuator, or fewer loudspeakers behind it, would.");
-    for (const FitOption& option : fit.options) text += (text.empty() ? "" : " ") + in_words(job, request, option);
-    for (const std::string& remark : fit.remarks) text += " " + remark;
-    return text;
 }
 
 namespace {

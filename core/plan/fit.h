@@ -14,14 +14,18 @@
 
 namespace tapwright {
 
-// fewest: touch the fewest loudspeakers (a plan that nothing hangs by yet is changed on paper); among these the least
+// fewest: re-tap the fewest loudspeakers (a plan that is not fitted yet is changed on paper); among these the least
 //         worst change in dB, then the least sum of squared dB.
 //
 // level:  the least worst change of any loudspeaker's level from today's, then the least sum of squared dB.
 //
 // wanted: the same, from the level wanted in each loudspeaker's room.
 enum class Aim : std::uint8_t { fewest, level, wanted };
+// The key of the command line and of `--json`; words for people: core/words/choices.h.
 std::string_view word(Aim aim);
+inline Argument as_argument(Aim aim) {
+    return Choice{"Aim", word(aim)};
+}
 
 struct FitAddition {
     Id type;
@@ -57,26 +61,32 @@ struct FitOption {
     Watts load{0};                  // of the zone, afterwards
     std::optional<Watts> headroom;  // of the zone's own limit, afterwards, by the records alone
     Watts can_add{0};               // the least on the way to the amplifier, afterwards
-    std::size_t visits = 0;         // ladders: loudspeakers that hang and whose tap has to be changed
+    std::size_t visits = 0;         // loudspeakers that are fitted and have to be re-tapped
     Decibels worst{0};              // the farthest any loudspeaker is from what the aim holds to; negative: quieter
     std::optional<Id> worst_at;     // that loudspeaker; absent where none is off, or it is an added one
-    bool worst_is_given = false;    // no tap it has would bring it closer: not the choice decides, but what hangs there
+    bool worst_is_given = false;    // no tap it has would bring it closer: not the choice decides, but what is fitted
+    // Its level wanted is out of reach: worst_is_given, and `worst` is more than a step of taps. Taps go in steps of
+    // about 3 dB, so up to half of one is what choosing among them costs.
+    bool is_out_of_reach = false;
 };
 
+// Why there is no option.
+enum class Misfit : std::uint8_t { none, zone_limit, attenuator_rating };
+
 struct Fit {
-    std::vector<FitOption> options;    // one for each aim asked for; empty: it cannot be done
-    std::optional<Watts> missing;      // then: what is lacking with every loudspeaker on its lowest tap
-    std::optional<Id> missing_at;      // the zone, or the attenuator whose rating it is
-    std::vector<std::string> remarks;  // what was taken as it is, or could not be counted; whole sentences
+    std::vector<FitOption> options;  // one for each aim asked for; empty: it cannot be done
+    Misfit misfit = Misfit::none;    // then: what is too small
+    std::optional<Watts> missing;    // by so much, with every loudspeaker on its lowest tap
+    std::optional<Id> missing_at;    // the zone, or the attenuator
+    // A limit or a tap on the way to the amplifier is unknown, so the options are not safe to use until it is recorded.
+    bool is_unproven = false;
+    std::vector<Message> remarks;  // what was taken as it is, or could not be counted; whole sentences
 };
 
 // Requires: `derived` is derive(job).
 // Errors: no such zone, type or room; a low-impedance zone; no limit known on the way; a loudspeaker of the zone
 // without a tap; a tap the type does not have or may not be given; a place to feed from that is not in the zone.
 Result<Fit> fit(const Job& job, const Derived& derived, const FitRequest& request);
-
-// Which of it is best for what, in sentences; what is missing where there is no answer; the remarks.
-std::string fit_text(const Job& job, const FitRequest& request, const Fit& fit);
 
 // An option as changes to the job: taps set (tap_w, or planned_tap_w where only that is recorded), and planned
 // loudspeakers without a place in the plan. They are labelled as the one they are fed from and go on after the highest

@@ -4,13 +4,12 @@
 #include <cmath>
 #include <map>
 
-#include "core/base/text.h"
 #include "core/calc/branches.h"
 #include "core/calc/loads.h"
+#include "core/job/relations.h"
 #include "core/plan/survey.h"
 #include "core/plan/survey_room.h"
-#include "core/job/relations.h"
-#include "core/units/show.h"
+#include "core/units/unit.h"
 
 namespace tapwright {
 namespace {
@@ -42,39 +41,50 @@ private:
     // What the zone may carry: the least that zone, output and amplifier leave it, as can_add has it.
     Result<void> limit_zone() {
         const ZoneState& zone = derived_.zones[zone_];
-        double most = std::numeric_limits<double>::infinity();
-        const auto hold = [&](std::optional<Watts> limit, const Margin& margin, Watts unrecorded, const char* what) {
-            if (margin.basis == Basis::at_least)
-                problem_.remarks.push_back(std::string("Some taps on the ") + what +
-                                           " are not known, so it may carry more than is counted here.");
-            if (!limit) {
-                problem_.remarks.push_back(std::string("The limit of the ") + what +
-                                           " is not recorded and was not held against anything.");
-                return;
-            }
-            const double reserve = job_.info().reserve_pct.value_or(Defaults::reserve_pct).value() / 100;
-            const Watts others = margin.load - zone.margin.load;
-            most = std::min(most, (*limit * (1 - reserve) - others - unrecorded).value());
-        };
-        hold(zone.margin.limit, zone.margin, zone.unrecorded, "zone");
+        hold({zone.margin.limit, zone.margin, zone.unrecorded},
+             Message("Zone limit unknown, so it was not checked. Record it."),
+             Message("Some taps in the zone are unknown: it may carry more than counted here."));
         if (zone.channel) {
             const ChannelState& channel = derived_.channels[*zone.channel];
-            hold(channel_limit_on_the_way(job_, derived_, *zone.channel), channel.margin, channel.unrecorded, "output");
+            hold({channel_limit_on_the_way(job_, derived_, *zone.channel), channel.margin, channel.unrecorded},
+                 Message("Output rating unknown, so it was not checked. Record it."),
+                 Message("Some taps on the output are unknown: it may carry more than counted here."));
         }
         if (zone.amplifier) {
             const AmplifierState& amplifier = derived_.amplifiers[*zone.amplifier];
-            hold(amplifier_limit_on_the_way(job_, derived_, *zone.amplifier), amplifier.margin, amplifier.unrecorded,
-                 "amplifier");
+            hold({amplifier_limit_on_the_way(job_, derived_, *zone.amplifier), amplifier.margin, amplifier.unrecorded},
+                 Message("Amplifier rating unknown, so it was not checked. Record it."),
+                 Message("Some taps on the amplifier are unknown: it may carry more than counted here."));
         }
-        if (!zone.channel || !zone.amplifier)
-            problem_.remarks.push_back(std::string("The zone's ") + (zone.channel ? "amplifier" : "output") +
-                                       " is not recorded, so what it can give was not held against anything.");
-        if (std::isinf(most))
-            return Refusal{cited(name_of(job_, request_.zone)) +
-                           " has no limit: neither the zone's nor the rating of its output or amplifier is "
-                           "recorded, so nothing can be fitted; record one of them."};
-        problem_.nodes[0].most = nanowatts_of(most);
+        if (!zone.channel)
+            doubt(Message("The zone's output is not recorded, so its rating was not checked. Record it."));
+        else if (!zone.amplifier)
+            doubt(Message("The zone's amplifier is not recorded, so its rating was not checked. Record it."));
+        if (std::isinf(most_))
+            return Refusal{
+                Message("{zone} has no limit recorded, nor has its output or amplifier a rating. Record one of "
+                        "them, then try again.",
+                        {{"zone", entered(name_of(job_, request_.zone))}})};
+        problem_.nodes[0].most = nanowatts_of(most_);
         return done();
+    }
+
+    struct LimitOnTheWay {
+        std::optional<Watts> limit;
+        const Margin& margin;
+        Watts unrecorded{0};
+    };
+    void hold(const LimitOnTheWay& on_the_way, Message unknown_limit, Message unknown_taps) {
+        if (on_the_way.margin.basis == Basis::at_least) doubt(std::move(unknown_taps));
+        if (!on_the_way.limit) return doubt(std::move(unknown_limit));
+        const double reserve = job_.info().reserve_pct.value_or(Defaults::reserve_pct).value() / 100;
+        const Watts others = on_the_way.margin.load - derived_.zones[zone_].margin.load;
+        most_ = std::min(most_, (*on_the_way.limit * (1 - reserve) - others - on_the_way.unrecorded).value());
+    }
+
+    void doubt(Message why) {
+        problem_.is_unproven = true;
+        problem_.remarks.push_back(std::move(why));
     }
 
     void remark_on_levels() {
@@ -82,10 +92,9 @@ private:
         const auto unknown = static_cast<std::size_t>(std::count_if(
             problem_.slots.begin(), problem_.slots.end(), [](const FitSlot& slot) { return !slot.has_wanted; }));
         if (asked && unknown > 0)
-            problem_.remarks.push_back(
-                "What level is wanted of " + counted(unknown, "loudspeaker") +
-                " is not known (no room, or a room or type without the figures a survey needs); for the levels wanted "
-                "they were held to today's.");
+            problem_.remarks.push_back(plural("{count} loudspeaker has no wanted level; today's level was used.",
+                                              "{count} loudspeakers have no wanted level; today's level was used.",
+                                              static_cast<std::int64_t>(unknown)));
     }
 
     // Whole nanowatts add up exactly up to nine gigawatts; no line carries a hundredth of that.
@@ -93,9 +102,10 @@ private:
         constexpr double most = 1e8;
         all_watts_ += watts;
         if (all_watts_ <= most) return done();
-        return Refusal{cited(name_of(job_, request_.zone)) +
-                       " would carry more than 100 MW with every loudspeaker on its highest tap; correct the taps, the "
-                       "voltage they are marked for, or the line's."};
+        return Refusal{
+            Message("{zone} would carry more than 100 MW with every loudspeaker on its highest tap. Correct the "
+                    "taps, the voltage they are marked for, or the line's.",
+                    {{"zone", entered(name_of(job_, request_.zone))}})};
     }
 
     // The node a point's own load belongs to, or what hangs behind its output.
@@ -116,29 +126,31 @@ private:
             if (point.kind == PointKind::speaker && point.draw.counts && !point.draw.known)
                 without_tap.push_back(place);
         }
-        if (!without_tap.empty()) return Refusal{unknown_taps(without_tap)};
+        if (!without_tap.empty()) return unknown_taps(without_tap);
         // Slots stand in record order, so that options name loudspeakers as lists do.
         for (const auto& [place, node] : before_) {
             if (wiring_.points[place].kind != PointKind::speaker || !wiring_.points[place].draw.counts) continue;
             if (const Result<void> read = add_speaker(place, node); !read) return read.refusal();
         }
         if (without_type_ > 0)
-            problem_.remarks.push_back(counted(without_type_, "loudspeaker") +
-                                       " without a known type, or not on a tap, stayed as recorded.");
+            problem_.remarks.push_back(plural("{count} loudspeaker has no known type, or no tap: left as recorded.",
+                                              "{count} loudspeakers have no known type, or no tap: left as recorded.",
+                                              static_cast<std::int64_t>(without_type_)));
         return done();
     }
 
-    std::string unknown_taps(const std::vector<std::uint32_t>& places) const {
-        std::vector<std::string> names;
+    Refusal unknown_taps(const std::vector<std::uint32_t>& places) const {
+        constexpr std::size_t most_named = 5;
+        std::vector<Argument> names;
         for (const std::uint32_t place : places) {
-            if (names.size() == 5) {
-                names.push_back(std::to_string(places.size() - 5) + " more");
+            if (names.size() == most_named) {
+                const auto more = static_cast<std::int64_t>(places.size() - most_named);
+                names.emplace_back(plural("{count} more", "{count} more", more));
                 break;
             }
-            names.push_back(name_of(job_, job_.all<Point>()[place].id));
+            names.emplace_back(entered(name_of(job_, job_.all<Point>()[place].id)));
         }
-        return "Nobody knows what " + list_in_words(names) + (places.size() == 1 ? " draws" : " draw") +
-               ": neither a tap as left nor a planned one is recorded. Look there first, then room can be made.";
+        return {Message("No tap recorded for {points}. Record it, then try again.", {{"points", series(names)}})};
     }
 
     std::uint32_t add_node(std::uint32_t place, std::uint32_t parent) {
@@ -154,8 +166,9 @@ private:
             node.most = nanowatts_of(rating->value());
         } else {
             node.most = nanowatts_of(point.behind_w);
-            problem_.remarks.push_back("The rating of attenuator " + name_of(job_, job_.all<Point>()[place].id) +
-                                       " is not recorded; no more was put behind it than hangs there.");
+            problem_.remarks.push_back(
+                Message("Rating of attenuator {attenuator} unknown: nothing was added behind it.",
+                        {{"attenuator", entered(name_of(job_, job_.all<Point>()[place].id))}}));
         }
         problem_.nodes.push_back(node);
         return static_cast<std::uint32_t>(problem_.nodes.size() - 1);
@@ -204,16 +217,18 @@ private:
         FitSlot slot;
         slot.point = place;
         slot.choices = fit_choices(*type, problem_.line_v, current, is_fitted(point));
-        if (slot.choices.empty()) return Refusal{nothing_allowed(*type)};
+        if (slot.choices.empty()) return nothing_allowed(*type);
         if (const Result<void> weighed = weigh(watts_of(slot.choices.back())); !weighed) return weighed.refusal();
         judge(slot, *current, point.room, *point.type);
         put(std::move(slot), node);
         return done();
     }
 
-    std::string nothing_allowed(const SpeakerType& type) const {
-        return "Every tap of " + cited(name_of(job_, type.id)) + " draws more than the " + show(*type.max_w) +
-               " it may be given on this line; correct what it may be given, or choose another type.";
+    Refusal nothing_allowed(const SpeakerType& type) const {
+        return {Message(
+            "Every tap of {type} draws more than its max power, {most}, on this line. Correct the max power, or "
+            "choose another type.",
+            {{"type", entered(name_of(job_, type.id))}, {"most", *type.max_w}})};
     }
 
     void put(FitSlot slot, std::uint32_t node) {
@@ -239,22 +254,20 @@ private:
         if (!addition.fed_from || addition.fed_from == request_.zone) return 0u;
         const auto place = job_.place<Point>(*addition.fed_from);
         if (!place || !behind_.contains(*place))
-            return Refusal{"What is added cannot be fed from " + addition.fed_from->text() + ", which is no point of " +
-                           cited(name_of(job_, request_.zone)) + "."};
+            return Refusal{
+                Message("{feed} is not a point of {zone}, so nothing there can be fed from it. Name a point of "
+                        "that zone.",
+                        {{"feed", code(addition.fed_from->text())}, {"zone", entered(name_of(job_, request_.zone))}})};
         return behind_.at(*place);
     }
 
     Result<void> add(std::size_t number) {
         const FitAddition& addition = request_.add[number];
         const SpeakerType* type = job_.find<SpeakerType>(addition.type);
-        if (!type) return Refusal{"There is no loudspeaker type with the id " + addition.type.text() + " in this job."};
-        const std::string name = cited(name_of(job_, addition.type));
-        if (!type->taps_w || type->taps_w->empty())
-            return Refusal{name + " has no taps in the record; record them with the type, for example 1.25, 2.5, 5 W."};
-        if (addition.tap && !offers_tap(*type, *addition.tap))
-            return Refusal{name + " has no tap of " + shortest(addition.tap->value()) + " W; choose one of its taps."};
-        if (addition.room && !job_.has(Kind::room, *addition.room))
-            return Refusal{"There is no room with the id " + addition.room->text() + " in this job."};
+        if (!type) return no_type(addition.type);
+        if (!type->taps_w || type->taps_w->empty()) return no_taps(job_, type->id);
+        if (addition.tap && !offers_tap(*type, *addition.tap)) return no_such_tap(job_, *type, *addition.tap);
+        if (addition.room && !job_.has(Kind::room, *addition.room)) return no_room(*addition.room);
         const Result<std::uint32_t> node = node_of(addition);
         if (!node) return node.refusal();
         FitSlot slot;
@@ -263,7 +276,7 @@ private:
         if (addition.tap)
             std::erase_if(slot.choices,
                           [&](const FitChoice& made) { return !is_same_tap(made.marked, *addition.tap); });
-        if (slot.choices.empty()) return Refusal{nothing_allowed(*type)};
+        if (slot.choices.empty()) return nothing_allowed(*type);
         judge(slot, addition.tap ? slot.choices[0].marked : tap_beside(addition.type, slot.choices), addition.room,
               addition.type);
         if (const auto weighed = weigh(watts_of(slot.choices.back()) * static_cast<double>(addition.count)); !weighed)
@@ -284,7 +297,8 @@ private:
     std::map<std::uint32_t, std::uint32_t> behind_;  // and the one that what it feeds draws from
     std::map<std::pair<std::string, std::string>, std::optional<double>> targets_;
     std::size_t without_type_ = 0;
-    double all_watts_ = 0;  // with everything on its highest tap
+    double all_watts_ = 0;                                   // with everything on its highest tap
+    double most_ = std::numeric_limits<double>::infinity();  // that the zone may carry
 };
 
 }  // namespace
@@ -296,10 +310,10 @@ Nanowatts load_through(const FitProblem& problem, const FitNode& node, Nanowatts
 
 Result<FitProblem> fit_problem(const Job& job, const Derived& derived, const FitRequest& request) {
     const auto zone = job.place<Zone>(request.zone);
-    if (!zone) return Refusal{"There is no zone with the id " + request.zone.text() + " in this job."};
+    if (!zone) return no_zone(request.zone);
     if (derived.zones[*zone].low_impedance)
-        return Refusal{cited(name_of(job, request.zone)) +
-                       " is a low-impedance zone, where taps do not count; what may be added there is told by ohms."};
+        return Refusal{Message("{zone} is a low-impedance zone, where taps do not count. Check the impedance instead.",
+                               {{"zone", entered(name_of(job, request.zone))}})};
     return Builder(job, derived, request, *zone).run();
 }
 

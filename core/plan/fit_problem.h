@@ -1,12 +1,12 @@
-// A zone's loudspeakers and limits as plain numbers to choose among. Used inside core/calc alone.
+// A zone's loudspeakers and limits as plain numbers to choose among. Used inside core/plan alone.
 //
 // Watts are whole nanowatts: decimals like 0.63, 1.25 and 2.5 add up exactly, so equal sums are equal.
 #pragma once
 
 #include <cstdint>
 
-#include "core/plan/fit.h"
 #include "core/calc/wiring.h"
+#include "core/plan/fit.h"
 
 namespace tapwright {
 
@@ -44,9 +44,10 @@ struct FitNode {
 
 struct FitProblem {
     Volts line_v{0};
-    std::vector<FitNode> nodes;  // each after its parent
-    std::vector<FitSlot> slots;  // in record order, then the added ones
-    std::vector<std::string> remarks;
+    std::vector<FitNode> nodes;    // each after its parent
+    std::vector<FitSlot> slots;    // in record order, then the added ones
+    bool is_unproven = false;      // see Fit
+    std::vector<Message> remarks;  // see Fit
 };
 
 // The taps of a type that may be used on that line, by ascending draws; `current`, where there is one, is one of them

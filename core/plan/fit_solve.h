@@ -1,4 +1,4 @@
-// The choice of taps, solved exactly. Used inside core/calc alone.
+// The choice of taps, solved exactly. Used inside core/plan alone.
 //
 // Attenuators make a zone a tree, and each node of it a limit: a tree knapsack with several choices a loudspeaker. From
 // the far ends towards the amplifier every node keeps its Pareto front: for each load the least cost, where no lesser

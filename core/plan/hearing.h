@@ -3,7 +3,6 @@
 #pragma once
 
 #include <optional>
-#include <string>
 
 #include "core/units/quantity.h"
 
@@ -17,7 +16,14 @@ double niosh_hours(SoundLevel level);
 // G-16a's formula; table G-16 prints some of its figures rounded): 8/2^((L - 90)/5). No more than 24.
 double osha_hours(SoundLevel level);
 
-// A caution for a level people would sit in; nothing below 85 dBA, where neither limit begins.
-std::optional<std::string> hearing_caution(SoundLevel level);
+// What to mind at a level people would sit in; nothing below 85 dBA, where neither limit begins. In words:
+// core/words/hearing_text.h.
+struct HearingLimits {
+    SoundLevel level{0};
+    double niosh_hours = 0;
+    std::optional<double> osha_hours;   // from 90 dBA on
+    bool is_beyond_osha_table = false;  // which ends at 115 dBA, with a quarter of an hour; then no hours either
+};
+std::optional<HearingLimits> hearing_limits(SoundLevel level);
 
 }  // namespace tapwright

@@ -6,7 +6,6 @@
 #include <numbers>
 
 #include "core/base/ensure.h"
-#include "core/base/text.h"
 
 namespace tapwright {
 namespace {
@@ -52,6 +51,14 @@ double energy_at(const std::vector<Beam>& beams, double x, double y) {
 std::size_t cells_along(Metres side, double most) {
     const double wanted = std::ceil(side.value() / finest_cell);
     return static_cast<std::size_t>(std::clamp(wanted, 12.0, std::max(12.0, std::floor(most))));
+}
+
+Message key_of(int step, double loudest) {
+    constexpr auto width = static_cast<double>(level_step_db);
+    const double from = loudest - width * step;
+    if (step + 1 == level_steps) return Message("below {level}", {{"level", Figure{from, Unit::sound_level, 0}}});
+    return Message("{from} to {to}",
+                   {{"from", Figure{from, Unit::none, 0}}, {"to", Figure{from - width, Unit::sound_level, 0}}});
 }
 
 }  // namespace
@@ -124,12 +131,8 @@ LevelSteps steps_of(const LevelMap& map) {
     for (const float db : map.db) {
         const int step = std::clamp(static_cast<int>(std::floor((loudest - db) / level_step_db)), 0, level_steps - 1);
         steps.cells.push_back(static_cast<std::uint8_t>(step));
-        std::string& words = steps.key[static_cast<std::size_t>(step)];
-        if (!words.empty()) continue;
-        const double from = static_cast<double>(loudest - level_step_db * static_cast<float>(step));
-        words = step + 1 == level_steps
-                    ? "below " + rounded(from, 0) + " dB"
-                    : rounded(from, 0) + " to " + rounded(from - static_cast<double>(level_step_db), 0) + " dB";
+        Message& words = steps.key[static_cast<std::size_t>(step)];
+        if (words.empty()) words = key_of(step, static_cast<double>(loudest));
     }
     return steps;
 }

@@ -11,7 +11,6 @@
 #include <cstdint>
 #include <optional>
 #include <span>
-#include <string>
 #include <vector>
 
 #include "core/plan/coverage.h"
@@ -59,8 +58,8 @@ LevelMap level_map(std::span<const Source> sources, const Floor& floor);
 inline constexpr int level_steps = 6;
 inline constexpr float level_step_db = 3;
 struct LevelSteps {
-    std::vector<std::uint8_t> cells;           // of each cell of the map: 0 the loudest
-    std::array<std::string, level_steps> key;  // "72 to 69 dB", "below 60 dB"; empty: it does not occur
+    std::vector<std::uint8_t> cells;       // of each cell of the map: 0 the loudest
+    std::array<Message, level_steps> key;  // "72 to 69 dB", "below 60 dB"; says nothing where it does not occur
 };
 LevelSteps steps_of(const LevelMap& map);
 

@@ -4,7 +4,6 @@
 #include <cmath>
 #include <vector>
 
-#include "core/base/text.h"
 #include "core/calc/line_state.h"
 #include "core/line/conductor.h"
 #include "core/line/loss.h"
@@ -28,9 +27,10 @@ std::uint32_t cable_at(const Job& job, std::uint32_t point) {
     return cable ? job.place<CableType>(*cable).value_or(nowhere) : nowhere;
 }
 
-std::string size_in_words(const CableType& cable) {
-    if (cable.area_mm2) return rounded(cable.area_mm2->value(), 2) + " mm2";
-    return std::to_string(cable.awg.value_or(0)) + " AWG";
+// Requires: its size is known.
+ConductorSize size_of(const CableType& cable) {
+    if (cable.area_mm2) return *cable.area_mm2;
+    return Gauge{static_cast<int>(*cable.awg)};
 }
 
 // The same cable one size up; nothing where its size is not known or is the last.
@@ -45,59 +45,56 @@ std::optional<CableType> thicker(CableType cable) {
     return cable.awg ? std::optional(cable) : std::nullopt;
 }
 
-// The first larger size of the cable that most of the loss is in which keeps the limit, or the largest there is.
-std::string thicker_cable(const Job& job, Wiring wiring, std::uint32_t point, std::uint32_t cable, Decibels limit) {
+// Of the cable that most of the loss is in.
+std::optional<ThickerCable> thicker_cable(const Job& job, Wiring wiring, std::uint32_t point, std::uint32_t cable,
+                                          Decibels limit) {
     const CableType& present = job.all<CableType>()[cable];
     const Celsius celsius = job.info().cable_c.value_or(Defaults::cable_c);
     const Volts line = wiring.zones[wiring.points[point].zone].line_v;
     const double before = conductor_of(present, celsius).value_or(OhmsPerKm(0)).value();
     std::vector<double> runs;
     for (const WiredPoint& wired : wiring.points) runs.push_back(wired.run_ohm);
-    std::string text;
-    std::optional<CableType> next = thicker(present);
-    for (; next; next = thicker(*next)) {
+    std::optional<ThickerCable> best;
+    for (std::optional<CableType> next = thicker(present); next; next = thicker(*next)) {
         const auto conductor = conductor_of(*next, celsius);
         if (!conductor || !(before > 0)) break;
         for (std::uint32_t i = 0; i < wiring.points.size(); ++i)
             if (cable_at(job, i) == cable) wiring.points[i].run_ohm = runs[i] * conductor->value() / before;
         const Decibels loss = -decibels_of_power(std::pow(volts_at(job, wiring, point) / line, 2));
-        text = "with " + size_in_words(*next) + " instead of " + size_in_words(present) + " it would be " +
-               rounded(loss.value(), 2) + " dB";
+        best = ThickerCable{size_of(present), size_of(*next), loss};
         if (loss <= limit) break;
     }
-    return text;
+    return best;
 }
 
-// How long the run with the most resistance on the way may be, all else as it is.
-std::string shorter_run(const Job& job, Wiring wiring, std::uint32_t point, std::uint32_t run, Decibels limit) {
+// How long `run` may be.
+ShorterRun shorter_run(const Job& job, Wiring wiring, std::uint32_t point, std::uint32_t run, Decibels limit) {
     const Volts line = wiring.zones[wiring.points[point].zone].line_v;
     const Ohms present(wiring.points[run].run_ohm);
-    const Metres length = job.all<Point>()[run].length_m.value_or(Metres(0));
     const Volts now = volts_at(job, wiring, point);
     wiring.points[run].run_ohm = 0;
     const Volts without = volts_at(job, wiring, point);
     const Volts wanted = line * voltage_ratio(-limit);
     const bool solvable = now > Volts(0) && without > Volts(0) && wanted > Volts(0);
     const std::optional<Ohms> allowed = solvable ? run_for_volts(present, now, without, wanted) : std::nullopt;
-    const std::string name = name_of(job, job.all<Point>()[run].id);
-    if (!allowed) return "shortening the run to " + name + " alone does not help enough";
-    return "the run to " + name + " may be " + rounded(length.value() * (*allowed / present), 1) +
-           " m long instead of " + rounded(length.value(), 1) + " m";
+    const Point& fed = job.all<Point>()[run];
+    ShorterRun shorter{fed.id, fed.length_m.value_or(Metres(0)), {}};
+    if (allowed) shorter.allowed = shorter.length * (*allowed / present);
+    return shorter;
 }
 
 }  // namespace
 
-std::string loss_cure(const Job& job, const Wiring& wiring, std::uint32_t point, Decibels limit) {
+std::optional<LossCure> loss_cure(const Job& job, const Wiring& wiring, std::uint32_t point, Decibels limit) {
     const std::vector<std::uint32_t> way = way_to(wiring, point);
     const std::uint32_t run = *std::max_element(way.begin(), way.end(), [&](std::uint32_t a, std::uint32_t b) {
         return wiring.points[a].run_ohm < wiring.points[b].run_ohm;
     });
-    if (!(wiring.points[run].run_ohm > 0)) return "";
-    std::string text = "To cure it: ";
+    if (!(wiring.points[run].run_ohm > 0)) return std::nullopt;
+    LossCure cure{{}, shorter_run(job, wiring, point, run, limit)};
     const std::uint32_t cable = cable_at(job, run);
-    const std::string thick = cable != nowhere ? thicker_cable(job, wiring, point, cable, limit) : "";
-    if (!thick.empty()) text += thick + "; or ";
-    return text + shorter_run(job, wiring, point, run, limit) + "; or lower taps.";
+    if (cable != nowhere) cure.thicker = thicker_cable(job, wiring, point, cable, limit);
+    return cure;
 }
 
 }  // namespace tapwright

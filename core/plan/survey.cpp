@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/base/text.h"
 #include "core/calc/drawn.h"
 #include "core/plan/survey_room.h"
 
@@ -25,7 +24,7 @@ std::optional<std::uint32_t> zone_serving(const Job& job, const Derived& derived
 Result<Volts> voltage_for(const Job& job, const Derived& derived, const Survey& survey) {
     if (survey.request.zone) {
         const auto place = job.place<Zone>(*survey.request.zone);
-        if (!place) return Refusal{"There is no zone with the id " + survey.request.zone->text() + " in this job."};
+        if (!place) return no_zone(*survey.request.zone);
         return derived.zones[*place].line_v;
     }
     if (const auto serving = zone_serving(job, derived, survey.room)) return derived.zones[*serving].line_v;
@@ -41,9 +40,12 @@ Result<void> lay_out(const Job& job, const Floor& floor, Survey& survey) {
     survey.chosen = rows_for(floor, survey.request.pattern,
                              spacing_of(survey.request.pattern, survey.request.overlap, survey.diameter));
     if (survey.chosen.count() > most_loudspeakers)
-        return Refusal{cited(name_of(job, survey.room)) + " would take " + shortest(survey.chosen.count()) +
-                       " loudspeakers, more than " + shortest(most_loudspeakers) +
-                       "; check its length, width and heights, or survey a part of it."};
+        return Refusal{
+            Message("{room} would take {loudspeakers} loudspeakers, more than {most}. Check its length, width and "
+                    "heights, or survey a part of it.",
+                    {{"room", entered(name_of(job, survey.room))},
+                     {"loudspeakers", Figure{survey.chosen.count(), Unit::none}},
+                     {"most", Figure{most_loudspeakers, Unit::none}}})};
     survey.spots = spots_of(floor, survey.chosen);
     return done();
 }
@@ -75,7 +77,14 @@ void choose_tap(Survey& survey) {
     if (!survey.wanted) return;
     for (std::size_t i = 0; i < survey.taps.size() && !survey.tap; ++i)
         if (survey.taps[i].allowed && survey.taps[i].room >= *survey.wanted - Decibels(1e-9)) survey.tap = i;
-    if (survey.tap) survey.watts = survey.taps[*survey.tap].drawn * static_cast<double>(survey.spots.size());
+    for (std::size_t i = 0; i < survey.taps.size(); ++i)
+        if (survey.taps[i].allowed) survey.highest = i;
+    if (survey.tap) {
+        survey.over = survey.taps[*survey.tap].room - *survey.wanted;
+        survey.watts = survey.taps[*survey.tap].drawn * static_cast<double>(survey.spots.size());
+    } else if (survey.highest) {
+        survey.over = survey.taps[*survey.highest].room - *survey.wanted;
+    }
 }
 
 void find_zones(const Job& job, const Derived& derived, Survey& survey) {
@@ -93,6 +102,10 @@ void find_zones(const Job& job, const Derived& derived, Survey& survey) {
         if (a.serves_room != b.serves_room) return a.serves_room;
         return a.keeps > b.keeps;
     });
+    const auto nearest = std::max_element(survey.zones.begin(), survey.zones.end(),
+                                          [](const SurveyZone& a, const SurveyZone& b) { return a.keeps < b.keeps; });
+    if (nearest == survey.zones.end() || nearest->keeps >= Watts(0)) return;
+    survey.closest = ClosestZone{nearest->zone, -nearest->keeps};
 }
 
 }  // namespace
@@ -104,9 +117,7 @@ Result<Survey> survey(const Job& job, const Derived& derived, const Id& room, co
     const Result<TypeFigures> sound = figures_of_type(job, type);
     if (!sound) return sound.refusal();
     const SpeakerType& record = *job.find<SpeakerType>(type);
-    if (!record.taps_w || record.taps_w->empty())
-        return Refusal{cited(name_of(job, type)) +
-                       " has no taps in the record; record them with the type, for example 1.25, 2.5, 5 W."};
+    if (!record.taps_w || record.taps_w->empty()) return no_taps(job, type);
     Survey made;
     made.room = room;
     made.type = type;
@@ -122,7 +133,7 @@ Result<Survey> survey(const Job& job, const Derived& derived, const Id& room, co
     // Beyond this point it is known what hangs where.
     made.gaps = gaps_of(figures->floor, made.spots, made.diameter);
     for (const Point& point : job.all<Point>())
-        made.hang_already += point.room == room && point.kind == PointKind::speaker && is_fitted(point);
+        made.fitted_already += point.room == room && point.kind == PointKind::speaker && is_fitted(point);
     map_one_watt(figures->floor, *sound, made);
     made.wanted = request.wanted ? request.wanted : wanted_in(*job.find<Room>(room), request.margin);
     try_taps(record, *sound, made);
@@ -152,7 +163,7 @@ Result<RoomSources> sources_of_room(const Job& job, const Derived& derived, cons
         const Point& point = points[i];
         if (point.room != room || point.kind != PointKind::speaker) continue;
         const SpeakerType* type = job.find<SpeakerType>(point.type);
-        const Result<TypeFigures> sound = type ? figures_of_type(job, *point.type) : Refusal{"no type"};
+        const Result<TypeFigures> sound = type ? figures_of_type(job, *point.type) : no_type(room);
         const PointOnLine& state = derived.points[i];
         const std::optional<Watts> marked = point.tap_w ? point.tap_w : point.planned_tap_w;
         const bool sounds = one_watt || (marked && state.drawn && state.watts > Watts(0));

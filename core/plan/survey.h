@@ -48,6 +48,12 @@ struct SurveyZone {
     bool serves_room = false;
 };
 
+// Where none of them can: the one that comes nearest, and what it lacks.
+struct ClosestZone {
+    Id zone;
+    Watts short_by{0};
+};
+
 struct Survey {
     Id room;
     Id type;
@@ -59,16 +65,22 @@ struct Survey {
     Metres diameter{0};                 // of the circle one loudspeaker covers there
     std::vector<SurveyLayout> layouts;  // square then hexagonal, each edge, minimum, centre
     Rows chosen;
-    std::vector<Spot> spots;       // in the room's plan, in the order a cable goes
-    Gaps gaps;                     // what of the floor no circle reaches
-    std::size_t hang_already = 0;  // loudspeakers of the room in the record; the answer does not count on them
-    LevelMap one_watt;             // of the chosen layout with 1 W into each; a tap lifts all of it alike
-    Decibels endless{0};           // the spread far from walls; one_watt.spread() counts the corners
-    std::vector<SurveyTap> taps;   // ascending
+    std::vector<Spot> spots;         // in the room's plan, in the order a cable goes
+    Gaps gaps;                       // what of the floor no circle reaches
+    std::size_t fitted_already = 0;  // loudspeakers of the room in the record; the answer does not count on them
+    LevelMap one_watt;               // of the chosen layout with 1 W into each; a tap lifts all of it alike
+    Decibels endless{0};             // the spread far from walls; one_watt.spread() counts the corners
+    std::vector<SurveyTap> taps;     // ascending
     std::optional<SoundLevel> wanted;
-    std::optional<std::size_t> tap;  // in `taps`: the smallest that reaches the wanted level
-    std::optional<Watts> watts;      // for the room, on that tap
-    std::vector<SurveyZone> zones;   // for these watts; those that serve the room first, then by what they keep
+    std::optional<std::size_t> tap;      // in `taps`: the smallest that reaches the wanted level
+    std::optional<std::size_t> highest;  // in `taps`: the highest that is allowed
+    std::optional<Decibels> over;   // the level on `tap`, else on `highest`, over what is wanted; negative: too quiet
+    std::optional<Watts> watts;     // for the room, on `tap`
+    std::vector<SurveyZone> zones;  // for these watts; those that serve the room first, then by what they keep
+    std::optional<ClosestZone> closest;  // where no zone can carry them
+    // What is more than this over the wanted level is too loud: two steps of common taps.
+    static constexpr Decibels much{6};
+    bool is_too_loud() const { return tap && over && *over > much; }
 };
 
 // Requires: `derived` is derive(job).
@@ -79,10 +91,6 @@ Result<Survey> survey(const Job& job, const Derived& derived, const Id& room, co
 
 // The level map with every loudspeaker on that tap. Requires: tap < survey.taps.size().
 LevelMap map_on_tap(const Survey& survey, std::size_t tap);
-
-// The answer in sentences: what to hang, the level, the watts and who can carry them; what is missing where there is no
-// answer; cautions; what is left out.
-std::string survey_text(const Job& job, const Survey& survey);
 
 // ---- the answer as planned points ----
 

@@ -1,10 +1,9 @@
 // A survey's answer as records: planned loudspeakers at their places in the room's plan.
 #include <charconv>
 
-#include "core/base/text.h"
+#include "core/job/relations.h"
 #include "core/plan/survey.h"
 #include "core/plan/survey_room.h"
-#include "core/job/relations.h"
 
 namespace tapwright {
 
@@ -32,12 +31,13 @@ double to_centimetre(Metres length) {
 
 Result<ChangeList> planned_points(const Job& job, const Survey& survey, const PlanRequest& request) {
     if (!job.has(Kind::zone, request.fed_from) && !job.has(Kind::point, request.fed_from))
-        return Refusal{"They cannot be fed from " + request.fed_from.text() +
-                       ", which is no zone and no point of this job; name one of them by its id."};
+        return Refusal{
+            Message("{feed} is no zone and no point of this job, so nothing can be fed from it. Name one of "
+                    "them by its id.",
+                    {{"feed", code(request.fed_from.text())}})};
     const SpeakerType* type = job.find<SpeakerType>(survey.type);
-    if (!type || !offers_tap(*type, request.tap))
-        return Refusal{cited(name_of(job, survey.type)) + " has no tap of " + shortest(request.tap.value()) +
-                       " W; choose one of its taps."};
+    if (!type) return no_type(survey.type);
+    if (!offers_tap(*type, request.tap)) return no_such_tap(job, *type, request.tap);
     ChangeList changes;
     std::uint32_t number = highest_number(job, request.prefix);
     Id feed = request.fed_from;

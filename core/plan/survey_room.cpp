@@ -1,56 +1,89 @@
 #include "core/plan/survey_room.h"
 
-#include "core/base/text.h"
 #include "core/calc/drawn.h"
 #include "core/plan/survey.h"
-#include "core/job/field_text.h"
-#include "core/units/show.h"
+#include "core/units/unit.h"
 
 namespace tapwright {
 namespace {
 
-std::string named(const Job& job, const Id& id) {
-    return cited(name_of(job, id));
-}
-
-Refusal lacks(const Job& job, const Id& id, std::string_view what, std::string_view example) {
-    return {named(job, id) + " has no " + std::string(what) + " in the record; record it, for example " +
-            std::string(example) + "."};
+Argument named(const Job& job, const Id& id) {
+    return entered(name_of(job, id));
 }
 
 }  // namespace
 
 Result<RoomFigures> figures_of(const Job& job, const Id& id) {
     const Room* room = job.find<Room>(id);
-    if (!room) return Refusal{"There is no room with the id " + id.text() + " in this job."};
-    if (!room->length_m) return lacks(job, id, "length", "8 m");
-    if (!room->width_m) return lacks(job, id, "width", "5 m");
-    if (!room->height_m) return lacks(job, id, "height of the loudspeakers", "2.8 m");
+    if (!room) return no_room(id);
+    const std::vector<Named> here{{"room", named(job, id)}};
+    if (!room->length_m)
+        return Refusal{Message(Pattern("{room} has no length recorded. Enter it, for example 8 m."), here)};
+    if (!room->width_m)
+        return Refusal{Message(Pattern("{room} has no width recorded. Enter it, for example 5 m."), here)};
+    if (!room->height_m)
+        return Refusal{
+            Message(Pattern("{room} has no loudspeaker height recorded. Enter it, for example 2.8 m."), here)};
     RoomFigures figures{.floor = {*room->length_m, *room->width_m}};
     figures.ears_assumed = !room->ear_height_m;
     figures.ears = room->ear_height_m.value_or(standing_ears);
     figures.drop = *room->height_m - figures.ears;
-    if (!(figures.drop > Metres(0))) {
-        const LengthUnits units = length_units(job);
-        return Refusal{named(job, id) + " has its loudspeakers at " + show(*room->height_m, units) +
-                       " and the listeners' ears at " + show(figures.ears, units) +
-                       (figures.ears_assumed ? " (standing, because no other height is recorded)" : "") +
-                       "; the loudspeakers must hang above the ears."};
-    }
-    return figures;
+    if (figures.drop > Metres(0)) return figures;
+    const std::vector<Named> heights{
+        {"room", named(job, id)}, {"loudspeakers", *room->height_m}, {"ears", figures.ears}};
+    return Refusal{
+        figures.ears_assumed
+            ? Message(Pattern("{room} has its loudspeakers at {loudspeakers}, not above the ears of people standing "
+                              "({ears}). Correct the height, or enter the height of the ears."),
+                      heights)
+            : Message(
+                  Pattern("{room} has its loudspeakers at {loudspeakers}, not above the ears at {ears}. Correct one "
+                          "or the other."),
+                  heights)};
 }
 
 Result<TypeFigures> figures_of_type(const Job& job, const Id& id) {
     const SpeakerType* type = job.find<SpeakerType>(id);
-    if (!type) return Refusal{"There is no loudspeaker type with the id " + id.text() + " in this job."};
-    if (type->mount == Mount::wall || type->mount == Mount::horn)
+    if (!type) return no_type(id);
+    const std::vector<Named> here{{"type", named(job, id)}};
+    if (type->mount == Mount::wall)
+        return Refusal{Message(Pattern("{type} is for walls and looks along the room. A survey needs one that looks "
+                                       "straight down: choose a ceiling or pendant type."),
+                               here)};
+    if (type->mount == Mount::horn)
+        return Refusal{Message(Pattern("{type} is a horn and looks along the room. A survey needs one that looks "
+                                       "straight down: choose a ceiling or pendant type."),
+                               here)};
+    if (!type->sens_db)
         return Refusal{
-            named(job, id) + " is mounted as " + std::string(word(*type->mount)) +
-            " and looks along the room; this survey is for loudspeakers that look straight down, so choose a "
-            "ceiling or pendant type."};
-    if (!type->sens_db) return lacks(job, id, "level for 1 W at 1 m", "90 dB");
-    if (!type->cone_deg) return lacks(job, id, "coverage angle", "90 degrees");
+            Message(Pattern("{type} has no level for 1 W at 1 m recorded. Enter it, for example 90 dB."), here)};
+    if (!type->cone_deg)
+        return Refusal{Message(Pattern("{type} has no coverage angle recorded. Enter it, for example 90°."), here)};
     return TypeFigures{*type->sens_db, *type->cone_deg};
+}
+
+Refusal no_room(const Id& id) {
+    return {Message("There is no room with the id {id} in this job.", {{"id", code(id.text())}})};
+}
+
+Refusal no_zone(const Id& id) {
+    return {Message("There is no zone with the id {id} in this job.", {{"id", code(id.text())}})};
+}
+
+Refusal no_type(const Id& id) {
+    return {Message("There is no loudspeaker type with the id {id} in this job.", {{"id", code(id.text())}})};
+}
+
+Refusal no_taps(const Job& job, const Id& type) {
+    return {Message("{type} has no taps recorded. Enter them with the type, for example 1.25, 2.5 and 5 W.",
+                    {{"type", named(job, type)}})};
+}
+
+Refusal no_such_tap(const Job& job, const SpeakerType& type, Watts tap) {
+    return {Message("{type} has no tap of {tap}. Choose one of its taps: {taps}.",
+                    {{"type", named(job, type.id)},
+                     {"tap", tap},
+                     {"taps", series(type.taps_w.value_or(std::vector<Watts>()), Series::Last::with_or)}})};
 }
 
 Watts delivered_by_tap(Watts marked, const SpeakerType* type, Volts line) {

@@ -1,12 +1,12 @@
-// What survey.cpp and fit.cpp ask of a room and a type. Used inside core/calc alone.
+// What survey.cpp and fit.cpp ask of a room and a type. Used inside core/plan alone.
 #pragma once
 
-#include "core/plan/level_map.h"
 #include "core/job/job.h"
+#include "core/plan/level_map.h"
 
 namespace tapwright {
 
-// A room's figures, or the sentence that names the one that is missing.
+// A room's figures, or the message that names the one that is missing.
 struct RoomFigures {
     Floor floor;
     Metres ears{0};
@@ -15,12 +15,19 @@ struct RoomFigures {
 };
 Result<RoomFigures> figures_of(const Job& job, const Id& room);
 
-// What a type says of its sound. Errors: the sentence that names what is missing, or why it does not fit.
+// What a type says of its sound. Errors: the message that names what is missing, or why it does not fit.
 struct TypeFigures {
     SoundLevel sensitivity{0};
     Degrees cone{0};
 };
 Result<TypeFigures> figures_of_type(const Job& job, const Id& type);
+
+// What both refuse in the same words.
+Refusal no_room(const Id& id);
+Refusal no_zone(const Id& id);
+Refusal no_type(const Id& id);
+Refusal no_taps(const Job& job, const Id& type);
+Refusal no_such_tap(const Job& job, const SpeakerType& type, Watts tap);
 
 // The watts that reach the loudspeaker when its tap is marked `marked`: what counts for its level.
 Watts delivered_by_tap(Watts marked, const SpeakerType* type, Volts line);

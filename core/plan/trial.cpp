@@ -189,7 +189,7 @@ std::size_t taps_to_set(const Job& job, const ChangeList& changes) {
 
 Result<ChangeList> make_real(const Job& job, const Id& id, MadeReal how) {
     const Trial* trial = job.find<Trial>(id);
-    if (!trial) return Refusal{"There is no trial with the id " + id.text() + " in this job."};
+    if (!trial) return Refusal{Message("There is no trial with the id {id} in this job.", {{"id", code(id.text())}})};
     ChangeList changes = trial_changes(job, trial->changes.value_or(ChangeList()));
     for (Change& change : changes) settle_plan(job, change, how);
     changes.push_back({ChangeOp::remove, Kind::trial, id, {}});

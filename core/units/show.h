@@ -13,7 +13,7 @@ namespace tapwright {
 // "−0.29 dB", "12.25 m" or "40 ft 6 in". Endless ohms are "open"; what is not a number is "unknown".
 std::string show_number(double number, Unit unit, LengthUnits lengths = LengthUnits::metric);
 
-// The same with so many decimals, whatever the unit usually gets: "0.2500 W".
+// The same with at most so many decimals, whatever the unit usually gets: "0.1235 W", "0.25 W".
 std::string show_decimals(double number, int decimals, Unit unit);
 
 template <class Q>

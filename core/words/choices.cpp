@@ -101,7 +101,7 @@
     CHOICE("ChangeOp", "add", "added") \
     CHOICE("ChangeOp", "set", "changed") \
     CHOICE("ChangeOp", "remove", "removed") \
-    CHOICE("Basis", "as_built", "as left") \
+    CHOICE("Basis", "as_built", "as built") \
     CHOICE("Basis", "planned", "partly planned") \
     CHOICE("Basis", "at_least", "at least") \
     CHOICE("Verdict", "not_judged", "not judged") \
@@ -114,6 +114,14 @@
     CHOICE("LimitState", "ok", "within the limit") \
     CHOICE("LimitState", "warn", "above the limit") \
     CHOICE("LimitState", "stop", "far above the limit") \
+    CHOICE("Grid", "square", "square") \
+    CHOICE("Grid", "hexagonal", "staggered") \
+    CHOICE("Overlap", "edge", "touching") \
+    CHOICE("Overlap", "minimum", "gapless") \
+    CHOICE("Overlap", "centre", "double") \
+    CHOICE("Aim", "fewest", "fewest loudspeakers to re-tap") \
+    CHOICE("Aim", "level", "levels closest to today's") \
+    CHOICE("Aim", "wanted", "levels closest to those wanted") \
     CHOICE("Severity", "stop", "stop") \
     CHOICE("Severity", "warn", "warning") \
     CHOICE("Severity", "note", "note")

@@ -141,7 +141,7 @@ Statement can_add_unknown(const FindingSubject& s) {
 
 Statement below_min_ohm(const FindingSubject& s) {
     const Channel& output = s.record<Channel>();
-    return {sentences({Message("{place}: {ohms} with every attenuator full, it may not be loaded below {least}.",
+    return {sentences({Message("{place}: {ohms} with every attenuator full; it may not be loaded below {least}.",
                                {{"place", s.place()},
                                 {"ohms", s.derived.channels[s.at<Channel>()].ohms_full},
                                 {"least", output.min_ohm.value_or(Ohms(0))}}),
@@ -150,7 +150,7 @@ Statement below_min_ohm(const FindingSubject& s) {
 }
 
 Statement override_over_supply(const FindingSubject& s) {
-    return {sentences({Message("{place}: its override relays need {needed}, it supplies {supplied}.",
+    return {sentences({Message("{place}: its override relays need {needed}; it supplies {supplied}.",
                                {{"place", s.place()},
                                 {"needed", MilliAmps(s.finding.detail)},
                                 {"supplied", s.record<Interface>().supply_ma.value_or(MilliAmps(0))}}),

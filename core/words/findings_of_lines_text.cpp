@@ -1,7 +1,7 @@
 // What findings about cables and attenuators say.
 #include "core/line/loss.h"
-#include "core/plan/loss_cure.h"
 #include "core/words/finding_parts.h"
+#include "core/words/loss_cure_text.h"
 
 namespace tapwright::said {
 namespace {
@@ -34,9 +34,9 @@ Message loss_reasons(const CableLoss& cable) {
 
 Statement cable_loss_over_limit(const FindingSubject& s) {
     const CableLoss cable = cable_loss_of(s);
-    const Message cure =
-        Message("{cure}", {{"cure", entered(loss_cure(s.job, s.words.wiring(), s.at<Point>(), cable.limit))}});
-    return {sentences({Message(Pattern("{place}: {loss} cable loss, limit {limit}."), cable.figures), cure}),
+    const std::optional<LossCure> cure = loss_cure(s.job, s.words.wiring(), s.at<Point>(), cable.limit);
+    return {sentences({Message(Pattern("{place}: {loss} cable loss, limit {limit}."), cable.figures),
+                       cure ? message_of(s.job, *cure) : Message()}),
             loss_reasons(cable)};
 }
 
@@ -84,7 +84,7 @@ Statement pad_assumed(const FindingSubject& s) {
         return {
             sentences({Message("{place}: the impedance of this L-pad is not recorded.", {{"place", s.place()}}), step}),
             {}};
-    return {sentences({Message("{place}: the impedance of this L-pad is not recorded, {ohms} is assumed.",
+    return {sentences({Message("{place}: the impedance of this L-pad is not recorded; {ohms} is assumed.",
                                {{"place", s.place()}, {"ohms", ohms_of(s.line(), behind)}}),
                        step}),
             Message("Assumed is the nominal impedance of the taps behind it.")};

@@ -109,10 +109,11 @@ Statement speaker_disconnected(const FindingSubject& s) {
 }
 
 Statement model_not_possible(const FindingSubject& s) {
-    return {sentences({Message("{place}: its type's transformer windings have more resistance than the tap, so they are not "
-                               "used.",
-                               {{"place", s.place()}}),
-                       Message("Correct the windings of the type.")}),
+    return {sentences(
+                {Message("{place}: its type's transformer windings have more resistance than the tap, so they are not "
+                         "used.",
+                         {{"place", s.place()}}),
+                 Message("Correct the windings of the type.")}),
             {}};
 }
 

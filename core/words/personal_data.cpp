@@ -1,40 +1,41 @@
 #include "core/words/personal_data.h"
 
 #include <algorithm>
-
-#include "core/words/words.h"
+#include <vector>
 
 namespace tapwright {
+namespace {
 
-Message personal_data(const Job& job) {
-    Series held;
-    const JobInfo& info = job.info();
-    if (info.client) held.items.emplace_back(Message("the client"));
-    if (info.contact) held.items.emplace_back(Message("who to call"));
-    if (info.contractor) held.items.emplace_back(Message("the contractor"));
-    const auto visits = job.all<Visit>();
-    const auto people =
-        std::count_if(visits.begin(), visits.end(), [](const Visit& visit) { return visit.person.has_value(); });
-    if (people > 0)
-        held.items.emplace_back(
-            plural("the name of a person on {count} visit", "the names of people on {count} visits", people));
-    const auto signoffs = job.all<Signoff>();
-    const auto drawn = std::count_if(signoffs.begin(), signoffs.end(),
-                                     [](const Signoff& signoff) { return signoff.strokes.has_value(); });
-    if (!signoffs.empty())
-        held.items.emplace_back(plural("{count} name at a sign-off", "{count} names at a sign-off",
-                                       static_cast<std::int64_t>(signoffs.size())));
-    if (drawn > 0) held.items.emplace_back(plural("{count} drawn signature", "{count} drawn signatures", drawn));
-    if (const auto photos = static_cast<std::int64_t>(job.all<Photo>().size()); photos > 0)
-        held.items.emplace_back(
-            plural("{count} photo as the camera made it", "{count} photos as the camera made them", photos));
-    if (held.items.empty()) return Message("It holds no personal data, unless notes or names do.");
-    return Message("It holds personal data: {what}. Notes may hold more. Give it only to people who may see this.",
-                   {{"what", held}});
+template <class Range, class Holds>
+std::int64_t how_many(const Range& records, const Holds& holds) {
+    return std::count_if(records.begin(), records.end(), holds);
 }
 
-std::string personal_data_sentence(const Job& job) {
-    return in_english(personal_data(job));
+std::vector<Message> personal_data_held(const Job& job) {
+    std::vector<Message> held;
+    const JobInfo& info = job.info();
+    if (info.client) held.push_back(Message("the client"));
+    if (info.contact) held.push_back(Message("whom to call"));
+    if (info.contractor) held.push_back(Message("the contractor"));
+    const auto visits = how_many(job.all<Visit>(), [](const Visit& visit) { return visit.person.has_value(); });
+    const auto signoffs = static_cast<std::int64_t>(job.all<Signoff>().size());
+    const auto drawn = how_many(job.all<Signoff>(), [](const Signoff& signoff) { return signoff.strokes.has_value(); });
+    const auto photos = static_cast<std::int64_t>(job.all<Photo>().size());
+    if (visits > 0)
+        held.push_back(plural("the names of people on {count} visit", "the names of people on {count} visits", visits));
+    if (signoffs > 0) held.push_back(plural("{count} name at a sign-off", "{count} names at sign-offs", signoffs));
+    if (drawn > 0) held.push_back(plural("{count} drawn signature", "{count} drawn signatures", drawn));
+    if (photos > 0) held.push_back(plural("{count} photo as taken", "{count} photos as taken", photos));
+    return held;
+}
+
+}  // namespace
+
+Message personal_data(const Job& job) {
+    const std::vector<Message> held = personal_data_held(job);
+    if (held.empty()) return Message("It holds no personal data, apart from what notes and names may say.");
+    return sentences({Message("It holds personal data: {data}.", {{"data", series(held)}}),
+                      Message("Notes may hold more. Give it only to people who may have them.")});
 }
 
 }  // namespace tapwright

@@ -179,7 +179,7 @@ Message limit_sentence(const ReadingSubject& s) {
     const Argument place = place_name(s.job, s.reading.at);
     const Argument read = figure_read(s.reading, Unit::ohm);
     if (limit.is_below_min_ohm)
-        return sentences({Message("{place}: {read} read, its output may not be loaded below {least}.",
+        return sentences({Message("{place}: {read} read; its output may not be loaded below {least}.",
                                   {{"place", place}, {"read", read}, {"least", *limit.min_ohm}}),
                           Message("Keep the amplifier off and take load off first.")});
     const std::vector<Named> figures{{"place", place},

@@ -1,4 +1,6 @@
 // What is said beside readings that are kept and never compared with the record, and figures as readings write them.
+#include <cmath>
+
 #include "core/readings/readings.h"
 #include "core/words/place_name.h"
 #include "core/words/reading_parts.h"
@@ -70,6 +72,8 @@ Message deviation(Percent off) {
     constexpr Percent as_factor_from{200};
     if (off > as_factor_from)
         return Message("{ratio} times", {{"ratio", Figure{1 + off.value() / 100, Unit::none, 1}}});
+    constexpr double shown_from = 0.05;
+    if (std::abs(off.value()) < shown_from) return Message(Argument(Percent(0)));
     if (off > Percent(0)) return Message("+{percent}", {{"percent", off}});
     return Message(Argument(off));
 }

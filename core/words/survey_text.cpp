@@ -1,127 +1,152 @@
-// A survey's answer in words.
-#include "core/base/text.h"
-#include "core/plan/hearing.h"
-#include "core/plan/survey.h"
-#include "core/job/field_text.h"
-#include "core/units/show.h"
+#include "core/words/survey_text.h"
+
+#include "core/words/hearing_text.h"
+#include "core/words/words.h"
 
 namespace tapwright {
 namespace {
 
-std::string db(SoundLevel level) {
-    return rounded(level.value(), 1) + " dB";
+// Levels at the ears are compared with noise, so they are weighted as it is; the pattern says "dB(A)".
+Argument in_dba(SoundLevel level) {
+    return Figure{level.value(), Unit::none, 1};
 }
 
-class Words {
-public:
-    Words(const Job& job, const Survey& survey) : job_(job), survey_(survey), units_(length_units(job)) {}
+Argument whole(double count) {
+    return Figure{count, Unit::none, 0};
+}
 
-    std::string all() const {
-        std::string text = what_hangs();
-        for (const std::string& more : {gaps(), others(), level()})
-            if (!more.empty()) text += " " + more;
-        if (survey_.watts) text += " " + who_carries();
-        if (survey_.ears_assumed)
-            text += " The height of the ears is not recorded; standing people are taken, " +
-                    show(survey_.ears, units_) + ".";
-        if (const auto caution = hearing()) text += " " + *caution;
-        return text +
-               " Direct sound only: reverberation, shadows of beams and furniture and the aim of each loudspeaker are "
-               "left out, and the level from the data sheet counts as dBA. Not a design for emergency or fire systems; "
-               "those are planned by people licensed for them.";
+class Teller {
+public:
+    Teller(const Job& job, const Survey& survey) : job_(job), survey_(survey) {}
+
+    Statement tell() const {
+        return {
+            sentences({what_to_fit(), level(), who_carries(), hearing(),
+                       Message("Not a design for fire or emergency systems.")}),
+            sentences({spacing(), gaps(), others(), spread(), ears(),
+                       Message("Direct sound only: reverberation, shadows and aim are left out. The data sheet's level "
+                               "is taken as dB(A).")})};
     }
 
 private:
-    std::string what_hangs() const {
-        return name_of(job_, survey_.room) + ": " + std::to_string(survey_.spots.size()) + " of " +
-               name_of(job_, survey_.type) + ", " + std::string(word(survey_.request.pattern)) + " with " +
-               std::string(word(survey_.request.overlap)) + " overlap: " + shortest(survey_.chosen.rows) +
-               (survey_.chosen.rows == 1 ? " row of " : " rows of ") + shortest(survey_.chosen.each) + ", " +
-               show(survey_.chosen.pitch, units_) + " along and " + show(survey_.chosen.distance, units_) +
-               " across; each covers a circle of " + show(survey_.diameter, units_) + " at the ears.";
+    Message what_to_fit() const {
+        return plural("{room}: {loudspeakers} of {type}, {grid} and {overlap}, in {count} row of {each}.",
+                      "{room}: {loudspeakers} of {type}, {grid} and {overlap}, in {count} rows of {each}.",
+                      static_cast<std::int64_t>(survey_.chosen.rows),
+                      {{"room", entered(name_of(job_, survey_.room))},
+                       {"loudspeakers", survey_.spots.size()},
+                       {"type", entered(name_of(job_, survey_.type))},
+                       {"grid", survey_.request.pattern},
+                       {"overlap", survey_.request.overlap},
+                       {"each", whole(survey_.chosen.each)}});
     }
 
-    // Edge to edge leaves gaps by its nature; staggered rows leave some along the walls.
-    std::string gaps() const {
-        const double percent = survey_.gaps.share * 100;
-        if (percent < 0.5) return "";
-        return "About " + rounded(percent, percent < 10 ? 1 : 0) +
-               " % of the floor lies in no circle; its farthest place is " + show(survey_.gaps.farthest, units_) +
-               " from the nearest loudspeaker, where a circle reaches " + show(survey_.diameter / 2, units_) + ".";
-    }
-
-    std::string others() const {
-        if (survey_.hang_already == 0) return "";
-        return counted(survey_.hang_already, "loudspeaker") + (survey_.hang_already == 1 ? " hangs" : " hang") +
-               " there already and " + (survey_.hang_already == 1 ? "is" : "are") +
-               " not counted on: this is for the room from new.";
-    }
-
-    const SurveyTap* highest_allowed() const {
-        const SurveyTap* highest = nullptr;
-        for (const SurveyTap& tap : survey_.taps)
-            if (tap.allowed) highest = &tap;
-        return highest;
-    }
-
-    std::string level() const {
-        const SurveyTap* highest = highest_allowed();
+    Message level() const {
         if (!survey_.wanted)
-            return "What level is wanted is not recorded; record it with the room, or the noise there, and a tap can "
-                   "be "
-                   "chosen.";
-        const std::string wanted = "the wanted " + rounded(survey_.wanted->value(), 1) + " dBA";
-        if (!highest)
-            return "Every tap draws more than the " + show(job_.find<SpeakerType>(survey_.type)->max_w) +
-                   " it may be given on " + show(survey_.line_v) + "; choose another type.";
+            return Message(
+                "No wanted level recorded. Enter it with the room, or the noise there, and a tap can be chosen.");
+        if (!survey_.highest)
+            return Message("Every tap draws more than its max power, {most}, on {line}. Choose another type.",
+                           {{"most", *job_.find<SpeakerType>(survey_.type)->max_w}, {"line", survey_.line_v}});
+        const SurveyTap& highest = survey_.taps[*survey_.highest];
         if (!survey_.tap)
-            return "No tap reaches " + wanted + ": " + show(highest->tap) + " gives " + db(highest->room) + ", " +
-                   rounded((*survey_.wanted - highest->room).value(), 1) +
-                   " dB too little. More overlap, a more sensitive type or one with a larger tap would.";
+            return Message(
+                "No tap reaches the wanted {wanted} dB(A): {tap} gives {level} dB(A), {short} too little. Use more "
+                "overlap, or a type that is more sensitive or has a larger tap.",
+                {{"wanted", in_dba(*survey_.wanted)},
+                 {"tap", highest.tap},
+                 {"level", in_dba(highest.room)},
+                 {"short", -*survey_.over}});
         const SurveyTap& tap = survey_.taps[*survey_.tap];
-        const Decibels above = tap.room - *survey_.wanted;
-        constexpr Decibels much{6};  // two steps of common taps
-        const std::string too_loud =
-            above > much
-                ? " That is " + rounded(above.value(), 1) +
-                      " dB more than wanted, on the lowest tap that reaches it: a wall control, a lower tap or "
-                      "a less sensitive type would bring it down."
-                : "";
+        const Message chosen =
+            Message("On the {tap} tap: {level} dB(A) on average, {wanted} dB(A) wanted; {watts} in all.",
+                    {{"tap", tap.tap},
+                     {"level", in_dba(tap.room)},
+                     {"wanted", in_dba(*survey_.wanted)},
+                     {"watts", *survey_.watts}});
+        if (!survey_.is_too_loud()) return chosen;
+        return sentences({chosen, Message("That is {over} too loud on the lowest tap. Use a volume control or a less "
+                                          "sensitive type.",
+                                          {{"over", *survey_.over}})});
+    }
+
+    Message who_carries() const {
+        if (!survey_.watts) return {};
+        if (survey_.zones.empty())
+            return Message("No zone is known to have enough spare: record limits and taps of the zones.");
+        if (survey_.closest)
+            return Message(
+                "No zone has enough spare. Closest: {zone}, {short} short.",
+                {{"zone", entered(name_of(job_, survey_.closest->zone))}, {"short", survey_.closest->short_by}});
+        constexpr std::size_t most_named = 3;
+        std::vector<Message> able;
+        for (const SurveyZone& zone : survey_.zones)
+            if (zone.keeps >= Watts(0) && able.size() < most_named)
+                able.push_back(Message("{zone} (then {spare} spare)",
+                                       {{"zone", entered(name_of(job_, zone.zone))}, {"spare", zone.keeps}}));
+        return Message("Enough spare for them: {zones}.", {{"zones", series(able)}});
+    }
+
+    Message hearing() const {
+        if (!survey_.tap) return {};
+        const auto limits = hearing_limits(map_on_tap(survey_, *survey_.tap).greatest);
+        return limits ? message_of(*limits) : Message();
+    }
+
+    Message spacing() const {
+        return Message(
+            "They are {pitch} apart along the room and {distance} across. Each covers a circle of {diameter} at "
+            "the ears.",
+            {{"pitch", survey_.chosen.pitch}, {"distance", survey_.chosen.distance}, {"diameter", survey_.diameter}});
+    }
+
+    // Touching circles leave gaps by their nature; staggered rows leave some along the walls.
+    Message gaps() const {
+        const double percent = survey_.gaps.share * 100;
+        if (percent < 0.5) return {};
+        const Figure share{percent, Unit::percent, percent < 10 ? 1 : 0};
+        return Message("About {share} of the floor is outside coverage, up to {beyond} beyond the edge.",
+                       {{"share", share}, {"beyond", survey_.gaps.beyond}});
+    }
+
+    Message others() const {
+        if (survey_.fitted_already == 0) return {};
+        return plural("Ignores the {count} loudspeaker already there.",
+                      "Ignores the {count} loudspeakers already there.",
+                      static_cast<std::int64_t>(survey_.fitted_already));
+    }
+
+    Message spread() const {
+        if (!survey_.tap) return {};
         const LevelMap map = map_on_tap(survey_, *survey_.tap);
-        return "On " + show(tap.tap) + " the floor gets " + db(tap.room) + " on average, " + db(map.least) + " to " +
-               db(map.greatest) + " with its corners (" + rounded(survey_.endless.value(), 1) +
-               " dB apart away from walls), for " + wanted + "; one alone gives " + db(tap.one) +
-               " straight below. That takes " + show(*survey_.watts) + "." + too_loud;
+        return Message(
+            "The level goes from {least} dB(A) in the corners to {greatest} dB(A); away from walls it varies by "
+            "{endless}. One loudspeaker alone gives {one} dB(A) straight below.",
+            {{"least", in_dba(map.least)},
+             {"greatest", in_dba(map.greatest)},
+             {"endless", survey_.endless},
+             {"one", in_dba(survey_.taps[*survey_.tap].one)}});
     }
 
-    std::string who_carries() const {
-        if (survey_.zones.empty()) return "No zone is recorded of which it is known what may be added.";
-        std::vector<std::string> able;
-        const SurveyZone* nearest = &survey_.zones.front();
-        for (const SurveyZone& zone : survey_.zones) {
-            if (zone.keeps > nearest->keeps) nearest = &zone;
-            if (zone.keeps >= Watts(0) && able.size() < 3)
-                able.push_back("zone " + name_of(job_, zone.zone) + " keeps " + show(zone.keeps));
-        }
-        if (!able.empty()) return "Afterwards " + list_in_words(able) + ".";
-        return "No zone has room for it: zone " + name_of(job_, nearest->zone) + " comes nearest and lacks " +
-               show(-nearest->keeps) + ".";
-    }
-
-    std::optional<std::string> hearing() const {
-        if (!survey_.tap) return std::nullopt;
-        return hearing_caution(map_on_tap(survey_, *survey_.tap).greatest);
+    Message ears() const {
+        if (!survey_.ears_assumed) return {};
+        return Message("The height of the ears is not recorded, so {ears} is assumed (standing).",
+                       {{"ears", survey_.ears}});
     }
 
     const Job& job_;
     const Survey& survey_;
-    LengthUnits units_;
 };
 
 }  // namespace
 
+Statement statement_of(const Job& job, const Survey& survey) {
+    return Teller(job, survey).tell();
+}
+
 std::string survey_text(const Job& job, const Survey& survey) {
-    return Words(job, survey).all();
+    const Statement statement = statement_of(job, survey);
+    return in_english(sentences({statement.text, statement.why}));
 }
 
 }  // namespace tapwright

@@ -2,9 +2,9 @@
 #include "core/base/text.h"
 #include "core/job/field_text.h"
 #include "core/job/json.h"
+#include "core/words/words.h"
 #include "platform/cli/command.h"
 #include "platform/system/stamps.h"
-#include "core/words/words.h"
 
 namespace tapwright::cli {
 namespace {
@@ -17,7 +17,8 @@ struct Assignment {
 Result<Assignment> split(const std::string& word) {
     const std::size_t equals = word.find('=');
     if (equals == std::string::npos || equals == 0)
-        return Refusal{cited(word) + " is no field=value; write for example tap_w=5."};
+        return Refusal{Message("\"{text}\" is not field=value. Write for example {example}.",
+                               {{"text", entered(cited(word))}, {"example", code("tap_w=5")}})};
     return Assignment{word.substr(0, equals), word.substr(equals + 1)};
 }
 
@@ -28,36 +29,53 @@ Result<Map> fields_from(Kind kind, std::span<const std::string> words, const Job
         const Result<Assignment> assignment = split(word);
         if (!assignment) return assignment.refusal();
         for (const auto& [name, value] : fields)
-            if (name == assignment->field) return Refusal{name + " stands twice; give it once."};
+            if (name == assignment->field) return given_twice(name);
         const FieldInfo* field = find_field(kind, assignment->field);
         if (!field) {
             fields.emplace_back(assignment->field, assignment->text);  // decide() says which fields there are
             continue;
         }
         const Result<Value> value = value_from_text(*field, assignment->text, length_units(job));
-        if (!value) return placed(entered(assignment->field), value.refusal());
+        if (!value) return placed(code(assignment->field), value.refusal());
         fields.emplace_back(assignment->field, *value);
     }
     return fields;
 }
 
-Result<int> carry_out(Session& session, const ChangeList& changes, const Call& call, std::string_view did) {
+// What was done to a record, or that nothing had to be.
+Message done_to(ChangeOp did, Kind kind, const std::string& name, const Id& id, bool kept) {
+    const std::vector<Named> record{{"kind", title_of(kind)}, {"record", entered(name)}, {"id", code(id.text())}};
+    if (!kept) return Message(Pattern("Nothing had to change: {kind} {record}."), record);
+    switch (did) {
+        case ChangeOp::add:
+            return Message(Pattern("Added: {kind} {record}, id {id}."), record);
+        case ChangeOp::set:
+            return Message(Pattern("Changed: {kind} {record}."), record);
+        case ChangeOp::remove:
+            return Message(Pattern("Removed: {kind} {record}."), record);
+    }
+    TAPWRIGHT_ENSURE(!"a change that is not in the list");
+}
+
+Result<int> carry_out(Session& session, const ChangeList& changes, const Call& call) {
     const Result<Author> author = author_for(call, session);
     if (!author) return author.refusal();
+    const Change& last = changes.back();
+    const std::string name_before = name_of(session.job(), last.id);
     const Result<Outcome> outcome =
         session.request(Command{.changes = changes, .fill_in = true, .place = {}}, *author, make_stamp());
     if (!outcome) return outcome.refusal();
     const Id& id = outcome->ids.back();
+    const std::string name = last.op == ChangeOp::remove ? name_before : name_of(session.job(), id);
     if (call.json())
         print(pretty_json(Map{{"id", id.text()}}));
     else
-        print((outcome->kept ? std::string(did) : std::string("Nothing had to change:")) + " " +
-              std::string(singular(changes.back().kind)) + " " + id.text() + ".\n");
+        print_line(call.words, done_to(last.op, last.kind, name, id, outcome->kept));
     return status_of(session.derived());
 }
 
 Result<Id> id_from(const std::string& text) {
-    if (!Id::is_valid(text)) return Refusal{cited(text) + " is no id (1 to 40 of the characters A-Z a-z 0-9 _ -)."};
+    if (!Id::is_valid(text)) return no_id(text);
     return Id(text);
 }
 
@@ -74,9 +92,7 @@ Result<Target> open_target(const Call& call) {
     const Result<Id> id = id_from(call.arguments[1]);
     if (!id) return id.refusal();
     const std::optional<Kind> kind = session->job().kind_of(*id);
-    if (!kind)
-        return Refusal{"There is no record with the id " + id->text() +
-                       " in this job; `tapwright export FILE OUT.json` shows all of them."};
+    if (!kind) return no_record(id->text());
     return Target{std::move(*session), *id, *kind};
 }
 
@@ -85,10 +101,11 @@ Result<Target> open_target(const Call& call) {
 Result<int> add_record(const Call& call) {
     const std::optional<Kind> kind = kind_from_singular(call.arguments[1]);
     if (!kind) {
-        std::vector<std::string> kinds;
+        std::vector<Argument> kinds;
         for (std::size_t i = 0; i < kind_count; ++i)
-            if (kind_at(i) != Kind::job) kinds.emplace_back(singular(kind_at(i)));
-        return Refusal{cited(call.arguments[1]) + " is no kind of record; the kinds are " + list_in_words(kinds) + "."};
+            if (kind_at(i) != Kind::job) kinds.emplace_back(code(singular(kind_at(i))));
+        return Refusal{Message("\"{text}\" is not a kind of record. The kinds are {kinds}.",
+                               {{"text", entered(cited(call.arguments[1]))}, {"kinds", series(kinds)}})};
     }
     Result<Session> session = Session::open(call.arguments[0], Access::write);
     if (!session) return session.refusal();
@@ -104,7 +121,7 @@ Result<int> add_record(const Call& call) {
             change.fields.emplace_back(name, std::move(value));
         }
     }
-    return carry_out(*session, {change}, call, "Added");
+    return carry_out(*session, {change}, call);
 }
 
 Result<int> set_record(const Call& call) {
@@ -112,14 +129,13 @@ Result<int> set_record(const Call& call) {
     if (!target) return target.refusal();
     Result<Map> fields = fields_from(target->kind, std::span(call.arguments).subspan(2), target->session.job());
     if (!fields) return fields.refusal();
-    return carry_out(target->session, {Change{ChangeOp::set, target->kind, target->id, std::move(*fields)}}, call,
-                     "Set");
+    return carry_out(target->session, {Change{ChangeOp::set, target->kind, target->id, std::move(*fields)}}, call);
 }
 
 Result<int> remove_record(const Call& call) {
     Result<Target> target = open_target(call);
     if (!target) return target.refusal();
-    return carry_out(target->session, removal(target->session.job(), target->kind, target->id), call, "Removed");
+    return carry_out(target->session, removal(target->session.job(), target->kind, target->id), call);
 }
 
 }  // namespace tapwright::cli

@@ -10,6 +10,7 @@
 
 #include "core/base/result.h"
 #include "core/session/session.h"
+#include "core/words/words.h"
 
 namespace tapwright::cli {
 
@@ -18,48 +19,63 @@ inline constexpr int fine = 0;
 inline constexpr int has_stop = 1;    // the job has a stop finding
 inline constexpr int wrong_call = 2;  // the call or a file is wrong; nothing was changed
 
-// What a command was called with.
+// What a command was called with, and the words in which it answers people. `--json` is in English, whatever they are.
 struct Call {
     std::vector<std::string> arguments;                       // without options
     std::map<std::string, std::vector<std::string>> options;  // "--hz" -> {"1000"}; flags -> {""}
+    Words words;
     bool has(const std::string& option) const { return options.contains(option); }
     bool json() const { return has("--json"); }
     // The value of an option, or `otherwise`.
     std::string option(const std::string& name, const std::string& otherwise = "") const;
-    // The values of one that may stand several times, in order.
+    // The values of one that may be given several times, in order.
     std::vector<std::string> all(const std::string& name) const;
+    // With lengths as the job's people read them.
+    Words words_for(const Job& job) const;
 };
 
-// Runs a command: prints to standard output, returns an exit status, or the sentence why not.
+// Runs a command: prints to standard output, returns an exit status, or the message why not.
 using Run = Result<int> (*)(const Call& call);
 
+// What stands behind an option: a word for what is to be put there ("NAME"), or the words to choose from, typed as they
+// are ("full|left"). Neither: a flag.
+struct OptionValue {
+    Pattern placeholder{};
+    std::string_view choices{};
+    constexpr bool is_none() const { return placeholder.empty() && choices.empty(); }
+    // In English.
+    constexpr std::string_view text() const { return choices.empty() ? std::string_view(placeholder.text) : choices; }
+};
+
 struct OptionInfo {
-    std::string_view name;   // "--hz"
-    std::string_view value;  // "F"; empty: a flag
-    std::string_view help;
-    bool repeats = false;  // may stand several times
+    std::string_view name;  // "--hz"
+    OptionValue value;
+    Pattern help;
+    bool repeats = false;  // may be given several times
 };
 
 struct CommandInfo {
     std::string_view name;
-    std::string_view arguments;  // "FILE KIND field=value ..."
-    std::string_view help;
+    Pattern arguments;  // "FILE KIND field=value ..."
+    Pattern help;
     std::vector<OptionInfo> options;
     std::size_t least = 0;  // arguments
     std::size_t most = 0;
     Run run = nullptr;
 };
 
-std::span<const CommandInfo> commands();
+std::span<const CommandInfo> commands();  // table.cpp
+const CommandInfo* find_command(std::string_view name);
 // What may stand in a command's place: `tapwright --version`.
 std::span<const OptionInfo> general_options();
 // What an exit status says, from 0 up.
-std::span<const std::string_view> exit_statuses();
-const CommandInfo* find_command(std::string_view name);
+std::span<const Pattern> exit_statuses();
 
-// The whole help, or that of one command.
-std::string help_text();
-std::string help_text(const CommandInfo& command);
+// The whole help, or that of one command: help.cpp.
+std::string help_text(const Words& words);
+std::string help_text(const Words& words, const CommandInfo& command);
+// "--hz F", "--knobs full|left", "--json".
+std::string usage_of(const Words& words, const OptionInfo& option);
 
 // Parses and runs `tapwright` with these arguments; messages to standard error. Returns the exit status.
 int run(const std::vector<std::string>& arguments);
@@ -72,7 +88,16 @@ Result<Author> author_for(const Call& call, const std::string& file);
 Result<Author> author_for(const Call& call, const Session& session);
 // Exit status of a job after a change or check.
 int status_of(const Derived& derived);
+// To standard output: text as it is, or a line of its own.
 void print(std::string_view text);
+void print_line(const Words& words, const Message& line);
+
+// Refusals that several commands give (refusals.cpp).
+Refusal no_id(const std::string& text);      // "x y" is not an id
+Refusal no_record(const std::string& text);  // no record has that id
+Refusal given_twice(const std::string& name);
+// Requires: `choices` are the words there are.
+Refusal none_of(const std::string& option, const std::string& given, const std::vector<std::string_view>& choices);
 
 // ---- the commands, by file ----
 Result<int> make_new(const Call& call);  // files.cpp
@@ -96,6 +121,6 @@ Result<int> show_history(const Call& call);  // past.cpp
 Result<int> undo_batch(const Call& call);
 Result<int> find_state(const Call& call);  // verify --state
 Result<int> redo_batch(const Call& call);
-Result<int> show_help(const Call& call);  // command.cpp
+Result<int> show_help(const Call& call);  // help.cpp
 
 }  // namespace tapwright::cli

@@ -1,22 +1,52 @@
 // new, import, export, seal, verify: job files as wholes.
 #include <filesystem>
 
-#include "core/base/text.h"
 #include "core/exchange/job_csv.h"
 #include "core/exchange/job_json.h"
-#include "core/words/personal_data.h"
 #include "core/job/field_text.h"
 #include "core/job/json.h"
+#include "core/words/personal_data.h"
+#include "core/words/words.h"
 #include "platform/cli/command.h"
 #include "platform/handover/photo_files.h"
 #include "platform/system/files.h"
 #include "platform/system/stamps.h"
-#include "core/words/words.h"
 
 namespace tapwright::cli {
 namespace {
 
 constexpr std::size_t most_json_bytes = std::size_t{256} << 20;
+
+Message count_of(std::size_t count, Message (*said)(std::int64_t)) {
+    return said(static_cast<std::int64_t>(count));
+}
+Message zones(std::int64_t count) {
+    return plural("{count} zone", "{count} zones", count);
+}
+Message points(std::int64_t count) {
+    return plural("{count} point", "{count} points", count);
+}
+Message photo_count(std::int64_t count) {
+    return plural("{count} photo", "{count} photos", count);
+}
+Message changes(std::int64_t count) {
+    return plural("{count} change", "{count} changes", count);
+}
+
+Message made(const std::string& path, const Job& job, const FoundPhotos& photos) {
+    std::vector<Message> held{count_of(job.count(Kind::zone), zones), count_of(job.count(Kind::point), points)};
+    if (!photos.files.empty()) held.push_back(count_of(photos.files.size(), photo_count));
+    const Message missing =
+        photos.missing == 0
+            ? Message()
+            : plural("{count} photo is missing beside it. Its record is kept; add the picture later.",
+                     "{count} photos are missing beside it. Their records are kept; add the pictures later.",
+                     static_cast<std::int64_t>(photos.missing));
+    return sentences(
+        {Message("Made {file}: {job}, with {records}.",
+                 {{"file", code(path)}, {"job", entered(name_of(job, job_id()))}, {"records", series(held)}}),
+         missing});
+}
 
 Result<int> create(const std::string& path, const Command& content, const Call& call, const FoundPhotos& photos = {}) {
     const Result<Author> author = author_for(call, path);
@@ -27,13 +57,7 @@ Result<int> create(const std::string& path, const Command& content, const Call& 
         file_port().remove(path);  // a job is taken whole or not at all
         return kept.refusal();
     }
-    print("Made " + path + ": " + name_of(session->job(), job_id()) + ", " +
-          counted(session->job().count(Kind::zone), "zone") + ", " +
-          counted(session->job().count(Kind::point), "point") +
-          (photos.files.empty() ? "" : ", " + counted(photos.files.size(), "photo")) + ".\n");
-    if (photos.missing > 0)
-        print(counted(photos.missing, "photo") +
-              " named in it is not beside it; the records are kept, and the pictures can be added later.\n");
+    print_line(call.words, made(path, session->job(), photos));
     return fine;
 }
 
@@ -44,7 +68,8 @@ std::string digest_text(const Digest& digest) {
 }  // namespace
 
 Result<int> make_new(const Call& call) {
-    if (!call.has("--name")) return Refusal{"A job needs a name: tapwright new FILE --name N."};
+    if (!call.has("--name"))
+        return Refusal{Message("A job needs a name: {call}.", {{"call", code("`tapwright new FILE --name N`")}})};
     Change change{ChangeOp::set, Kind::job, job_id(), {{"name", call.option("--name")}}};
     if (call.has("--line-v")) {
         const Result<Value> volts = value_from_text(*find_field(Kind::job, "line_v"), call.option("--line-v"));
@@ -75,8 +100,12 @@ Result<int> export_job(const Call& call) {
         if (!written) return written.refusal();
         const Result<std::size_t> photos = export_photos(*session, out);
         if (!photos) return photos.refusal();
-        print("Wrote " + out + (*photos > 0 ? " and " + counted(*photos, "photo") + " into photos beside it" : "") +
-              ". " + personal_data_sentence(session->job()) + "\n");
+        const Message wrote = *photos == 0 ? Message("Wrote {file}.", {{"file", code(out)}})
+                                           : plural("Wrote {file}, and {count} photo into {folder} beside it.",
+                                                    "Wrote {file}, and {count} photos into {folder} beside it.",
+                                                    static_cast<std::int64_t>(*photos),
+                                                    {{"file", code(out)}, {"folder", code("photos")}});
+        print_line(call.words, sentences({wrote, personal_data(session->job())}));
         return fine;
     }
     const Result<void> made = make_folder(out);
@@ -85,8 +114,9 @@ Result<int> export_job(const Call& call) {
         const Result<void> written = write_file((std::filesystem::path(out) / file.name).string(), file.text);
         if (!written) return written.refusal();
     }
-    print("Wrote one CSV file for each kind of records into " + out + ". " + personal_data_sentence(session->job()) +
-          "\n");
+    print_line(call.words,
+               sentences({Message("Wrote one CSV file for each kind of record into {folder}.", {{"folder", code(out)}}),
+                          personal_data(session->job())}));
     return fine;
 }
 
@@ -98,9 +128,12 @@ Result<int> seal_job(const Call& call) {
     if (call.json())
         print(pretty_json(Map{{"sha256", digest_text(sealed->sha256)}}));
     else
-        print("Sealed " + call.arguments[1] + ": " + counted(sealed->content.batches, "change") + ", " +
-              counted(sealed->content.blobs, "photo") + ", " + std::to_string(sealed->bytes) + " bytes, SHA-256 " +
-              digest_text(sealed->sha256) + ".\n");
+        print_line(call.words, Message("Sealed {file}: {changes}, {photos}, {bytes} bytes, SHA-256 {hash}.",
+                                       {{"file", code(call.arguments[1])},
+                                        {"changes", count_of(sealed->content.batches, changes)},
+                                        {"photos", count_of(sealed->content.blobs, photo_count)},
+                                        {"bytes", sealed->bytes},
+                                        {"hash", code(digest_text(sealed->sha256))}}));
     return fine;
 }
 
@@ -117,9 +150,11 @@ Result<int> verify_job(const Call& call) {
                               {"job", digest_text(verified->job)},
                               {"content", digest_text(verified->content)}}));
     else
-        print(call.arguments[0] + " is undamaged: " + counted(verified->batches, "change") + " of " +
-              counted(verified->ops, "fact") + " and " + counted(verified->blobs, "photo") +
-              " read and matched to their hashes. That proves freedom from damage, not from forgery.\n");
+        print_line(call.words, sentences({Message("{file}: {changes} and {photos} match their hashes.",
+                                                  {{"file", code(call.arguments[0])},
+                                                   {"changes", count_of(verified->batches, changes)},
+                                                   {"photos", count_of(verified->blobs, photo_count)}}),
+                                          Message("The file is undamaged. This does not prove who wrote it.")}));
     return fine;
 }
 

@@ -6,9 +6,9 @@
 #include "core/base/text.h"
 #include "core/job/json.h"
 #include "core/units/parse.h"
+#include "core/words/fit_text.h"
 #include "platform/cli/command.h"
 #include "platform/cli/report.h"
-#include "core/words/words.h"
 
 namespace tapwright::cli {
 namespace {
@@ -17,9 +17,10 @@ constexpr std::size_t most_added = 1000;
 
 // "TYPExN" or "TYPExN@W": the last x before the number parts them, because a type's id may hold one too.
 Result<FitAddition> addition_from(const std::string& text) {
-    const Refusal wrong{cited(text) +
-                        " is no TYPExN or TYPExN@W; write for example t1x4 for four of type t1, or "
-                        "t1x4@2.5 for four on 2.5 W."};
+    const Refusal wrong{
+        Message("\"{text}\" is not TYPExN or TYPExN@W. Write {four} for four of type t1, or {on_tap} for "
+                "four on 2.5 W.",
+                {{"text", entered(cited(text))}, {"four", code("t1x4")}, {"on_tap", code("t1x4@2.5")}})};
     const std::size_t at = text.rfind('@');
     const std::string counted_type = text.substr(0, at);
     const std::size_t x = counted_type.rfind('x');
@@ -32,19 +33,20 @@ Result<FitAddition> addition_from(const std::string& text) {
     addition.type = Id(counted_type.substr(0, x));
     addition.count = std::stoul(count);
     if (addition.count < 1 || addition.count > most_added)
-        return Refusal{cited(text) + " asks for " + count + " loudspeakers; 1 to " + std::to_string(most_added) +
-                       " can be added."};
+        return Refusal{Message("\"{text}\" asks for {count} loudspeakers. Ask for 1 to {most}.",
+                               {{"text", entered(cited(text))}, {"count", addition.count}, {"most", most_added}})};
     if (at == std::string::npos) return addition;
     const Result<Watts> tap = parse<Watts>(text.substr(at + 1));
-    if (!tap) return Refusal{"The tap in " + cited(text) + ": " + in_english(tap.refusal())};
+    if (!tap)
+        return Refusal{
+            Message("The tap in \"{text}\": {why}", {{"text", entered(cited(text))}, {"why", tap.refusal().message}})};
     addition.tap = *tap;
     return addition;
 }
 
 Result<FitRequest> request_from(const Call& call) {
     FitRequest request;
-    if (!Id::is_valid(call.arguments[1]))
-        return Refusal{cited(call.arguments[1]) + " is no id; `tapwright check FILE --json` shows those of the zones."};
+    if (!Id::is_valid(call.arguments[1])) return no_id(call.arguments[1]);
     request.zone = Id(call.arguments[1]);
     // Several may stand behind one --add, each with one of its own, or parted by commas.
     std::vector<std::string> asked = call.all("--add");
@@ -62,8 +64,7 @@ Result<FitRequest> request_from(const Call& call) {
         for (const auto& [option, member] :
              {std::pair("--room", &FitAddition::room), std::pair("--from", &FitAddition::fed_from)}) {
             if (!call.has(option)) continue;
-            if (!Id::is_valid(call.option(option)))
-                return Refusal{std::string(option) + " " + cited(call.option(option)) + " is no id of the job."};
+            if (!Id::is_valid(call.option(option))) return placed(code(option), no_id(call.option(option)));
             addition.*member = Id(call.option(option));
         }
     }
@@ -71,13 +72,16 @@ Result<FitRequest> request_from(const Call& call) {
     const std::vector<Aim> aims = std::exchange(request.aims, {});
     for (const Aim aim : aims)
         if (word(aim) == call.option("--aim")) request.aims = {aim};
-    if (request.aims.empty())
-        return Refusal{"--aim " + cited(call.option("--aim")) + " is none of fewest, level and wanted."};
+    if (request.aims.empty()) return none_of("--aim", call.option("--aim"), {"fewest", "level", "wanted"});
     return request;
 }
 
 Map fit_json(const Job& job, const FitRequest& request, const Fit& made) {
-    if (made.missing) return Map{{"missing_w", json_of(made.missing)}, {"text", fit_text(job, request, made)}};
+    if (made.missing)
+        return Map{{"missing_w", json_of(made.missing)},
+                   {"missing_at", json_of(made.missing_at)},
+                   {"unproven", made.is_unproven},
+                   {"text", fit_text(job, request, made)}};
     List options;
     for (const FitOption& option : made.options) {
         List changes;
@@ -93,9 +97,11 @@ Map fit_json(const Job& job, const FitRequest& request, const Fit& made) {
                                  {"load_w", json_of(option.load)},
                                  {"headroom_w", json_of(option.headroom)},
                                  {"visits", static_cast<double>(option.visits)},
-                                 {"worst_db", json_of(option.worst)}});
+                                 {"worst_db", json_of(option.worst)},
+                                 {"worst_at", json_of(option.worst_at)},
+                                 {"out_of_reach", option.is_out_of_reach}});
     }
-    return Map{{"options", std::move(options)}, {"text", fit_text(job, request, made)}};
+    return Map{{"options", std::move(options)}, {"unproven", made.is_unproven}, {"text", fit_text(job, request, made)}};
 }
 
 }  // namespace
@@ -107,8 +113,14 @@ Result<int> fit_zone(const Call& call) {
     if (!session) return session.refusal();
     const Result<Fit> made = fit(session->job(), session->derived(), *request);
     if (!made) return made.refusal();
-    print(call.json() ? pretty_json(fit_json(session->job(), *request, *made))
-                      : fit_text(session->job(), *request, *made) + "\n");
+    if (call.json()) {
+        print(pretty_json(fit_json(session->job(), *request, *made)));
+        return fine;
+    }
+    const Words words = call.words_for(session->job());
+    const Statement statement = statement_of(session->job(), *request, *made);
+    print_line(words, statement.text);
+    if (!statement.why.empty()) print_line(words, statement.why);
     return fine;
 }
 

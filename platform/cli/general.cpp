@@ -5,16 +5,16 @@ namespace tapwright::cli {
 namespace {
 
 constexpr OptionInfo options[] = {
-    {"--window", "", "opens the window to choose or create a job"},
-    {"--help", "", "prints the commands"},
-    {"--version", "", "prints the version"},
+    {"--window", {}, Pattern("opens the window to choose or create a job")},
+    {"--help", {}, Pattern("prints the commands")},
+    {"--version", {}, Pattern("prints the version")},
 };
 
 // In the order of `fine`, `has_stop` and `wrong_call`.
-constexpr std::string_view statuses[] = {
-    "fine",
-    "the job has a stop finding",
-    "the call or a file is wrong, and nothing was changed",
+constexpr Pattern statuses[] = {
+    Pattern("fine"),
+    Pattern("the job has a stop finding"),
+    Pattern("the call or a file is wrong, and nothing was changed"),
 };
 
 }  // namespace
@@ -23,7 +23,7 @@ std::span<const OptionInfo> general_options() {
     return options;
 }
 
-std::span<const std::string_view> exit_statuses() {
+std::span<const Pattern> exit_statuses() {
     return statuses;
 }
 

@@ -4,13 +4,14 @@
 #include "core/base/text.h"
 #include "core/job/json.h"
 #include "core/session/changes.h"
-#include "core/words/words.h"
 #include "platform/cli/command.h"
 #include "platform/handover/handover.h"
 #include "platform/system/stamps.h"
 
 namespace tapwright::cli {
 namespace {
+
+constexpr std::size_t most_facts = 8;
 
 // Undo or redo: what it takes back or brings back, doing it, and what it says.
 struct TakeBack {
@@ -19,26 +20,43 @@ struct TakeBack {
     Message (*say)(const Session&, const Batch&, const Outcome&);
 };
 
+List texts_of(const std::vector<Message>& messages) {
+    List list;
+    for (const Message& message : messages) list.emplace_back(in_english(message));
+    return list;
+}
+
 Result<int> take_back(const Call& call, const TakeBack& way) {
     Result<Session> session = Session::open(call.arguments[0], Access::write);
     if (!session) return session.refusal();
-    const Result<Author> author = author_for(call, *session);
-    if (!author) return author.refusal();
-    TAPWRIGHT_TAKE(batch, ((*session).*way.what)(*author));
-    TAPWRIGHT_TAKE(outcome, ((*session).*way.act)(*author, make_stamp()));
-    if (call.json()) {
-        List remarks;
-        for (const Message& remark : outcome.remarks) remarks.emplace_back(in_english(remark));
-        print(pretty_json(Map{{"kept", true}, {"remarks", std::move(remarks)}}));
-    } else {
-        print(in_english(way.say(*session, batch, outcome)) + "\n");
-    }
+    TAPWRIGHT_TAKE(author, author_for(call, *session));
+    TAPWRIGHT_TAKE(batch, ((*session).*way.what)(author));
+    TAPWRIGHT_TAKE(outcome, ((*session).*way.act)(author, make_stamp()));
+    if (call.json())
+        print(pretty_json(Map{{"kept", true}, {"remarks", texts_of(outcome.remarks)}}));
+    else
+        print_line(call.words_for(session->job()), way.say(*session, batch, outcome));
     return status_of(session->derived());
 }
 
+Argument person_of(const std::string& person) {
+    if (person.empty()) return Message("somebody");
+    return entered(cited(person));
+}
+
+Message head_of(const HistoryLine& line) {
+    const std::vector<Named> named{{"time", Moment{line.time}}, {"person", person_of(line.person)}};
+    if (line.is_undo && line.is_undone) return Message(Pattern("{time}  {person}  (undo, undone)"), named);
+    if (line.is_undo) return Message(Pattern("{time}  {person}  (undo)"), named);
+    if (line.is_undone) return Message(Pattern("{time}  {person}  (undone)"), named);
+    return Message(Pattern("{time}  {person}"), named);
+}
+
+void print_indented(const Words& words, const Message& fact) {
+    print("    " + words.text(fact) + "\n");
+}
+
 Value line_json(const HistoryLine& line) {
-    List what;
-    for (const Message& fact : line.what) what.emplace_back(in_english(fact));
     return Map{{"batch", line.address},
                {"time", line.time},
                {"person", line.person},
@@ -46,16 +64,14 @@ Value line_json(const HistoryLine& line) {
                {"undo", line.is_undo},
                {"undone", line.is_undone},
                {"facts", static_cast<double>(line.facts)},
-               {"what", std::move(what)}};
+               {"what", texts_of(line.what)}};
 }
 
 void print_state_json(const States::Found& found, const std::string& time, const std::string& person,
                       const std::vector<ChangeLine>& changes) {
     List list;
     for (const ChangeLine& change : changes) {
-        List what;
-        for (const Message& part : change.what) what.emplace_back(in_english(part));
-        list.push_back(Map{{"time", change.time}, {"person", change.person}, {"what", std::move(what)}});
+        list.push_back(Map{{"time", change.time}, {"person", change.person}, {"what", texts_of(change.what)}});
     }
     print(pretty_json(Map{{"state", hex(found.state.hash)},
                           {"code", short_code(found.state.hash)},
@@ -65,14 +81,18 @@ void print_state_json(const States::Found& found, const std::string& time, const
                           {"changes", std::move(list)}}));
 }
 
-void print_state(const States::Found& found, const std::string& time, const std::string& person,
+void print_state(const Words& words, const States::Found& found, const std::string& time, const std::string& person,
                  const std::vector<ChangeLine>& changes) {
-    print("State " + short_code(found.state.hash) + ": after change " + std::to_string(found.state.position) +
-          ", made " + time + " by " + (person.empty() ? "somebody" : cited(person)) + ".\n");
-    if (changes.empty()) print("Nothing has changed since.\n");
+    print_line(words, Message("State {code}: after change {position}, made {time} by {person}.",
+                              {{"code", code(short_code(found.state.hash))},
+                               {"position", found.state.position},
+                               {"time", Moment{time}},
+                               {"person", person_of(person)}}));
+    if (changes.empty()) print_line(words, Message("Nothing has changed since."));
     for (const ChangeLine& change : changes) {
-        print(change.time + "  " + (change.person.empty() ? "somebody" : cited(change.person)) + "\n");
-        for (const Message& part : change.what) print("    " + in_english(part) + "\n");
+        print_line(words,
+                   Message("{time}  {person}", {{"time", Moment{change.time}}, {"person", person_of(change.person)}}));
+        for (const Message& part : change.what) print_indented(words, part);
     }
 }
 
@@ -81,11 +101,12 @@ void print_state(const States::Found& found, const std::string& time, const std:
 Result<int> show_history(const Call& call) {
     const long most = std::strtol(call.option("--most", "50").c_str(), nullptr, 10);
     if (most < 1 || most > 1000000)
-        return Refusal{"--most " + cited(call.option("--most")) + " must be a whole number from 1 to 1000000."};
+        return placed(code("--most"), Refusal{Message("Give a whole number from 1 to 1000000, not \"{given}\".",
+                                                      {{"given", entered(cited(call.option("--most")))}})});
     const Result<Session> session = Session::open(call.arguments[0], Access::read);
     if (!session) return session.refusal();
     const Result<std::vector<HistoryLine>> lines =
-        session->history(static_cast<std::size_t>(most), call.json() ? 1000 : 8);
+        session->history(static_cast<std::size_t>(most), call.json() ? 1000 : most_facts);
     if (!lines) return lines.refusal();
     if (call.json()) {
         List list;
@@ -93,12 +114,13 @@ Result<int> show_history(const Call& call) {
         print(pretty_json(Map{{"history", std::move(list)}}));
         return fine;
     }
+    const Words words = call.words_for(session->job());
     for (const HistoryLine& line : *lines) {
-        print(line.time + "  " + (line.person.empty() ? "somebody" : cited(line.person)) +
-              (line.is_undo ? "  (undo)" : "") + (line.is_undone ? "  (undone)" : "") + "\n");
-        for (const Message& fact : line.what) print("    " + in_english(fact) + "\n");
+        print_line(words, head_of(line));
+        for (const Message& fact : line.what) print_indented(words, fact);
         if (line.facts > line.what.size())
-            print("    and " + std::to_string(line.facts - line.what.size()) + " more\n");
+            print_indented(words, plural("and {count} more", "and {count} more",
+                                         static_cast<std::int64_t>(line.facts - line.what.size())));
     }
     return fine;
 }
@@ -109,8 +131,11 @@ namespace {
 Result<std::string> digits_for(const Session& session, const std::string& text) {
     const auto digits = state_digits(text);
     if (!digits)
-        return Refusal{"--state " + cited(text, 80) +
-                       " must be 8 to 64 hexadecimal digits, as the code or the content hash at the foot of a sheet."};
+        return placed(
+            code("--state"),
+            Refusal{Message("Give 8 to 64 hexadecimal digits, as the code or the content hash at the foot of a "
+                            "sheet, not \"{given}\".",
+                            {{"given", entered(cited(text, 80))}})});
     for (const SheetRecord& record : session.job().all<SheetRecord>())
         if (record.sha256 && record.state && record.sha256->hex == *digits) return record.state->hex;
     return *digits;
@@ -128,9 +153,9 @@ Result<int> find_state(const Call& call) {
     const std::optional<States::Found> found = states->find(*digits);
     if (!found)
         return Refusal{
-            "No state that " + call.arguments[0] + " went through has the code or hash " + cited(*digits, 64) +
-            ". The sheet is of another job, or of changes that this copy does not hold; ask the copy it was made "
-            "from."};
+            Message("{file} has no state with the code or hash {hash}. The sheet is of another job, or of changes "
+                    "this copy does not hold: try the copy it was made from.",
+                    {{"file", code(call.arguments[0])}, {"hash", code(cited(*digits, 64))}})};
     std::string time;
     std::string person;
     const auto wanted = [&](const Batch& batch, std::size_t number) {
@@ -142,7 +167,10 @@ Result<int> find_state(const Call& call) {
     };
     const Result<std::vector<ChangeLine>> changes = changes_of(*session, wanted);
     if (!changes) return changes.refusal();
-    call.json() ? print_state_json(*found, time, person, *changes) : print_state(*found, time, person, *changes);
+    if (call.json())
+        print_state_json(*found, time, person, *changes);
+    else
+        print_state(call.words_for(session->job()), *found, time, person, *changes);
     return fine;
 }
 

@@ -5,42 +5,56 @@
 #include "platform/cli/command.h"
 #include "platform/handover/photo_files.h"
 #include "platform/system/stamps.h"
-#include "core/words/words.h"
 
 namespace tapwright::cli {
+namespace {
+
+// "caption=..." and the like as fields of the photo.
+Result<Map> fields_from(std::span<const std::string> given) {
+    Map fields;
+    for (const std::string& text : given) {
+        const std::size_t equals = text.find('=');
+        const std::string name = text.substr(0, equals);
+        const bool known = name == "caption" || name == "share" || name == "taken" || name == "pin";
+        if (equals == std::string::npos || !known)
+            return Refusal{Message(
+                "\"{text}\" does not belong to a photo. Use {fields}.",
+                {{"text", entered(cited(text))},
+                 {"fields", series(std::vector<Argument>{code("caption="), code("share=owner|technician|private"),
+                                                         code("taken="), code("pin=x,y")},
+                                   Series::Last::with_or)}})};
+        const Result<Value> value = value_from_text(*find_field(Kind::photo, name), text.substr(equals + 1));
+        if (!value) return placed(code(name), value.refusal());
+        for (const auto& [other, held] : fields)
+            if (other == name) return given_twice(name);
+        if (!value->is_null()) fields.emplace_back(name, *value);
+    }
+    return fields;
+}
+
+Message said_of(const AddedPhoto& added, const std::string& about, bool has_fields) {
+    const std::vector<Named> named{
+        {"photo", code(added.id.text())}, {"record", entered(about)}, {"hash", code(added.sha256)}};
+    if (added.kept) return Message(Pattern("Added photo {photo} of {record}, SHA-256 {hash}."), named);
+    return sentences({Message(Pattern("Already there: photo {photo} of {record}, SHA-256 {hash}."), named),
+                      has_fields ? Message("Its record now says what you gave with it.") : Message()});
+}
+
+}  // namespace
 
 Result<int> take_photo(const Call& call) {
     Result<Session> session = Session::open(call.arguments[0], Access::write);
     if (!session) return session.refusal();
     if (!Id::is_valid(call.arguments[1]) || !session->job().kind_of(Id(call.arguments[1])))
-        return Refusal{"There is no record with the id " + cited(call.arguments[1]) +
-                       " in this job; `tapwright export FILE OUT.json` shows all of them."};
-    Map fields;
-    for (std::size_t i = 3; i < call.arguments.size(); ++i) {
-        const std::string& word = call.arguments[i];
-        const std::size_t equals = word.find('=');
-        const std::string name = word.substr(0, equals);
-        const bool known = name == "caption" || name == "share" || name == "taken" || name == "pin";
-        if (equals == std::string::npos || !known)
-            return Refusal{cited(word) + " is none of caption=, share=owner|technician|private, taken= and pin=x,y."};
-        const Result<Value> value = value_from_text(*find_field(Kind::photo, name), word.substr(equals + 1));
-        if (!value) return placed(entered(name), value.refusal());
-        for (const auto& [given, held] : fields)
-            if (given == name) return Refusal{name + " stands twice; give it once."};
-        if (!value->is_null()) fields.emplace_back(name, *value);
-    }
-    const Result<Author> author = author_for(call, *session);
-    if (!author) return author.refusal();
-    const bool is_given = !fields.empty();
-    const Result<AddedPhoto> added =
-        add_photo(*session, Id(call.arguments[1]), call.arguments[2], std::move(fields), *author, make_stamp());
-    if (!added) return added.refusal();
+        return no_record(call.arguments[1]);
+    TAPWRIGHT_TAKE(fields, fields_from(std::span(call.arguments).subspan(3)));
+    TAPWRIGHT_TAKE(author, author_for(call, *session));
+    const Id about(call.arguments[1]);
+    TAPWRIGHT_TAKE(added, add_photo(*session, about, call.arguments[2], fields, author, make_stamp()));
     if (call.json())
-        print(pretty_json(Map{{"id", added->id.text()}, {"sha256", added->sha256}, {"added", added->kept}}));
+        print(pretty_json(Map{{"id", added.id.text()}, {"sha256", added.sha256}, {"added", added.kept}}));
     else
-        print((added->kept ? "Added photo " : "This photo was there already, as photo ") + added->id.text() + " of " +
-              name_of(session->job(), Id(call.arguments[1])) + ", SHA-256 " + added->sha256 + "." +
-              (added->kept || !is_given ? "" : " Its record now says what you gave with it.") + "\n");
+        print_line(call.words, said_of(added, name_of(session->job(), about), !fields.empty()));
     return status_of(session->derived());
 }
 

@@ -1,13 +1,12 @@
 // read: keeps a reading and judges it, or with `dry` only judges it.
 #include "core/base/text.h"
-#include "core/readings/readings.h"
 #include "core/job/field_text.h"
 #include "core/job/json.h"
+#include "core/readings/readings.h"
+#include "core/words/readings_text.h"
 #include "platform/cli/command.h"
 #include "platform/cli/report.h"
 #include "platform/system/stamps.h"
-#include "core/words/readings_text.h"
-#include "core/words/words.h"
 
 namespace tapwright::cli {
 namespace {
@@ -23,6 +22,41 @@ bool is_quantity(std::string_view word) {
     return false;
 }
 
+// With the name of what it was given for in front of a refusal.
+Result<Value> placed_value(const std::string& name, const Result<Value>& value) {
+    if (!value) return placed(code(name), value.refusal());
+    return value;
+}
+
+// "ohms=92.5": the quantity and its figure.
+Result<void> add_figure(const std::string& name, const std::string& figure, Map& fields) {
+    TAPWRIGHT_TAKE(value, placed_value(name, value_from_text(*find_field(Kind::reading, "value"), figure)));
+    if (value.is_null())
+        return Refusal{Message("{quantity} needs a figure, for example {example}.",
+                               {{"quantity", code(name)}, {"example", code(name + "=92.5")}})};
+    fields.emplace_back("quantity", name);
+    fields.emplace_back("value", value);
+    return done();
+}
+
+// One of the fields that say how it was measured.
+Result<void> add_field(const std::string& name, const std::string& text, const Job& job, Map& fields) {
+    const FieldInfo* field = find_field(Kind::reading, name);
+    if (!field || name == "at" || name == "quantity" || name == "value" || name == "expected_ohm") {
+        std::vector<Argument> known;
+        for (const std::string_view one :
+             {"hz", "knobs", "instrument", "isolated", "override", "signal", "baseline", "over_range", "time", "notes"})
+            known.emplace_back(code(one));
+        return Refusal{Message("A reading has no {name}. Give the figure as {figure}, and {fields}.",
+                               {{"name", entered(cited(name))},
+                                {"figure", code("ohms=92.5")},
+                                {"fields", series(known, Series::Last::with_or)}})};
+    }
+    TAPWRIGHT_TAKE(value, placed_value(name, value_from_text(*field, text, length_units(job))));
+    fields.emplace_back(name, value);
+    return done();
+}
+
 // "ohms=92.5 hz=1000 dry" as the fields of a reading.
 Result<Draft> draft_from(const Call& call, const Job& job) {
     Draft draft;
@@ -33,35 +67,21 @@ Result<Draft> draft_from(const Call& call, const Job& job) {
             continue;
         }
         const std::size_t equals = text.find('=');
-        const std::string name = text.substr(0, equals);
         if (equals == std::string::npos)
-            return Refusal{cited(text) + " is not understood; write ohms=92.5, hz=1000, knobs=... or dry."};
-        if (is_quantity(name)) {
-            draft.fields.emplace_back("quantity", name);
-            const Result<Value> value = value_from_text(*find_field(Kind::reading, "value"), text.substr(equals + 1));
-            if (!value) return placed(entered(name), value.refusal());
-            if (value->is_null()) return Refusal{name + " needs a figure, for example " + name + "=92.5."};
-            draft.fields.emplace_back("value", *value);
-            continue;
-        }
-        const FieldInfo* field = find_field(Kind::reading, name);
-        if (!field || name == "at" || name == "quantity" || name == "value" || name == "expected_ohm")
-            return Refusal{cited(name) +
-                           " is nothing a reading has; give the figure as ohms=92.5, and hz, knobs, instrument, "
-                           "isolated, override, signal, baseline, over_range, time or notes."};
-        const Result<Value> value = value_from_text(*field, text.substr(equals + 1), length_units(job));
-        if (!value) return placed(entered(name), value.refusal());
-        draft.fields.emplace_back(name, *value);
+            return Refusal{Message("\"{text}\" is not understood. Write for example {example}.",
+                                   {{"text", entered(cited(text))}, {"example", code("ohms=92.5 hz=1000 dry")}})};
+        const std::string name = text.substr(0, equals);
+        const std::string value = text.substr(equals + 1);
+        TAPWRIGHT_PASS(is_quantity(name) ? add_figure(name, value, draft.fields)
+                                         : add_field(name, value, job, draft.fields));
     }
     for (std::size_t i = 0; i < draft.fields.size(); ++i)
         for (std::size_t j = 0; j < i; ++j)
-            if (draft.fields[i].first == draft.fields[j].first)
-                return Refusal{"Two figures or two values for " + draft.fields[i].first +
-                               " were given; a reading has one."};
+            if (draft.fields[i].first == draft.fields[j].first) return given_twice(draft.fields[i].first);
     return draft;
 }
 
-Map reading_json(const Judgement& judgement, const std::string& text) {
+Map reading_json(const Judgement& judgement, const Message& text) {
     return Map{{"expected_ohms", json_of(judgement.expected)},
                {"low_ohms", json_of(judgement.low)},
                {"high_ohms", json_of(judgement.high)},
@@ -70,7 +90,7 @@ Map reading_json(const Judgement& judgement, const std::string& text) {
                {"difference_w", json_of(judgement.difference)},
                {"verdict", std::string(word(judgement.verdict))},
                {"limit", std::string(word(judgement.limit))},
-               {"text", text}};
+               {"text", in_english(text)}};
 }
 
 }  // namespace
@@ -78,24 +98,24 @@ Map reading_json(const Judgement& judgement, const std::string& text) {
 Result<int> take_reading(const Call& call) {
     Result<Session> session = Session::open(call.arguments[0], Access::write);
     if (!session) return session.refusal();
-    const Result<Draft> draft = draft_from(call, session->job());
-    if (!draft) return draft.refusal();
-    const Result<Author> author = author_for(call, *session);
-    if (!author) return author.refusal();
+    TAPWRIGHT_TAKE(draft, draft_from(call, session->job()));
+    TAPWRIGHT_TAKE(author, author_for(call, *session));
     const Command command{
-        .changes = {Change{ChangeOp::add, Kind::reading, {}, draft->fields}}, .fill_in = true, .place = {}};
+        .changes = {Change{ChangeOp::add, Kind::reading, {}, draft.fields}}, .fill_in = true, .place = {}};
     const Stamp stamp = make_stamp();
-    const Result<Proposal> proposal = session->propose(command, *author, stamp);
-    if (!proposal) return proposal.refusal();
-    const Id id = proposal->ids.back();
-    const std::uint32_t at = *proposal->job.place<Reading>(id);
-    const Judgement& judgement = proposal->derived.readings[at];
-    const std::string text = sentence(proposal->job, proposal->derived, at);
-    if (!draft->dry)
-        if (const Result<Outcome> kept = session->request(command, *author, stamp); !kept) return kept.refusal();
-    print(call.json() ? pretty_json(reading_json(judgement, text))
-                      : text + (draft->dry ? "\nNothing was kept.\n" : "\nKept.\n"));
-    return status_of(proposal->derived);
+    TAPWRIGHT_TAKE(proposal, session->propose(command, author, stamp));
+    const std::uint32_t at = *proposal.job.place<Reading>(proposal.ids.back());
+    const Statement said = statement_of(proposal.job, proposal.derived, at);
+    if (!draft.dry) TAPWRIGHT_PASS(session->request(command, author, stamp));
+    if (call.json()) {
+        print(pretty_json(reading_json(proposal.derived.readings[at], said.text)));
+        return status_of(proposal.derived);
+    }
+    const Words words = call.words_for(proposal.job);
+    print_line(words, said.text);
+    if (call.has("--why") && !said.why.empty()) print_line(words, said.why);
+    print_line(words, draft.dry ? Message("Nothing was saved.") : Message("Saved."));
+    return status_of(proposal.derived);
 }
 
 }  // namespace tapwright::cli

@@ -4,7 +4,6 @@
 
 #include "core/base/text.h"
 #include "core/findings/findings.h"
-#include "core/units/show.h"
 #include "core/words/findings_text.h"
 
 namespace tapwright::cli {
@@ -46,17 +45,46 @@ List outputs_json(const Job& job, const std::vector<State>& states) {
     return list;
 }
 
-std::string load_text(const Margin& margin) {
-    return (margin.basis == Basis::at_least ? "at least " : "") + show(margin.load);
+Message load_of(const Margin& margin) {
+    if (margin.basis == Basis::at_least) return Message("at least {load}", {{"load", margin.load}});
+    return Message(margin.load);
 }
 
 template <class R, class State>
-void add_rows(std::vector<std::vector<std::string>>& rows, const Job& job, const std::vector<State>& states) {
+void add_rows(std::vector<Row>& rows, const Job& job, const std::vector<State>& states) {
     for (std::size_t i = 0; i < states.size(); ++i) {
         const Margin& margin = states[i].margin;
         rows.push_back(
-            {name_of(job, job.all<R>()[i].id), load_text(margin), show(margin.limit), show(margin.headroom)});
+            {cell(name_of(job, job.all<R>()[i].id)), load_of(margin), cell(margin.limit), cell(margin.headroom)});
     }
+}
+
+std::vector<Row> zone_rows(const Job& job, const Derived& derived) {
+    std::vector<Row> rows{{in_context("column", "zone"), in_context("column", "line"),
+                           in_context("column", "loudspeakers"), in_context("column", "load"),
+                           in_context("column", "limit"), in_context("column", "headroom"),
+                           in_context("column", "may be added"), in_context("column", "expected")}};
+    for (std::size_t i = 0; i < derived.zones.size(); ++i) {
+        const ZoneState& zone = derived.zones[i];
+        rows.push_back({cell(name_of(job, job.all<Zone>()[i].id)), Message(zone.line_v),
+                        Message(Count{static_cast<std::int64_t>(zone.speakers)}),
+                        zone.low_impedance ? Message("low impedance") : load_of(zone.margin), cell(zone.margin.limit),
+                        cell(zone.headroom_measured),
+                        zone.can_add ? Message(may_add(*zone.can_add)) : Message("unknown"), Message(zone.ohms)});
+    }
+    return rows;
+}
+
+std::string findings_text(const Words& words, const Job& job, const Derived& derived, bool why) {
+    if (derived.findings.empty()) return words.text(Message("Nothing was found.")) + "\n";
+    std::vector<Row> rows;
+    const FindingWords of_findings(job, derived);
+    for (const Finding& finding : derived.findings) {
+        const Statement said = of_findings.statement_of(finding);
+        rows.push_back({Message(Choice{"Severity", word(finding.severity)}), said.text});
+        if (why && !said.why.empty()) rows.push_back({Message(), said.why});
+    }
+    return columns(words, rows, rows.front().size());
 }
 
 }  // namespace
@@ -65,19 +93,24 @@ Value json_of(const std::optional<Id>& id) {
     return id ? Value(id->text()) : Value();
 }
 
-std::string columns(const std::vector<std::vector<std::string>>& rows, std::size_t numbers_from) {
+std::string columns(const Words& words, const std::vector<Row>& rows, std::size_t numbers_from) {
+    std::vector<std::vector<std::string>> texts;
     std::vector<std::size_t> widths;
-    for (const auto& row : rows)
-        for (std::size_t i = 0; i < row.size(); ++i) {
-            if (widths.size() <= i) widths.push_back(0);
-            widths[i] = std::max(widths[i], code_points(row[i]));
+    for (const Row& row : rows) {
+        std::vector<std::string>& cells = texts.emplace_back();
+        for (const Message& message : row) {
+            cells.push_back(words.text(message));
+            if (widths.size() < cells.size()) widths.push_back(0);
+            std::size_t& width = widths[cells.size() - 1];
+            width = std::max(width, code_points(cells.back()));
         }
+    }
     std::string text;
-    for (const auto& row : rows) {
+    for (const std::vector<std::string>& cells : texts) {
         std::string line;
-        for (std::size_t i = 0; i < row.size(); ++i) {
-            const std::string gap(widths[i] - code_points(row[i]), ' ');
-            line += (i == 0 ? "  " : "   ") + (i >= numbers_from ? gap + row[i] : row[i] + gap);
+        for (std::size_t i = 0; i < cells.size(); ++i) {
+            const std::string gap(widths[i] - code_points(cells[i]), ' ');
+            line += (i == 0 ? "  " : "   ") + (i >= numbers_from ? gap + cells[i] : cells[i] + gap);
         }
         text += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
     }
@@ -89,45 +122,32 @@ Map check_json(const Job& job, const Derived& derived) {
     for (std::size_t i = 0; i < derived.zones.size(); ++i)
         zones.emplace_back(zone_json(job, job.all<Zone>()[i], derived.zones[i]));
     List findings;
+    const FindingWords of_findings(job, derived);
     for (const Finding& finding : derived.findings)
         findings.emplace_back(Map{{"code", std::string(finding.code)},
                                   {"severity", std::string(word(finding.severity))},
                                   {"at", finding.at.text()},
-                                  {"text", sentence(job, derived, finding)}});
+                                  {"text", in_english(of_findings.statement_of(finding).text)}});
     return Map{{"zones", std::move(zones)},
                {"channels", outputs_json<Channel>(job, derived.channels)},
                {"amplifiers", outputs_json<Amplifier>(job, derived.amplifiers)},
                {"findings", std::move(findings)}};
 }
 
-std::string check_text(const Job& job, const Derived& derived) {
+std::string check_text(const Words& words, const Job& job, const Derived& derived, bool why) {
     std::string text = name_of(job, job_id()) + "\n";
-    if (!derived.zones.empty()) {
-        std::vector<std::vector<std::string>> rows{
-            {"zone", "line", "loudspeakers", "load", "limit", "headroom", "can add", "expected"}};
-        for (std::size_t i = 0; i < derived.zones.size(); ++i) {
-            const ZoneState& zone = derived.zones[i];
-            rows.push_back({name_of(job, job.all<Zone>()[i].id), show(zone.line_v), std::to_string(zone.speakers),
-                            zone.low_impedance ? "low impedance" : load_text(zone.margin), show(zone.margin.limit),
-                            show(zone.headroom_measured),
-                            zone.can_add ? show(may_add(*zone.can_add)) : show(zone.can_add), show(zone.ohms)});
-        }
-        text += "\n" + columns(rows, 1);
-    }
-    std::vector<std::vector<std::string>> outputs{{"amplifier and output", "load", "rated", "headroom"}};
+    if (!derived.zones.empty()) text += "\n" + columns(words, zone_rows(job, derived), 1);
+    std::vector<Row> outputs{{in_context("column", "amplifier and output"), in_context("column", "load"),
+                              in_context("column", "rated"), in_context("column", "headroom")}};
     add_rows<Amplifier>(outputs, job, derived.amplifiers);
     add_rows<Channel>(outputs, job, derived.channels);
-    if (outputs.size() > 1) text += "\n" + columns(outputs, 1);
-    text += "\nHeadroom is what stays below the limit once the reserve of " +
-            rounded(job.info().reserve_pct.value_or(Defaults::reserve_pct).value(), 1) +
-            " % is kept free. What can be added is shared between zones; it is not a sum.\n";
-    text += derived.findings.empty() ? "\nNothing was found.\n" : "\n";
-    for (const Finding& finding : derived.findings) {
-        std::string severity(word(finding.severity));
-        severity.resize(6, ' ');
-        text += severity + sentence(job, derived, finding) + "\n";
-    }
-    return text;
+    if (outputs.size() > 1) text += "\n" + columns(words, outputs, 1);
+    const Percent reserve = job.info().reserve_pct.value_or(Defaults::reserve_pct);
+    const Message legend =
+        sentences({Message("Headroom is what stays below the limit with the reserve of {reserve} kept free.",
+                           {{"reserve", reserve}}),
+                   Message("What may be added is shared between zones: it is not a sum.")});
+    return text + "\n" + words.text(legend) + "\n\n" + findings_text(words, job, derived, why);
 }
 
 }  // namespace tapwright::cli

@@ -6,15 +6,33 @@
 
 #include "core/derive/derived.h"
 #include "core/job/value.h"
+#include "core/words/words.h"
 
 namespace tapwright::cli {
 
 // { zones, channels, amplifiers, findings }
 Map check_json(const Job& job, const Derived& derived);
-std::string check_text(const Job& job, const Derived& derived);
+// `why`: with the reasons behind each finding.
+std::string check_text(const Words& words, const Job& job, const Derived& derived, bool why);
 
+// ---- tables ----
 // Rows of cells as columns; numbers to the right. `numbers_from`: the first column that holds numbers.
-std::string columns(const std::vector<std::vector<std::string>>& rows, std::size_t numbers_from);
+using Row = std::vector<Message>;
+std::string columns(const Words& words, const std::vector<Row>& rows, std::size_t numbers_from);
+
+// A name, and a figure that may be unknown.
+inline Message cell(const std::string& name) {
+    return entered(name);
+}
+template <class Q>
+Message cell(const std::optional<Q>& figure) {
+    return figure ? Message(*figure) : Message("unknown");
+}
+// Nothing where there is none.
+template <class Q>
+Message cell_if_any(const std::optional<Q>& figure) {
+    return figure ? Message(*figure) : Message();
+}
 
 // Numbers for JSON: null where unknown or without end.
 template <class Q>

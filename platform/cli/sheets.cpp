@@ -1,29 +1,28 @@
 // sheet, labels: what is handed over on paper or as a page.
 #include "core/base/text.h"
 #include "core/html/html.h"
-#include "core/job/field_text.h"
-#include "core/sheet/labels.h"
 #include "core/job/json.h"
+#include "core/sheet/labels.h"
 #include "platform/cli/command.h"
 #include "platform/handover/handover.h"
 #include "platform/print/pdf.h"
 #include "platform/system/files.h"
 #include "platform/system/stamps.h"
-#include "core/words/words.h"
 
 namespace tapwright::cli {
 namespace {
 
 Result<document::Paper> paper_of(const Call& call) {
     const std::string paper = call.option("--paper", "a4");
-    if (paper != "a4" && paper != "letter") return Refusal{"--paper " + cited(paper) + " must be a4 or letter."};
+    if (paper != "a4" && paper != "letter") return none_of("--paper", paper, {"a4", "letter"});
     return paper == "a4" ? document::Paper::a4 : document::Paper::letter;
 }
 
 Result<SheetMedium> medium_of(const std::string& out) {
     if (out.ends_with(".pdf")) return SheetMedium::pdf;
     if (out.ends_with(".html")) return SheetMedium::html;
-    return Refusal{out + " must end in .pdf or .html."};
+    return Refusal{
+        Message("{file} is neither a PDF nor a page. Let its name end in .pdf or .html.", {{"file", code(out)}})};
 }
 
 void report(const Call& call, const std::string& out, const MadeSheet& sheet, bool recorded) {
@@ -38,14 +37,22 @@ void report(const Call& call, const std::string& out, const MadeSheet& sheet, bo
                               {"photos_missing", static_cast<double>(sheet.missing_photos)}}));
         return;
     }
-    print("Wrote " + out + ": " +
-          (sheet.pages > 0 ? counted(static_cast<std::size_t>(sheet.pages), "page") + ", " : "") + "code " +
-          short_code(sheet.state.hash) + ", log " + std::to_string(sheet.state.position) + ", SHA-256 " + digest +
-          ".\n");
+    const std::vector<Named> named{{"file", code(out)},
+                                   {"code", code(short_code(sheet.state.hash))},
+                                   {"position", sheet.state.position},
+                                   {"hash", code(digest)}};
+    print_line(call.words,
+               sheet.pages > 0
+                   ? plural("Wrote {file}: {count} page, code {code}, after change {position}, SHA-256 {hash}.",
+                            "Wrote {file}: {count} pages, code {code}, after change {position}, SHA-256 {hash}.",
+                            sheet.pages, named)
+                   : Message(Pattern("Wrote {file}: code {code}, after change {position}, SHA-256 {hash}."), named));
     if (sheet.missing_photos > 0)
-        print(counted(sheet.missing_photos, "photo") +
-              " of the job cannot be shown: the picture is not in the file.\n");
-    if (!recorded) print("The job file can only be read, so nothing in it says that this sheet was made.\n");
+        print_line(call.words, plural("{count} photo is not shown: its picture is not in the file.",
+                                      "{count} photos are not shown: their pictures are not in the file.",
+                                      static_cast<std::int64_t>(sheet.missing_photos)));
+    if (!recorded)
+        print_line(call.words, Message("The job file is read-only, so it does not record that this sheet was made."));
 }
 
 }  // namespace
@@ -53,8 +60,7 @@ void report(const Call& call, const std::string& out, const MadeSheet& sheet, bo
 Result<int> write_sheet(const Call& call) {
     const std::string& out = call.arguments[1];
     const std::string reader = call.option("--for", "technician");
-    if (reader != "owner" && reader != "technician")
-        return Refusal{"--for " + cited(reader) + " must be owner or technician."};
+    if (reader != "owner" && reader != "technician") return none_of("--for", reader, {"owner", "technician"});
     const Result<document::Paper> paper = paper_of(call);
     if (!paper) return paper.refusal();
     const Result<SheetMedium> medium = medium_of(out);
@@ -69,7 +75,9 @@ Result<int> write_sheet(const Call& call) {
     if (!sheet) return sheet.refusal();
     if (const Result<void> written = write_file(out, sheet->bytes); !written) return written.refusal();
     const Result<bool> recorded = record_sheet(*session, *sheet, *author, stamp);
-    if (!recorded) return Refusal{out + " was written, but the job does not say so: " + in_english(recorded.refusal())};
+    if (!recorded)
+        return Refusal{Message("{file} was written, but the job does not record it. {why}",
+                               {{"file", code(out)}, {"why", recorded.refusal().message}})};
     report(call, out, *sheet, *recorded);
     return fine;
 }
@@ -86,10 +94,10 @@ Result<int> write_labels(const Call& call) {
     if (!session) return session.refusal();
     const std::string zone = call.option("--zone");
     if (call.has("--zone") && (!Id::is_valid(zone) || !session->job().has(Kind::zone, Id(zone))))
-        return Refusal{"--zone \"" + cited(zone) + "\" is no zone of this job; name one by its id."};
-    const document::Document sheet =
-        label_sheet(session->job(), session->derived(), {*size, *paper, make_stamp().time, zone},
-                    Words(english(), length_units(session->job())));
+        return Refusal{
+            Message("This job has no zone \"{zone}\". Name one by its id.", {{"zone", entered(cited(zone))}})};
+    const document::Document sheet = label_sheet(
+        session->job(), session->derived(), {*size, *paper, make_stamp().time, zone}, call.words_for(session->job()));
     std::string bytes;
     if (*medium == SheetMedium::html) {
         bytes = html_page(sheet);
@@ -105,7 +113,8 @@ Result<int> write_labels(const Call& call) {
     if (call.json())
         print(pretty_json(Map{{"labels", static_cast<double>(labels)}, {"sha256", hex(sha256(bytes))}}));
     else
-        print("Wrote " + out + ": " + counted(labels, "label") + ".\n");
+        print_line(call.words, plural("Wrote {file}: {count} label.", "Wrote {file}: {count} labels.",
+                                      static_cast<std::int64_t>(labels), {{"file", code(out)}}));
     return fine;
 }
 

@@ -1,13 +1,11 @@
 // check and solve: what a job leads to. Nothing is written.
 #include "core/base/text.h"
 #include "core/calc/line_state.h"
-#include "core/readings/readings.h"
 #include "core/job/json.h"
+#include "core/readings/readings.h"
 #include "core/units/parse.h"
-#include "core/units/show.h"
 #include "platform/cli/command.h"
 #include "platform/cli/report.h"
-#include "core/words/words.h"
 
 namespace tapwright::cli {
 namespace {
@@ -15,14 +13,13 @@ namespace {
 Result<SolveOptions> options_from(const Call& call) {
     SolveOptions options;
     const std::string knobs = call.option("--knobs", "left");
-    if (knobs != "left" && knobs != "full")
-        return Refusal{"--knobs " + cited(knobs) + " must be full (every attenuator at 0 dB) or left (as left)."};
+    if (knobs != "left" && knobs != "full") return none_of("--knobs", knobs, {"full", "left"});
     options.knobs = knobs == "full" ? Knobs::full : Knobs::as_left;
     if (call.has("--hz")) {
         const Result<Hertz> hz = parse<Hertz>(call.option("--hz"));
-        if (!hz) return Refusal{"--hz: " + in_english(hz.refusal())};
+        if (!hz) return placed(code("--hz"), hz.refusal());
         if (!(hz->value() > 0 && hz->value() <= 200000))
-            return Refusal{"--hz must be a frequency above 0 Hz and at most 200000 Hz."};
+            return placed(code("--hz"), Refusal{Message("Give a frequency above 0 Hz and at most 200 kHz.")});
         options.hz = *hz;
     }
     return options;
@@ -54,29 +51,45 @@ Map solve_json(const Job& job, const LineState& state) {
     return Map{{"zones", std::move(zones)}, {"points", std::move(points)}};
 }
 
-std::string solve_text(const Job& job, const LineState& state, const Derived& derived) {
+Row solved_row(const Job& job, const Point& point, const PointSolution& solved) {
+    const bool sounds = point.kind == PointKind::speaker;
+    Row row{cell(name_of(job, point.id)), point.kind ? Message(as_argument(*point.kind)) : Message("unknown"),
+            Message(solved.volts)};
+    row.push_back(sounds ? Message(solved.watts) : Message());
+    row.push_back(!sounds ? Message() : solved.level ? Message(*solved.level) : Message("silent"));
+    row.push_back(cell_if_any(solved.cable));
+    row.push_back(Message(solved.ohms));
+    return row;
+}
+
+Message zone_line(const Job& job, std::size_t zone, const ZoneLine& line) {
+    return Message(
+        "{zone}: {volts}, {amps}, {watts} into {ohms}; loudspeakers {delivered}, cable {cable}, attenuators "
+        "{attenuators}",
+        {{"zone", entered(name_of(job, job.all<Zone>()[zone].id))},
+         {"volts", line.volts},
+         {"amps", line.amps},
+         {"watts", line.watts},
+         {"ohms", line.ohms},
+         {"delivered", line.delivered},
+         {"cable", line.cable},
+         {"attenuators", line.attenuator}});
+}
+
+std::string solve_text(const Words& words, const Job& job, const LineState& state, const Derived& derived) {
     std::string text;
     for (std::size_t zone = 0; zone < state.zones.size(); ++zone) {
-        const ZoneLine& line = state.zones[zone];
-        text += name_of(job, job.all<Zone>()[zone].id) + ": " + show(line.volts) + ", " + show(line.amps) + ", " +
-                show(line.watts) + " into " + show(line.ohms) + "; loudspeakers " + show(line.delivered) + ", cable " +
-                show(line.cable) + ", attenuators " + show(line.attenuator) + "\n";
-        std::vector<std::vector<std::string>> rows{
-            {"point", "kind", "volts", "watts", "level", "cable", "ohms from here"}};
-        for (std::size_t i = 0; i < state.points.size(); ++i) {
-            if (derived.points[i].zone != zone) continue;
-            const Point& point = job.all<Point>()[i];
-            const PointSolution& solved = state.points[i];
-            const bool sounds = point.kind == PointKind::speaker;
-            rows.push_back({name_of(job, point.id), std::string(point.kind ? word(*point.kind) : "unknown"),
-                            show(solved.volts), sounds ? show(solved.watts) : "",
-                            sounds ? (solved.level ? show(*solved.level) : std::string("silent")) : "",
-                            solved.cable ? show(*solved.cable) : "", show(solved.ohms)});
-        }
-        if (rows.size() > 1) text += columns(rows, 2);
+        text += words.text(zone_line(job, zone, state.zones[zone])) + "\n";
+        std::vector<Row> rows{{in_context("column", "point"), in_context("column", "kind"),
+                               in_context("column", "volts"), in_context("column", "watts"),
+                               in_context("column", "level"), in_context("column", "cable"),
+                               in_context("column", "impedance from here")}};
+        for (std::size_t i = 0; i < state.points.size(); ++i)
+            if (derived.points[i].zone == zone) rows.push_back(solved_row(job, job.all<Point>()[i], state.points[i]));
+        if (rows.size() > 1) text += columns(words, rows, 2);
         text += "\n";
     }
-    return text + "Steady tone at rated power. A calculation for people who may work on the line, not a licence to.\n";
+    return text + words.text(Message("Calculated for a steady tone at rated power.")) + "\n";
 }
 
 }  // namespace
@@ -84,8 +97,9 @@ std::string solve_text(const Job& job, const LineState& state, const Derived& de
 Result<int> check_job(const Call& call) {
     const Result<Session> session = Session::open(call.arguments[0], Access::read);
     if (!session) return session.refusal();
+    const Words words = call.words_for(session->job());
     print(call.json() ? pretty_json(check_json(session->job(), session->derived()))
-                      : check_text(session->job(), session->derived()));
+                      : check_text(words, session->job(), session->derived(), call.has("--why")));
     return status_of(session->derived());
 }
 
@@ -97,7 +111,7 @@ Result<int> solve_job(const Call& call) {
     if (!options->hz) options->hz = test_frequency(session->job());
     const LineState state = solve_lines(session->job(), wire(session->job()), *options);
     print(call.json() ? pretty_json(solve_json(session->job(), state))
-                      : solve_text(session->job(), state, session->derived()));
+                      : solve_text(call.words_for(session->job()), session->job(), state, session->derived()));
     return status_of(session->derived());
 }
 

@@ -5,10 +5,9 @@
 #include "core/job/field_text.h"
 #include "core/job/json.h"
 #include "core/units/parse.h"
-#include "core/units/show.h"
+#include "core/words/survey_text.h"
 #include "platform/cli/command.h"
 #include "platform/cli/report.h"
-#include "core/words/words.h"
 
 namespace tapwright::cli {
 namespace {
@@ -17,40 +16,40 @@ template <class Choice, std::size_t count>
 Result<Choice> choice_from(const Call& call, const std::string& option, const std::array<Choice, count>& choices,
                            Choice otherwise) {
     if (!call.has(option)) return otherwise;
-    std::vector<std::string> words;
+    std::vector<std::string_view> words;
     for (const Choice choice : choices) {
         if (word(choice) == call.option(option)) return choice;
-        words.emplace_back(word(choice));
+        words.push_back(word(choice));
     }
-    return Refusal{option + " " + cited(call.option(option)) + " is none of " + list_in_words(words) + "."};
+    return none_of(option, call.option(option), words);
+}
+
+template <class Q>
+Result<Q> figure_from(const Call& call, const std::string& option, Q most) {
+    const Result<Q> figure = parse<Q>(call.option(option));
+    if (!figure) return placed(code(option), figure.refusal());
+    if (*figure < Q(0) || *figure > most)
+        return placed(code(option), Refusal{Message("Give a level from 0 to {most}, not {given}.",
+                                                    {{"most", most}, {"given", entered(cited(call.option(option)))}})});
+    return *figure;
 }
 
 Result<SurveyRequest> request_from(const Call& call) {
     SurveyRequest request;
-    const Result<Grid> pattern = choice_from(call, "--pattern", patterns, request.pattern);
-    if (!pattern) return pattern.refusal();
-    request.pattern = *pattern;
-    const Result<Overlap> overlap = choice_from(call, "--overlap", overlaps, request.overlap);
-    if (!overlap) return overlap.refusal();
-    request.overlap = *overlap;
+    TAPWRIGHT_TAKE(pattern, choice_from(call, "--pattern", patterns, request.pattern));
+    request.pattern = pattern;
+    TAPWRIGHT_TAKE(overlap, choice_from(call, "--overlap", overlaps, request.overlap));
+    request.overlap = overlap;
     if (call.has("--wanted")) {
-        const Result<SoundLevel> wanted = parse<SoundLevel>(call.option("--wanted"));
-        if (!wanted) return Refusal{"--wanted: " + in_english(wanted.refusal())};
-        if (*wanted < SoundLevel(0) || *wanted > SoundLevel(140))
-            return Refusal{"--wanted must be a level from 0 to 140 dB, not " + cited(call.option("--wanted")) + "."};
-        request.wanted = *wanted;
+        TAPWRIGHT_TAKE(wanted, figure_from(call, "--wanted", SoundLevel(140)));
+        request.wanted = wanted;
     }
     if (call.has("--margin")) {
-        const Result<Decibels> margin = parse<Decibels>(call.option("--margin"));
-        if (!margin) return Refusal{"--margin: " + in_english(margin.refusal())};
-        if (*margin < Decibels(0) || *margin > Decibels(60))
-            return Refusal{"--margin must be from 0 to 60 dB over the noise, not " + cited(call.option("--margin")) +
-                           "."};
-        request.margin = *margin;
+        TAPWRIGHT_TAKE(margin, figure_from(call, "--margin", Decibels(60)));
+        request.margin = margin;
     }
     if (call.has("--zone")) {
-        if (!Id::is_valid(call.option("--zone")))
-            return Refusal{"--zone " + cited(call.option("--zone")) + " is no id; name a zone of the job by its id."};
+        if (!Id::is_valid(call.option("--zone"))) return placed(code("--zone"), no_id(call.option("--zone")));
         request.zone = Id(call.option("--zone"));
     }
     return request;
@@ -72,22 +71,29 @@ Map survey_json(const Job& job, const Survey& made) {
                {"taps", std::move(taps)},
                {"tap_w", made.tap ? json_of(made.taps[*made.tap].tap) : Value()},
                {"watts", json_of(made.watts)},
+               {"over_db", json_of(made.over)},
+               {"uncovered_pct", made.gaps.share * 100},
+               {"beyond_m", json_of(made.gaps.beyond)},
+               {"closest_zone", made.closest ? Value(made.closest->zone.text()) : Value()},
+               {"short_w", made.closest ? json_of(made.closest->short_by) : Value()},
                {"text", survey_text(job, made)}};
 }
 
-std::string survey_for_people(const Job& job, const Survey& made) {
-    std::string text = survey_text(job, made) + "\n\n";
-    const LengthUnits units = length_units(job);
-    std::vector<std::vector<std::string>> rows{{"layout", "overlap", "apart", "loudspeakers"}};
+std::string survey_for_people(const Words& words, const Job& job, const Survey& made) {
+    const Statement statement = statement_of(job, made);
+    std::vector<Row> layouts{{in_context("column", "layout"), in_context("column", "circles"),
+                              in_context("column", "apart"), in_context("column", "loudspeakers")}};
     for (const SurveyLayout& layout : made.layouts)
-        rows.push_back({std::string(word(layout.pattern)), std::string(word(layout.overlap)),
-                        show(layout.spacing, units), shortest(layout.count)});
-    text += columns(rows, 2) + "\n";
-    rows = {{"tap", "one alone", "the room", "all of them"}};
+        layouts.push_back({Message(as_argument(layout.pattern)), Message(as_argument(layout.overlap)),
+                           Message(layout.spacing), Message(Figure{layout.count, Unit::none})});
+    std::vector<Row> taps{{in_context("column", "tap"), in_context("column", "one alone"),
+                           in_context("column", "the room"), in_context("column", "all of them")}};
     for (const SurveyTap& tap : made.taps)
-        rows.push_back({show(tap.tap), show(tap.one), show(tap.room),
-                        tap.allowed ? show(tap.drawn * static_cast<double>(made.spots.size())) : "not allowed"});
-    return text + columns(rows, 1);
+        taps.push_back(
+            {Message(tap.tap), Message(tap.one), Message(tap.room),
+             tap.allowed ? Message(tap.drawn * static_cast<double>(made.spots.size())) : Message("above max power")});
+    return words.text(statement.text) + "\n" + words.text(statement.why) + "\n\n" + columns(words, layouts, 2) + "\n" +
+           columns(words, taps, 1);
 }
 
 }  // namespace
@@ -96,14 +102,14 @@ Result<int> survey_room(const Call& call) {
     const Result<SurveyRequest> request = request_from(call);
     if (!request) return request.refusal();
     for (const std::string& id : std::span(call.arguments).subspan(1))
-        if (!Id::is_valid(id))
-            return Refusal{cited(id) + " is no id; `tapwright export FILE OUT.json` shows those of rooms and types."};
+        if (!Id::is_valid(id)) return no_id(id);
     const Result<Session> session = Session::open(call.arguments[0], Access::read);
     if (!session) return session.refusal();
     const Result<Survey> made =
         survey(session->job(), session->derived(), Id(call.arguments[1]), Id(call.arguments[2]), *request);
     if (!made) return made.refusal();
-    print(call.json() ? pretty_json(survey_json(session->job(), *made)) : survey_for_people(session->job(), *made));
+    print(call.json() ? pretty_json(survey_json(session->job(), *made))
+                      : survey_for_people(call.words_for(session->job()), session->job(), *made));
     return fine;
 }
 

@@ -4,15 +4,14 @@
 #include <cmath>
 
 #include "core/base/text.h"
-#include "core/findings/findings.h"
 #include "core/exchange/job_json.h"
+#include "core/findings/findings.h"
 #include "core/job/json.h"
-#include "core/units/show.h"
+#include "core/words/findings_text.h"
 #include "platform/cli/command.h"
 #include "platform/cli/report.h"
 #include "platform/system/files.h"
 #include "platform/system/stamps.h"
-#include "core/words/findings_text.h"
 
 namespace tapwright::cli {
 namespace {
@@ -34,53 +33,89 @@ List findings_json(const Job& before, const Derived& then, const Proposal& propo
     List list;
     for (const FindingPair& pair : comparison.findings) {
         const bool appears = pair.fate == Fate::appears;
-        list.emplace_back(Map{{"change", appears ? "appears" : "vanishes"},
-                              {"code", std::string(pair.finding.code)},
-                              {"severity", std::string(word(pair.finding.severity))},
-                              {"at", pair.finding.at.text()},
-                              {"text", appears ? sentence(proposal.job, proposal.derived, pair.finding)
-                                               : sentence(before, then, pair.finding)}});
+        list.emplace_back(
+            Map{{"change", appears ? "appears" : "vanishes"},
+                {"code", std::string(pair.finding.code)},
+                {"severity", std::string(word(pair.finding.severity))},
+                {"at", pair.finding.at.text()},
+                {"text", in_english(appears ? statement_of(proposal.job, proposal.derived, pair.finding).text
+                                            : statement_of(before, then, pair.finding).text)}});
     }
     return list;
 }
 
-std::string trial_text(const Job& before, const Derived& then, const Proposal& proposal, const Comparison& comparison) {
-    std::vector<std::vector<std::string>> rows{{"", "load", "then", "headroom", "then", "expected", "then"}};
-    for (const LoadPair& pair : comparison.loads) {
-        const auto load = [](const std::optional<Margin>& margin) { return margin ? show(margin->load) : "none"; };
-        const auto headroom = [](const std::optional<Margin>& margin) {
-            return margin ? show(margin->headroom) : "none";
-        };
-        rows.push_back({name_of(pair.after ? proposal.job : before, pair.id), load(pair.before), load(pair.after),
-                        headroom(pair.before), headroom(pair.after), pair.ohms_before ? show(*pair.ohms_before) : "",
-                        pair.ohms_after ? show(*pair.ohms_after) : ""});
-    }
-    std::string text = columns(rows, 1);
-    rows = {{"loudspeaker", "draws", "then", "level"}};
+// The two sides that a table compares.
+struct Sides {
+    const Job& before;
+    const Derived& derived_before;
+    const Job& after;
+    const Derived& derived_after;
+    Message name(const Id& id, bool is_there_after) const { return cell(name_of(is_there_after ? after : before, id)); }
+};
+
+Message then() {
+    return in_context("column", "then");
+}
+
+std::vector<Row> load_rows(const Sides& sides, const Comparison& comparison) {
+    std::vector<Row> rows{{Message(), in_context("column", "load"), then(), in_context("column", "headroom"), then(),
+                           in_context("column", "expected"), then()}};
+    const auto load = [](const std::optional<Margin>& margin) {
+        return margin ? Message(margin->load) : Message("none");
+    };
+    const auto headroom = [](const std::optional<Margin>& margin) {
+        return margin ? cell(margin->headroom) : Message("none");
+    };
+    for (const LoadPair& pair : comparison.loads)
+        rows.push_back({sides.name(pair.id, pair.after.has_value()), load(pair.before), load(pair.after),
+                        headroom(pair.before), headroom(pair.after), cell_if_any(pair.ohms_before),
+                        cell_if_any(pair.ohms_after)});
+    return rows;
+}
+
+std::vector<Row> speaker_rows(const Sides& sides, const Comparison& comparison) {
+    std::vector<Row> rows{
+        {in_context("column", "loudspeaker"), in_context("column", "draws"), then(), in_context("column", "level")}};
     for (const SpeakerPair& pair : comparison.speakers) {
         // What nobody hears, a few millivolts of cable, is no change of a level.
         const bool stays =
             pair.drawn_before == pair.drawn_after && pair.change && std::abs(pair.change->value()) < heard_db;
         if (stays) continue;
-        rows.push_back({name_of(pair.drawn_after ? proposal.job : before, pair.id), show(pair.drawn_before),
-                        show(pair.drawn_after), pair.change ? show(*pair.change) : ""});
+        rows.push_back({sides.name(pair.id, pair.drawn_after.has_value()), cell(pair.drawn_before),
+                        cell(pair.drawn_after), cell_if_any(pair.change)});
     }
-    if (rows.size() > 1) text += "\n" + columns(rows, 1);
-    rows = {{"attenuator", "behind it", "then", "rated", "then"}};
+    return rows;
+}
+
+std::vector<Row> attenuator_rows(const Sides& sides, const Comparison& comparison) {
+    std::vector<Row> rows{{in_context("column", "attenuator"), in_context("column", "behind it"), then(),
+                           in_context("column", "rated"), then()}};
     for (const AttenuatorPair& pair : comparison.attenuators)
         if (pair.behind_before != pair.behind_after || pair.rating_before != pair.rating_after)
-            rows.push_back({name_of(pair.behind_after ? proposal.job : before, pair.id), show(pair.behind_before),
-                            show(pair.behind_after), show(pair.rating_before), show(pair.rating_after)});
-    if (rows.size() > 1) text += "\n" + columns(rows, 1);
+            rows.push_back({sides.name(pair.id, pair.behind_after.has_value()), cell(pair.behind_before),
+                            cell(pair.behind_after), cell(pair.rating_before), cell(pair.rating_after)});
+    return rows;
+}
+
+std::vector<Row> finding_rows(const Sides& sides, const Comparison& comparison) {
+    std::vector<Row> rows;
+    for (const FindingPair& pair : comparison.findings)
+        rows.push_back(
+            pair.fate == Fate::appears
+                ? Row{in_context("finding", "new"), statement_of(sides.after, sides.derived_after, pair.finding).text}
+                : Row{in_context("finding", "gone"),
+                      statement_of(sides.before, sides.derived_before, pair.finding).text});
+    return rows;
+}
+
+std::string trial_text(const Words& words, const Sides& sides, const Comparison& comparison) {
+    std::string text = columns(words, load_rows(sides, comparison), 1);
+    for (const std::vector<Row>& rows : {speaker_rows(sides, comparison), attenuator_rows(sides, comparison)})
+        if (rows.size() > 1) text += "\n" + columns(words, rows, 1);
     text += "\n";
-    for (const FindingPair& pair : comparison.findings) {
-        const bool appears = pair.fate == Fate::appears;
-        text +=
-            std::string(appears ? "appears   " : "vanishes  ") +
-            (appears ? sentence(proposal.job, proposal.derived, pair.finding) : sentence(before, then, pair.finding)) +
-            "\n";
-    }
-    return text + "Nothing was written.\n";
+    const std::vector<Row> findings = finding_rows(sides, comparison);
+    if (!findings.empty()) text += columns(words, findings, findings.front().size()) + "\n";
+    return text + words.text(Message("Nothing was saved.")) + "\n";
 }
 
 }  // namespace
@@ -91,18 +126,22 @@ Result<int> try_changes(const Call& call) {
     const Result<ChangeList> changes = changes_of_call(call, session->job());
     if (!changes) return changes.refusal();
     if (changes->empty())
-        return Refusal{cited(call.arguments[1]) +
-                       " holds no changes; it must be a list such as [{\"op\": \"set\", \"kind\": \"point\", \"id\": "
-                       "\"p1\", \"fields\": {\"tap_w\": 2.5}}], alone or as \"changes\"."};
+        return Refusal{
+            Message("{file} holds no changes. Write a list such as {example}, alone or as {changes}.",
+                    {{"file", entered(cited(call.arguments[1]))},
+                     {"example", code(R"([{"op": "set", "kind": "point", "id": "p1", "fields": {"tap_w": 2.5}}])")},
+                     {"changes", code("\"changes\"")}})};
     const Command command{.changes = trial_changes(session->job(), *changes), .fill_in = true, .place = {}};
     const Result<Proposal> proposal = session->propose(command, Author{}, make_stamp());
     if (!proposal) return proposal.refusal();
     const Comparison comparison = compare(session->job(), session->derived(), proposal->job, proposal->derived);
-    print(call.json()
-              ? pretty_json(Map{{"before", check_json(session->job(), session->derived())},
-                                {"after", check_json(proposal->job, proposal->derived)},
-                                {"findings", findings_json(session->job(), session->derived(), *proposal, comparison)}})
-              : trial_text(session->job(), session->derived(), *proposal, comparison));
+    if (call.json())
+        print(pretty_json(Map{{"before", check_json(session->job(), session->derived())},
+                              {"after", check_json(proposal->job, proposal->derived)},
+                              {"findings", findings_json(session->job(), session->derived(), *proposal, comparison)}}));
+    else
+        print(trial_text(call.words_for(session->job()),
+                         {session->job(), session->derived(), proposal->job, proposal->derived}, comparison));
     return status_of(proposal->derived);
 }
 

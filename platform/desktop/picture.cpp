@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "core/base/text.h"
+#include "platform/system/files.h"
 
 namespace tapwright::desktop {
 namespace {
@@ -53,7 +54,8 @@ private:
 Result<void> write_picture(const std::string& path, int width, int height, const std::function<void()>& paint) {
     Canvas canvas(width, height);
     if (!canvas.complete())
-        return Refusal{"This graphics driver cannot draw off the screen, so no picture was made: try software OpenGL."};
+        return Refusal{
+            Message("This graphics driver cannot draw off the screen, so no picture was made. Try software OpenGL.")};
     glViewport(0, 0, width, height);
     paint();
     const auto row = static_cast<std::size_t>(width) * 3;
@@ -68,10 +70,17 @@ Result<void> write_picture(const std::string& path, int width, int height, const
     image.format = PNG_FORMAT_RGB;
     // OpenGL's first row is the lowest: a negative stride turns it over.
     const auto stride = -static_cast<png_int_32>(row);
-    if (!png_image_write_to_file(&image, path.c_str(), 0, pixels.data(), stride, nullptr))
-        return Refusal{"The picture could not be written to \"" + cited(path, 200) + "\" (" + image.message +
-                       "): name a file in a folder that exists and can be written."};
-    return done();
+    // Asked without a buffer first, libpng says how many bytes it needs.
+    png_alloc_size_t size = 0;
+    std::string bytes;
+    if (png_image_write_to_memory(&image, nullptr, &size, 0, pixels.data(), stride, nullptr)) {
+        bytes.resize(size);
+        if (png_image_write_to_memory(&image, bytes.data(), &size, 0, pixels.data(), stride, nullptr)) {
+            bytes.resize(size);
+            return write_file(path, bytes);
+        }
+    }
+    return Refusal{Message("The picture could not be made: {reason}.", {{"reason", entered(cited(image.message))}})};
 }
 
 }  // namespace tapwright::desktop

@@ -9,18 +9,19 @@
 #include <chrono>
 #include <cmath>
 #include <cstdio>
-#include <fstream>
 #include <iostream>
 #include <vector>
 
+#include "core/words/words.h"
 #include "platform/desktop/desktop_host.h"
 #include "platform/desktop/file_chooser.h"
 #include "platform/desktop/picture.h"
-#include "core/words/words.h"
+#include "platform/system/files.h"
 
 namespace tapwright::desktop {
 namespace {
 
+constexpr int failed = 2;  // the process's exit status
 constexpr int frames_to_settle = 3;
 constexpr int least_width = 320, least_height = 480;  // units
 
@@ -60,6 +61,7 @@ private:
     std::unique_ptr<ui::Toolkit> toolkit_;
     std::unique_ptr<ui::Program> program_;
     FileChooser chooser_;
+    int status_ = 0;  // of the process, when the window is closed
     int frames_left_ = frames_to_settle;
     bool something_happened_ = false;
     std::string marks_written_, title_;
@@ -215,10 +217,12 @@ void Window::write_marks() {
     const std::string marks = toolkit_->marks().json();
     if (marks == marks_written_) return;
     marks_written_ = marks;
-    // Readers never see half a file.
-    const std::string beside = options_.marks_file + ".part";
-    std::ofstream(beside, std::ios::binary) << marks;
-    std::rename(beside.c_str(), options_.marks_file.c_str());
+    // Readers never see half a file, and a job file is never replaced.
+    const Result<void> written = write_file(options_.marks_file, marks);
+    if (written) return;
+    std::cerr << "tapwright: " << in_english(written.refusal()) << "\n";
+    status_ = failed;
+    glfwSetWindowShouldClose(window_, GLFW_TRUE);
 }
 
 // Sleeps until there is a reason to draw.
@@ -260,7 +264,7 @@ int Window::run() {
         wait();
     }
     if (options_.figures) report();
-    return 0;
+    return status_;
 }
 
 int Window::make_picture() {
@@ -272,9 +276,9 @@ int Window::make_picture() {
     }
     const Result<void> written = write_picture(options_.picture_file, width_, height_, [this] { paint(); });
     write_marks();
-    if (written.ok()) return 0;
-    std::cerr << in_english(written.refusal()) << "\n";
-    return 2;
+    if (written) return status_;
+    std::cerr << "tapwright: " << in_english(written.refusal()) << "\n";
+    return failed;
 }
 
 void Window::report() const {
@@ -304,7 +308,7 @@ void Window::close() {
 
 int run_window(const WindowOptions& options) {
     Window window(options);
-    if (!window.open()) return 2;
+    if (!window.open()) return failed;
     return options.picture_file.empty() ? window.run() : window.make_picture();
 }
 

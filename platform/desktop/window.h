@@ -25,7 +25,7 @@ struct WindowOptions {
 
 // Opens the window and stays until it is closed.
 // Returns: the process's exit status; 2 with a sentence on standard error when there is no display or no OpenGL 3.2, or
-// when the picture cannot be written.
+// when the picture or the marks cannot be written.
 int run_window(const WindowOptions& options);
 
 }  // namespace tapwright::desktop

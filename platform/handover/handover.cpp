@@ -25,10 +25,9 @@ Result<std::vector<SheetChange>> told_changes(const Session& session) {
 
 // As found and as left, of the visits that met or changed something.
 Result<std::vector<SheetVisit>> visits_of(const Session& session) {
-    const Result<std::vector<VisitChanges>> changes = changes_of_visits(session);
-    if (!changes) return changes.refusal();
+    TAPWRIGHT_TAKE(changes, changes_of_visits(session));
     std::vector<SheetVisit> visits;
-    for (const VisitChanges& visit : *changes) {
+    for (const VisitChanges& visit : changes) {
         if (visit.points.empty()) continue;
         SheetVisit& told = visits.emplace_back(SheetVisit{visit.visit, {}});
         for (const VisitPoint& point : visit.points) {
@@ -52,10 +51,9 @@ Result<States> states_of(const Session& session) {
 }
 
 Result<MadeSheet> make_sheet(const Session& session, const SheetRequest& request, const Stamp& stamp) {
-    const Result<States> states = states_of(session);
-    if (!states) return states.refusal();
+    TAPWRIGHT_TAKE(states, states_of(session));
     MadeSheet made;
-    made.state = states->now();
+    made.state = states.now();
     made.reader = request.reader;
     SheetOptions options;
     options.reader = request.reader;
@@ -116,9 +114,7 @@ Result<bool> record_sheet(Session& session, const MadeSheet& sheet, const Author
                          {"position", static_cast<double>(sheet.state.position)},
                          {"sha256", file},
                          {"version", TAPWRIGHT_VERSION}}};
-    const Result<Outcome> kept =
-        session.request(Command{.changes = {change}, .fill_in = true, .place = {}}, author, stamp);
-    if (!kept) return kept.refusal();
+    TAPWRIGHT_PASS(session.request(Command{.changes = {change}, .fill_in = true, .place = {}}, author, stamp));
     return true;
 }
 

@@ -38,6 +38,12 @@ std::string path_of(const fs::path& folder, const Map& photo, const std::string&
     return "";
 }
 
+Result<void> check_writable(const Session& session) {
+    if (session.can_write()) return done();
+    return Refusal{
+        Message("{file} can only be read, so no photo can be added to it.", {{"file", code(session.path())}})};
+}
+
 }  // namespace
 
 std::string photo_file_name(const std::string& sha256, const std::string& extension) {
@@ -55,7 +61,7 @@ Result<PreparedPhoto> prepare_photo(const std::string& image) {
 
 Result<AddedPhoto> add_photo(Session& session, const Id& about, const std::string& image, Map fields,
                              const Author& author, const Stamp& stamp) {
-    if (!session.can_write()) return Refusal{session.path() + " can only be read, so no photo can be added to it."};
+    TAPWRIGHT_PASS(check_writable(session));
     Result<PreparedPhoto> photo = prepare_photo(image);
     if (!photo) return photo.refusal();
     return keep_photo(session, about, std::move(*photo), std::move(fields), author, stamp);
@@ -63,7 +69,7 @@ Result<AddedPhoto> add_photo(Session& session, const Id& about, const std::strin
 
 Result<AddedPhoto> keep_photo(Session& session, const Id& about, PreparedPhoto photo, Map fields, const Author& author,
                               const Stamp& stamp) {
-    if (!session.can_write()) return Refusal{session.path() + " can only be read, so no photo can be added to it."};
+    TAPWRIGHT_PASS(check_writable(session));
     AddedPhoto added{{}, photo.sha256, false};
     Change change{ChangeOp::add, Kind::photo, {}, {}};
     for (const Photo& there : session.job().all<Photo>())
@@ -78,13 +84,11 @@ Result<AddedPhoto> keep_photo(Session& session, const Id& about, PreparedPhoto p
     change.fields.insert(change.fields.end(), fields.begin(), fields.end());
     const Command command{.changes = {change}, .fill_in = false, .place = {}};
     // First whether it may be added, then the picture, then its record: a record never lacks its picture.
-    if (const Result<Proposal> may = session.propose(command, author, stamp); !may) return may.refusal();
-    const Result<Digest> put = session.put_blob({std::move(photo.bytes), std::move(photo.copy)});
-    if (!put) return put.refusal();
-    const Result<Outcome> outcome = session.request(command, author, stamp);
-    if (!outcome) return outcome.refusal();
-    added.id = outcome->ids.back();
-    added.kept = outcome->kept && change.op == ChangeOp::add;
+    TAPWRIGHT_PASS(session.propose(command, author, stamp));
+    TAPWRIGHT_PASS(session.put_blob({std::move(photo.bytes), std::move(photo.copy)}));
+    TAPWRIGHT_TAKE(outcome, session.request(command, author, stamp));
+    added.id = outcome.ids.back();
+    added.kept = outcome.kept && change.op == ChangeOp::add;
     return added;
 }
 
@@ -98,8 +102,12 @@ Result<FoundPhotos> find_photos(const ChangeList& changes, const std::string& js
         if (!digest || digest->size() != 64) continue;  // decide() says what is wrong with it
         if (const std::string* file = text_in(change.fields, "file"); file && !stays_inside(*file))
             return Refusal{
-                json_path + ": the photo " + change.id.text() + " names the file " + cited(*file, 100) +
-                ", which leads out of the folder; a photo lies beside the JSON file, as photos/<sha256>.jpg."};
+                placed(code(json_path),
+                       Message("Photo {id} names the file {file}, which leads out of the folder. Photos lie beside the "
+                               "JSON file, as {pattern}.",
+                               {{"id", code(change.id.text())},
+                                {"file", code(cited(*file, 100))},
+                                {"pattern", code("photos/<sha256>.jpg")}}))};
         if (!seen.insert(*digest).second) continue;
         const std::string path = path_of(folder, change.fields, *digest);
         if (path.empty()) {
@@ -109,8 +117,10 @@ Result<FoundPhotos> find_photos(const ChangeList& changes, const std::string& js
         const Result<std::string> bytes = read_file(path, photos::most_bytes);
         if (!bytes) return bytes.refusal();
         if (hex(sha256(*bytes)) != *digest)
-            return Refusal{path + " is not the photo that " + json_path + " names: its SHA-256 is " +
-                           hex(sha256(*bytes)) + ". Fetch both anew from where they came; nothing was imported."};
+            return Refusal{
+                Message("{file} is not the photo that {json} names: its SHA-256 is {hash}. Fetch both again from "
+                        "where they came; nothing was imported.",
+                        {{"file", code(path)}, {"json", code(json_path)}, {"hash", code(hex(sha256(*bytes)))}})};
         Result<photos::TakenIn> photo = photos::take_in(*bytes, path);
         if (!photo) return photo.refusal();
         found.files.push_back({path, *digest, std::move(photo->copy.bytes)});
@@ -123,9 +133,8 @@ Result<void> keep_photos(Session& session, const FoundPhotos& photos) {
         Result<std::string> bytes = read_file(file.path, photos::most_bytes);
         if (!bytes) return bytes.refusal();
         if (hex(sha256(*bytes)) != file.sha256)
-            return Refusal{file.path + " was changed while it was imported. Import once more."};
-        const Result<Digest> put = session.put_blob({std::move(*bytes), file.copy});
-        if (!put) return put.refusal();
+            return Refusal{Message("{file} changed while it was imported. Import again.", {{"file", code(file.path)}})};
+        TAPWRIGHT_PASS(session.put_blob({std::move(*bytes), file.copy}));
     }
     return done();
 }
@@ -136,15 +145,13 @@ Result<std::size_t> export_photos(const Session& session, const std::string& jso
     for (const Photo& photo : session.job().all<Photo>()) {
         const auto digest = photo.sha256 ? digest_from(photo.sha256->hex) : std::nullopt;
         if (!digest || written.contains(photo.sha256->hex)) continue;
-        const Result<bool> has = session.has_blob(*digest);
-        if (!has) return has.refusal();
-        if (!*has) continue;
-        const Result<Blob> blob = session.get_blob(*digest);
-        if (!blob) return blob.refusal();
-        const bool is_png = blob->original.starts_with("\x89PNG");
+        TAPWRIGHT_TAKE(has, session.has_blob(*digest));
+        if (!has) continue;
+        TAPWRIGHT_TAKE(blob, session.get_blob(*digest));
+        const bool is_png = blob.original.starts_with("\x89PNG");
         const fs::path path = folder / photo_file_name(photo.sha256->hex, is_png ? "png" : "jpg");
-        if (auto made = make_folder(path.parent_path().string()); !made) return made.refusal();
-        if (auto wrote = write_file(path.string(), blob->original); !wrote) return wrote.refusal();
+        TAPWRIGHT_PASS(make_folder(path.parent_path().string()));
+        TAPWRIGHT_PASS(write_file(path.string(), blob.original));
         written.insert(photo.sha256->hex);
     }
     return written.size();

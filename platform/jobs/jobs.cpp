@@ -79,13 +79,11 @@ Result<void> Jobs::create(const Start& start, const Stamp& stamp) {
 }
 
 Result<void> Jobs::import(const std::string& path, const Stamp& stamp) {
-    const Result<std::string> text = read_file(path, most_json_bytes);
-    if (!text) return text.refusal();
-    const Result<JobText> job = read_job(*text, path);
-    if (!job) return job.refusal();
-    const auto place = [&](std::size_t change, std::string_view field) { return job->place(change, field); };
+    TAPWRIGHT_TAKE(text, read_file(path, most_json_bytes));
+    TAPWRIGHT_TAKE(job, read_job(text, path));
+    const auto place = [&](std::size_t change, std::string_view field) { return job.place(change, field); };
     const std::string made = free_path(file_name_of(fs::path(path).stem().string()));
-    const Command command{.changes = job->changes, .fill_in = false, .place = place};
+    const Command command{.changes = job.changes, .fill_in = false, .place = place};
     return take(made, Session::create(made, command, {settings_.person, {}}, stamp));
 }
 

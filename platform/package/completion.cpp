@@ -79,7 +79,7 @@ std::string options_of_commands() {
         Words names, with_value;
         for (const cli::OptionInfo& option : command.options) {
             names.emplace_back(option.name);
-            if (!option.value.empty()) with_value.emplace_back(option.name);
+            if (!option.value.is_none()) with_value.emplace_back(option.name);
         }
         text += branch(command.name, "            options=" + quoted(joined(names)) +
                                          "\n            with_value=" + quoted(joined(with_value)) + "\n");
@@ -92,9 +92,9 @@ std::string values_of_options() {
     std::string text;
     for (const cli::CommandInfo& command : cli::commands())
         for (const cli::OptionInfo& option : command.options)
-            if (option.value.find('|') != std::string_view::npos)
+            if (!option.value.choices.empty())
                 text += branch(quoted(std::string(command.name) + " " + std::string(option.name)),
-                               "            _tapwright_words " + quoted(joined(split(option.value, '|'))) + "\n");
+                               "            _tapwright_words " + quoted(joined(split(option.value.choices, '|'))) + "\n");
     return text;
 }
 
@@ -102,7 +102,7 @@ std::string values_of_options() {
 std::string arguments_of_commands() {
     std::string text;
     for (const cli::CommandInfo& command : cli::commands()) {
-        const Words words = split(command.arguments, ' ');
+        const Words words = split(command.arguments.text, ' ');
         std::string body;
         std::size_t number = 0;
         for (; number < words.size() && is_place(words[number]); ++number)

@@ -58,11 +58,11 @@ std::string section(std::string_view title) {
 }
 
 std::string entry(const cli::OptionInfo& option) {
-    return ".TP\n" + bold(option.name) + italic(option.value) + "\n" + sentence(option.help);
+    return ".TP\n" + bold(option.name) + italic(option.value.text()) + "\n" + sentence(option.help.text);
 }
 
 std::string entry(const cli::CommandInfo& command) {
-    std::string text = ".TP\n" + bold(command.name) + italic(command.arguments) + "\n" + sentence(command.help);
+    std::string text = ".TP\n" + bold(command.name) + italic(command.arguments.text) + "\n" + sentence(command.help.text);
     if (command.options.empty()) return text;
     text += ".RS\n";
     for (const cli::OptionInfo& option : command.options) text += entry(option);
@@ -101,8 +101,8 @@ std::string man_page(std::string_view date) {
     for (const cli::OptionInfo& option : cli::general_options()) text += entry(option);
     text += section("EXIT STATUS");
     int status = 0;
-    for (const std::string_view meaning : cli::exit_statuses())
-        text += ".TP\n" + bold(std::to_string(status++)) + "\n" + sentence(meaning);
+    for (const Pattern& meaning : cli::exit_statuses())
+        text += ".TP\n" + bold(std::to_string(status++)) + "\n" + sentence(meaning.text);
     text += section("FILES");
     text += ".TP\n\\fI*.tapjob\\fR\nA job: one file that holds its records, history and photos.\n";
     text += ".TP\n\\fI$XDG_CONFIG_HOME/tapwright/settings.json\\fR\nYour name, your recent jobs and how you like the " +

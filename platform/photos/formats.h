@@ -36,7 +36,7 @@ int exif_orientation(std::string_view tiff);
 std::optional<Header> png_header(std::string_view bytes);
 
 // Decodes; a JPEG at the smallest of 1/1, 1/2, 1/4 and 1/8 whose longer side still has `longest` pixels.
-// Returns: pixels not yet turned, or what the decoder says is wrong, as a sentence part: "it ends too early".
+// Returns: pixels not yet turned, or what the decoder says is wrong: "It ends too early."
 Result<Pixels> decode_jpeg(std::string_view bytes, const Header& header, int longest);
 Result<Pixels> decode_png(std::string_view bytes, const Header& header);
 

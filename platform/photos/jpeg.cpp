@@ -25,14 +25,19 @@ const unsigned char* data_of(std::string_view bytes) {
     return reinterpret_cast<const unsigned char*>(bytes.data());
 }
 
-// What was wrong while decoding, as a sentence part; "" when the picture is whole. Bytes too many between two segments
-// are common and harm nothing.
-std::string trouble_of(const Handle& handle, int status) {
-    if (status == 0) return "";
-    const std::string said = tjGetErrorStr2(handle.get());
-    if (tjGetErrorCode(handle.get()) == TJERR_WARNING && said.find("extraneous bytes") != std::string::npos) return "";
-    if (said.find("remature end") != std::string::npos) return "it ends too early";
-    return "its data are damaged (" + said + ")";
+// What the library says of its last error.
+Entered reason(const Handle& handle) {
+    return entered(tjGetErrorStr2(handle.get()));
+}
+
+// What was wrong while decoding; nothing when the picture is whole. Bytes too many between two segments are common and
+// harm nothing. The library tells its warnings apart by their text alone.
+Message trouble_of(const Handle& handle, int status) {
+    if (status == 0) return {};
+    const std::string_view said = tjGetErrorStr2(handle.get());
+    if (tjGetErrorCode(handle.get()) == TJERR_WARNING && said.find("extraneous bytes") != said.npos) return {};
+    if (said.find("remature end") != said.npos) return Message("It ends too early.");
+    return Message("Its data are damaged ({reason}).", {{"reason", reason(handle)}});
 }
 
 Pixels rgb_from_cmyk(const std::vector<std::uint8_t>& cmyk, int width, int height, bool inverted) {
@@ -58,17 +63,17 @@ tjscalingfactor factor_for(int longer, int longest) {
 Result<Pixels> decode_jpeg(std::string_view bytes, const Header& header, int longest) {
     bytes = bytes.substr(0, header.image_end);
     const Handle handle(tjInitDecompress());
-    if (!handle) return Refusal{"the decoder could not start"};
+    if (!handle) return Refusal{Message("The decoder could not start.")};
     const auto size = static_cast<unsigned long>(bytes.size());
     int width = 0;
     int height = 0;
     int sampling = 0;
     int space = 0;
     if (tjDecompressHeader3(handle.get(), data_of(bytes), size, &width, &height, &sampling, &space) != 0)
-        return Refusal{"its header cannot be read (" + std::string(tjGetErrorStr2(handle.get())) + ")"};
+        return Refusal{Message("Its header cannot be read ({reason}).", {{"reason", reason(handle)}})};
     // The library may have found another frame header than we did: its own figures are what it will decode.
     if (width < 1 || height < 1 || static_cast<std::uint64_t>(width) * static_cast<std::uint64_t>(height) > most_pixels)
-        return Refusal{"it has two sizes"};
+        return Refusal{Message("It gives two sizes.")};
     const tjscalingfactor factor = factor_for(std::max(width, height), longest);
     width = TJSCALED(width, factor);
     height = TJSCALED(height, factor);
@@ -79,20 +84,20 @@ Result<Pixels> decode_jpeg(std::string_view bytes, const Header& header, int lon
     // The fast ways are good enough for what is scaled down afterwards.
     const int how = TJFLAG_LIMITSCANS | TJFLAG_FASTUPSAMPLE | TJFLAG_FASTDCT;
     const int status = tjDecompress2(handle.get(), data_of(bytes), size, buffer.data(), width, 0, height, format, how);
-    if (std::string trouble = trouble_of(handle, status); !trouble.empty()) return Refusal{std::move(trouble)};
+    if (Message trouble = trouble_of(handle, status); !trouble.empty()) return Refusal{std::move(trouble)};
     if (is_cmyk) return rgb_from_cmyk(buffer, width, height, header.has_adobe);
     return Pixels{width, height, std::move(buffer)};
 }
 
 Result<Jpeg> encode_jpeg(const Pixels& pixels) {
     const Handle handle(tjInitCompress());
-    if (!handle) return Refusal{"the encoder could not start"};
+    if (!handle) return Refusal{Message("The encoder could not start.")};
     unsigned char* made = nullptr;
     unsigned long size = 0;
     const int status = tjCompress2(handle.get(), pixels.rgb.data(), pixels.width, 0, pixels.height, TJPF_RGB, &made,
                                    &size, TJSAMP_420, quality, TJFLAG_ACCURATEDCT);
     const std::unique_ptr<unsigned char, Free> owned(made);
-    if (status != 0) return Refusal{"it could not be encoded (" + std::string(tjGetErrorStr2(handle.get())) + ")"};
+    if (status != 0) return Refusal{Message("It could not be encoded ({reason}).", {{"reason", reason(handle)}})};
     return Jpeg{std::string(reinterpret_cast<const char*>(made), size), pixels.width, pixels.height};
 }
 

@@ -48,19 +48,21 @@ std::optional<Header> png_header(std::string_view bytes) {
 Result<Pixels> decode_png(std::string_view bytes, const Header& header) {
     png_image image{};
     image.version = PNG_IMAGE_VERSION;
-    const auto said = [&image] { return std::string(image.message, strnlen(image.message, sizeof image.message)); };
+    const auto reason = [&image] {
+        return entered(std::string_view(image.message, strnlen(image.message, sizeof image.message)));
+    };
     if (png_image_begin_read_from_memory(&image, bytes.data(), bytes.size()) == 0)
-        return Refusal{"its header cannot be read (" + said() + ")"};
+        return Refusal{Message("Its header cannot be read ({reason}).", {{"reason", reason()}})};
     if (image.width != header.width || image.height != header.height) {
         png_image_free(&image);
-        return Refusal{"it has two sizes"};
+        return Refusal{Message("It gives two sizes.")};
     }
     image.format = PNG_FORMAT_RGB;
     Pixels pixels{static_cast<int>(image.width), static_cast<int>(image.height), {}};
     pixels.rgb.resize(pixels.row_bytes() * image.height);
     const png_color white{255, 255, 255};
     if (png_image_finish_read(&image, &white, pixels.rgb.data(), 0, nullptr) == 0) {
-        Refusal refusal{"it is cut short or damaged (" + said() + ")"};
+        Refusal refusal{Message("It is cut short or damaged ({reason}).", {{"reason", reason()}})};
         png_image_free(&image);
         return refusal;
     }

@@ -71,7 +71,7 @@ public:
     Result<ui::PhotoPixels> photo_pixels(const std::string& sha256, int longest) override;
 
     void say(ui::Tone tone, const Message& sentence) override {
-        if (app_) app_->say(tone, in_english(sentence));
+        if (app_) app_->say(tone, sentence);
     }
 
 private:
@@ -97,14 +97,12 @@ Result<std::vector<std::string>> Desk::made_sheets(SheetReader reader) {
     for (const SheetMedium medium : {SheetMedium::pdf, SheetMedium::html}) {
         request.medium = medium;
         const Stamp stamp = make_stamp();  // one for each: ids come from it
-        const Result<MadeSheet> sheet = tapwright::make_sheet(*session, request, stamp);
-        if (!sheet) return sheet.refusal();
+        TAPWRIGHT_TAKE(sheet, tapwright::make_sheet(*session, request, stamp));
         std::filesystem::path out(jobs_.path());
         out.replace_filename(out.stem().string() + (reader == SheetReader::owner ? " owner" : " technician") +
                              (medium == SheetMedium::pdf ? ".pdf" : ".html"));
-        if (const Result<void> written = write_file(out.string(), sheet->bytes); !written) return written.refusal();
-        const Result<bool> recorded = record_sheet(*session, *sheet, author(), stamp);
-        if (!recorded) return recorded.refusal();
+        if (const Result<void> written = write_file(out.string(), sheet.bytes); !written) return written.refusal();
+        TAPWRIGHT_PASS(record_sheet(*session, sheet, author(), stamp));
         files.push_back(out.string());
     }
     return files;
@@ -132,9 +130,8 @@ Result<ui::PhotoPixels> Desk::photo_pixels(const std::string& sha256, int longes
     if (!jobs_.session()) return Refusal{Message("No job is open.")};
     const std::optional<Digest> digest = digest_from(sha256);
     if (!digest) return Refusal{Message("This photo's record names no picture.")};
-    const Result<Blob> blob = jobs_.session()->get_blob(*digest);
-    if (!blob) return blob.refusal();
-    Result<photos::Thumbnail> small = photos::thumbnail(blob->copy.empty() ? blob->original : blob->copy, longest);
+    TAPWRIGHT_TAKE(blob, jobs_.session()->get_blob(*digest));
+    Result<photos::Thumbnail> small = photos::thumbnail(blob.copy.empty() ? blob.original : blob.copy, longest);
     if (!small) return small.refusal();
     return ui::PhotoPixels{small->width, small->height, std::move(small->rgba)};
 }
@@ -170,6 +167,8 @@ int open_window(const WindowCall& call) {
     options.preferences.appearance = theme == "day"     ? Appearance::day
                                      : theme == "night" ? Appearance::night
                                                         : Appearance::system;
+    if (const char* language = std::getenv("TAPWRIGHT_LANGUAGE"))
+        options.preferences.language = &language_for(language);
     options.preferences.text_scale = static_cast<float>(desk.jobs().settings().text_scale);
     options.make_program = [&](ui::Host& host) { return desk.make_app(host, place); };
     return run_window(options);

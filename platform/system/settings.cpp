@@ -45,8 +45,7 @@ Result<Settings> load_settings() {
 
 Result<void> save_settings(const Settings& settings) {
     const std::string path = settings_path();
-    const Result<void> made = make_folder(std::filesystem::path(path).parent_path().string());
-    if (!made) return made.refusal();
+    TAPWRIGHT_PASS(make_folder(std::filesystem::path(path).parent_path().string()));
     List recent;
     for (const std::string& entry : settings.recent)
         if (is_utf8(entry)) recent.emplace_back(entry);

@@ -46,9 +46,3 @@ TEST_CASE("lists and counts read as a person would say them") {
     CHECK(counted(1, "zone") == "1 zone");
     CHECK(counted(2, "zone") == "2 zones");
 }
-
-TEST_CASE("an article by the first letter") {
-    CHECK(with_article("zone") == "a zone");
-    CHECK(with_article("amplifier") == "an amplifier");
-    CHECK(with_article("attenuator type") == "an attenuator type");
-}

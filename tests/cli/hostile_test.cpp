@@ -30,8 +30,8 @@ std::vector<Bad> bad_jobs() {
         {"wrong type", with_point(",\"tap_w\":\"five\""), "/points/0/tap_w"},
         {"unknown key", with_point(",\"tapp\":5"), "/points/0/tapp"},
         {"unknown top-level key", "{\"tapwright_job\":1,\"job\":{\"name\":\"x\"},\"speakers\":[]}", "/speakers"},
-        {"repeated key", with_point(",\"label\":\"S2\""), "stands twice"},
-        {"dangling id", with_point(",\"room\":\"r9\""), "refers to r9"},
+        {"repeated key", with_point(",\"label\":\"S2\""), "given twice"},
+        {"dangling id", with_point(",\"room\":\"r9\""), "no record with the id r9"},
         {"feed loop", with_point(",\"fed_from\":\"p1\""), "in a circle"},
         {"duplicate id",
          "{\"tapwright_job\":1,\"job\":{\"name\":\"x\"},\"rooms\":[{\"id\":\"r\",\"name\":\"a\"},{\"id\":\"r\","
@@ -40,7 +40,7 @@ std::vector<Bad> bad_jobs() {
         {"id shared across kinds",
          "{\"tapwright_job\":1,\"job\":{\"name\":\"x\"},\"rooms\":[{\"id\":\"r\",\"name\":\"a\"}],\"zones\":[{\"id\":"
          "\"r\",\"name\":\"b\"}]}",
-         "already the id of a room"},
+         "already used"},
         {"no id", "{\"tapwright_job\":1,\"job\":{\"name\":\"x\"},\"rooms\":[{\"name\":\"a\"}]}", "/rooms/0/id"},
         {"tap not offered", with_point(",\"type\":\"t1\",\"tap_w\":7"), "7 W"},
         {"NaN", with_point(",\"tap_w\":NaN"), "not JSON"},
@@ -50,21 +50,21 @@ std::vector<Bad> bad_jobs() {
         {"null", with_point(",\"tap_w\":null"), "leave it out"},
         {"10 MB string", with_point(",\"notes\":\"" + std::string(10 << 20, 'n') + "\""), "/points/0/notes"},
         {"20,001 characters", with_point(",\"notes\":\"" + std::string(20001, 'n') + "\""), "20001"},
-        {"a million nested brackets", std::string(1000000, '['), "nested deeper"},
+        {"a million nested brackets", std::string(1000000, '['), "nested more than"},
         {"nested maps",
          [] {
              std::string text;
              for (int i = 0; i < 100000; ++i) text += "{\"a\":";
              return text;
          }(),
-         "nested deeper"},
+         "nested more than"},
         {"truncated UTF-8", with_point(",\"notes\":\"\xE2\x82\""), "UTF-8"},
         {"empty", "", "empty"},
         {"no version", "{\"job\":{\"name\":\"x\"}}", "tapwright_job"},
         {"a newer version", "{\"tapwright_job\":3,\"job\":{\"name\":\"x\"}}", "newer"},
         {"no job", "{\"tapwright_job\":1}", "no \"job\""},
         {"no name", "{\"tapwright_job\":1,\"job\":{}}", "name"},
-        {"a list", "[]", "a list"},
+        {"a list", "[]", "not a job"},
         {"cut short", with_point("").substr(0, 60), "ends before"},
         {"a PDF", "%PDF-1.5\n1 0 obj", "not JSON"},
         {"a JPEG", "\xFF\xD8\xFF\xE0\x10JFIF", "UTF-8"},

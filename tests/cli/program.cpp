@@ -13,7 +13,7 @@
 
 namespace tapwright::test {
 
-Ran tapwright(const std::string& folder, const std::vector<std::string>& arguments) {
+Ran tapwright(const std::string& folder, const std::vector<std::string>& arguments, const char* language) {
     const std::string out = folder + "/.stdout";
     const std::string err = folder + "/.stderr";
     std::fflush(nullptr);  // or the child would print what is still in our buffers
@@ -21,6 +21,7 @@ Ran tapwright(const std::string& folder, const std::vector<std::string>& argumen
     REQUIRE(child >= 0);
     if (child == 0) {
         ::setenv("XDG_CONFIG_HOME", folder.c_str(), 1);
+        ::setenv("TAPWRIGHT_LANGUAGE", language, 1);
         ::setenv("SOURCE_DATE_EPOCH", "1772438400", 1);
         if (!std::freopen(out.c_str(), "w", stdout) || !std::freopen(err.c_str(), "w", stderr)) ::_exit(126);
         std::vector<char*> words{const_cast<char*>(TAPWRIGHT_PROGRAM)};

@@ -14,8 +14,8 @@ struct Ran {
     std::string err;
 };
 
-// Runs `tapwright` with these arguments, its settings in `folder`.
-Ran tapwright(const std::string& folder, const std::vector<std::string>& arguments);
+// Runs `tapwright` with these arguments, its settings in `folder`, in this language.
+Ran tapwright(const std::string& folder, const std::vector<std::string>& arguments, const char* language = "en");
 
 // Standard output as JSON; a failed check when it is none.
 Value json_of(const Ran& ran);

@@ -132,7 +132,7 @@ TEST_CASE("a tap over the limit is asked about, recorded, and taken back with Ct
     screen.start({desk.job});
     for (int tries = 0; tries < 20 && screen.text("kept").empty() && !screen.sees("message.0"); ++tries)
         screen.press("ctrl+z");
-    CHECK(screen.waits_for_text("kept", "Taken back: C-101: tap 10 W"));
+    CHECK(screen.waits_for_text("kept", "Undone: C-101: tap 10 W"));
     screen.close();
     CHECK(desk.point("C-101") == before);
 }
@@ -188,7 +188,7 @@ TEST_CASE("a process killed in the middle of an entry has every touch in the fil
     for (int i = 0; i < 3; ++i) {
         screen.tap("room.add");
         screen.tap("room.new.tap.0");
-        REQUIRE(screen.waits_for_text("kept", "Kept"));
+        REQUIRE(screen.waits_for_text("kept", "Saved"));
     }
     screen.tap("room.add");  // and the fourth is not touched any more
     screen.kill();
@@ -334,4 +334,20 @@ TEST_CASE("with nothing to do the window draws nothing and sleeps") {
     ::usleep(3000000);
     // A hundred ticks a second; drawing even ten frames a second in software would take dozens.
     CHECK(ticks() - before <= 3);
+}
+
+TEST_CASE("neither marks nor a picture take the place of a job") {
+    Desk desk;
+    desk.import_demo();
+    const std::string other = desk.folder.file("other.tapjob");
+    std::filesystem::copy_file(desk.job, other);
+    const std::string before = read_bytes(other);
+    const std::string image = desk.folder.file("x.png");
+    for (const std::vector<std::string>& call :
+         {std::vector<std::string>{desk.job, "--picture", other}, {desk.job, "--picture", image, "--marks", other}}) {
+        const Ran refused = desk.program(call);
+        CHECK(refused.status == 2);
+        CHECK(refused.err.find(other + " is a job file and is never replaced") != std::string::npos);
+        CHECK(read_bytes(other) == before);
+    }
 }

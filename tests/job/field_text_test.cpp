@@ -188,6 +188,17 @@ TEST_CASE("values as messages") {
     CHECK(text(Kind::room, "name", "{braces}") == "{braces}");
 }
 
+TEST_CASE("what holds while a field is absent") {
+    const auto absent = [](Kind kind, const char* name) { return in_english(absent_means(*find_field(kind, name))); };
+    CHECK(absent(Kind::job, "line_v") == "70.7 V");
+    CHECK(absent(Kind::job, "units") == "metric");
+    CHECK(absent(Kind::channel, "line_v") == "the job's");
+    CHECK(absent(Kind::zone, "line_v") == "the output's, else the job's");
+    CHECK(absent(Kind::room, "floor") == "unknown");
+    for (std::size_t i = 0; i < kind_count; ++i)
+        for (const FieldInfo& field : fields(kind_at(i))) CHECK_FALSE(in_english(absent_means(field)).empty());
+}
+
 TEST_CASE("text for editing") {
     const auto text = [](Kind kind, const char* name, const Value& value) {
         return editable_text(*find_field(kind, name), value);

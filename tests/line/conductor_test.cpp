@@ -1,6 +1,6 @@
 // Conductors: the edges. The values themselves are checked in published_test.cpp and gnu_units_test.cpp.
-#include "core/words/words.h"
 #include "core/line/conductor.h"
+#include "core/words/words.h"
 
 #include <doctest/doctest.h>
 
@@ -36,8 +36,8 @@ TEST_CASE("a gauge that does not exist is refused in a sentence that says which 
     for (const int awg : {-4, 41, 1000, std::numeric_limits<int>::min(), std::numeric_limits<int>::max()}) {
         const auto answer = awg_resistance(awg, Strand::solid);
         REQUIRE_FALSE(answer.ok());
-        CHECK(mentions(answer.refusal(), std::to_string(awg).c_str()));
-        CHECK(mentions(answer.refusal(), "from -3 (4/0) to 40"));
+        CHECK(mentions(answer.refusal(), std::to_string(std::abs(std::int64_t{awg})).c_str()));
+        CHECK(mentions(answer.refusal(), "from −3 AWG (4/0) to 40 AWG"));
     }
     CHECK(awg_resistance(-3, Strand::solid).ok());
     CHECK(awg_resistance(40, Strand::solid).ok());
@@ -48,7 +48,7 @@ TEST_CASE("a size or class the table does not have is refused, naming those it h
                               std::numeric_limits<double>::quiet_NaN()}) {
         const auto answer = iec_resistance(SquareMm(area), 5);
         REQUIRE_FALSE(answer.ok());
-        CHECK(mentions(answer.refusal(), "0.5, 0.75, 1, 1.5, 2.5, 4 and 6 mm2"));
+        CHECK(mentions(answer.refusal(), "0.5 mm², 0.75 mm², 1 mm², 1.5 mm², 2.5 mm², 4 mm² and 6 mm²"));
     }
     for (const int iec_class : {0, 3, 4, 6, -1}) {
         const auto answer = iec_resistance(SquareMm(1.5), iec_class);

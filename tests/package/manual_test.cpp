@@ -43,15 +43,15 @@ TEST_CASE("the manual page gives no warning") {
 
 TEST_CASE("the manual page shows every command and option of the table, whole") {
     for (const cli::CommandInfo& command : cli::commands()) {
-        check_shows("\n       " + std::string(command.name) + with_blank(command.arguments) + "\n");
-        check_shows(sentence(command.help));
+        check_shows("\n       " + std::string(command.name) + with_blank(command.arguments.text) + "\n");
+        check_shows(sentence(command.help.text));
         for (const cli::OptionInfo& option : command.options) {
-            check_shows("\n              " + std::string(option.name) + with_blank(option.value));
-            check_shows(sentence(option.help));
+            check_shows("\n              " + std::string(option.name) + with_blank(option.value.text()));
+            check_shows(sentence(option.help.text));
         }
     }
-    for (const cli::OptionInfo& option : cli::general_options()) check_shows(sentence(option.help));
-    for (const std::string_view meaning : cli::exit_statuses()) check_shows(sentence(meaning));
+    for (const cli::OptionInfo& option : cli::general_options()) check_shows(sentence(option.help.text));
+    for (const Pattern& meaning : cli::exit_statuses()) check_shows(sentence(meaning.text));
 }
 
 TEST_CASE("the manual page is of this version") {

@@ -3,9 +3,9 @@
 
 #include <cstdint>
 
+#include "core/words/words.h"
 #include "platform/photos/photos.h"
 #include "tests/photos/made_pictures.h"
-#include "core/words/words.h"
 
 using namespace tapwright;
 
@@ -30,26 +30,26 @@ void survives(const std::string& bytes) {
 }  // namespace
 
 TEST_CASE("what is empty, too large or no picture is refused by its first bytes") {
-    CHECK(refusal("") == "ceiling.jpg is empty; choose the photo once more, or take it again.");
-    CHECK(refusal("GIF89a....").find("is a GIF picture; only JPEG and PNG pictures can be kept") != std::string::npos);
+    CHECK(refusal("") == "ceiling.jpg is empty. Choose the photo again, or take it again.");
+    CHECK(refusal("GIF89a....").find("is a GIF picture. Save it as JPEG or PNG.") != std::string::npos);
     CHECK(refusal(std::string("\0\0\0\x18"
                               "ftypheic",
                               12) +
                   std::string(20, 'x'))
               .find("HEIF") != std::string::npos);
-    CHECK(refusal("hello").find("is no picture") != std::string::npos);
-    CHECK(refusal(std::string(photos::most_bytes + 1, 'x')).find("40 MiB can be kept") != std::string::npos);
+    CHECK(refusal("hello").find("is not a picture") != std::string::npos);
+    CHECK(refusal(std::string(photos::most_bytes + 1, 'x')).find("40 MiB can be saved") != std::string::npos);
 }
 
 TEST_CASE("the size a header claims is checked before anything is decoded") {
-    CHECK(refusal(made::png_claiming(30000, 30000)).find("has 30000 x 30000 pixels; up to 64 megapixels") !=
+    CHECK(refusal(made::png_claiming(30000, 30000)).find("has 30000 × 30000 pixels. Up to 64 megapixels") !=
           std::string::npos);
-    CHECK(refusal(made::jpeg_claiming(30000, 30000)).find("has 30000 x 30000 pixels") != std::string::npos);
+    CHECK(refusal(made::jpeg_claiming(30000, 30000)).find("has 30000 × 30000 pixels") != std::string::npos);
     CHECK(refusal(made::png_claiming(0xFFFFFFFF, 0xFFFFFFFF)).find("megapixels") != std::string::npos);
-    CHECK(refusal(made::png_claiming(0, 7)).find("no size of the picture") != std::string::npos);
+    CHECK(refusal(made::png_claiming(0, 7)).find("does not say how large the picture is") != std::string::npos);
     CHECK(refusal(made::png_claiming(100, 100)).find("cut short or damaged") != std::string::npos);
     // A claim within bounds that the data do not keep.
-    CHECK(refusal(made::jpeg_claiming(8000, 8000)).find("ends too early") != std::string::npos);
+    CHECK(refusal(made::jpeg_claiming(8000, 8000)).find("It ends too early.") != std::string::npos);
 }
 
 TEST_CASE("a picture cut off anywhere is refused or, where only padding is missing, taken") {
@@ -57,7 +57,7 @@ TEST_CASE("a picture cut off anywhere is refused or, where only padding is missi
                                      made::quarters_png(64, 48), made::quarters_cmyk_jpeg(32, 32)})
         for (std::size_t length = 0; length < whole.size(); ++length) survives(whole.substr(0, length));
     const std::string camera = made::camera_jpeg(800, 600, 1);
-    CHECK(refusal(camera.substr(0, camera.size() / 2)).find("ends too early") != std::string::npos);
+    CHECK(refusal(camera.substr(0, camera.size() / 2)).find("It ends too early.") != std::string::npos);
     const std::string png = made::quarters_png(800, 600);
     CHECK(refusal(png.substr(0, png.size() / 2)).find("cut short") != std::string::npos);
 }

@@ -6,8 +6,8 @@
 #include <algorithm>
 #include <cstdlib>
 
-#include "tests/photos/made_pictures.h"
 #include "core/words/words.h"
+#include "tests/photos/made_pictures.h"
 
 using namespace tapwright;
 

@@ -6,6 +6,8 @@
 
 #include "core/plan/hearing.h"
 #include "core/plan/level_map.h"
+#include "core/words/hearing_text.h"
+#include "core/words/words.h"
 
 using namespace tapwright;
 
@@ -118,8 +120,7 @@ TEST_CASE(
     // Two rows of three, staggered by half a pitch of 3 m: the corner is 0.75 of a pitch along and 1.35 m across.
     const Gaps staggered = gaps(floor, Grid::hexagonal, Overlap::minimum, 3.6);
     CHECK(staggered.farthest.value() == near(std::hypot(0.75 * 3, 1.35), 1e-9));
-    const Rows rows =
-        rows_for(floor, Grid::hexagonal, spacing_of(Grid::hexagonal, Overlap::minimum, Metres(3.6)));
+    const Rows rows = rows_for(floor, Grid::hexagonal, spacing_of(Grid::hexagonal, Overlap::minimum, Metres(3.6)));
     CHECK(is_within(staggered.share, 1 - share_covered(floor, spots_of(floor, rows), Metres(3.6)), 0.006));
     // Edge to edge over whole meshes: 1 - pi/4.
     CHECK(is_within(gaps({Metres(8), Metres(8)}, Grid::square, Overlap::edge, 1).share, 1 - 0.78540, 0.01));
@@ -253,12 +254,12 @@ TEST_CASE(
     map.db = {80.0F, 77.5F, 76.9F, 74.1F, 71.0F, 67.9F, 65.1F, 40.0F};
     const LevelSteps steps = steps_of(map);
     CHECK(steps.cells == std::vector<std::uint8_t>{0, 0, 1, 1, 3, 4, 4, 5});
-    CHECK(steps.key[0] == "80 to 77 dB");
-    CHECK(steps.key[1] == "77 to 74 dB");
+    CHECK(in_english(steps.key[0]) == "80 to 77 dB");
+    CHECK(in_english(steps.key[1]) == "77 to 74 dB");
     CHECK(steps.key[2].empty());
-    CHECK(steps.key[3] == "71 to 68 dB");
-    CHECK(steps.key[4] == "68 to 65 dB");
-    CHECK(steps.key[5] == "below 65 dB");
+    CHECK(in_english(steps.key[3]) == "71 to 68 dB");
+    CHECK(in_english(steps.key[4]) == "68 to 65 dB");
+    CHECK(in_english(steps.key[5]) == "below 65 dB");
 }
 
 TEST_CASE("NIOSH: 85 dBA for 8 h, 3 dB exchange (CDC/NIOSH noise page)") {
@@ -276,9 +277,28 @@ TEST_CASE("OSHA: 90 dBA for 8 h, 5 dB exchange (29 CFR 1910.95, table G-16, as r
 }
 
 TEST_CASE("a caution begins where the limits do") {
-    CHECK_FALSE(hearing_caution(SoundLevel(84.9)));
-    CHECK(hearing_caution(SoundLevel(85))->find("NIOSH recommends no more than 8 hours a day") != std::string::npos);
-    CHECK(hearing_caution(SoundLevel(89))->find("OSHA") == std::string::npos);
-    CHECK(hearing_caution(SoundLevel(94))->find("1 hour a day, OSHA allows 4.6 hours") != std::string::npos);
-    CHECK(hearing_caution(SoundLevel(120))->find("ends at 115 dBA") != std::string::npos);
+    CHECK_FALSE(hearing_limits(SoundLevel(84.9)));
+    CHECK(hearing_limits(SoundLevel(85))->niosh_hours == near(8, 1e-12));
+    CHECK_FALSE(hearing_limits(SoundLevel(89))->osha_hours);
+    CHECK(hearing_limits(SoundLevel(94))->osha_hours == osha_hours(SoundLevel(94)));
+    CHECK_FALSE(hearing_limits(SoundLevel(120))->osha_hours);
+    CHECK(hearing_limits(SoundLevel(120))->is_beyond_osha_table);
+}
+
+TEST_CASE("the caution says the hours, and that all of the day counts") {
+    const auto said = [](double level) { return in_english(message_of(*hearing_limits(SoundLevel(level)))); };
+    CHECK(said(85) ==
+          "Hearing: at 85 dB(A) NIOSH recommends no more than 8 h a day. All sound of the day counts together.");
+    CHECK(
+        said(94) ==
+        "Hearing: at 94 dB(A) NIOSH recommends no more than 1 h a day, OSHA allows 4.6 h. All sound of the day counts "
+        "together.");
+    CHECK(
+        said(97) ==
+        "Hearing: at 97 dB(A) NIOSH recommends no more than 30 min a day, OSHA allows 3 h. All sound of the day counts "
+        "together.");
+    CHECK(said(120) ==
+          "Hearing: at 120 dB(A) NIOSH recommends no more than 9 s a day. OSHA's table ends at 115 dB(A) "
+          "with "
+          "15 min. All sound of the day counts together.");
 }

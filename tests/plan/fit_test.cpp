@@ -5,11 +5,12 @@
 #include <random>
 
 #include "core/findings/findings.h"
+#include "core/job/relations.h"
 #include "core/plan/fit.h"
 #include "core/plan/fit_solve.h"
-#include "core/job/relations.h"
-#include "tests/derive/job_builder.h"
+#include "core/words/fit_text.h"
 #include "core/words/words.h"
+#include "tests/derive/job_builder.h"
 
 using namespace tapwright;
 
@@ -195,7 +196,8 @@ TEST_CASE("by hand: ten on 5 W fill 50 of 80 W; four more of 10 W want 10 W back
     CHECK(broken_relations(after).empty());
     CHECK(derive(after).zones[0].margin.load == Watts(80));
     CHECK_FALSE(has_finding(derive(after), "zone_into_reserve"));
-    CHECK(says(fit_text(job, request, *made), "4 ladders, at most 3 dB quieter than today"));
+    CHECK(says(fit_text(job, request, *made),
+               "4 loudspeakers to re-tap. At most 3.01 dB quieter than today. Zone load 80 W, nothing spare."));
 }
 
 TEST_CASE("an added loudspeaker without a tap gets the one that is commonest beside it, where there is room") {
@@ -234,9 +236,14 @@ TEST_CASE("an attenuator's rating is held, and what it cannot carry is named") {
     CHECK(made->options.empty());
     CHECK(made->missing == Watts(14));  // 30 + 4 x 1 - 20
     CHECK(made->missing_at == Id("w"));
-    CHECK(says(fit_text(job, request, *made), "14 W are still missing at w"));
+    CHECK(made->misfit == Misfit::attenuator_rating);
+    CHECK(
+        in_english(statement_of(job, request, *made).text) ==
+        "Does not fit behind attenuator w: still 14 W over its rating on the lowest taps. Use a larger attenuator, or "
+        "fewer loudspeakers behind it.");
     job.set("attenuator_type", "a", "rated_w", Value());
-    CHECK(says(fit_text(job, {.zone = Id("z")}, *fitted(job, {.zone = Id("z")})), "rating of attenuator w"));
+    CHECK(says(fit_text(job, {.zone = Id("z")}, *fitted(job, {.zone = Id("z")})),
+               "Rating of attenuator w unknown: nothing was added behind it."));
 }
 
 TEST_CASE("a level no tap reaches is said with the loudspeaker and its room, not blamed on the choice") {
@@ -252,22 +259,25 @@ TEST_CASE("a level no tap reaches is said with the loudspeaker and its room, not
     CHECK(wanted.worst_at == Id("p3"));
     CHECK(wanted.worst_is_given);
     CHECK(wanted.changes.size() == 1);  // the others stay as they are
+    CHECK(wanted.is_out_of_reach);
+    CHECK_FALSE(made->options[0].is_out_of_reach);
     std::string text = fit_text(job, request, *made);
-    CHECK(says(text, "at most 25.1 dB louder than wanted (p3 in r, which no tap brings closer)"));
-    CHECK(says(text, "No tap can give p3 in r the level wanted there: even on its lowest it is 25.1 dB louder"));
+    CHECK(says(text,
+               "p3 in r is 25.1 dB too loud even on its lowest tap. Turn down its volume control or the amplifier, or "
+               "check the room's wanted level."));
     job.set("room", "r", "wanted_dba", 120.0);
-    CHECK(says(fit_text(job, request, *fitted(job, request)), "even on its highest it is 15.1 dB quieter"));
+    CHECK(says(fit_text(job, request, *fitted(job, request)), "p3 in r is 15.1 dB too quiet even on its highest tap."));
     // A level some tap reaches to within half a step needs no such words.
     job.set("room", "r", "wanted_dba", 94.0);
     made = fitted(job, request);
     text = fit_text(job, request, *made);
-    CHECK_FALSE(says(text, "No tap can give"));
-    CHECK_FALSE(says(text, "no tap brings closer"));
+    CHECK_FALSE(made->options[2].is_out_of_reach);
+    CHECK_FALSE(says(text, "too loud"));
     // The three in no room are held to today's level, and that is said.
-    CHECK(says(text, "What level is wanted of 3 loudspeakers is not known"));
+    CHECK(says(text, "3 loudspeakers have no wanted level; today's level was used."));
     CHECK_FALSE(says(
         fit_text(job, {.zone = Id("z"), .aims = {Aim::level}}, *fitted(job, {.zone = Id("z"), .aims = {Aim::level}})),
-        "is not known"));
+        "no wanted level"));
 }
 
 TEST_CASE("an output that is not recorded is said, because it was not held against anything") {
@@ -275,10 +285,15 @@ TEST_CASE("an output that is not recorded is said, because it was not held again
     job.set("zone", "z", "channel", Value());
     const Result<Fit> made = fitted(job, {.zone = Id("z"), .aims = {Aim::level}});
     REQUIRE(made->remarks.size() == 1);
-    CHECK(says(made->remarks[0], "The zone's output is not recorded"));
+    CHECK(in_english(made->remarks[0]) ==
+          "The zone's output is not recorded, so its rating was not checked. Record it.");
+    CHECK(made->is_unproven);
+    CHECK(says(in_english(statement_of(job, {.zone = Id("z")}, *made).text),
+               "A limit or a tap on the way to the amplifier is unknown: this answer is not safe to use until it is "
+               "recorded."));
 }
 
-TEST_CASE("a plan that nothing hangs by yet is changed on paper, not on a ladder") {
+TEST_CASE("a plan that is not fitted yet is changed on paper: nobody has to re-tap") {
     // 25 W of 25 W: one more on 5 W, when p1 hangs and p5 is only planned.
     JobBuilder job = one_zone(70.7, 31.25).chain("p", 5, "z", 5);
     job.set("point", "p5", "tap_w", Value())
@@ -290,7 +305,7 @@ TEST_CASE("a plan that nothing hangs by yet is changed on paper, not on a ladder
     CHECK(option.visits == 0);
     REQUIRE(option.changes.size() == 1);
     CHECK(option.changes[0].point == Id("p5"));
-    CHECK(says(fit_text(job, request, *made), "0 ladders"));
+    CHECK(says(fit_text(job, request, *made), "0 loudspeakers to re-tap."));
     CHECK(changes_of(job, request, option)[0].fields[0].first == "planned_tap_w");
 }
 
@@ -351,21 +366,27 @@ TEST_CASE("what cannot be answered is a sentence") {
     CHECK(says(refused(job, {.zone = Id("q")}), "no zone with the id q"));
     CHECK(says(refused(job, {.zone = Id("z"), .add = {{.type = Id("q")}}}), "no loudspeaker type with the id q"));
     CHECK(says(refused(job, {.zone = Id("z"), .add = {{.type = Id("s"), .tap = Watts(3)}}}), "no tap of 3 W"));
-    CHECK(says(refused(job, {.zone = Id("z"), .add = {{.type = Id("s"), .fed_from = Id("q")}}}), "no point of"));
+    CHECK(says(refused(job, {.zone = Id("z"), .add = {{.type = Id("s"), .fed_from = Id("q")}}}),
+               "q is not a point of z"));
     JobBuilder open = job;
     open.set("zone", "z", "limit_w", Value()).set("amplifier", "amp", "rated_w", Value());
-    CHECK(says(refused(open, {.zone = Id("z")}), "has no limit"));
+    CHECK(says(refused(open, {.zone = Id("z")}), "z has no limit recorded, nor has its output or amplifier a rating."));
     JobBuilder untapped = job;
     untapped.set("point", "p2", "tap_w", Value());
-    CHECK(says(refused(untapped, {.zone = Id("z")}), "p2"));
+    CHECK(refused(untapped, {.zone = Id("z")}) == "No tap recorded for p2. Record it, then try again.");
     JobBuilder low = job;
     low.set("zone", "z", "output", "low_z");
     CHECK(says(refused(low, {.zone = Id("z")}), "low-impedance zone"));
     JobBuilder barred = job;
     barred.set("speaker_type", "s", "max_w", 0.5);
-    CHECK(says(refused(barred, {.zone = Id("z")}), "the 0.5 W it may be given"));
+    CHECK(
+        says(refused(barred, {.zone = Id("z")}), "Every tap of s draws more than its max power, 0.5 W, on this line."));
     JobBuilder full = job;
     full.set("zone", "z", "limit_w", 2.0);
     const Result<Fit> made = fitted(full, {.zone = Id("z")});
     CHECK(made->missing == Watts(1.4));  // 3 x 1 - 1.6
+    CHECK(made->misfit == Misfit::zone_limit);
+    CHECK(in_english(statement_of(full, {.zone = Id("z")}, *made).text) ==
+          "Does not fit: still 1.4 W over on the lowest taps. Use another zone, a larger amplifier or fewer "
+          "loudspeakers.");
 }

@@ -1,10 +1,11 @@
 // A room surveyed: from sizes and noise to an answer, or to the sentence that says what is missing.
 #include <doctest/doctest.h>
 
-#include "core/plan/survey.h"
 #include "core/job/relations.h"
-#include "tests/derive/job_builder.h"
+#include "core/plan/survey.h"
+#include "core/words/survey_text.h"
 #include "core/words/words.h"
+#include "tests/derive/job_builder.h"
 
 using namespace tapwright;
 
@@ -61,31 +62,53 @@ TEST_CASE("a survey by hand: circle, count, levels, watts, zone (common practice
     CHECK(made->watts == Watts(15));
     REQUIRE(made->zones.size() == 1);
     CHECK(made->zones[0].keeps == Watts(33));
-    const std::string text = survey_text(job, *made);
-    CHECK(says(text, "12 of c"));
-    CHECK(says(text, "zone z keeps 33 W"));
-    CHECK(says(text, "reverberation"));
-    CHECK(says(text, "Not a design for emergency or fire systems"));
-    CHECK(says(text, "NIOSH") == (map_on_tap(*made, 0).greatest >= SoundLevel(85)));
+    CHECK_FALSE(made->closest);
+    const Statement statement = statement_of(job, *made);
+    CHECK(
+        in_english(statement.text) ==
+        "r: 12 of c, square and gapless, in 3 rows of 4. On the 1.25 W tap: 85.5 dB(A) on average, 80 dB(A) wanted; 15 "
+        "W in "
+        "all. Enough spare for them: z (then 33 W spare). Hearing: at 87.3 dB(A) NIOSH recommends no more than 4.8 h a "
+        "day. All sound of the day counts together. Not a design for fire or emergency systems.");
+    CHECK(says(in_english(statement.why), "They are 2.25 m apart along the room and 2 m across."));
+    CHECK(says(in_english(statement.why), "Direct sound only: reverberation, shadows and aim are left out."));
 }
 
-TEST_CASE("an answer says what it leaves open: gaps, what hangs there already, a tap much louder than wanted") {
+TEST_CASE("where no zone can carry them, the closest is named with what it lacks") {
     JobBuilder job = job_with_room();
+    job.set("zone", "z", "limit_w", 12.5);  // 10 W of 15 W
+    const Result<Survey> made = surveyed(job);
+    REQUIRE(made->closest);
+    CHECK(made->closest->zone == Id("z"));
+    CHECK(made->closest->short_by == Watts(5));
+    CHECK(says(survey_text(job, *made), "No zone has enough spare. Closest: z, 5 W short."));
+}
+
+TEST_CASE("an answer says what it leaves open: gaps, what is there already, a tap much louder than wanted") {
+    JobBuilder job = job_with_room();
+    CHECK(surveyed(job)->gaps.beyond == Metres(0));
+    CHECK(surveyed(job)->fitted_already == 0);
+    CHECK_FALSE(surveyed(job)->is_too_loud());
     std::string text = survey_text(job, *surveyed(job));
-    CHECK_FALSE(says(text, "lies in no circle"));
-    CHECK_FALSE(says(text, "already"));
-    CHECK_FALSE(says(text, "more than wanted"));
+    CHECK_FALSE(says(text, "outside coverage"));
+    CHECK_FALSE(says(text, "already there"));
+    CHECK_FALSE(says(text, "too loud"));
     const Result<Survey> staggered =
         survey(job, derive(job), Id("r"), Id("c"), {.pattern = Grid::hexagonal, .overlap = Overlap::minimum});
     REQUIRE(staggered.ok());
     CHECK(staggered->gaps.share > 0.02);
-    CHECK(says(survey_text(job, *staggered), " % of the floor lies in no circle; its farthest place is "));
+    CHECK(staggered->gaps.beyond == staggered->gaps.farthest - staggered->diameter / 2);
+    CHECK(says(survey_text(job, *staggered), " % of the floor is outside coverage, up to "));
     job.set("room", "r", "wanted_dba", 60.0);
     job.add("point", "p1", {{"kind", "speaker"}, {"room", "r"}, {"fed_from", "z"}, {"type", "c"}, {"tap_w", 2.5}});
     job.add("point", "p2", {{"kind", "speaker"}, {"room", "r"}, {"fed_from", "z"}, {"state", "planned"}});
-    text = survey_text(job, *surveyed(job));
-    CHECK(says(text, "1 loudspeaker hangs there already and is not counted on"));
-    CHECK(says(text, "dB more than wanted, on the lowest tap"));
+    const Result<Survey> loud = surveyed(job);
+    CHECK(loud->fitted_already == 1);
+    CHECK(loud->is_too_loud());
+    CHECK(loud->over == loud->taps[0].room - SoundLevel(60));
+    text = survey_text(job, *loud);
+    CHECK(says(text, "Ignores the 1 loudspeaker already there."));
+    CHECK(says(text, " too loud on the lowest tap. Use a volume control or a less sensitive type."));
 }
 
 TEST_CASE("the tap is the smallest that reaches what is wanted; the level map rises with it") {
@@ -121,7 +144,7 @@ TEST_CASE("taps marked for another line voltage, taps that mean delivered, and t
     made = surveyed(job, {.zone = Id("z")});
     CHECK(made->taps[1].allowed);
     CHECK_FALSE(made->taps[2].allowed);
-    CHECK(says(survey_text(job, *made), "2.5 W gives"));
+    CHECK(says(survey_text(job, *made), "2.5 W gives "));
 }
 
 TEST_CASE("what is missing is a sentence") {
@@ -129,16 +152,17 @@ TEST_CASE("what is missing is a sentence") {
     const auto without = [](const char* kind, const char* id, const char* field) {
         return refused(job_with_room().set(kind, id, field, Value()));
     };
-    CHECK(says(without("room", "r", "height_m"),
-               "has no height of the loudspeakers in the record; record it, for example 2.8 m."));
-    CHECK(says(without("room", "r", "length_m"), "has no length in the record"));
-    CHECK(says(without("room", "r", "width_m"), "has no width in the record"));
-    CHECK(says(without("speaker_type", "c", "taps_w"), "has no taps"));
-    CHECK(says(without("speaker_type", "c", "sens_db"), "for example 90 dB"));
-    CHECK(says(without("speaker_type", "c", "cone_deg"), "for example 90 degrees"));
-    CHECK(says(refused(job_with_room().set("room", "r", "ear_height_m", 3.0)),
-               "the loudspeakers must hang above the ears"));
-    CHECK(says(refused(job_with_room().set("speaker_type", "c", "mount", "horn")), "straight down"));
+    CHECK(says(without("room", "r", "height_m"), "r has no loudspeaker height recorded. Enter it, for example 2.8 m."));
+    CHECK(says(without("room", "r", "length_m"), "r has no length recorded. Enter it, for example 8 m."));
+    CHECK(says(without("room", "r", "width_m"), "r has no width recorded. Enter it, for example 5 m."));
+    CHECK(says(without("speaker_type", "c", "taps_w"), "c has no taps recorded."));
+    CHECK(says(without("speaker_type", "c", "sens_db"), "for example 90 dB."));
+    CHECK(says(without("speaker_type", "c", "cone_deg"), "for example 90°."));
+    CHECK(refused(job_with_room().set("room", "r", "ear_height_m", 3.0)) ==
+          "r has its loudspeakers at 3 m, not above the ears at 3 m. Correct one or the other.");
+    CHECK(says(refused(job_with_room().set("speaker_type", "c", "mount", "horn")),
+               "c is a horn and looks along the room."));
+    CHECK(says(refused(job_with_room().set("speaker_type", "c", "mount", "wall")), "c is for walls"));
     CHECK(says(refused(job_with_room().set("room", "r", "length_m", 900.0).set("room", "r", "width_m", 900.0)),
                "more than 2000"));
     CHECK(says(in_english(survey(job, derive(job), Id("nowhere"), Id("c")).refusal()), "no room with the id nowhere"));
@@ -152,16 +176,19 @@ TEST_CASE("a wanted level beyond any tap, or none at all, is an answer in words"
     REQUIRE(made.ok());
     CHECK_FALSE(made->tap);
     CHECK_FALSE(made->watts);
-    CHECK(says(survey_text(job, *made), "No tap reaches the wanted 120 dBA: 10 W gives"));
+    CHECK(says(survey_text(job, *made), "No tap reaches the wanted 120 dB(A): 10 W gives "));
     job.set("room", "r", "wanted_dba", Value());
     made = surveyed(job);
     CHECK_FALSE(made->tap);
-    CHECK(says(survey_text(job, *made), "What level is wanted is not recorded"));
+    CHECK(says(survey_text(job, *made),
+               "No wanted level recorded. Enter it with the room, or the noise there, and a tap can be chosen."));
     job.set("speaker_type", "c", "max_w", 0.1).set("room", "r", "wanted_dba", 60.0);
-    CHECK(says(survey_text(job, *surveyed(job)), "Every tap draws more"));
+    CHECK(says(survey_text(job, *surveyed(job)),
+               "Every tap draws more than its max power, 0.1 W, on 100 V. Choose another type."));
     job.set("room", "r", "ear_height_m", Value());
     CHECK(surveyed(job)->ears == Metres(1.6));
-    CHECK(says(survey_text(job, *surveyed(job)), "standing people are taken, 1.6 m"));
+    CHECK(says(survey_text(job, *surveyed(job)),
+               "The height of the ears is not recorded, so 1.6 m is assumed (standing)."));
 }
 
 TEST_CASE("planned points: labels go on, places in the plan, one fed from the other, nothing the job would refuse") {
@@ -187,10 +214,11 @@ TEST_CASE("planned points: labels go on, places in the plan, one fed from the ot
     request.new_id = nullptr;
     CHECK((*planned_points(job, *made, request))[3].id.text().empty());
     request.fed_from = Id("c");
-    CHECK(says(in_english(planned_points(job, *made, request).refusal()), "no zone and no point"));
+    CHECK(says(in_english(planned_points(job, *made, request).refusal()), "c is no zone and no point of this job"));
     request.fed_from = Id("z");
     request.tap = Watts(3);
-    CHECK(says(in_english(planned_points(job, *made, request).refusal()), "no tap of 3 W"));
+    CHECK(says(in_english(planned_points(job, *made, request).refusal()),
+               "c has no tap of 3 W. Choose one of its taps: 1.25 W, 2.5 W, 5 W or 10 W."));
 }
 
 TEST_CASE("a recorded room's loudspeakers sound with the watts they get") {

@@ -76,9 +76,8 @@ TEST_CASE("setting what already holds makes no fact") {
 
 TEST_CASE("a wrong form is refused with place and remedy") {
     const Job job = small_job();
-    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"tap_w", "five"}})}),
-               {"Tap of C-1: ", "number of W above 0", "five"}));
-    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"length_m", -1.0}})}), {"Cable length of C-1", "at least 0"}));
+    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"tap_w", "five"}})}), {"Tap of C-1: ", "above 0 W", "five"}));
+    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"length_m", -1.0}})}), {"Cable length of C-1", "from 0 m"}));
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"tap_w", 1e307}})}), {"Tap of C-1", "1000000"}));
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"wired", "sideways"}})}), {"line, low_z or off", "sideways"}));
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"tapp", 5.0}})}),
@@ -94,14 +93,15 @@ TEST_CASE("a wrong form is refused with place and remedy") {
 
 TEST_CASE("broken relations are refused with place and remedy") {
     const Job job = small_job();
-    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"room", "r9"}})}), {"Room of C-1", "r9", "no such record"}));
-    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"room", "z1"}})}), {"Room of C-1", "zone"}));
+    CHECK(
+        says(refusal(job, {set(Kind::point, "p1", {{"room", "r9"}})}), {"Room of C-1", "r9", "no record with the id"}));
+    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"room", "z1"}})}), {"Room of C-1", "of the kind Zone"}));
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"fed_from", "p2"}})}), {"in a circle"}));
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"fed_from", "p1"}})}), {"in a circle"}));
-    CHECK(
-        says(refusal(job, {set(Kind::point, "p1", {{"tap_w", 7.5}})}), {"7.5 W", "Ceiling 165 mm", "2.5, 5 and 10 W"}));
+    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"tap_w", 7.5}})}),
+               {"7.5 W", "Ceiling 165 mm", "2.5 W, 5 W and 10 W"}));
     CHECK(says(refusal(job, {set(Kind::speaker_type, "t1", {{"taps_w", List{10.0}}})}), {"Tap of C-1", "5 W"}));
-    CHECK(says(refusal(job, {add(Kind::point, "", {{"label", "C-9"}})}), {"kind", "missing", "speaker"}));
+    CHECK(says(refusal(job, {add(Kind::point, "", {{"label", "C-9"}})}), {"Kind of C-9", "missing", "speaker"}));
     CHECK(says(refusal(job, {add(Kind::room, "p1", {{"name", "x"}})}),
                {"p1 is already used (Point). Every id must be unique; change one."}));
     CHECK(says(refusal(job, {add(Kind::room, "job", {{"name", "x"}})}), {"job"}));
@@ -150,18 +150,18 @@ TEST_CASE("blank names and control characters are refused at the door, line ends
     CHECK(says(refusal(job, {set(Kind::zone, "z1", {{"name", "   "}})}),
                {"Name of ", "is blank; write at least one letter."}));
     CHECK(says(refusal(job, {set(Kind::zone, "z1", {{"name", "a\x1B[31m"}})}),
-               {"holds a control character; write it without."}));
+               {"a control character in it; write it without."}));
     CHECK(decide(job, command({set(Kind::zone, "z1", {{"notes", "two\nlines\tand a tab"}})}), ana, noon, nullptr).ok());
 }
 
 TEST_CASE("everything that is wrong is said at once, a single wrong thing in one sentence") {
     const Job job = small_job();
     CHECK(refusal(job, {set(Kind::zone, "z1", {{"name", " "}})}) ==
-          "Name of Zone 1 is blank; write at least one letter.");
+          "Name of Zone 1: It is blank; write at least one letter.");
     const std::string all = refusal(
         job, {set(Kind::zone, "z1", {{"name", " "}}), remove(Kind::room, "r9"),
               set(Kind::point, "p1", {{"tap_w", -5.0}, {"room", "r8"}}), set(Kind::point, "p2", {{"tap_w", 7.0}})});
-    CHECK(says(all, {"Name of Zone 1 is blank", "no room with the id r9", "Tap of C-1: ", "Room of C-1: ", "r8",
+    CHECK(says(all, {"Name of Zone 1: It is blank", "no room with the id r9", "Tap of C-1: ", "Room of C-1: ", "r8",
                      "Tap of C-2: ", "7 W"}));
 }
 

@@ -23,6 +23,6 @@ TEST_CASE("a conductor's size that could be either, or is none, is refused in a 
                              "thick", "AWG", "1e999 mm2", "18 W"}) {
         const Result<ConductorSize> size = parse_conductor_size(text);
         REQUIRE_MESSAGE(!size.ok(), text);
-        CHECK(in_english(size.refusal()).find("such as 18 AWG or 2.5 mm2.") != std::string::npos);
+        CHECK(in_english(size.refusal()).find("for example 18 AWG or 2.5 mm².") != std::string::npos);
     }
 }

@@ -23,7 +23,7 @@ TEST_CASE("figures and what people entered stay, whatever stands in a message is
     CHECK(text(entered("Hall")) == "Hall");
     CHECK(text(code("tap_w")) == "tap_w");
     CHECK(text(Watts(7.5)) == "7.5 W");
-    CHECK(text(Message("It: {word}.", {{"word", Purpose::survey}})) == "«Iţ: «šüuŕvéeýy».»");
+    CHECK(text(Message("It: {word}.", {{"word", Purpose::survey}})) == "«ÏIţ: «šüuŕvéeýy».»");
     CHECK(text(plural("{count} lamp", "{count} lamps", 2)) == "«2 ĺáampš»");
 }
 

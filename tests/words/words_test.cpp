@@ -24,7 +24,8 @@ TEST_CASE("figures as the trade reads them") {
     CHECK(in_english(Watts(7.5)) == "7.5 W");
     CHECK(in_english(Ohms(83.31)) == "83.3 Ω");
     CHECK(in_english(Decibels(-6)) == "\u22126 dB");
-    CHECK(in_english(Figure{0.25, Unit::watt, 4}) == "0.2500 W");
+    CHECK(in_english(Figure{0.25, Unit::watt, 4}) == "0.25 W");
+    CHECK(in_english(Figure{0.123456, Unit::watt, 4}) == "0.1235 W");
     CHECK(in_english(Figure{12, Unit::none}) == "12");
     CHECK(in_english(Ohms(std::numeric_limits<double>::infinity())) == "open");
     CHECK(in_english(Watts(std::nan(""))) == "unknown");

@@ -6,8 +6,9 @@
 #include <cmath>
 #include <utility>
 
+#include "core/job/field_text.h"
+#include "core/session/session.h"
 #include "ui/widgets/widgets.h"
-#include "core/words/words.h"
 
 namespace tapwright::ui {
 namespace {
@@ -79,7 +80,7 @@ void App::set_session(Session* session) {
     opening_.clear();
     kept_.clear();
     messages_.clear();
-    refused_.clear();
+    refused_ = {};
 }
 
 App::Stack& App::stack() {
@@ -97,9 +98,9 @@ std::size_t App::depth() const {
     return stacks_[static_cast<std::size_t>(place_)].size();
 }
 
-void App::say(Tone tone, std::string sentence) {
+void App::say(Tone tone, Message sentence) {
     const auto is_error = [](Tone each) { return each == Tone::stop || each == Tone::warning; };
-    const auto gives_way = [&](const Message& message) { return is_error(message.tone) == is_error(tone); };
+    const auto gives_way = [&](const Notice& message) { return is_error(message.tone) == is_error(tone); };
     messages_.erase(std::remove_if(messages_.begin(), messages_.end(), gives_way), messages_.end());
     messages_.push_back({tone, std::move(sentence), turn_});
 }
@@ -123,6 +124,8 @@ void App::shortcuts(Context& context) {
 
 void App::draw(Context& context) {
     context.session = session_;
+    if (session_) context.words = context.words.in(length_units(session_->job()));
+    words_ = context.words;
     press_ = context.gesture.presses();
     shortcuts(context);
     begin_root(context);
@@ -139,9 +142,11 @@ float App::draw_pane(Context& context, const Pane& pane, Screen& screen) {
     const float top = ImGui::GetCursorPosY();
     {
         std::vector<HeaderAction> actions;
-        if (pane.with_actions && parts_.find && session_) actions.push_back({"app.find", "Find", Shape::search, true});
-        if (pane.with_actions && parts_.undo && session_) actions.push_back({"app.undo", "Undo", Shape::undo, true});
-        const std::string title = screen.title(context);
+        if (pane.with_actions && parts_.find && session_)
+            actions.push_back({"app.find", Message("Find"), Shape::search, true});
+        if (pane.with_actions && parts_.undo && session_)
+            actions.push_back({"app.undo", Message("Undo"), Shape::undo, true});
+        const Message title = screen.title(context);
         const float room = width_left() - 2 * context.px(measure::margin);
         const float header = page_header_height(context, title, !pane.back_to.empty(), actions.size(), room);
         Band band(context, (pane.header + ".band").c_str(), 0, header + 2 * context.px(header_top), context.theme.page,
@@ -220,21 +225,28 @@ float App::notices_height(Context& context, float width) {
     const float side = context.px(12), sign = context.px(32), key = context.px(measure::touch);
     const float inner = width - 2 * context.px(measure::margin), gap = context.px(measure::gap);
     float height = 2 * context.px(6);
-    for (const Message& message : messages_) {
+    for (const Notice& message : messages_) {
         const float room = std::max(1.0F, inner - 2 * side - (message.tone == Tone::plain ? 0 : sign) - key);
-        const Lines lines = broken_into_lines(context, TextSize::body, message.sentence, room);
+        const Lines lines = broken_into_lines(context, TextSize::body, context.words.text(message.sentence), room);
         height += std::max(context.px(56), lines.height + context.px(20)) + gap;
     }
     for (const Kept& kept : kept_) {
         const bool acts = kept.action != KeptAction::none;
-        const float act = acts ? context.px(28) + text_width(context, TextSize::strong, action_word(kept.action)) : 0;
+        const std::string word = context.words.text(action_word(kept.action));
+        const float act = acts ? context.px(28) + text_width(context, TextSize::strong, word) : 0;
         const float room = std::max(1.0F, inner - 2 * side - sign - act - key);
-        const Lines heads = broken_into_lines(context, TextSize::strong, "Kept " + kept.time, room);
-        const Lines lines = broken_into_lines(context, TextSize::body, kept.what, room, 2);
+        const Lines heads = broken_into_lines(context, TextSize::strong, context.words.text(kept_at(kept.time)), room);
+        const Lines lines = broken_into_lines(context, TextSize::body, context.words.text(kept.what), room, 2);
         const float words = heads.height + (kept.what.empty() ? 0 : lines.height);
         height += std::max(context.px(56), words + context.px(14)) + gap;
     }
     return height - gap;
+}
+
+// What the scrolling pages of the place in hand begin with.
+std::string App::page_name() const {
+    std::string name = "page.";
+    return name.append(place_key(place_)) + ".";
 }
 
 void App::draw_portrait(Context& context) {
@@ -243,8 +255,8 @@ void App::draw_portrait(Context& context) {
     const float bar = has_places ? place_bar_height(context, window.x) : 0;
     const float page = window.y - bar - notices_height(context, window.x);
     Stack& screens = stack();
-    const std::string back_to = screens.size() > 1 ? screens[screens.size() - 2].screen->title(context) : std::string();
-    const std::string name = std::string("page.") + place_name(place_) + "." + std::to_string(screens.size());
+    const Message back_to = screens.size() > 1 ? screens[screens.size() - 2].screen->title(context) : Message();
+    const std::string name = page_name() + std::to_string(screens.size());
     draw_in_front(context, {"header", name, back_to, true, page}, screens.back());
     draw_notices(context);
     if (!has_places) return;
@@ -260,9 +272,10 @@ void App::draw_side(Context& context) {
     const int place = place_list(context, place_);
     if (place >= 0) context.requests.show(static_cast<PlaceId>(place));
     space(context, 12);
-    if (parts_.find && session_ && button(context, "app.find", "Find", {.shape = Shape::search}))
+    if (parts_.find && session_ && button(context, "app.find", Message("Find"), {.shape = Shape::search}))
         context.requests.open(parts_.find());
-    if (parts_.undo && session_ && button(context, "app.undo", "Undo", {.shape = Shape::undo})) context.requests.undo();
+    if (parts_.undo && session_ && button(context, "app.undo", Message("Undo"), {.shape = Shape::undo}))
+        context.requests.undo();
     ImGui::PopStyleVar();
 }
 
@@ -283,14 +296,14 @@ void App::draw_wide(Context& context) {
     }
     Stack& screens = stack();
     const std::size_t count = screens.size();
-    const std::string place = std::string("page.") + place_name(place_) + ".";
+    const std::string place = page_name();
     const auto pane = [&](std::size_t index, float pane_width) {
         ImGui::SetCursorPos(ImVec2(x, top));
         Band band(context, ("pane." + std::to_string(index)).c_str(), pane_width, height - top, context.theme.page, 0,
                   0);
         edge_line(context, x + pane_width - 1, height);
         const bool in_hand = index + 1 == count;
-        const std::string back_to = in_hand && index > 0 ? screens[index - 1].screen->title(context) : std::string();
+        const Message back_to = in_hand && index > 0 ? screens[index - 1].screen->title(context) : Message();
         const std::string page = place + std::to_string(index + 1);
         if (in_hand)
             draw_in_front(context, {"header", page, back_to, false, height - top}, screens[index]);
@@ -306,7 +319,7 @@ void App::draw_wide(Context& context) {
         Band band(context, "pane.beside", beside_width, window.y, context.theme.page, 0, 0);
         draw_strip(context);
         const float left = window.y - ImGui::GetCursorPosY();
-        draw_pane(context, {"beside", "page.beside", std::string(), false, left}, *parts_.beside);
+        draw_pane(context, {"beside", "page.beside", Message(), false, left}, *parts_.beside);
     }
     ImGui::SetCursorPos(ImVec2(has_places ? context.px(side_units) : 0, height));
     if (height < window.y) {
@@ -318,38 +331,38 @@ void App::draw_wide(Context& context) {
 void App::make(std::vector<Change>& changes) {
     for (Change& change : changes) {
         if (!session_) {
-            say(Tone::stop, "No job is open, so nothing was kept: open a job or make a new one first.");
+            say(Tone::stop, Message("No job is open, so nothing was saved: open a job or create one first."));
             return;
         }
         const Result<void> made = change.make(*session_);
         if (made.ok()) {
             kept_.assign(1, Kept{host_.time_of_day(), change.what, parts_.undo ? KeptAction::undo : KeptAction::none});
         } else if (change.refused_in_place) {
-            refused_ = in_english(made.refusal());
+            refused_ = made.refusal().message;
             refused_at_press_ = press_;
         } else {
-            say(Tone::stop, in_english(made.refusal()));
+            say(Tone::stop, made.refusal().message);
         }
     }
 }
 
-void App::take_back(const std::function<Result<std::string>(Session&)>& how, KeptAction next) {
+void App::take_back(const std::function<Result<Message>(Session&)>& how, KeptAction next) {
     if (!session_ || !how) return;
-    Result<std::string> taken = how(*session_);
+    Result<Message> taken = how(*session_);
     if (taken.ok())
         kept_.assign(1, Kept{host_.time_of_day(), taken.value(), next});
     else
-        say(Tone::note, in_english(taken.refusal()));
+        say(Tone::note, taken.refusal().message);
 }
 
 // Errors belong to the page they came up on; those of this very turn are what the next page is about.
 void App::leave_page() {
-    const auto is_over = [&](const Message& message) {
+    const auto is_over = [&](const Notice& message) {
         return message.turn != turn_ && (message.tone == Tone::stop || message.tone == Tone::warning);
     };
     messages_.erase(std::remove_if(messages_.begin(), messages_.end(), is_over), messages_.end());
     if (!refused_.empty() && refused_at_press_ == press_) say(Tone::stop, refused_);
-    refused_.clear();
+    refused_ = {};
 }
 
 void App::settle(Requests& requests) {
@@ -391,7 +404,7 @@ void App::files_dropped(const std::vector<std::string>& paths) {
 }
 
 std::string App::window_title() {
-    return parts_.window_title ? parts_.window_title() : std::string("Tapwright");
+    return parts_.window_title ? words_.text(parts_.window_title()) : std::string("Tapwright");
 }
 
 }  // namespace tapwright::ui

@@ -16,8 +16,8 @@
 #include <vector>
 
 #include "core/base/result.h"
-#include "ui/widgets/bars.h"
 #include "ui/frame/toolkit.h"
+#include "ui/widgets/bars.h"
 
 namespace tapwright::ui {
 
@@ -36,10 +36,10 @@ struct AppParts {
     // A fresh page for finding things.
     std::function<std::unique_ptr<Screen>()> find;
     // Takes the last change back, and makes again what was taken back last. Returns: what that was, in words.
-    std::function<Result<std::string>(Session&)> undo, redo;
+    std::function<Result<Message>(Session&)> undo, redo;
     std::function<void(FilePurpose, const std::string&)> file_chosen;
     std::function<void(const std::vector<std::string>&)> files_dropped;
-    std::function<std::string()> window_title;
+    std::function<Message()> window_title;
     // Called after each frame, when everything it asked for is settled. Returns: whether work goes on that needs
     // another frame soon, without any input.
     std::function<bool()> after_frame;
@@ -59,7 +59,7 @@ public:
     std::size_t depth() const;  // screens on the stack of the place in hand
     // Shows a sentence over the page. At most one error and one note stand there, the latest of each; an error goes
     // with the page it came up on.
-    void say(Tone tone, std::string sentence);
+    void say(Tone tone, Message sentence);
 
     void draw(Context& context) override;
     void settle(Requests& requests) override;
@@ -68,13 +68,14 @@ public:
     std::string window_title() override;
 
 private:
-    struct Message {
+    struct Notice {
         Tone tone;
-        std::string sentence;
+        Message sentence;
         int turn;  // of settle() in which it was said
     };
     struct Kept {
-        std::string time, what;
+        std::string time;
+        Message what;
         KeptAction action = KeptAction::undo;
     };
     struct Shown {
@@ -88,9 +89,9 @@ private:
     void draw_portrait(Context& context);
     void draw_wide(Context& context);
     struct Pane {
-        std::string header;   // what its header's marks begin with
-        std::string page;     // the scrolling page's name: what it remembers belongs to this
-        std::string back_to;  // title of the screen before, or empty
+        std::string header;  // what its header's marks begin with
+        std::string page;    // the scrolling page's name: what it remembers belongs to this
+        Message back_to;     // title of the screen before, or empty
         bool with_actions = false;
         float height = 0;  // pixels
         bool with_foot = true;
@@ -103,24 +104,26 @@ private:
     void draw_notices(Context& context);
     float notices_height(Context& context, float width);
     void draw_side(Context& context);
+    std::string page_name() const;
     void make(std::vector<Change>& changes);
-    void take_back(const std::function<Result<std::string>(Session&)>& how, KeptAction next);
+    void take_back(const std::function<Result<Message>(Session&)>& how, KeptAction next);
     void leave_page();
 
     Host& host_;
     AppParts parts_;
     Session* session_ = nullptr;
+    Words words_;  // of the frame before, for what is said beside the window
     PlaceId place_ = PlaceId::rooms;
     std::array<Stack, place_count> stacks_;
     Stack opening_;
-    std::vector<Message> messages_;
+    std::vector<Notice> messages_;
     std::vector<Kept> kept_;          // none or one
     std::weak_ptr<Screen> in_front_;  // in the frame before
     int turn_ = 0;                    // of settle()
     int press_ = 0;                   // the pointer's last press
     // A refusal that stands beside its field, and the press it came with: where that leaves the page it is said after
     // all.
-    std::string refused_;
+    Message refused_;
     int refused_at_press_ = -1;
 };
 

@@ -46,7 +46,7 @@ void draw_key(Context& context, const LevelMapData& data) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
     float x = 0, y = 0;
     for (std::size_t step = 0; step < data.key.size(); ++step) {
-        const std::string& words = data.key[step];
+        const std::string words = context.words.text(data.key[step]);
         if (words.empty()) continue;
         const float words_width = text_width(context, TextSize::body, words);
         if (x > 0 && x + sign + gap + words_width > width) x = 0, y += height + gap;
@@ -70,7 +70,7 @@ void level_map_drawing(Context& context, std::string_view name, const LevelMapDa
                      std::max(1.0F, std::floor(data.width * scale))};
     ImGui::Dummy(ImVec2(room, floor.height));
     draw_floor(context, ImGui::GetWindowDrawList(), data, floor);
-    mark_area(context, name, floor, data.words);
+    mark_area(context, name, floor, context.words.text(data.words));
     draw_key(context, data);
 }
 

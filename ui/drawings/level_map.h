@@ -17,9 +17,9 @@ struct LevelMapData {
     float length = 1, width = 1;  // of the floor, in any unit
     std::size_t columns = 0, rows = 0;
     std::span<const std::uint8_t> cells;      // row by row, columns * rows of them: 0 the loudest; outlives the call
-    std::span<const std::string> key;         // what each step means; empty: it does not occur. Outlives the call
+    std::span<const Message> key;             // what each step means; empty: it does not occur. Outlives the call
     std::vector<std::array<float, 2>> spots;  // loudspeakers, in the floor's unit
-    std::string words;                        // what it shows, for who cannot see it
+    Message words;                            // what it shows, for who cannot see it
 };
 
 // Draws it over the width left, at most `most_units` high, with its key below. Marks NAME.

@@ -5,9 +5,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "ui/widgets/buttons.h"
 #include "ui/frame/shapes.h"
 #include "ui/frame/text.h"
+#include "ui/widgets/buttons.h"
 #include "ui/widgets/touchable.h"
 
 namespace tapwright::ui {
@@ -120,12 +120,13 @@ void draw_words(Context& context, ImDrawList* list, const Paper& paper, const Li
     const Theme& theme = context.theme;
     const float right = paper.window.x + paper.window.width - context.px(12), gap = context.px(10);
     const float strong = line_height(context, TextSize::strong), body = line_height(context, TextSize::body);
-    const float level = point.level.empty() ? 0 : text_width(context, TextSize::strong, point.level);
+    const std::string level_words = context.words.text(point.level);
+    const float level = level_words.empty() ? 0 : text_width(context, TextSize::strong, level_words);
     const float sign = point.tone == Tone::plain ? 0 : context.px(18) + context.px(6);
     float edge = right;
     if (right - x > level + sign + context.px(60)) {
         if (level > 0)
-            write_line(context, list, TextSize::strong, theme.text, point.level,
+            write_line(context, list, TextSize::strong, theme.text, level_words,
                        {right - level, y - strong / 2, level, strong});
         if (sign > 0)
             draw_shape(list, tone_shape(point.tone), ImVec2(right - level - sign / 2 - context.px(3), y),
@@ -136,9 +137,10 @@ void draw_words(Context& context, ImDrawList* list, const Paper& paper, const Li
     if (room < context.px(24)) return;
     const bool two_lines = !point.detail.empty() && paper.row >= strong + body + context.px(2);
     const float top = std::floor(y - (two_lines ? strong + body : strong) / 2);
-    write_line(context, list, TextSize::strong, theme.text, point.label, {x, top, room, strong});
+    write_line(context, list, TextSize::strong, theme.text, context.words.text(point.label), {x, top, room, strong});
     if (two_lines)
-        write_line(context, list, TextSize::body, theme.quiet_text, point.detail, {x, top + strong, room, body});
+        write_line(context, list, TextSize::body, theme.quiet_text, context.words.text(point.detail),
+                   {x, top + strong, room, body});
 }
 
 void draw_source(Context& context, ImDrawList* list, const Paper& paper, const LineDrawingData& data, float words_x,
@@ -153,10 +155,11 @@ void draw_source(Context& context, ImDrawList* list, const Paper& paper, const L
     const float top = std::floor(y - (two_lines ? strong + body : strong) / 2);
     // In one line the figures come first: what is cut off is the name, which the page says as well.
     const bool figures_first = !two_lines && !data.source_detail.empty();
-    const std::string head = figures_first ? data.source_detail + ", " + data.source : data.source;
-    write_line(context, list, TextSize::strong, context.theme.text, head, {words_x, top, room, strong});
+    const Message head = figures_first ? read_out({data.source_detail, data.source}) : data.source;
+    write_line(context, list, TextSize::strong, context.theme.text, context.words.text(head),
+               {words_x, top, room, strong});
     if (two_lines)
-        write_line(context, list, TextSize::body, context.theme.text, data.source_detail,
+        write_line(context, list, TextSize::body, context.theme.text, context.words.text(data.source_detail),
                    {words_x, top + strong, room, body});
 }
 
@@ -212,7 +215,7 @@ void draw_points(Context& context, ImDrawList* list, std::string_view name, cons
                      intersection({paper.window.x, at.y - paper.row / 2, paper.window.width, paper.row}, paper.window),
                      true,
                      paper.row >= context.px(measure::touch),
-                     point.label});
+                     context.words.text(point.label)});
     }
 }
 
@@ -238,11 +241,11 @@ void draw_keys(Context& context, std::string_view name, LineView& view, Area win
     const std::string id(name);
     float factor = 1;
     ImGui::SetCursorScreenPos(ImVec2(x, y));
-    if (icon_button(context, id + ".fit", Shape::fit, "Show everything")) view.fit_next = true;
+    if (icon_button(context, id + ".fit", Shape::fit, Message("Show everything"))) view.fit_next = true;
     ImGui::SetCursorScreenPos(ImVec2(x += key + gap, y));
-    if (icon_button(context, id + ".out", Shape::minus, "Smaller")) factor = 0.7F;
+    if (icon_button(context, id + ".out", Shape::minus, Message("Smaller"))) factor = 0.7F;
     ImGui::SetCursorScreenPos(ImVec2(x += key + gap, y));
-    if (icon_button(context, id + ".in", Shape::plus, "Larger")) factor = 1 / 0.7F;
+    if (icon_button(context, id + ".in", Shape::plus, Message("Larger"))) factor = 1 / 0.7F;
     if (factor == 1 && !view.fit_next) return;
     if (factor != 1) zoom_around(view, window, factor, window.y + window.height / 2);
     context.requests.another_frame();
@@ -272,7 +275,8 @@ LineTouch line_drawing(Context& context, std::string_view name, const LineDrawin
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const Area window{at.x, at.y, width_left(), std::max(1.0F, height - context.px(keys_units))};
     ImGui::BeginGroup();
-    const Touch paper_touch = touchable(context, name, ImVec2(window.width, window.height), data.source);
+    const Touch paper_touch =
+        touchable(context, name, ImVec2(window.width, window.height), context.words.text(data.source));
     const CanvasMove move = context.gesture.canvas(paper_touch.tapped);
     view.top -= move.pan_y;
     view.left -= move.pan_x;

@@ -10,8 +10,8 @@
 #include <string_view>
 #include <vector>
 
-#include "ui/frame/context.h"
 #include "ui/drawings/line_layout.h"
+#include "ui/frame/context.h"
 
 namespace tapwright::ui {
 
@@ -20,17 +20,17 @@ struct LinePoint {
     std::string id;  // its mark is NAME.point.ID
     int feed = -1;   // index in the data of what feeds it, -1 the source
     Kind kind = Kind::loudspeaker;
-    std::string label;   // "L-104"
-    std::string detail;  // "5 W, Dining room"
-    std::string level;   // "-0.8 dB", at the right
-    double watts = 0;    // carried by the run that feeds it
+    Message label;     // "L-104"
+    Message detail;    // "5 W, Dining room"
+    Message level;     // "-0.8 dB", at the right
+    double watts = 0;  // carried by the run that feeds it
     Tone tone = Tone::plain;
     bool dashed = false;  // a trial, or not traced for certain
 };
 
 struct LineDrawingData {
-    std::string source;         // "Amplifier 1, zone 2"
-    std::string source_detail;  // below it: "138 Ω, 92 Ω expected"
+    Message source;         // "Amplifier 1, zone 2"
+    Message source_detail;  // below it: "138 Ω, 92 Ω expected"
     std::vector<LinePoint> points;
     int selected = -1;
     int revision = 0;  // changes when the points do: the layout is made anew

@@ -18,18 +18,19 @@ Colour colour_of(const Context& context, const LoadBlock& block, std::size_t ind
     return index % 2 == 0 ? theme.block : theme.block_other;
 }
 
-bool label_fits(Context& context, const LoadBlock& block, const LoadStripLayout::Span& span,
+bool label_fits(Context& context, const std::string& label, const LoadStripLayout::Span& span,
                 const LoadStripLayout& layout) {
-    const float words = text_width(context, TextSize::caption, block.label) + 2 * context.px(4);
-    return !block.label.empty() && words <= span.width() && !layout.marks_cross(span, words);
+    const float words = text_width(context, TextSize::caption, label) + 2 * context.px(4);
+    return !label.empty() && words <= span.width() && !layout.marks_cross(span, words);
 }
 
 // What a reading shows and nobody recorded is never left without its word.
-std::string_view untold(Context& context, const LoadStripData& data, const LoadStripLayout& layout) {
-    for (std::size_t i = 0; i < data.blocks.size(); ++i)
-        if (data.blocks[i].kind == LoadBlock::Kind::unrecorded &&
-            !label_fits(context, data.blocks[i], layout.blocks[i], layout))
-            return data.blocks[i].label;
+std::string untold(Context& context, const LoadStripData& data, const LoadStripLayout& layout) {
+    for (std::size_t i = 0; i < data.blocks.size(); ++i) {
+        if (data.blocks[i].kind != LoadBlock::Kind::unrecorded) continue;
+        std::string label = context.words.text(data.blocks[i].label);
+        if (!label_fits(context, label, layout.blocks[i], layout)) return label;
+    }
     return {};
 }
 
@@ -42,8 +43,8 @@ void draw_untold(Context& context, ImDrawList* list, std::string_view words, Are
                {line.x + sign + gap, line.y, std::max(1.0F, line.width - sign - gap), line.height});
 }
 
-void draw_block(Context& context, ImDrawList* list, const LoadBlock& block, std::size_t index, Area a,
-                const LoadStripLayout& layout) {
+void draw_block(Context& context, ImDrawList* list, const LoadBlock& block, const std::string& label, std::size_t index,
+                Area a, const LoadStripLayout& layout) {
     const Theme& theme = context.theme;
     const ImVec2 least(a.x, a.y), greatest(a.x + a.width, a.y + a.height);
     const Colour colour = colour_of(context, block, index);
@@ -72,16 +73,16 @@ void draw_block(Context& context, ImDrawList* list, const LoadBlock& block, std:
     if (block.selected && block.kind != LoadBlock::Kind::recorded)
         list->AddRect(least, greatest, ink(theme.accent), 0, 0, context.px(3));
     if (block.selected) words = block.kind == LoadBlock::Kind::recorded ? theme.on_accent : theme.text;
-    const float label = text_width(context, TextSize::caption, block.label), side = context.px(4);
-    if (label + 2 * side > a.width || !label_fits(context, block, layout.blocks[index], layout)) return;
+    const float wide = text_width(context, TextSize::caption, label), side = context.px(4);
+    if (wide + 2 * side > a.width || !label_fits(context, label, layout.blocks[index], layout)) return;
     if (block.kind == LoadBlock::Kind::unrecorded) {  // words need a quiet ground
-        const float x = std::floor(a.x + (a.width - label) / 2), height = line_height(context, TextSize::caption);
+        const float x = std::floor(a.x + (a.width - wide) / 2), height = line_height(context, TextSize::caption);
         const float y = std::floor(a.y + (a.height - height) / 2);
-        list->AddRectFilled(ImVec2(x - side, y), ImVec2(x + label + side, y + height), ink(theme.warning.fill),
+        list->AddRectFilled(ImVec2(x - side, y), ImVec2(x + wide + side, y + height), ink(theme.warning.fill),
                             context.px(4));
         words = theme.warning.text;
     }
-    write_line(context, list, TextSize::caption, words, block.label, {a.x + side, a.y, a.width - 2 * side, a.height},
+    write_line(context, list, TextSize::caption, words, label, {a.x + side, a.y, a.width - 2 * side, a.height},
                Align::centre);
 }
 
@@ -140,7 +141,7 @@ void draw_amplifier(Context& context, ImDrawList* list, const LoadStripData& dat
     const Colour colour = data.amplifier_tone == Tone::plain ? theme.quiet_text : theme.tone(data.amplifier_tone).solid;
     draw_shape(list, tone_shape(data.amplifier_tone), ImVec2(area.x + sign / 2, y + line / 2), sign, colour,
                theme.card);
-    write_line(context, list, TextSize::body, colour, data.amplifier,
+    write_line(context, list, TextSize::body, colour, context.words.text(data.amplifier),
                {area.x + sign + gap, y, std::max(1.0F, area.width - sign - gap), line});
 }
 
@@ -149,17 +150,18 @@ float draw_head(Context& context, ImDrawList* list, std::string_view name, const
                 float width, bool only_measure) {
     const Theme& theme = context.theme;
     const float sign = data.tone == Tone::plain ? 0 : context.px(22), gap = context.px(8);
-    const float number = text_width(context, TextSize::big, data.headroom);
-    const float word = text_width(context, TextSize::strong, data.headroom_word);
+    const std::string headroom = context.words.text(data.headroom), heading = context.words.text(data.title);
+    const std::string headroom_word = context.words.text(data.headroom_word);
+    const float number = text_width(context, TextSize::big, headroom);
+    const float word = text_width(context, TextSize::strong, headroom_word);
     const float right = number + gap + word + (sign > 0 ? sign + gap : 0);
     const float big = line_height(context, TextSize::big), line = line_height(context, TextSize::strong);
-    const float title = text_width(context, TextSize::strong, data.title);
+    const float title = text_width(context, TextSize::strong, heading);
     const bool one_line = title + gap * 2 + right <= width;
     const float height = one_line ? big : line + big;
     if (only_measure) return height;
     const float title_room = one_line ? width - right - gap * 2 : width;
-    write_line(context, list, TextSize::strong, theme.text, data.title,
-               {at.x, at.y, title_room, one_line ? big : line});
+    write_line(context, list, TextSize::strong, theme.text, heading, {at.x, at.y, title_room, one_line ? big : line});
     float x = one_line ? at.x + width - right : at.x;
     const float y = one_line ? at.y : at.y + line;
     const bool calm = data.tone == Tone::plain || data.tone == Tone::good;
@@ -170,12 +172,12 @@ float draw_head(Context& context, ImDrawList* list, std::string_view name, const
         x += sign + gap;
     }
     const float number_room = std::max(1.0F, std::min(number, at.x + width - x));
-    write_line(context, list, TextSize::big, colour, data.headroom, {x, y, number_room, big});
+    write_line(context, list, TextSize::big, colour, headroom, {x, y, number_room, big});
     const float word_x = x + number + gap, word_room = std::max(1.0F, at.x + width - word_x);
-    write_line(context, list, TextSize::strong, colour, data.headroom_word,
+    write_line(context, list, TextSize::strong, colour, headroom_word,
                {word_x, y + std::floor((big - line) * 0.8F), std::min(word, word_room), line});
     mark_area(context, std::string(name) + ".headroom", {at.x, at.y, width, height},
-              data.headroom + " " + data.headroom_word);
+              context.words.text(in_a_row({data.headroom, data.headroom_word})));
     return height;
 }
 
@@ -218,16 +220,16 @@ LoadStripTouch load_strip(Context& context, std::string_view name, const LoadStr
     const bool amplifier_words = !data.compact || !amplifier_calm;
     const float words_below = amplifier_words ? context.px(8) + line : 0;
     const float amplifier = data.amplifier.empty() ? 0 : context.px(amplifier_units) + context.px(4) + words_below;
-    const Lines load = broken_into_lines(context, TextSize::body, data.load, width);
+    const Lines load = broken_into_lines(context, TextSize::body, context.words.text(data.load), width);
     const bool with_load = !data.load.empty() && !data.compact;
     const float load_height = with_load ? load.height + pad : 0;
     const LoadStripLayout layout = lay_out_load_strip(data.blocks, data.limit_w, data.reserve_w, width);
-    const std::string_view unrecorded = untold(context, data, layout);
+    const std::string unrecorded = untold(context, data, layout);
     const float unrecorded_height = unrecorded.empty() ? 0 : line + pad;
     const float height = head + pad * 2 + bar_height + pad * 2 + unrecorded_height + load_height + amplifier;
-    const std::string words =
-        data.title + ", " + data.headroom + " " + data.headroom_word + ", " + data.load + ", " + data.amplifier;
-    const Touch touch = touchable(context, name, ImVec2(width, height), words);
+    const Message words =
+        read_out({data.title, in_a_row({data.headroom, data.headroom_word}), data.load, data.amplifier});
+    const Touch touch = touchable(context, name, ImVec2(width, height), context.words.text(words));
     ImDrawList* list = ImGui::GetWindowDrawList();
     draw_head(context, list, name, data, at, width, false);
     const Area bar{at.x, at.y + head + pad * 2, width, bar_height};
@@ -240,8 +242,9 @@ LoadStripTouch load_strip(Context& context, std::string_view name, const LoadStr
         // Neighbours are told apart by a line of the ground, as long as there is room for one.
         const float seam = span.width() > 4 * gap ? gap : 0;
         const Area area{bar.x + span.left, bar.y, std::max(0.0F, span.width() - seam), bar.height};
-        if (area.width > 0) draw_block(context, list, data.blocks[i], i, area, layout);
-        mark_area(context, std::string(name) + ".block." + data.blocks[i].id, area, data.blocks[i].label);
+        const std::string label = context.words.text(data.blocks[i].label);
+        if (area.width > 0) draw_block(context, list, data.blocks[i], label, i, area, layout);
+        mark_area(context, std::string(name) + ".block." + data.blocks[i].id, area, label);
         if (touch.tapped && finger >= span.left && finger < span.right) result.block = static_cast<int>(i);
     }
     draw_reserve(context, list, layout, bar);

@@ -17,25 +17,25 @@ namespace tapwright::ui {
 
 struct LoadBlock {
     enum class Kind { recorded, planned, unrecorded, trial };
-    std::string id;     // its mark is STRIP.block.ID
-    std::string label;  // shown where it fits; what is not recorded is said below the strip where it does not
+    std::string id;  // its mark is STRIP.block.ID
+    Message label;   // shown where it fits; what is not recorded is said below the strip where it does not
     double watts = 0;
     Kind kind = Kind::recorded;
     bool selected = false;
 };
 
 struct LoadStripData {
-    std::string title;          // for example "Zone 2"
-    std::string headroom;       // the deciding number, for example "57.5 W"
-    std::string headroom_word;  // "left", "into the reserve", "over the limit"
-    std::string load;           // "22.5 of 100 W", wraps below
-    bool compact = false;       // no words below the strips unless the amplifier\'s tone is serious: for a phone
+    Message title;          // for example "Zone 2"
+    Message headroom;       // the deciding number, for example "57.5 W"
+    Message headroom_word;  // "headroom", "into the reserve", "over the limit"
+    Message load;           // "22.5 of 100 W", wraps below
+    bool compact = false;   // no words below the strips unless the amplifier\'s tone is serious: for a phone
     Tone tone = Tone::plain;
     double limit_w = 0;  // 0: unknown
     double reserve_w = 0;
     std::vector<LoadBlock> blocks;
     // The amplifier beneath; no strip when `amplifier` is empty.
-    std::string amplifier;  // for example "Amplifier 1: 167.5 of 180 W"
+    Message amplifier;  // for example "Amplifier 1: 167.5 of 180 W"
     double amplifier_load_w = 0, amplifier_limit_w = 0;
     Tone amplifier_tone = Tone::plain;
 };

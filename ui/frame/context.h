@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "core/base/result.h"
+#include "core/words/words.h"
 #include "ui/frame/fonts.h"
 #include "ui/frame/gesture.h"
 #include "ui/frame/host.h"
@@ -30,15 +31,16 @@ inline constexpr int place_count = 6;
 
 // One change to the job. `make` runs after the frame; its refusal is shown to the person as it stands.
 struct Change {
-    std::string what;  // for the kept bar, for example "Tap of L-104 set to 5 W"
+    Message what;  // for the kept bar, for example "Tap of L-104 set to 5 W"
     std::function<Result<void>(Session&)> make;
     bool refused_in_place = false;  // the sentence of a refusal stands where it was asked for: no notice
 };
 
-// How the person wants the window to look. Scale comes from the display times the chosen text size.
+// How the person wants the window to look and to speak. Scale comes from the display times the chosen text size.
 struct Preferences {
     enum class Appearance { system, day, night } appearance = Appearance::system;
     float text_scale = 1;  // 1, 1.25, 1.5 ... 3
+    const Language* language = &english();
 };
 
 // What screens asked for during a frame, in order. The app takes everything out after the frame.
@@ -47,8 +49,8 @@ public:
     void change(Change change) { changes.push_back(std::move(change)); }
     void undo() { undo_wanted = true; }
     void redo() { redo_wanted = true; }
-    // Shows a sentence in the message area. Errors stay until they are put away or the page is left.
-    void say(Tone tone, std::string sentence) { messages.emplace_back(tone, std::move(sentence)); }
+    // Shows a sentence in the message area. Errors stay until they are dismissed or the page is left.
+    void say(Tone tone, Message sentence) { messages.emplace_back(tone, std::move(sentence)); }
     void open(std::unique_ptr<Screen> screen);  // on top of the place in hand
     void back() { later.emplace_back(nullptr); }
     void show(PlaceId place) { place_wanted = static_cast<int>(place); }
@@ -64,7 +66,7 @@ public:
     }
 
     std::vector<Change> changes;
-    std::vector<std::pair<Tone, std::string>> messages;
+    std::vector<std::pair<Tone, Message>> messages;
     std::vector<std::shared_ptr<Screen>> opened;
     std::vector<std::function<void()>> later;  // an empty function means "back"
     std::vector<Preferences> preferred;
@@ -82,6 +84,7 @@ struct Context {
     Requests& requests;
     const Preferences& preferences;
     std::vector<NativeArea>& native_areas;
+    Words words;                 // the person's language, and lengths as the job writes them
     Session* session = nullptr;  // none before a job is open
     bool wide = false;           // side list and three panes
     int frame = 0;
@@ -96,7 +99,7 @@ struct Context {
 class Screen {
 public:
     virtual ~Screen() = default;
-    virtual std::string title(Context& context) = 0;
+    virtual Message title(Context& context) = 0;
     virtual void draw(Context& context) = 0;
     // What is used most on this page, below it and never scrolled away, within the thumb's reach. Drawn before the
     // page, so that a sheet it opens appears in the same frame.

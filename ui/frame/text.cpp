@@ -141,6 +141,30 @@ void write(Context& context, ImDrawList* list, TextSize size, Colour colour, con
     context.marks.add(TextPiece{written, box, clip_of(list), window->RootWindow->ID, lines.shortened, lines.full});
 }
 
+namespace {
+
+Message folded(std::vector<Message> parts, const Pattern& of_two) {
+    Message all;
+    for (Message& part : parts) {
+        if (part.empty()) continue;
+        if (all.empty())
+            all = std::move(part);
+        else
+            all = Message(of_two, {{"these", std::move(all)}, {"next", std::move(part)}});
+    }
+    return all;
+}
+
+}  // namespace
+
+Message read_out(std::vector<Message> parts) {
+    return folded(std::move(parts), Pattern("series", "{these}, {next}", nullptr));
+}
+
+Message in_a_row(std::vector<Message> parts) {
+    return folded(std::move(parts), Pattern("figure", "{these} {next}", nullptr));
+}
+
 void write_line(Context& context, ImDrawList* list, TextSize size, Colour colour, std::string_view text, Area box,
                 Align align) {
     Lines lines;

@@ -35,6 +35,11 @@ Lines broken_into_lines(Context& context, TextSize size, std::string_view text, 
 void write(Context& context, ImDrawList* list, TextSize size, Colour colour, const Lines& lines, Area box,
            Align align = Align::left);
 
+// What a mark says of several things that belong together: "L-104, 5 W, Dining room". What says nothing is left out.
+Message read_out(std::vector<Message> parts);
+// The same of a figure, its unit and its word: "57.5 W headroom".
+Message in_a_row(std::vector<Message> parts);
+
 // One line, ended by an ellipsis where the box is too narrow.
 void write_line(Context& context, ImDrawList* list, TextSize size, Colour colour, std::string_view text, Area box,
                 Align align = Align::left);

@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "core/words/words.h"
+
 namespace tapwright::ui {
 namespace {
 
@@ -104,20 +106,20 @@ const ToneColours& Theme::tone(Tone which) const {
     return plain;
 }
 
-const char* tone_word(Tone tone) {
+Message tone_word(Tone tone) {
     switch (tone) {
         case Tone::good:
-            return "OK";
+            return Message("OK");
         case Tone::note:
-            return "Note";
+            return Message("Note");
         case Tone::warning:
-            return "Warning";
+            return Message("Warning");
         case Tone::stop:
-            return "Stop";
+            return Message("Stop");
         case Tone::plain:
             break;
     }
-    return "";
+    return {};
 }
 
 float text_units(TextSize size) {
@@ -156,11 +158,11 @@ std::vector<TextPair> text_pairs(const Theme& theme) {
         pairs.push_back({"quiet text" + on, theme.quiet_text, ground});
         pairs.push_back({"accent text" + on, theme.accent_text, ground});
         for (Tone tone : {Tone::plain, Tone::good, Tone::note, Tone::warning, Tone::stop})
-            pairs.push_back({std::string(tone_word(tone)) + " solid" + on, theme.tone(tone).solid, ground});
+            pairs.push_back({in_english(tone_word(tone)) + " solid" + on, theme.tone(tone).solid, ground});
     }
     for (Tone tone : {Tone::plain, Tone::good, Tone::note, Tone::warning, Tone::stop}) {
         const ToneColours& colours = theme.tone(tone);
-        pairs.push_back({std::string(tone_word(tone)) + " text on its fill", colours.text, colours.fill});
+        pairs.push_back({in_english(tone_word(tone)) + " text on its fill", colours.text, colours.fill});
     }
     pairs.push_back({"text on accent", theme.on_accent, theme.accent});
     pairs.push_back({"text on pressed accent", theme.on_accent, mixed(theme.accent, theme.text, 0.15)});

@@ -11,6 +11,8 @@
 #include <string>
 #include <vector>
 
+#include "core/base/message.h"
+
 namespace tapwright::ui {
 
 // An sRGB colour, 8 bits a channel, alpha last.
@@ -52,7 +54,7 @@ Theme day_theme();
 Theme night_theme();
 
 // The word that goes with a tone where the caller has no better one: "", "OK", "Note", "Warning", "Stop".
-const char* tone_word(Tone tone);
+Message tone_word(Tone tone);
 
 // Text sizes in units, as CSS pixels (the em square, not ImGui's ascent-to-descent).
 enum class TextSize { caption, body, strong, title, big, huge };

@@ -41,7 +41,7 @@ void Toolkit::take_up_preferences() {
     scale_ = scale;
     set_style();
     context_ = std::make_unique<Context>(Context{theme_, scale_, fonts_, gesture_, marks_, host_, requests_,
-                                                 preferences, native_areas_, nullptr, false, 0});
+                                                 preferences, native_areas_, Words(), nullptr, false, 0});
 }
 
 // What Dear ImGui draws itself: windows, the text being typed, scrollbars. The rest is drawn by our widgets.
@@ -95,6 +95,7 @@ void Toolkit::begin(double seconds, float width, float height) {
     gesture_.begin_frame(seconds, scale_);
     marks_.begin_frame();
     native_areas_.clear();
+    context_->words = Words(*preferences.language);
     context_->wide = width >= measure::wide_from * scale_;
     context_->frame += 1;
 }

@@ -4,8 +4,9 @@
 #include <array>
 #include <cmath>
 
-#include "ui/widgets/buttons.h"
+#include "core/words/words.h"
 #include "ui/frame/text.h"
+#include "ui/widgets/buttons.h"
 #include "ui/widgets/touchable.h"
 
 namespace tapwright::ui {
@@ -13,7 +14,8 @@ namespace {
 
 constexpr std::array<PlaceId, place_count> places = {PlaceId::survey,   PlaceId::rooms, PlaceId::lines,
                                                      PlaceId::readings, PlaceId::snags, PlaceId::handover};
-constexpr std::array<const char*, place_count> names = {"Survey", "Rooms", "Lines", "Readings", "Snags", "Handover"};
+constexpr std::array<Pattern, place_count> names = {Pattern("Survey"),   Pattern("Rooms"), Pattern("Lines"),
+                                                    Pattern("Readings"), Pattern("Snags"), Pattern("Handover")};
 constexpr std::array<const char*, place_count> marks = {"place.survey",   "place.rooms", "place.lines",
                                                         "place.readings", "place.snags", "place.handover"};
 constexpr std::array<Shape, place_count> shapes = {Shape::survey,   Shape::rooms, Shape::lines,
@@ -32,8 +34,9 @@ PlaceColours colours_of(const Context& context, bool chosen) {
 std::vector<float> bar_widths(Context& context, float width) {
     std::vector<float> widths;
     float sum = 0;
-    for (const char* name : names) {
-        widths.push_back(std::max(context.px(measure::touch), text_width(context, TextSize::caption, name) + 2));
+    for (const Pattern& name : names) {
+        const float words = text_width(context, TextSize::caption, context.words.text(Message(name)));
+        widths.push_back(std::max(context.px(measure::touch), words + 2));
         sum += widths.back();
     }
     if (sum > width) return {};
@@ -41,9 +44,15 @@ std::vector<float> bar_widths(Context& context, float width) {
     return widths;
 }
 
+// What its mark says: whether the page in hand is there.
+std::string place_text(const Context& context, std::size_t index, bool chosen) {
+    const Message name(names[index]);
+    return context.words.text(chosen ? Message("{place}, here", {{"place", name}}) : name);
+}
+
 bool draw_place(Context& context, std::size_t index, bool chosen, float width, float height) {
-    const Touch touch = touchable(context, marks[index], ImVec2(width, height),
-                                  chosen ? std::string(names[index]) + ", here" : names[index]);
+    const Touch touch = touchable(context, marks[index], ImVec2(width, height), place_text(context, index, chosen));
+    const std::string name = context.words.text(Message(names[index]));
     ImDrawList* list = ImGui::GetWindowDrawList();
     const Area& a = touch.area;
     const PlaceColours colours = colours_of(context, chosen);
@@ -55,7 +64,7 @@ bool draw_place(Context& context, std::size_t index, bool chosen, float width, f
               touch.held ? mixed(colours.fill, context.theme.text, 0.12) : colours.fill, colours.fill, 15, 0);
     }
     draw_shape(list, shapes[index], ImVec2(a.x + a.width / 2, top + pill / 2), sign, colours.words, colours.fill);
-    write_line(context, list, TextSize::caption, chosen ? context.theme.text : colours.words, names[index],
+    write_line(context, list, TextSize::caption, chosen ? context.theme.text : colours.words, name,
                {a.x, top + pill, a.width, word}, Align::centre);
     focus_ring(context, touch, measure::corner);
     return touch.tapped;
@@ -84,26 +93,27 @@ HeaderPlan plan_header(Context& context, std::string_view title, bool leads_back
 
 }  // namespace
 
-float page_header_height(Context& context, std::string_view title, bool leads_back, std::size_t actions, float width) {
-    return plan_header(context, title, leads_back, actions, width).height;
+float page_header_height(Context& context, const Message& title, bool leads_back, std::size_t actions, float width) {
+    return plan_header(context, context.words.text(title), leads_back, actions, width).height;
 }
 
-HeaderTouch page_header(Context& context, std::string_view name, std::string_view title, std::string_view back_to,
+HeaderTouch page_header(Context& context, std::string_view name, const Message& title, const Message& back_to,
                         std::span<const HeaderAction> actions) {
     HeaderTouch touch;
     const float width = width_left(), key = context.px(measure::touch), gap = context.px(header_gap);
-    const HeaderPlan plan = plan_header(context, title, !back_to.empty(), actions.size(), width);
+    const std::string words = context.words.text(title);
+    const HeaderPlan plan = plan_header(context, words, !back_to.empty(), actions.size(), width);
     const float left = plan.left, room = plan.room, height = plan.height;
     const ImVec2 at = ImGui::GetCursorScreenPos();
     ImGui::BeginGroup();
     write(context, ImGui::GetWindowDrawList(), TextSize::title, context.theme.text, plan.title,
           {at.x + left, at.y, room, height});
-    mark_area(context, std::string(name) + ".title", {at.x + left, at.y, room, height}, title);
+    mark_area(context, std::string(name) + ".title", {at.x + left, at.y, room, height}, words);
     const float key_y = at.y + std::floor((height - key) / 2);
     if (!back_to.empty()) {
         ImGui::SetCursorScreenPos(ImVec2(at.x, key_y));
-        touch.back =
-            icon_button(context, std::string(name) + ".back", Shape::arrow_left, "Back to " + std::string(back_to));
+        touch.back = icon_button(context, std::string(name) + ".back", Shape::arrow_left,
+                                 Message("Back to {page}", {{"page", back_to}}));
     }
     for (std::size_t i = 0; i < actions.size(); ++i) {
         const float x = at.x + width - static_cast<float>(actions.size() - i) * (key + gap) + gap;
@@ -117,8 +127,12 @@ HeaderTouch page_header(Context& context, std::string_view name, std::string_vie
     return touch;
 }
 
-const char* place_name(PlaceId place) {
+Message place_name(PlaceId place) {
     return names[static_cast<std::size_t>(place)];
+}
+
+std::string_view place_key(PlaceId place) {
+    return std::string_view(marks[static_cast<std::size_t>(place)]).substr(std::string_view("place.").size());
 }
 
 Shape place_shape(PlaceId place) {
@@ -155,8 +169,9 @@ int place_list(Context& context, PlaceId current) {
     int tapped = -1;
     for (std::size_t i = 0; i < places.size(); ++i) {
         const bool chosen = places[i] == current;
-        const Touch touch = touchable(context, marks[i], ImVec2(width_left(), context.px(52)),
-                                      chosen ? std::string(names[i]) + ", here" : names[i]);
+        const Touch touch =
+            touchable(context, marks[i], ImVec2(width_left(), context.px(52)), place_text(context, i, chosen));
+        const std::string name = context.words.text(Message(names[i]));
         ImDrawList* list = ImGui::GetWindowDrawList();
         const Area& a = touch.area;
         const PlaceColours colours = colours_of(context, chosen);
@@ -167,7 +182,7 @@ int place_list(Context& context, PlaceId current) {
         draw_shape(list, shapes[i], ImVec2(a.x + side + sign / 2, a.y + a.height / 2), sign, colours.words,
                    colours.fill);
         write_line(context, list, chosen ? TextSize::strong : TextSize::body,
-                   chosen ? context.theme.text : colours.words, names[i],
+                   chosen ? context.theme.text : colours.words, name,
                    {a.x + side + sign + gap, a.y, std::max(1.0F, a.width - 2 * side - sign - gap), a.height});
         focus_ring(context, touch, measure::corner);
         if (touch.tapped) tapped = static_cast<int>(i);
@@ -175,21 +190,26 @@ int place_list(Context& context, PlaceId current) {
     return tapped;
 }
 
-const char* action_word(KeptAction action) {
-    return action == KeptAction::undo ? "Undo" : action == KeptAction::redo ? "Redo" : "";
+Message action_word(KeptAction action) {
+    if (action == KeptAction::undo) return Message("Undo");
+    return action == KeptAction::redo ? Message("Redo") : Message();
 }
 
-KeptEvent kept_bar(Context& context, std::string_view time, std::string_view what, KeptAction action) {
-    const std::string_view act = action_word(action);
+Message kept_at(std::string_view time) {
+    return Message("Saved {time}", {{"time", code(time)}});
+}
+
+KeptEvent kept_bar(Context& context, std::string_view time, const Message& what, KeptAction action) {
+    const std::string act = context.words.text(action_word(action));
     const ToneColours& colours = context.theme.good;
     const float side = context.px(12), key = context.px(measure::touch), sign = context.px(22), gap = context.px(10);
     const float width = width_left();
     const float acting = act.empty() ? 0 : text_width(context, TextSize::strong, act) + context.px(28);
     const float room = std::max(1.0F, width - 2 * side - sign - gap - acting - key);
-    const std::string first = "Kept " + std::string(time);
+    const std::string first = context.words.text(kept_at(time)), second = context.words.text(what);
     const Lines heads = broken_into_lines(context, TextSize::strong, first, room);
-    const Lines lines = broken_into_lines(context, TextSize::body, what, room, 2);
-    const float words = heads.height + (what.empty() ? 0 : lines.height);
+    const Lines lines = broken_into_lines(context, TextSize::body, second, room, 2);
+    const float words = heads.height + (second.empty() ? 0 : lines.height);
     const float height = std::max(context.px(56), words + context.px(14));
     const ImVec2 at = ImGui::GetCursorScreenPos();
     ImDrawList* list = ImGui::GetWindowDrawList();
@@ -198,30 +218,31 @@ KeptEvent kept_bar(Context& context, std::string_view time, std::string_view wha
     draw_shape(list, Shape::check, ImVec2(at.x + side + sign / 2, at.y + height / 2), sign, colours.text, colours.fill);
     const float x = at.x + side + sign + gap, y = at.y + std::floor((height - words) / 2);
     write(context, list, TextSize::strong, colours.text, heads, {x, y, room, heads.height});
-    if (!what.empty())
+    if (!second.empty())
         write(context, list, TextSize::body, colours.text, lines, {x, y + heads.height, room, lines.height});
-    mark_area(context, "kept", {at.x, at.y, width, height}, first + ", " + std::string(what));
+    mark_area(context, "kept", {at.x, at.y, width, height}, context.words.text(read_out({kept_at(time), what})));
     KeptEvent event = KeptEvent::none;
     const float key_y = at.y + std::floor((height - key) / 2);
     if (!act.empty()) {
         ImGui::SetCursorScreenPos(ImVec2(at.x + width - key - acting, key_y));
         const char* name = action == KeptAction::undo ? "kept.undo" : "kept.redo";
-        if (button(context, name, act, {.width = acting})) event = KeptEvent::act;
+        if (button(context, name, action_word(action), {.width = acting})) event = KeptEvent::act;
     }
     ImGui::SetCursorScreenPos(ImVec2(at.x + width - key, key_y));
-    if (icon_button(context, "kept.dismiss", Shape::cross, "Put away")) event = KeptEvent::dismiss;
+    if (icon_button(context, "kept.dismiss", Shape::cross, Message("Dismiss"))) event = KeptEvent::dismiss;
     ImGui::SetCursorScreenPos(at);
     ImGui::Dummy(ImVec2(width, height));
     ImGui::EndGroup();
     return event;
 }
 
-bool message_bar(Context& context, std::string_view name, Tone tone, std::string_view sentence) {
+bool message_bar(Context& context, std::string_view name, Tone tone, const Message& sentence) {
     const ToneColours& colours = context.theme.tone(tone);
     const float side = context.px(12), key = context.px(measure::touch), width = width_left();
     const float sign = tone == Tone::plain ? 0 : context.px(22), gap = tone == Tone::plain ? 0 : context.px(10);
     const float room = std::max(1.0F, width - 2 * side - sign - gap - key);
-    const Lines lines = broken_into_lines(context, TextSize::body, sentence, room);
+    const std::string words = context.words.text(sentence);
+    const Lines lines = broken_into_lines(context, TextSize::body, words, room);
     const float height = std::max(context.px(56), lines.height + context.px(20));
     const ImVec2 at = ImGui::GetCursorScreenPos();
     ImDrawList* list = ImGui::GetWindowDrawList();
@@ -230,9 +251,9 @@ bool message_bar(Context& context, std::string_view name, Tone tone, std::string
     draw_shape(list, tone_shape(tone), ImVec2(at.x + side + sign / 2, at.y + height / 2), sign, colours.text,
                colours.fill);
     write(context, list, TextSize::body, colours.text, lines, {at.x + side + sign + gap, at.y, room, height});
-    mark_area(context, name, {at.x, at.y, width, height}, sentence);
+    mark_area(context, name, {at.x, at.y, width, height}, words);
     ImGui::SetCursorScreenPos(ImVec2(at.x + width - key, at.y + std::floor((height - key) / 2)));
-    const bool dismissed = icon_button(context, std::string(name) + ".dismiss", Shape::cross, "Put away");
+    const bool dismissed = icon_button(context, std::string(name) + ".dismiss", Shape::cross, Message("Dismiss"));
     ImGui::SetCursorScreenPos(at);
     ImGui::Dummy(ImVec2(width, height));
     ImGui::EndGroup();

@@ -11,7 +11,8 @@
 namespace tapwright::ui {
 
 struct HeaderAction {
-    std::string name, what;
+    std::string name;
+    Message what;
     Shape shape = Shape::none;
     bool enabled = true;
 };
@@ -23,13 +24,15 @@ struct HeaderTouch {
 
 // A page's title (mark NAME.title), with a key to go back (NAME.back, when `back_to` is not empty) and at most three
 // actions. The page in hand is called "header".
-HeaderTouch page_header(Context& context, std::string_view name, std::string_view title, std::string_view back_to,
+HeaderTouch page_header(Context& context, std::string_view name, const Message& title, const Message& back_to,
                         std::span<const HeaderAction> actions = {});
 
 // Its height in pixels, so that a page below can be placed in the same frame.
-float page_header_height(Context& context, std::string_view title, bool leads_back, std::size_t actions, float width);
+float page_header_height(Context& context, const Message& title, bool leads_back, std::size_t actions, float width);
 
-const char* place_name(PlaceId place);
+Message place_name(PlaceId place);
+// What names its marks and pages: "survey".
+std::string_view place_key(PlaceId place);
 Shape place_shape(PlaceId place);
 
 // The places along the bottom, in two rows where one is too narrow. Marks "place.survey" ... "place.handover".
@@ -43,12 +46,14 @@ int place_list(Context& context, PlaceId current);
 enum class KeptEvent { none, act, dismiss };
 enum class KeptAction { none, undo, redo };
 // "Undo", "Redo", or nothing.
-const char* action_word(KeptAction action);
-// "Kept 14:02", what it was, and what can be done about it in place. Marks "kept", "kept.undo" or "kept.redo",
+Message action_word(KeptAction action);
+// "Saved 14:02", as the first line of the bar says it.
+Message kept_at(std::string_view time);
+// "Saved 14:02", what it was, and what can be done about it in place. Marks "kept", "kept.undo" or "kept.redo",
 // "kept.dismiss".
-KeptEvent kept_bar(Context& context, std::string_view time, std::string_view what, KeptAction action);
+KeptEvent kept_bar(Context& context, std::string_view time, const Message& what, KeptAction action);
 
-// A sentence over the page, until it is put away. Marks NAME and NAME.dismiss. Returns: true when it was put away.
-bool message_bar(Context& context, std::string_view name, Tone tone, std::string_view sentence);
+// A sentence over the page, until it is dismissed. Marks NAME and NAME.dismiss. Returns: true when it was.
+bool message_bar(Context& context, std::string_view name, Tone tone, const Message& sentence);
 
 }  // namespace tapwright::ui

@@ -42,22 +42,23 @@ bool is_filled(ButtonKind kind) {
 
 }  // namespace
 
-bool button(Context& context, std::string_view name, std::string_view label, const ButtonOptions& options) {
+bool button(Context& context, std::string_view name, const Message& label, const ButtonOptions& options) {
     const Look look = look_of(context, options.kind, options.enabled);
+    const std::string words = context.words.text(label);
     const float sign = options.shape == Shape::none ? 0 : context.px(20);
     const float gap = options.shape == Shape::none ? 0 : context.px(10), side = context.px(14);
     float width = options.width > 0 ? options.width : width_left();
     if (options.width < 0) {
-        const float wanted = text_width(context, TextSize::strong, label) + sign + gap + 2 * side;
+        const float wanted = text_width(context, TextSize::strong, words) + sign + gap + 2 * side;
         width = std::min(width_left(), std::max(context.px(measure::touch), wanted));
     }
     const float room = std::max(1.0F, width - 2 * side - sign - gap);
-    const Lines lines = broken_into_lines(context, TextSize::strong, label, room);
+    const Lines lines = broken_into_lines(context, TextSize::strong, words, room);
     // Side by side in a foot all are of one height, which also holds two lines.
     const bool is_high = is_filled(options.kind) || context.in_foot;
     const float least = context.px(is_high ? high_units : measure::touch);
     const float height = std::max(least, lines.height + context.px(context.in_foot ? 8 : 20));
-    const Touch touch = touchable(context, name, ImVec2(width, height), label, options.enabled);
+    const Touch touch = touchable(context, name, ImVec2(width, height), words, options.enabled);
     ImDrawList* list = ImGui::GetWindowDrawList();
     const Colour fill = options.enabled ? pressed(context, look.fill, touch) : look.fill;
     const Area& a = touch.area;
@@ -70,9 +71,9 @@ bool button(Context& context, std::string_view name, std::string_view label, con
     return touch.tapped;
 }
 
-bool icon_button(Context& context, std::string_view name, Shape shape, std::string_view what, bool enabled) {
+bool icon_button(Context& context, std::string_view name, Shape shape, const Message& what, bool enabled) {
     const float size = context.px(measure::touch);
-    const Touch touch = touchable(context, name, ImVec2(size, size), what, enabled);
+    const Touch touch = touchable(context, name, ImVec2(size, size), context.words.text(what), enabled);
     ImDrawList* list = ImGui::GetWindowDrawList();
     const Area& a = touch.area;
     if (enabled && (touch.held || touch.hovered))
@@ -83,23 +84,26 @@ bool icon_button(Context& context, std::string_view name, Shape shape, std::stri
     return touch.tapped;
 }
 
-bool toggle(Context& context, std::string_view name, std::string_view label, bool on, bool enabled) {
+bool toggle(Context& context, std::string_view name, const Message& label, bool on, bool enabled) {
     const Theme& theme = context.theme;
     const float width = width_left(), track = context.px(52), knob = context.px(28), side = context.px(4);
-    const std::string_view state = on ? "On" : "Off";
-    const float word =
-        std::max(text_width(context, TextSize::strong, "On"), text_width(context, TextSize::strong, "Off"));
+    const Message states[] = {Message("Off"), Message("On")};
+    const Message& state = states[on ? 1 : 0];
+    float word = 0;
+    for (const Message& each : states)
+        word = std::max(word, text_width(context, TextSize::strong, context.words.text(each)));
     const float gap = context.px(12), room = std::max(1.0F, width - track - word - 2 * gap);
-    const Lines lines = broken_into_lines(context, TextSize::body, label, room);
+    const Lines lines = broken_into_lines(context, TextSize::body, context.words.text(label), room);
     const float height = std::max(context.px(52), lines.height + context.px(16));
-    const Touch touch =
-        touchable(context, name, ImVec2(width, height), std::string(label) + ": " + std::string(state), enabled);
+    const Message whole = Message("{label}: {state}", {{"label", label}, {"state", state}});
+    const Touch touch = touchable(context, name, ImVec2(width, height), context.words.text(whole), enabled);
     ImDrawList* list = ImGui::GetWindowDrawList();
     const Area& a = touch.area;
-    const Colour words = enabled ? theme.text : theme.quiet_text;
-    write(context, list, TextSize::body, words, lines, {a.x, a.y, room, height});
+    const Colour ink_of_words = enabled ? theme.text : theme.quiet_text;
+    write(context, list, TextSize::body, ink_of_words, lines, {a.x, a.y, room, height});
     const float x = a.x + width - track, middle = a.y + height / 2;
-    write_line(context, list, TextSize::strong, words, state, {x - gap - word, a.y, word, height}, Align::right);
+    write_line(context, list, TextSize::strong, ink_of_words, context.words.text(state),
+               {x - gap - word, a.y, word, height}, Align::right);
     const Area slot{x, middle - knob / 2 - side / 2, track, knob + side};
     const Colour fill = on && enabled ? theme.accent : theme.plain.fill;
     panel(context, list, slot, fill, on && enabled ? theme.accent : theme.edge, 16, 1.5F);
@@ -110,13 +114,14 @@ bool toggle(Context& context, std::string_view name, std::string_view label, boo
     return touch.tapped;
 }
 
-int stepper(Context& context, std::string_view name, std::string_view label, std::string_view value, bool can_less,
+int stepper(Context& context, std::string_view name, const Message& label, const Message& value, bool can_less,
             bool can_more) {
     const float key = context.px(56), gap = context.px(measure::gap), width = width_left();
-    const float value_width = std::max(context.px(64), text_width(context, TextSize::title, value));
+    const std::string label_words = context.words.text(label), value_words = context.words.text(value);
+    const float value_width = std::max(context.px(64), text_width(context, TextSize::title, value_words));
     const bool beside_keys = width - 2 * key - value_width - 3 * gap > context.px(90);
     if (!beside_keys) {
-        const Lines lines = broken_into_lines(context, TextSize::body, label, width);
+        const Lines lines = broken_into_lines(context, TextSize::body, label_words, width);
         const ImVec2 at = ImGui::GetCursorScreenPos();
         ImGui::Dummy(ImVec2(width, lines.height));
         write(context, ImGui::GetWindowDrawList(), TextSize::body, context.theme.text, lines,
@@ -124,9 +129,9 @@ int stepper(Context& context, std::string_view name, std::string_view label, std
     }
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const std::string id(name);
-    const auto key_at = [&](float x, const char* suffix, Shape shape, std::string_view what, bool enabled) {
+    const auto key_at = [&](float x, const char* suffix, Shape shape, const Message& what, bool enabled) {
         ImGui::SetCursorScreenPos(ImVec2(x, at.y));
-        const Touch touch = touchable(context, id + suffix, ImVec2(key, key), what, enabled);
+        const Touch touch = touchable(context, id + suffix, ImVec2(key, key), context.words.text(what), enabled);
         ImDrawList* list = ImGui::GetWindowDrawList();
         const Look look = look_of(context, ButtonKind::plain, enabled);
         panel(context, list, touch.area, pressed(context, look.fill, touch), look.edge, measure::corner, 1.5F);
@@ -136,15 +141,15 @@ int stepper(Context& context, std::string_view name, std::string_view label, std
     };
     const float value_room = beside_keys ? value_width : std::max(1.0F, width - 2 * key - 2 * gap);
     const float first = at.x + width - 2 * key - value_room - 2 * gap;
-    const bool less = key_at(first, ".less", Shape::minus, "Less", can_less);
-    const bool more = key_at(at.x + width - key, ".more", Shape::plus, "More", can_more);
+    const bool less = key_at(first, ".less", Shape::minus, Message("Less"), can_less);
+    const bool more = key_at(at.x + width - key, ".more", Shape::plus, Message("More"), can_more);
     ImDrawList* list = ImGui::GetWindowDrawList();
     const Area middle{first + key + gap, at.y, value_room, key};
-    write_line(context, list, TextSize::title, context.theme.text, value, middle, Align::centre);
-    mark_area(context, id, middle, value);
+    write_line(context, list, TextSize::title, context.theme.text, value_words, middle, Align::centre);
+    mark_area(context, id, middle, value_words);
     if (beside_keys) {
         const float room = first - gap - at.x;
-        const Lines lines = broken_into_lines(context, TextSize::body, label, room, 2);
+        const Lines lines = broken_into_lines(context, TextSize::body, label_words, room, 2);
         write(context, list, TextSize::body, context.theme.text, lines, {at.x, at.y, room, key});
     }
     return more ? 1 : less ? -1 : 0;
@@ -157,13 +162,18 @@ struct Grid {
     float cell = 1;
 };
 
+// A choice as it is written.
+struct ChoiceText {
+    std::string label, detail;
+};
+
 // As many equal columns as the widest choice allows.
-Grid grid_of(Context& context, std::span<const Choice> choices) {
+Grid grid_of(Context& context, std::span<const Choice> choices, std::span<const ChoiceText> texts) {
     float widest = context.px(64);
-    for (const Choice& choice : choices) {
-        const float sign = choice.tone == Tone::plain ? 0 : context.px(22);
-        widest = std::max({widest, text_width(context, TextSize::strong, choice.label),
-                           text_width(context, TextSize::body, choice.detail) + sign});
+    for (std::size_t i = 0; i < choices.size(); ++i) {
+        const float sign = choices[i].tone == Tone::plain ? 0 : context.px(22);
+        widest = std::max({widest, text_width(context, TextSize::strong, texts[i].label),
+                           text_width(context, TextSize::body, texts[i].detail) + sign});
     }
     widest += context.px(20);
     const float width = width_left(), gap = context.px(measure::gap);
@@ -174,12 +184,16 @@ Grid grid_of(Context& context, std::span<const Choice> choices) {
     return {columns, share_of_width(context, columns)};
 }
 
-bool draw_choice(Context& context, const std::string& id, const Choice& choice, bool chosen, float width,
-                 float height) {
+// What a choice's mark says.
+std::string mark_of(const Context& context, const Choice& choice, bool chosen) {
+    const Message words = read_out({choice.label, choice.detail});
+    return context.words.text(chosen ? Message("{choice}, chosen", {{"choice", words}}) : words);
+}
+
+bool draw_choice(Context& context, const std::string& id, const Choice& choice, const ChoiceText& words, bool chosen,
+                 ImVec2 size) {
     const Theme& theme = context.theme;
-    const std::string words = choice.detail.empty() ? choice.label : choice.label + ", " + choice.detail;
-    const Touch touch =
-        touchable(context, id, ImVec2(width, height), chosen ? words + ", chosen" : words, choice.enabled);
+    const Touch touch = touchable(context, id, size, mark_of(context, choice, chosen), choice.enabled);
     ImDrawList* list = ImGui::GetWindowDrawList();
     const Area& a = touch.area;
     const Colour fill = chosen ? theme.accent : choice.enabled ? theme.card : theme.plain.fill;
@@ -188,22 +202,22 @@ bool draw_choice(Context& context, const std::string& id, const Choice& choice, 
           measure::corner, 1.5F);
     const float side = context.px(6), room = std::max(1.0F, a.width - 2 * side);
     const float label_height = line_height(context, TextSize::strong);
-    if (choice.detail.empty()) {
-        const Lines lines = broken_into_lines(context, TextSize::strong, choice.label, room);
+    if (words.detail.empty()) {
+        const Lines lines = broken_into_lines(context, TextSize::strong, words.label, room);
         write(context, list, TextSize::strong, text, lines, {a.x + side, a.y, room, a.height}, Align::centre);
     } else {
         const float detail_height = line_height(context, TextSize::body);
         const float top = std::floor(a.y + (a.height - label_height - detail_height) / 2);
-        write_line(context, list, TextSize::strong, text, choice.label, {a.x + side, top, room, label_height},
+        write_line(context, list, TextSize::strong, text, words.label, {a.x + side, top, room, label_height},
                    Align::centre);
         const Colour detail = chosen                       ? theme.on_accent
                               : choice.tone == Tone::plain ? theme.quiet_text
                                                            : theme.tone(choice.tone).solid;
         const float sign = choice.tone == Tone::plain ? 0 : context.px(16), gap = sign > 0 ? context.px(6) : 0;
-        const float words_width = std::min(text_width(context, TextSize::body, choice.detail), room - sign - gap);
+        const float words_width = std::min(text_width(context, TextSize::body, words.detail), room - sign - gap);
         const float x = std::floor(a.x + (a.width - words_width - sign - gap) / 2), y = top + label_height;
         draw_shape(list, tone_shape(choice.tone), ImVec2(x + sign / 2, y + detail_height / 2), sign, detail, fill);
-        write_line(context, list, TextSize::body, detail, choice.detail,
+        write_line(context, list, TextSize::body, detail, words.detail,
                    {x + sign + gap, y, words_width, detail_height});
     }
     focus_ring(context, touch, measure::corner);
@@ -217,12 +231,15 @@ namespace {
 // `chosen(i)`: whether choice i is.
 template <class Chosen>
 int draw_row(Context& context, std::string_view name, std::span<const Choice> choices, const Chosen& chosen) {
-    const Grid grid = grid_of(context, choices);
+    std::vector<ChoiceText> texts;
+    for (const Choice& choice : choices)
+        texts.push_back({context.words.text(choice.label), context.words.text(choice.detail)});
+    const Grid grid = grid_of(context, choices, texts);
     float height = context.px(52);
-    for (const Choice& choice : choices) {
+    for (const ChoiceText& text : texts) {
         const float room = std::max(1.0F, grid.cell - 2 * context.px(6));
-        const float words = choice.detail.empty()
-                                ? broken_into_lines(context, TextSize::strong, choice.label, room).height
+        const float words = text.detail.empty()
+                                ? broken_into_lines(context, TextSize::strong, text.label, room).height
                                 : line_height(context, TextSize::strong) + line_height(context, TextSize::body);
         height = std::max(height, words + context.px(16));
     }
@@ -230,7 +247,8 @@ int draw_row(Context& context, std::string_view name, std::span<const Choice> ch
     for (int i = 0; i < static_cast<int>(choices.size()); ++i) {
         if (i % grid.columns != 0) beside(context);
         const std::string id = std::string(name) + "." + std::to_string(i);
-        if (draw_choice(context, id, choices[static_cast<std::size_t>(i)], chosen(i), grid.cell, height)) tapped = i;
+        const auto at = static_cast<std::size_t>(i);
+        if (draw_choice(context, id, choices[at], texts[at], chosen(i), ImVec2(grid.cell, height))) tapped = i;
     }
     return tapped;
 }

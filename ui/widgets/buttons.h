@@ -20,22 +20,22 @@ struct ButtonOptions {
 };
 
 // Returns: true in the frame it was tapped. The label wraps; the button grows with it.
-bool button(Context& context, std::string_view name, std::string_view label, const ButtonOptions& options = {});
+bool button(Context& context, std::string_view name, const Message& label, const ButtonOptions& options = {});
 
 // A square with a sign only; `what` is read out and marked.
-bool icon_button(Context& context, std::string_view name, Shape shape, std::string_view what, bool enabled = true);
+bool icon_button(Context& context, std::string_view name, Shape shape, const Message& what, bool enabled = true);
 
 // A label with a switch that also says "On" or "Off". Returns: true when it was tapped; the caller changes the value.
-bool toggle(Context& context, std::string_view name, std::string_view label, bool on, bool enabled = true);
+bool toggle(Context& context, std::string_view name, const Message& label, bool on, bool enabled = true);
 
 // A label, a value and two keys, NAME.less and NAME.more. Returns: -1, 0 or +1.
-int stepper(Context& context, std::string_view name, std::string_view label, std::string_view value,
-            bool can_less = true, bool can_more = true);
+int stepper(Context& context, std::string_view name, const Message& label, const Message& value, bool can_less = true,
+            bool can_more = true);
 
 // One of several, all in sight: a row of buttons that wraps, equally wide. Marks NAME.0, NAME.1 ...
 struct Choice {
-    std::string label;        // for example "5 W"
-    std::string detail = {};  // what choosing it would mean, for example "42.5 W left"
+    Message label;            // for example "5 W"
+    Message detail = {};      // what choosing it would mean, for example "42.5 W left"
     Tone tone = Tone::plain;  // of the detail; shows its shape
     bool enabled = true;
 };

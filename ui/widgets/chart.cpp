@@ -18,10 +18,8 @@ void widen_when_flat(double& least, double& greatest, double by) {
     }
 }
 
-std::string axis_label(double value, std::string_view unit) {
-    std::string text = rounded(value, 3);
-    if (!text.empty() && text.front() == '-') text.replace(0, 1, "\xE2\x88\x92");
-    return unit.empty() ? text : text + " " + std::string(unit);
+std::string axis_label(const Context& context, double value, Unit unit) {
+    return context.words.text(Message(Figure{value, unit}));
 }
 
 void draw_band(Context& context, ImDrawList* list, const ChartData& data, const ChartLayout& layout) {
@@ -56,11 +54,13 @@ void draw_axes(Context& context, ImDrawList* list, const ChartData& data, const 
         const float at = std::floor(layout.y_of(value));
         list->AddLine(ImVec2(p.x - context.px(4), at), ImVec2(p.x, at), ink(theme.edge), thick);
         const float top = std::clamp(at - std::floor(line / 2), p.y, std::max(p.y, p.y + p.height - line));
-        write_line(context, list, TextSize::caption, theme.quiet_text, axis_label(value, data.y_unit),
+        write_line(context, list, TextSize::caption, theme.quiet_text, axis_label(context, value, data.y_unit),
                    {whole.x, top, label, line}, Align::right);
     }
-    const std::string first = data.x_first.empty() ? axis_label(layout.x_least, data.x_unit) : data.x_first;
-    const std::string last = data.x_last.empty() ? axis_label(layout.x_greatest, data.x_unit) : data.x_last;
+    const auto end = [&](const Message& words, double value) {
+        return words.empty() ? axis_label(context, value, data.x_unit) : context.words.text(words);
+    };
+    const std::string first = end(data.x_first, layout.x_least), last = end(data.x_last, layout.x_greatest);
     const float y = p.y + p.height + context.px(4), half = std::floor(p.width / 2) - context.px(4);
     write_line(context, list, TextSize::caption, theme.quiet_text, first, {p.x, y, half, line});
     write_line(context, list, TextSize::caption, theme.quiet_text, last, {p.x + p.width - half, y, half, line},
@@ -69,8 +69,9 @@ void draw_axes(Context& context, ImDrawList* list, const ChartData& data, const 
 
 void write_band_word(Context& context, ImDrawList* list, const ChartData& data, const ChartLayout& layout) {
     if (!data.has_band || data.band_word.empty()) return;
+    const std::string word = context.words.text(data.band_word);
     const float line = line_height(context, TextSize::caption), side = context.px(6);
-    const float width = std::min(text_width(context, TextSize::caption, data.band_word), layout.plot.width / 2);
+    const float width = std::min(text_width(context, TextSize::caption, word), layout.plot.width / 2);
     const float right = layout.plot.x + layout.plot.width;
     const float top = layout.y_of(data.band_high), bottom = layout.y_of(data.band_low);
     const bool inside = !data.limit_is_low && bottom - top > line * 1.5F;
@@ -78,8 +79,7 @@ void write_band_word(Context& context, ImDrawList* list, const ChartData& data, 
     const bool goes_below = data.limit_is_low || above < layout.plot.y;
     const float y = inside ? top + context.px(3) : goes_below ? below : above;
     const Colour colour = inside ? context.theme.good.text : context.theme.good.solid;
-    write_line(context, list, TextSize::caption, colour, data.band_word, {right - width - side, y, width, line},
-               Align::right);
+    write_line(context, list, TextSize::caption, colour, word, {right - width - side, y, width, line}, Align::right);
 }
 
 int nearest(const Context& context, const ChartData& data, const ChartLayout& layout, ImVec2 finger) {
@@ -94,6 +94,16 @@ int nearest(const Context& context, const ChartData& data, const ChartLayout& la
         }
     }
     return best;
+}
+
+// The title and what its points say.
+std::string mark_of(const Context& context, const ChartData& data) {
+    std::string words = context.words.text(data.title);
+    for (const ChartPoint& point : data.points)
+        if (!point.label.empty())
+            words = context.words.text(
+                in_context("series", "{these}; {next}", {{"these", code(words)}, {"next", point.label}}));
+    return words;
 }
 
 }  // namespace
@@ -148,13 +158,11 @@ ChartLayout lay_out_chart(const ChartData& data, Area plot) {
 int chart(Context& context, std::string_view name, const ChartData& data, float height_units) {
     const Theme& theme = context.theme;
     const float width = width_left(), height = context.px(height_units);
-    std::string words = data.title;
-    for (const ChartPoint& point : data.points)
-        if (!point.label.empty()) words += "; " + point.label;
+    const std::string heading = context.words.text(data.title), words = mark_of(context, data);
     const Touch touch = touchable(context, name, ImVec2(width, height), words);
     ImDrawList* list = ImGui::GetWindowDrawList();
     const Area& a = touch.area;
-    const Lines titles = broken_into_lines(context, TextSize::strong, data.title, width);
+    const Lines titles = broken_into_lines(context, TextSize::strong, heading, width);
     const float title = titles.height, caption = line_height(context, TextSize::caption);
     write(context, list, TextSize::strong, theme.text, titles, {a.x, a.y, width, title});
     Area plot{a.x, a.y + title + context.px(6), width, 0};
@@ -163,7 +171,7 @@ int chart(Context& context, std::string_view name, const ChartData& data, float 
     // The y labels decide how much the plot moves to the right; the y scale does not depend on that.
     float label = 0;
     for (const double value : round_values(layout.y_least, layout.y_greatest))
-        label = std::max(label, text_width(context, TextSize::caption, axis_label(value, data.y_unit)));
+        label = std::max(label, text_width(context, TextSize::caption, axis_label(context, value, data.y_unit)));
     const float left = std::min(label + context.px(8), width / 2), right = context.px(12);
     layout.plot.x += left;
     layout.plot.width = std::max(1.0F, width - left - right);

@@ -15,19 +15,20 @@ namespace tapwright::ui {
 struct ChartPoint {
     double x = 0, y = 0;
     Tone tone = Tone::plain;  // good is inside, everything else has its own shape
-    std::string label = {};   // for the one in hand, for example "L-104: -0.8 dB"
+    Message label = {};       // for the one in hand, for example "L-104: -0.8 dB"
 };
 
 struct ChartData {
-    std::string title, x_unit, y_unit;  // "Level along the line", "m", "dB"
+    Message title;  // "Level along the line"
+    Unit x_unit = Unit::none, y_unit = Unit::none;
     std::vector<ChartPoint> points;
     bool joined = true;  // a line through the points, in the order given
     // A band that is right, or a single limit: low and high the same.
     bool has_band = false;
     double band_low = 0, band_high = 0;
-    std::string band_word;        // "expected", "limit"
-    bool limit_is_low = false;    // the band's lower edge is the limit the word stands at
-    std::string x_first, x_last;  // words at the ends of the x axis; empty: the numbers
+    Message band_word;          // "expected", "limit"
+    bool limit_is_low = false;  // the band's lower edge is the limit the word stands at
+    Message x_first, x_last;    // words at the ends of the x axis; empty: the numbers
     int selected = -1;
 };
 

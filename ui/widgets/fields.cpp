@@ -5,11 +5,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/words/words.h"
+#include "ui/frame/text.h"
 #include "ui/widgets/buttons.h"
 #include "ui/widgets/layout.h"
-#include "ui/frame/text.h"
 #include "ui/widgets/touchable.h"
-#include "core/words/words.h"
 
 namespace tapwright::ui {
 namespace {
@@ -68,16 +68,17 @@ Typed input(Context& context, std::string_view name, std::string& text, Area box
 
 // What stands inside the empty field, and what is written out below it because it has no room there.
 struct Hints {
-    std::string inside, below;
+    Message inside, below;
 };
 
 Hints hints_of(Context& context, const FieldOptions& options, float width) {
     const float room = width - 2 * context.px(side_units);
-    const auto fits = [&](std::string_view text) { return text_width(context, TextSize::body, text) <= room; };
-    const std::string hint(options.hint), help(options.help);
-    const std::string both = hint + (hint.empty() || help.empty() ? "" : ", ") + help;
+    const auto fits = [&](const Message& text) {
+        return text_width(context, TextSize::body, context.words.text(text)) <= room;
+    };
+    const Message both = read_out({options.hint, options.help});
     if (fits(both)) return {both, {}};
-    if (fits(hint)) return {hint, help};
+    if (fits(options.hint)) return {options.hint, options.help};
     return {{}, both};
 }
 
@@ -88,9 +89,10 @@ void draw_frame(Context& context, Area box, bool active, bool wrong, bool enable
           active || wrong ? 3.0F : 1.5F);
 }
 
-void write_below(Context& context, Colour colour, Shape shape, std::string_view text) {
+void write_below(Context& context, Colour colour, Shape shape, const Message& text) {
     const float width = width_left(), sign = context.px(18), gap = context.px(8);
-    const Lines lines = broken_into_lines(context, TextSize::body, text, std::max(1.0F, width - sign - gap));
+    const Lines lines =
+        broken_into_lines(context, TextSize::body, context.words.text(text), std::max(1.0F, width - sign - gap));
     const ImVec2 at = ImGui::GetCursorScreenPos();
     ImGui::Dummy(ImVec2(width, lines.height));
     ImDrawList* list = ImGui::GetWindowDrawList();
@@ -108,16 +110,16 @@ void publish(Context& context, std::string_view name, bool number) {
 
 }  // namespace
 
-FieldEvent text_field(Context& context, std::string_view name, std::string_view label, std::string_view kept,
+FieldEvent text_field(Context& context, std::string_view name, const Message& label, std::string_view kept,
                       Draft& draft, const FieldOptions& options) {
     if (draft.unkept && draft.text == kept && !draft.editing) draft.unkept = false;
     if (!draft.editing && !draft.unkept) {
         draft.text = kept;
-        draft.problem.clear();
+        draft.problem = {};
     }
     const bool was_editing = draft.editing;
     const float width = width_left();
-    const Lines labels = broken_into_lines(context, TextSize::body, label, width);
+    const Lines labels = broken_into_lines(context, TextSize::body, context.words.text(label), width);
     const ImVec2 top = ImGui::GetCursorScreenPos();
     ImDrawList* list = ImGui::GetWindowDrawList();
     ImGui::BeginGroup();
@@ -127,14 +129,15 @@ FieldEvent text_field(Context& context, std::string_view name, std::string_view 
     const float height = options.rows > 1 ? line * static_cast<float>(options.rows) + context.px(24) : context.px(52);
     const Area box{top.x, top.y + labels.height + context.px(4), width, height};
     draw_frame(context, box, draft.editing, !draft.problem.empty(), options.enabled);
-    const float unit = options.unit.empty() ? 0 : text_width(context, TextSize::body, options.unit) + context.px(20);
+    const std::string unit_words = context.words.text(options.unit);
+    const float unit = unit_words.empty() ? 0 : text_width(context, TextSize::body, unit_words) + context.px(20);
     const Hints hints = hints_of(context, options, width - unit);
     ImGui::BeginDisabled(!options.enabled);
-    const Typed typed =
-        input(context, name, draft.text, box, 0, unit, options.rows, hints.inside, options.number, options.focus);
+    const Typed typed = input(context, name, draft.text, box, 0, unit, options.rows, context.words.text(hints.inside),
+                              options.number, options.focus);
     ImGui::EndDisabled();
     if (unit > 0)
-        write_line(context, list, TextSize::body, context.theme.quiet_text, options.unit,
+        write_line(context, list, TextSize::body, context.theme.quiet_text, unit_words,
                    {box.x + width - unit, box.y, unit - context.px(14), height}, Align::right);
     ImGui::SetCursorScreenPos(ImVec2(box.x, box.y));
     ImGui::Dummy(ImVec2(width, height));
@@ -145,29 +148,29 @@ FieldEvent text_field(Context& context, std::string_view name, std::string_view 
     if (!draft.problem.empty()) write_below(context, context.theme.stop.solid, Shape::octagon, draft.problem);
     // Not in the frame in which it is left: what moves then would move from under the finger that leaves it.
     if (draft.problem.empty() && draft.unkept && !typed.active && !was_editing)
-        write_below(context, context.theme.warning.solid, Shape::triangle, "Not kept yet");
+        write_below(context, context.theme.warning.solid, Shape::triangle, Message("Not saved yet"));
     ImGui::EndGroup();
     draft.editing = typed.active;
     if (typed.changed) draft.unkept = draft.text != kept;
-    if (typed.changed) draft.problem.clear();
+    if (typed.changed) draft.problem = {};
     if (typed.left_after_edit && draft.text != kept) return FieldEvent::commit;
     if (typed.left_after_edit) draft.unkept = false;
     return typed.changed ? FieldEvent::typing : FieldEvent::none;
 }
 
-void keep_field(Context& context, Draft& draft, std::string what,
+void keep_field(Context& context, Draft& draft, Message what,
                 std::function<Result<void>(Session&, const std::string&)> make) {
     Draft* field = &draft;
     const auto keep = [field, make = std::move(make)](Session& session) {
         Result<void> kept = make(session, field->text);
         field->unkept = !kept.ok();
-        field->problem = kept.ok() ? std::string() : in_english(kept.refusal());
+        field->problem = kept.ok() ? Message() : kept.refusal().message;
         return kept;
     };
     context.requests.change({std::move(what), keep, true});
 }
 
-bool search_field(Context& context, std::string_view name, std::string_view hint, std::string& text, bool focus) {
+bool search_field(Context& context, std::string_view name, const Message& hint, std::string& text, bool focus) {
     const float height = context.px(52), sign = context.px(20), left = context.px(36);
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const Area box{at.x, at.y, width_left(), height};
@@ -175,14 +178,15 @@ bool search_field(Context& context, std::string_view name, std::string_view hint
     draw_frame(context, box, active, false, true);
     ImGui::BeginGroup();
     const float right = context.px(measure::touch) + context.px(4);
-    const Typed typed = input(context, name, text, box, left, right, 1, hint, false, focus);
+    const Typed typed = input(context, name, text, box, left, right, 1, context.words.text(hint), false, focus);
     mark(context, name, text);
     publish(context, name, false);
     draw_shape(ImGui::GetWindowDrawList(), Shape::search, ImVec2(at.x + context.px(26), at.y + height / 2), sign,
                context.theme.quiet_text, context.theme.field);
     bool cleared = false;
     ImGui::SetCursorScreenPos(ImVec2(at.x + box.width - right, at.y + context.px(2)));
-    if (!text.empty()) cleared = icon_button(context, std::string(name) + ".clear", Shape::cross, "Empty the search");
+    if (!text.empty())
+        cleared = icon_button(context, std::string(name) + ".clear", Shape::cross, Message("Empty the search"));
     ImGui::SetCursorScreenPos(at);
     ImGui::Dummy(ImVec2(box.width, height));
     ImGui::EndGroup();

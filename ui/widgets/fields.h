@@ -14,35 +14,34 @@ struct Draft {
     std::string text;      // what the field shows
     bool editing = false;  // the keyboard is in it
     bool unkept = false;   // differs from what is kept: being typed, or refused
-    std::string problem;   // why it was refused, shown below the field
+    Message problem;       // why it was refused, shown below the field
 };
 
 enum class FieldEvent { none, typing, commit };
 
 struct FieldOptions {
-    std::string_view hint = {};  // shown while empty, for example "such as Dining room" or the unit
-    std::string_view help = {};  // behind the hint; what has no room in the field is written out below it
-    std::string_view unit = {};  // at the right, for example "m"
-    bool number = false;         // an on-screen keyboard shows digits; a tap selects all of it
-    int rows = 1;                // more than 1: several lines; then Enter starts a new one
-    bool focus = false;          // takes the keyboard in this frame
+    Message hint = {};    // shown while empty, for example "such as Dining room" or the unit
+    Message help = {};    // behind the hint; what has no room in the field is written out below it
+    Message unit = {};    // at the right, for example "m"
+    bool number = false;  // an on-screen keyboard shows digits; a tap selects all of it
+    int rows = 1;         // more than 1: several lines; then Enter starts a new one
+    bool focus = false;   // takes the keyboard in this frame
     bool enabled = true;
 };
 
 // A labelled field that shows `kept` until somebody types. Escape brings the kept value back.
 // Returns: commit in the frame in which it was left or Enter pressed with a changed text; draft.text has it.
-FieldEvent text_field(Context& context, std::string_view name, std::string_view label, std::string_view kept,
+FieldEvent text_field(Context& context, std::string_view name, const Message& label, std::string_view kept,
                       Draft& draft, const FieldOptions& options = {});
 
 // Asks for the change a committed field means. A refusal comes back into the field, text and the sentence below it,
 // and is said nowhere else.
 // Requires: `draft` lives until the frame is settled (it belongs to a screen).
-void keep_field(Context& context, Draft& draft, std::string what,
+void keep_field(Context& context, Draft& draft, Message what,
                 std::function<Result<void>(Session&, const std::string&)> make);
 
 // A field without a label that filters as one types, with a key that empties it (NAME.clear).
 // Returns: true when the text changed in this frame.
-bool search_field(Context& context, std::string_view name, std::string_view hint, std::string& text,
-                  bool focus = false);
+bool search_field(Context& context, std::string_view name, const Message& hint, std::string& text, bool focus = false);
 
 }  // namespace tapwright::ui

@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "ui/widgets/buttons.h"
 #include "ui/frame/text.h"
+#include "ui/widgets/buttons.h"
 #include "ui/widgets/touchable.h"
 
 namespace tapwright::ui {
@@ -15,9 +15,9 @@ namespace {
 constexpr float card_padding = 16;
 
 // Reserves the lines' place in the flow and writes them.
-void flow(Context& context, TextSize size, Colour colour, std::string_view text) {
+void flow(Context& context, TextSize size, Colour colour, const Message& text) {
     const float width = width_left();
-    const Lines lines = broken_into_lines(context, size, text, width);
+    const Lines lines = broken_into_lines(context, size, context.words.text(text), width);
     const ImVec2 at = ImGui::GetCursorScreenPos();
     ImGui::Dummy(ImVec2(std::min(width, lines.width), lines.height));
     write(context, ImGui::GetWindowDrawList(), size, colour, lines, {at.x, at.y, width, lines.height});
@@ -88,71 +88,71 @@ Card::~Card() {
     splitter_.Merge(window->DrawList);
 }
 
-void paragraph(Context& context, std::string_view text, TextSize size) {
+void paragraph(Context& context, const Message& text, TextSize size) {
     flow(context, size, context.theme.text, text);
 }
 
-void quiet_paragraph(Context& context, std::string_view text) {
+void quiet_paragraph(Context& context, const Message& text) {
     flow(context, TextSize::body, context.theme.quiet_text, text);
 }
 
-void section_title(Context& context, std::string_view text) {
+void section_title(Context& context, const Message& text) {
     space(context, measure::gap);
     flow(context, TextSize::title, context.theme.text, text);
 }
 
-void big_number(Context& context, std::string_view name, std::string_view value, std::string_view unit,
-                std::string_view what, Tone tone, std::string_view word) {
+void big_number(Context& context, std::string_view name, const Message& value, const Message& unit, const Message& what,
+                Tone tone, const Message& word) {
     ImDrawList* list = ImGui::GetWindowDrawList();
     const float width = width_left(), gap = context.px(measure::gap);
-    const float value_width = text_width(context, TextSize::huge, value);
-    const float unit_width = text_width(context, TextSize::title, unit);
+    const std::string value_text = context.words.text(value), unit_text = context.words.text(unit);
+    const float value_width = text_width(context, TextSize::huge, value_text);
+    const float unit_width = text_width(context, TextSize::title, unit_text);
     const bool fits = value_width + gap + unit_width <= width;
     const TextSize size = fits ? TextSize::huge : TextSize::big;
-    const float shown_width = std::min(text_width(context, size, value), std::max(1.0F, width - gap - unit_width));
+    const float shown_width = std::min(text_width(context, size, value_text), std::max(1.0F, width - gap - unit_width));
     const float number_height = line_height(context, size), unit_height = line_height(context, TextSize::title);
-    const Lines lines = broken_into_lines(context, TextSize::body, what, width);
+    const Lines lines = broken_into_lines(context, TextSize::body, context.words.text(what), width);
     const ImVec2 at = ImGui::GetCursorScreenPos();
     ImGui::Dummy(ImVec2(width, number_height + lines.height));
     const Colour colour =
         tone == Tone::plain || tone == Tone::good ? context.theme.text : context.theme.tone(tone).solid;
-    write_line(context, list, size, colour, value, {at.x, at.y, shown_width, number_height});
+    write_line(context, list, size, colour, value_text, {at.x, at.y, shown_width, number_height});
     // The unit stands on the number's baseline: Inter's descent is a fifth of the line.
     const float unit_y = at.y + std::floor((number_height - unit_height) * 0.8F);
-    write_line(context, list, TextSize::title, context.theme.quiet_text, unit,
+    write_line(context, list, TextSize::title, context.theme.quiet_text, unit_text,
                {at.x + shown_width + gap, unit_y, unit_width, unit_height});
     write(context, list, TextSize::body, context.theme.quiet_text, lines,
           {at.x, at.y + number_height, width, lines.height});
-    std::string whole(value);
-    for (const std::string_view more : {unit, word})
-        if (!more.empty()) whole += " " + std::string(more);
-    mark_area(context, name, {at.x, at.y, width, number_height + lines.height}, whole);
+    mark_area(context, name, {at.x, at.y, width, number_height + lines.height},
+              context.words.text(in_a_row({value, unit, word})));
     if (tone != Tone::plain) tone_badge(context, tone, word.empty() ? tone_word(tone) : word);
 }
 
-void tone_badge(Context& context, Tone tone, std::string_view word) {
+void tone_badge(Context& context, Tone tone, const Message& word) {
+    const std::string words = context.words.text(word);
     ImDrawList* list = ImGui::GetWindowDrawList();
     const ToneColours& colours = context.theme.tone(tone);
     const float sign = tone == Tone::plain ? 0 : context.px(18);
     const float gap = tone == Tone::plain ? 0 : context.px(7), side = context.px(10), height = context.px(32);
     const float room = std::max(1.0F, width_left() - 2 * side - sign - gap);
-    const float text = std::min(room, text_width(context, TextSize::strong, word));
+    const float text = std::min(room, text_width(context, TextSize::strong, words));
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const Area area{at.x, at.y, 2 * side + sign + gap + text, height};
     ImGui::Dummy(ImVec2(area.width, height));
     panel(context, list, area, colours.fill, colours.fill, 16, 0);
     draw_shape(list, tone_shape(tone), ImVec2(at.x + side + sign / 2, at.y + height / 2), sign, colours.text,
                colours.fill);
-    write_line(context, list, TextSize::strong, colours.text, word, {at.x + side + sign + gap, at.y, text, height});
+    write_line(context, list, TextSize::strong, colours.text, words, {at.x + side + sign + gap, at.y, text, height});
 }
 
-void tone_box(Context& context, std::string_view name, Tone tone, std::string_view sentence) {
+void tone_box(Context& context, std::string_view name, Tone tone, const Message& sentence) {
     ImDrawList* list = ImGui::GetWindowDrawList();
     const ToneColours& colours = context.theme.tone(tone);
     const float sign = tone == Tone::plain ? 0 : context.px(22), side = context.px(14);
     const float gap = tone == Tone::plain ? 0 : context.px(12), width = width_left();
     const float room = std::max(1.0F, width - 2 * side - sign - gap);
-    const Lines lines = broken_into_lines(context, TextSize::body, sentence, room);
+    const Lines lines = broken_into_lines(context, TextSize::body, context.words.text(sentence), room);
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const Area area{at.x, at.y, width, std::max(context.px(measure::touch), lines.height + 2 * context.px(12))};
     ImGui::Dummy(ImVec2(width, area.height));
@@ -160,11 +160,13 @@ void tone_box(Context& context, std::string_view name, Tone tone, std::string_vi
     const float first_line = at.y + (area.height - lines.height + line_height(context, TextSize::body)) / 2;
     draw_shape(list, tone_shape(tone), ImVec2(at.x + side + sign / 2, first_line), sign, colours.text, colours.fill);
     write(context, list, TextSize::body, colours.text, lines, {at.x + side + sign + gap, at.y, room, area.height});
-    const std::string word = tone_word(tone);
-    mark_area(context, name, area, word.empty() ? std::string(sentence) : word + ": " + std::string(sentence));
+    const Message word = tone_word(tone);
+    const Message whole =
+        word.empty() ? sentence : Message("{word}: {sentence}", {{"word", word}, {"sentence", sentence}});
+    mark_area(context, name, area, context.words.text(whole));
 }
 
-void empty_state(Context& context, Shape shape, std::string_view title, std::string_view what_to_do) {
+void empty_state(Context& context, Shape shape, const Message& title, const Message& what_to_do) {
     space(context, 24);
     const float sign = context.px(56), width = width_left();
     const ImVec2 at = ImGui::GetCursorScreenPos();
@@ -176,7 +178,7 @@ void empty_state(Context& context, Shape shape, std::string_view title, std::str
     space(context, 8);
 }
 
-bool progress(Context& context, std::string_view name, std::string_view what, float share) {
+bool progress(Context& context, std::string_view name, const Message& what, float share) {
     ImDrawList* list = ImGui::GetWindowDrawList();
     flow(context, TextSize::body, context.theme.text, what);
     const float width = width_left(), height = context.px(14);
@@ -185,8 +187,9 @@ bool progress(Context& context, std::string_view name, std::string_view what, fl
     panel(context, list, {at.x, at.y, width, height}, context.theme.field, context.theme.edge, 7);
     const float done = std::floor(std::clamp(share, 0.0F, 1.0F) * width);
     if (done >= 1) panel(context, list, {at.x, at.y, done, height}, context.theme.accent, context.theme.accent, 7, 0);
-    mark_area(context, name, {at.x, at.y, width, height}, std::to_string(static_cast<int>(share * 100)) + " %");
-    return button(context, std::string(name) + ".cancel", "Cancel");
+    const Message percent = Figure{std::floor(static_cast<double>(share) * 100), Unit::percent, 0};
+    mark_area(context, name, {at.x, at.y, width, height}, context.words.text(percent));
+    return button(context, std::string(name) + ".cancel", Message("Cancel"));
 }
 
 }  // namespace tapwright::ui

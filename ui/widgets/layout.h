@@ -43,27 +43,27 @@ private:
 };
 
 // A paragraph that wraps.
-void paragraph(Context& context, std::string_view text, TextSize size = TextSize::body);
-void quiet_paragraph(Context& context, std::string_view text);
+void paragraph(Context& context, const Message& text, TextSize size = TextSize::body);
+void quiet_paragraph(Context& context, const Message& text);
 
 // A heading inside a page, with space above it.
-void section_title(Context& context, std::string_view text);
+void section_title(Context& context, const Message& text);
 
 // A deciding number: huge, with its unit and a line that says what it is. A tone adds its shape and `word`.
-void big_number(Context& context, std::string_view name, std::string_view value, std::string_view unit,
-                std::string_view what, Tone tone = Tone::plain, std::string_view word = {});
+void big_number(Context& context, std::string_view name, const Message& value, const Message& unit, const Message& what,
+                Tone tone = Tone::plain, const Message& word = {});
 
 // A word in its tone's colours with its shape. Returns nothing; it cannot be touched.
-void tone_badge(Context& context, Tone tone, std::string_view word);
+void tone_badge(Context& context, Tone tone, const Message& word);
 
 // A sentence that matters: shape, sentence, tone's fill, over the whole width.
-void tone_box(Context& context, std::string_view name, Tone tone, std::string_view sentence);
+void tone_box(Context& context, std::string_view name, Tone tone, const Message& sentence);
 
 // An empty place: what would be here, and what to do first. Put a primary button after it.
-void empty_state(Context& context, Shape shape, std::string_view title, std::string_view what_to_do);
+void empty_state(Context& context, Shape shape, const Message& title, const Message& what_to_do);
 
 // A bar that fills as work goes on, what is being done, and a way out. `share` 0..1.
 // Returns: true when Cancel was tapped.
-bool progress(Context& context, std::string_view name, std::string_view what, float share);
+bool progress(Context& context, std::string_view name, const Message& what, float share);
 
 }  // namespace tapwright::ui

@@ -5,9 +5,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "ui/frame/text.h"
 #include "ui/widgets/buttons.h"
 #include "ui/widgets/layout.h"
-#include "ui/frame/text.h"
 #include "ui/widgets/touchable.h"
 
 namespace tapwright::ui {
@@ -26,7 +26,8 @@ void draw_value(Context& context, std::string_view name, const PadDraft& draft, 
     const Area box{at.x, at.y, width, height};
     ImGui::Dummy(ImVec2(width, height));
     panel(context, list, box, context.theme.field, context.theme.accent, measure::corner, 2);
-    const float unit = options.unit.empty() ? 0 : text_width(context, TextSize::title, options.unit);
+    const std::string unit_words = context.words.text(options.unit);
+    const float unit = unit_words.empty() ? 0 : text_width(context, TextSize::title, unit_words);
     const float gap = unit > 0 ? context.px(10) : 0;
     const Area number{at.x + side, at.y, std::max(1.0F, width - 2 * side - unit - gap), height};
     // U+2212, the typographic minus, is as wide as a plus sign.
@@ -34,9 +35,15 @@ void draw_value(Context& context, std::string_view name, const PadDraft& draft, 
     if (!shown.empty() && shown.front() == '-') shown.replace(0, 1, "\xE2\x88\x92");
     write_line(context, list, TextSize::big, context.theme.text, shown, number, Align::right);
     if (unit > 0)
-        write_line(context, list, TextSize::title, context.theme.quiet_text, options.unit,
+        write_line(context, list, TextSize::title, context.theme.quiet_text, unit_words,
                    {at.x + width - side - unit, at.y, unit, height});
     mark_area(context, std::string(name) + ".value", box, draft.text);
+}
+
+Message word_of(char key) {
+    if (key == '.') return Message("Point");
+    if (key == '-') return Message("Minus");
+    return key == '<' ? Message("Erase") : Message(code(std::string_view(&key, 1)));
 }
 
 // Returns: the key that was tapped, or 0.
@@ -53,10 +60,7 @@ char draw_keys(Context& context, std::string_view name, bool sign) {
                                        : key == '.' ? "point"
                                        : key == '-' ? "sign"
                                                     : "erase";
-            const std::string words = digit        ? std::string(1, key)
-                                      : key == '.' ? "Point"
-                                      : key == '-' ? "Minus"
-                                                   : "Erase";
+            const std::string words = context.words.text(word_of(key));
             const Touch touch = touchable(context, std::string(name) + "." + suffix, ImVec2(width, height), words);
             ImDrawList* list = ImGui::GetWindowDrawList();
             const Colour base = digit || key == '.' ? context.theme.card : context.theme.plain.fill;
@@ -122,7 +126,7 @@ PadEvent number_pad(Context& context, std::string_view name, PadDraft& draft, co
     bool keep = false;
     if (options.sign) {
         const float wide = share_of_width(context, 3);
-        if (button(context, std::string(name) + ".erase", "Erase", {.width = wide, .shape = Shape::none}))
+        if (button(context, std::string(name) + ".erase", Message("Erase"), {.width = wide, .shape = Shape::none}))
             draft.text = after_key(draft.text, '<');
         beside(context);
     }
@@ -130,7 +134,7 @@ PadEvent number_pad(Context& context, std::string_view name, PadDraft& draft, co
     keep = button(context, std::string(name) + ".keep", options.keep_label,
                   {.kind = ButtonKind::primary, .enabled = ready});
     if (read_keyboard(draft.text, options.sign) && has_digit(draft.text)) keep = true;
-    if (draft.text != before) draft.problem.clear();
+    if (draft.text != before) draft.problem = {};
     if (keep) return PadEvent::keep;
     return draft.text != before ? PadEvent::typing : PadEvent::none;
 }

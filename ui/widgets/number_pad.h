@@ -9,14 +9,14 @@
 namespace tapwright::ui {
 
 struct PadDraft {
-    std::string text;     // as typed, with a point
-    std::string problem;  // why it was refused; cleared by the next key
+    std::string text;  // as typed, with a point
+    Message problem;   // why it was refused; cleared by the next key
 };
 
 struct PadOptions {
-    std::string_view label = {};  // what is being entered
-    std::string_view unit = {};
-    std::string_view keep_label = "Keep";
+    Message label = {};  // what is being entered
+    Message unit = {};
+    Message keep_label = Message("Save");
     bool sign = false;  // offers a minus sign
 };
 

@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/words/words.h"
 #include "ui/frame/shapes.h"
 #include "ui/frame/text.h"
 #include "ui/widgets/touchable.h"
-#include "core/words/words.h"
 
 namespace tapwright::ui {
 namespace {
@@ -36,7 +36,7 @@ const PhotoShelf::Picture* PhotoShelf::look(Context& context, const Source& sour
         made.width = pixels->width;
         made.height = pixels->height;
     } else {
-        made.problem = in_english(pixels.refusal());
+        made.problem = pixels.refusal().message;
     }
     shelf_.push_front(std::move(made));
     if (shelf_.size() > most_held) {
@@ -62,7 +62,8 @@ void draw_picture(Context& context, const PhotoShelf::Picture* photo, const Area
     ImDrawList* list = ImGui::GetWindowDrawList();
     if (!photo || photo->picture == 0) {
         panel(context, list, a, context.theme.plain.fill, context.theme.edge, measure::corner);
-        const Lines lines = broken_into_lines(context, TextSize::body, photo ? photo->problem : "Being made ready",
+        const Message words = photo ? photo->problem : Message("Being made ready");
+        const Lines lines = broken_into_lines(context, TextSize::body, context.words.text(words),
                                               std::max(1.0F, a.width - context.px(16)), 4);
         write(context, list, TextSize::body, context.theme.quiet_text, lines,
               {a.x + context.px(8), a.y, a.width - context.px(16), a.height}, Align::centre);
@@ -88,23 +89,23 @@ PhotoTouch touch_of(Context& context, const PhotoShelf::Picture* photo, const To
 }  // namespace
 
 PhotoTouch photo_picture(Context& context, std::string_view name, PhotoShelf& shelf, const PhotoShelf::Source& source,
-                         const std::string& sha256, std::string_view words, float width, float most_units) {
+                         const std::string& sha256, const Message& words, float width, float most_units) {
     constexpr float most_scale = 2;
     const float most = context.px(most_units);
     const PhotoShelf::Picture* photo = shelf.look(context, source, sha256, static_cast<int>(std::max(width, most)));
     const ImVec2 size = size_in(photo, width, most, most_scale);
     const float height = std::max(size.y, context.px(measure::touch));
-    const Touch touched = touchable(context, name, ImVec2(width, height), words);
+    const Touch touched = touchable(context, name, ImVec2(width, height), context.words.text(words));
     const Area& a = touched.area;
     return touch_of(context, photo, touched, {a.x + std::floor((width - size.x) / 2), a.y, size.x, size.y});
 }
 
 PhotoTouch photo_full(Context& context, std::string_view name, PhotoShelf& shelf, const PhotoShelf::Source& source,
-                      const std::string& sha256, std::string_view words, float width, float height) {
+                      const std::string& sha256, const Message& words, float width, float height) {
     constexpr float any_scale = 1000;
     const PhotoShelf::Picture* photo = shelf.look(context, source, sha256, static_cast<int>(std::max(width, height)));
     const ImVec2 size = size_in(photo, width, height, any_scale);
-    const Touch touched = touchable(context, name, ImVec2(width, height), words);
+    const Touch touched = touchable(context, name, ImVec2(width, height), context.words.text(words));
     const Area& a = touched.area;
     return touch_of(context, photo, touched,
                     {a.x + std::floor((width - size.x) / 2), a.y + std::floor((height - size.y) / 2), size.x, size.y});

@@ -28,7 +28,7 @@ public:
         std::string key;
         std::uint64_t picture = 0;  // 0: it cannot be shown, and `problem` says why
         int width = 0, height = 0;
-        std::string problem;
+        Message problem;
     };
 
     // Returns: the picture, or nothing while it is still to be made (then one more frame has been asked for). Good
@@ -48,10 +48,10 @@ struct PhotoTouch {
     float x = 0, y = 0;  // of the tap, in 0..1 of the picture
 };
 PhotoTouch photo_picture(Context& context, std::string_view name, PhotoShelf& shelf, const PhotoShelf::Source& source,
-                         const std::string& sha256, std::string_view words, float width, float most_units);
+                         const std::string& sha256, const Message& words, float width, float most_units);
 
 // The same in the middle of a box of so many pixels, as large as it goes in there.
 PhotoTouch photo_full(Context& context, std::string_view name, PhotoShelf& shelf, const PhotoShelf::Source& source,
-                      const std::string& sha256, std::string_view words, float width, float height);
+                      const std::string& sha256, const Message& words, float width, float height);
 
 }  // namespace tapwright::ui

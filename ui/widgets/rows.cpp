@@ -13,17 +13,22 @@ namespace {
 struct RowPlan {
     Lines title, detail;
     float left = 0, text_width = 0, right_width = 0, sign = 0, height = 0;
-    std::string word;
+    std::string value, word;
     bool word_below = false;  // on a narrow row the words at the left need the room
 };
+
+Message word_of(const Row& row) {
+    return row.tone == Tone::plain || !row.word.empty() ? row.word : tone_word(row.tone);
+}
 
 RowPlan plan_row(Context& context, const Row& row, float width) {
     RowPlan plan;
     const float side = context.px(14), gap = context.px(10);
-    plan.word = row.tone == Tone::plain ? row.word : row.word.empty() ? tone_word(row.tone) : row.word;
+    plan.word = context.words.text(word_of(row));
+    plan.value = context.words.text(row.value);
     plan.sign = row.tone == Tone::plain ? 0 : context.px(18);
     const float sign_gap = plan.sign > 0 ? context.px(6) : 0;
-    float right = text_width(context, TextSize::strong, row.value);
+    float right = text_width(context, TextSize::strong, plan.value);
     plan.word_below = !plan.word.empty() && width < context.px(480);
     if (!plan.word.empty() && !plan.word_below)
         right = std::max(right, text_width(context, TextSize::body, plan.word) + plan.sign + sign_gap);
@@ -32,9 +37,10 @@ RowPlan plan_row(Context& context, const Row& row, float width) {
     const float chevron = row.chevron ? context.px(14) + gap : 0;
     plan.text_width = width - plan.left - side - chevron - (right > 0 ? plan.right_width + gap : 0);
     plan.text_width = std::max(1.0F, plan.text_width);
-    plan.title = broken_into_lines(context, TextSize::strong, row.title, plan.text_width, 2);
-    if (!row.detail.empty()) plan.detail = broken_into_lines(context, TextSize::body, row.detail, plan.text_width, 3);
-    float right_height = row.value.empty() ? 0 : line_height(context, TextSize::strong);
+    plan.title = broken_into_lines(context, TextSize::strong, context.words.text(row.title), plan.text_width, 2);
+    if (!row.detail.empty())
+        plan.detail = broken_into_lines(context, TextSize::body, context.words.text(row.detail), plan.text_width, 3);
+    float right_height = plan.value.empty() ? 0 : line_height(context, TextSize::strong);
     const float word = plan.word.empty() ? 0 : line_height(context, TextSize::body);
     if (!plan.word_below) right_height += word;
     const float left_height = plan.title.height + plan.detail.height + (plan.word_below ? word : 0);
@@ -58,12 +64,12 @@ void draw_right_side(Context& context, ImDrawList* list, const Row& row, const R
                      Colour ground) {
     const float chevron = row.chevron ? context.px(14) + context.px(10) : 0;
     const float x = a.x + a.width - context.px(14) - chevron - plan.right_width;
-    const float value_height = row.value.empty() ? 0 : line_height(context, TextSize::strong);
+    const float value_height = plan.value.empty() ? 0 : line_height(context, TextSize::strong);
     const bool with_word = !plan.word.empty() && !plan.word_below;
     const float word_height = with_word ? line_height(context, TextSize::body) : 0;
     const float y = std::floor(a.y + (a.height - value_height - word_height) / 2);
     if (value_height > 0)
-        write_line(context, list, TextSize::strong, context.theme.text, row.value,
+        write_line(context, list, TextSize::strong, context.theme.text, plan.value,
                    {x, y, plan.right_width, value_height}, Align::right);
     if (with_word)
         draw_word(context, list, row, plan, {x, y + value_height, plan.right_width, word_height}, Align::right, ground);
@@ -72,20 +78,14 @@ void draw_right_side(Context& context, ImDrawList* list, const Row& row, const R
                    context.theme.quiet_text, ground);
 }
 
-std::string words_of(const Row& row, const RowPlan& plan) {
-    std::string words = row.title;
-    for (const std::string* part : {&row.detail, &row.value, &plan.word})
-        if (!part->empty()) words += ", " + *part;
-    return words;
-}
-
 }  // namespace
 
 RowTouch list_row(Context& context, std::string_view name, const Row& row) {
     const Theme& theme = context.theme;
     const RowPlan plan = plan_row(context, row, width_left());
+    const Message words = read_out({row.title, row.detail, row.value, word_of(row)});
     const Touch touch =
-        touchable(context, name, ImVec2(width_left(), plan.height), words_of(row, plan), row.enabled, true);
+        touchable(context, name, ImVec2(width_left(), plan.height), context.words.text(words), row.enabled, true);
     const Area& a = touch.area;
     if (!ImGui::IsItemVisible()) return {touch.tapped, touch.long_pressed};
     ImDrawList* list = ImGui::GetWindowDrawList();
@@ -111,15 +111,16 @@ RowTouch list_row(Context& context, std::string_view name, const Row& row) {
     return {touch.tapped, touch.long_pressed};
 }
 
-void label_value(Context& context, std::string_view name, std::string_view label, std::string_view value, Tone tone) {
+void label_value(Context& context, std::string_view name, const Message& label, const Message& value, Tone tone) {
     ImDrawList* list = ImGui::GetWindowDrawList();
     const float width = width_left(), gap = context.px(12), sign = tone == Tone::plain ? 0 : context.px(24);
-    const float value_width = text_width(context, TextSize::strong, value) + sign;
-    const float label_width = text_width(context, TextSize::body, label);
+    const std::string label_words = context.words.text(label), value_words = context.words.text(value);
+    const float value_width = text_width(context, TextSize::strong, value_words) + sign;
+    const float label_width = text_width(context, TextSize::body, label_words);
     const bool one_line = label_width + gap + value_width <= width;
     const float value_room = one_line ? value_width - sign : std::max(1.0F, width - sign);
-    const Lines labels = broken_into_lines(context, TextSize::body, label, one_line ? label_width : width);
-    const Lines values = broken_into_lines(context, TextSize::strong, value, value_room);
+    const Lines labels = broken_into_lines(context, TextSize::body, label_words, one_line ? label_width : width);
+    const Lines values = broken_into_lines(context, TextSize::strong, value_words, value_room);
     const float height = one_line ? std::max(context.px(32), labels.height) : labels.height + values.height;
     const ImVec2 at = ImGui::GetCursorScreenPos();
     ImGui::Dummy(ImVec2(width, height));
@@ -132,7 +133,8 @@ void label_value(Context& context, std::string_view name, std::string_view label
     draw_shape(list, tone_shape(tone), ImVec2(x + context.px(9), value_y + value_height / 2), context.px(18), colour,
                context.theme.card);
     write(context, list, TextSize::strong, colour, values, {x + sign, value_y, value_room, value_height});
-    mark_area(context, name, {at.x, at.y, width, height}, std::string(label) + ": " + std::string(value));
+    mark_area(context, name, {at.x, at.y, width, height},
+              context.words.text(Message("{label}: {value}", {{"label", label}, {"value", value}})));
 }
 
 }  // namespace tapwright::ui

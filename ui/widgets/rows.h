@@ -10,11 +10,11 @@
 namespace tapwright::ui {
 
 struct Row {
-    std::string title = {};     // wraps to two lines, then is shortened
-    std::string detail = {};    // below it, wraps
-    std::string value = {};     // at the right, strong
+    Message title = {};         // wraps to two lines, then is shortened
+    Message detail = {};        // below it, wraps
+    Message value = {};         // at the right, strong
     Tone tone = Tone::plain;    // with a shape, and `word` below the value (below the detail where it is narrow)
-    std::string word = {};      // empty: the tone's own
+    Message word = {};          // empty: the tone's own
     Shape shape = Shape::none;  // what kind of thing it is, at the left
     bool chevron = false;       // leads to a page of its own
     bool selected = false;
@@ -29,7 +29,7 @@ struct RowTouch {
 RowTouch list_row(Context& context, std::string_view name, const Row& row);
 
 // "Length        12.5 m": label quiet, value strong at the right; the value goes below where both do not fit.
-void label_value(Context& context, std::string_view name, std::string_view label, std::string_view value,
+void label_value(Context& context, std::string_view name, const Message& label, const Message& value,
                  Tone tone = Tone::plain);
 
 }  // namespace tapwright::ui

@@ -5,9 +5,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "ui/frame/text.h"
 #include "ui/widgets/buttons.h"
 #include "ui/widgets/layout.h"
-#include "ui/frame/text.h"
 #include "ui/widgets/touchable.h"
 
 namespace tapwright::ui {
@@ -17,7 +17,7 @@ constexpr float dialog_width = 520;
 
 }  // namespace
 
-Sheet::Sheet(Context& context, std::string_view name, std::string_view title, bool& open)
+Sheet::Sheet(Context& context, std::string_view name, const Message& title, bool& open)
     : context_(context), open_(open) {
     const std::string id(name);
     if (open && !ImGui::IsPopupOpen(id.c_str())) {
@@ -51,17 +51,17 @@ Sheet::Sheet(Context& context, std::string_view name, std::string_view title, bo
     if (!typing && ImGui::IsKeyPressed(ImGuiKey_Escape, false)) open_ = false;
 }
 
-void Sheet::draw_title(std::string_view name, std::string_view title) {
+void Sheet::draw_title(std::string_view name, const Message& title) {
     const float key = context_.px(measure::touch), gap = context_.px(measure::gap), width = width_left();
     const float room = std::max(1.0F, width - key - gap);
-    const Lines lines = broken_into_lines(context_, TextSize::title, title, room, 2);
+    const Lines lines = broken_into_lines(context_, TextSize::title, context_.words.text(title), room, 2);
     const float height = std::max(key, lines.height);
     const ImVec2 at = ImGui::GetCursorScreenPos();
     write(context_, ImGui::GetWindowDrawList(), TextSize::title, context_.theme.text, lines,
           {at.x, at.y, room, height});
     ImGui::Dummy(ImVec2(room, height));
     ImGui::SameLine(0, gap);
-    if (icon_button(context_, std::string(name) + ".close", Shape::cross, "Close")) open_ = false;
+    if (icon_button(context_, std::string(name) + ".close", Shape::cross, Message("Close"))) open_ = false;
 }
 
 Sheet::~Sheet() {
@@ -70,8 +70,8 @@ Sheet::~Sheet() {
     ImGui::EndPopup();
 }
 
-Answer ask(Context& context, std::string_view name, std::string_view title, std::string_view sentence,
-           std::string_view yes, std::string_view no, bool& open, Tone tone) {
+Answer ask(Context& context, std::string_view name, const Message& title, const Message& sentence, const Message& yes,
+           const Message& no, bool& open, Tone tone) {
     Answer answer = Answer::none;
     const bool was_open = open;
     if (Sheet sheet(context, name, title, open); sheet) {

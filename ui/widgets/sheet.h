@@ -16,14 +16,14 @@ namespace tapwright::ui {
 // Its title row has a key NAME.close; Escape closes it too. Both only set `open` to false: drafts belong to the screen.
 class Sheet {
 public:
-    Sheet(Context& context, std::string_view name, std::string_view title, bool& open);
+    Sheet(Context& context, std::string_view name, const Message& title, bool& open);
     ~Sheet();
     Sheet(const Sheet&) = delete;
     Sheet& operator=(const Sheet&) = delete;
     explicit operator bool() const { return shown_; }
 
 private:
-    void draw_title(std::string_view name, std::string_view title);
+    void draw_title(std::string_view name, const Message& title);
 
     Context& context_;
     bool& open_;
@@ -32,7 +32,7 @@ private:
 
 // A question before something that deserves one. Marks NAME.yes and NAME.no.
 enum class Answer { none, yes, no };
-Answer ask(Context& context, std::string_view name, std::string_view title, std::string_view sentence,
-           std::string_view yes, std::string_view no, bool& open, Tone tone = Tone::warning);
+Answer ask(Context& context, std::string_view name, const Message& title, const Message& sentence, const Message& yes,
+           const Message& no, bool& open, Tone tone = Tone::warning);
 
 }  // namespace tapwright::ui

@@ -67,7 +67,7 @@ void DeskPorts::make_sheet(bool owner, Done<std::vector<std::string>> done) {
 
 void DeskPorts::say(ui::Tone tone, const Message& sentence) {
     HeadlessPorts::say(tone, sentence);
-    desk_.app->say(tone, in_english(sentence));
+    desk_.app->say(tone, sentence);
 }
 
 Result<void> Desk::take(Result<Session> made) {

@@ -8,7 +8,7 @@ using namespace tapwright::ui;
 class Rooms : public Screen {
 public:
     explicit Rooms(GalleryLog& log) : log_(log) {}
-    std::string title(Context&) override { return "Rooms"; }
+    Message title(Context&) override { return "Rooms"; }
     void draw(Context& context) override {
         big_number(context, "gallery.headroom", "57.5", "W left", "Zone 2, of 100 W, with 20 W kept in reserve",
                    Tone::good, "Room for more");
@@ -47,7 +47,7 @@ private:
 class Survey : public Screen {
 public:
     explicit Survey(GalleryLog& log) : log_(log) {}
-    std::string title(Context&) override { return "Survey"; }
+    Message title(Context&) override { return "Survey"; }
     void draw(Context& context) override {
         const FieldEvent event = text_field(context, "survey.name", "Name of the room", log_.room, log_.draft,
                                             {.hint = "such as Dining room"});
@@ -60,13 +60,14 @@ public:
         if (search_field(context, "survey.search", "Find a room, label or type", log_.search))
             log_.taps.push_back("search:" + log_.search);
         section_title(context, "Ceiling");
-        const Choice ceilings[] = {{"Tile"}, {"Plaster"}, {"Open"}, {"Wall"}, {"Outdoor"}};
+        const ui::Choice ceilings[] = {{"Tile"}, {"Plaster"}, {"Open"}, {"Wall"}, {"Outdoor"}};
         if (const int tapped = choice_row(context, "survey.ceiling", ceilings, ceiling_); tapped >= 0)
             ceiling_ = tapped;
         section_title(context, "Tap of L-104");
-        const Choice taps[] = {{"1.25 W", "61.25 W left", Tone::good}, {"2.5 W", "60 W left", Tone::good},
-                               {"5 W", "57.5 W left", Tone::good},     {"10 W", "12.5 W left", Tone::warning},
-                               {"20 W", "over by 8 W", Tone::stop},    {"Off", "not on this type", Tone::plain, false}};
+        const ui::Choice taps[] = {
+            {"1.25 W", "61.25 W left", Tone::good}, {"2.5 W", "60 W left", Tone::good},
+            {"5 W", "57.5 W left", Tone::good},     {"10 W", "12.5 W left", Tone::warning},
+            {"20 W", "over by 8 W", Tone::stop},    {"Off", "not on this type", Tone::plain, false}};
         if (const int tapped = choice_row(context, "survey.tap", taps, log_.chosen); tapped >= 0) log_.chosen = tapped;
         log_.count += stepper(context, "survey.count", "How many of the same", std::to_string(log_.count),
                               log_.count > 1, log_.count < 12);
@@ -88,7 +89,7 @@ class LinesPage : public Screen {
 public:
     LinesPage(GalleryLog& log, int points, std::string name, LineView& view)
         : log_(log), name_(std::move(name)), view_(view), data_(line_of(points)) {}
-    std::string title(Context&) override { return "Zone 2"; }
+    Message title(Context&) override { return "Zone 2"; }
     void draw(Context& context) override {
         data_.selected = log_.line_point;
         const float height = std::max(context.px(240), ImGui::GetContentRegionAvail().y - context.px(8));
@@ -107,8 +108,8 @@ private:
 ChartData level_chart() {
     ChartData data;
     data.title = "Level along the line";
-    data.x_unit = "m";
-    data.y_unit = "dB";
+    data.x_unit = Unit::metre;
+    data.y_unit = Unit::decibel;
     const double levels[] = {0, -0.12, -0.31, -0.45, -0.58, -0.82, -1.12};
     for (int i = 0; i < 7; ++i)
         data.points.push_back(
@@ -123,7 +124,7 @@ ChartData level_chart() {
 ChartData readings_chart() {
     ChartData data;
     data.title = "Readings at zone 2";
-    data.y_unit = "\xCE\xA9";
+    data.y_unit = Unit::ohm;
     data.joined = false;
     const double ohms[] = {83, 81, 84, 69, 62};
     const Tone tones[] = {Tone::good, Tone::good, Tone::good, Tone::warning, Tone::stop};
@@ -141,7 +142,7 @@ ChartData readings_chart() {
 class ReadingsPage : public Screen {
 public:
     explicit ReadingsPage(GalleryLog& log) : log_(log) {}
-    std::string title(Context&) override { return "Readings"; }
+    Message title(Context&) override { return "Readings"; }
     void draw(Context& context) override {
         {
             Card card(context, Tone::stop);
@@ -171,7 +172,7 @@ private:
 class SnagsPage : public Screen {
 public:
     explicit SnagsPage(GalleryLog& log) : log_(log) {}
-    std::string title(Context&) override { return "Snags"; }
+    Message title(Context&) override { return "Snags"; }
     void draw(Context& context) override {
         empty_state(context, Shape::snags, "No snags yet",
                     "What still has to be put right is noted here. Start with what you saw in the ceiling.");
@@ -198,10 +199,10 @@ private:
 class HandoverPage : public Screen {
 public:
     explicit HandoverPage(GalleryLog& log) : log_(log) {}
-    std::string title(Context&) override { return "Handover"; }
+    Message title(Context&) override { return "Handover"; }
     void draw(Context& context) override {
         load_strip(context, "strip.over", strip_over());
-        const Choice sizes[] = {{"Text 100 %"}, {"150 %"}, {"200 %"}};
+        const ui::Choice sizes[] = {{"Text 100 %"}, {"150 %"}, {"200 %"}};
         const int size = choice_row(context, "handover.size", sizes, -1);
         if (size >= 0)
             context.requests.prefer({Preferences::Appearance::system, 1.0F + 0.5F * static_cast<float>(size)});
@@ -220,7 +221,7 @@ private:
 class Strip : public Screen {
 public:
     explicit Strip(GalleryLog& log) : log_(log) {}
-    std::string title(Context&) override { return "Load"; }
+    Message title(Context&) override { return "Load"; }
     void draw(Context& context) override {
         LoadStripData data = strip_within();
         data.compact = !context.wide;

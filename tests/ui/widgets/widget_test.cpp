@@ -27,13 +27,13 @@ TEST_CASE("at every size and scale targets are large enough and no text is cut o
         CAPTURE(screen.scale);
         for (int place = 0; place < ui::place_count; ++place) {
             Visit visit(static_cast<ui::PlaceId>(place), screen);
-            check_all(visit, ui::place_name(static_cast<ui::PlaceId>(place)));
+            check_all(visit, std::string(ui::place_key(static_cast<ui::PlaceId>(place))));
             // Further down as well.
             for (int i = 0; i < 3; ++i) {
                 const float x = 60 * screen.scale, y = screen.height * screen.scale * 0.8F;
                 visit.person.drag(screen.width > 900 ? 400 * screen.scale : x, y,
                                   screen.width > 900 ? 400 * screen.scale : x, y - 260 * screen.scale);
-                check_all(visit, ui::place_name(static_cast<ui::PlaceId>(place)));
+                check_all(visit, std::string(ui::place_key(static_cast<ui::PlaceId>(place))));
             }
         }
     }

@@ -11,15 +11,16 @@ namespace {
 class Beside : public Screen {
 public:
     explicit Beside(Shared& shared) : shared_(shared) {}
-    std::string title(Context& context) override {
+    Message title(Context& context) override {
         const Zone* zone = shared_.zone_in_hand(context.session->job());
-        return zone ? "Line of " + name_of(context.session->job(), zone->id) : "Line";
+        return zone ? Message("Line of {zone}", {{"zone", entered(name_of(context.session->job(), zone->id))}})
+                    : Message("Line");
     }
     void draw(Context& context) override {
         const Zone* zone = shared_.zone_in_hand(context.session->job());
         if (!zone) return;
         line_.look(*context.session, zone->id);
-        if (line_.empty()) return quiet_paragraph(context, "Nothing on this line yet.");
+        if (line_.empty()) return quiet_paragraph(context, Message("Nothing on this line yet."));
         const float height = ImGui::GetContentRegionAvail().y - context.px(236);
         const auto on_line = line_.draw(context, "beside.line", shared_.point, std::max(height, context.px(200)));
         const auto on_chart = line_.draw_levels(context, "beside.levels", shared_.point);

@@ -16,9 +16,9 @@ struct Place {
     Kind kind;
     Id id;
     const FieldInfo& field;
-    std::string what(const Value& value) const { return kept_words(context.session->job(), id, field, value); }
+    Message what(const Value& value) const { return kept_words(context.session->job(), id, field, value); }
     void keep(Value value) const {
-        std::string words = what(value);
+        Message words = what(value);
         shared.ask(context, {setting(kind, id, {{std::string(field.name), std::move(value)}})}, std::move(words));
     }
 };
@@ -30,9 +30,9 @@ void choice_field(const Place& at, const Value& value) {
         // What holds while nothing is recorded is what is chosen.
         const std::string_view holds = value.text() ? std::string_view(*value.text()) : at.field.rule.absent_means;
         if (holds == word) chosen = static_cast<int>(choices.size());
-        choices.push_back({choice_title(word)});
+        choices.push_back({tapwright::Choice{at.field.choice_list, word}});
     }
-    quiet_paragraph(at.context, field_title(at.field));
+    quiet_paragraph(at.context, title_of(at.field));
     const int tapped = choice_row(at.context, at.name, choices, chosen);
     if (tapped < 0) return;
     const auto word = std::string(at.field.choices[static_cast<std::size_t>(tapped)]);
@@ -43,9 +43,9 @@ void choice_field(const Place& at, const Value& value) {
 }
 
 void flag_field(const Place& at, const Value& value) {
-    const Choice choices[] = {{"Yes"}, {"No"}};
+    const Choice choices[] = {{Message("Yes")}, {Message("No")}};
     const int chosen = value.flag() ? (*value.flag() ? 0 : 1) : -1;
-    quiet_paragraph(at.context, field_title(at.field));
+    quiet_paragraph(at.context, title_of(at.field));
     const int tapped = choice_row(at.context, at.name, choices, chosen);
     if (tapped < 0) return;
     if (tapped == chosen)
@@ -57,12 +57,12 @@ void flag_field(const Place& at, const Value& value) {
 void reference_field(const Place& at, const Value& value) {
     const Job& job = at.context.session->job();
     Row row;
-    row.title = field_title(at.field);
-    row.value = value.text() ? name_of(job, Id(*value.text())) : "Not recorded";
+    row.title = title_of(at.field);
+    row.value = value.text() ? Message(entered(name_of(job, Id(*value.text())))) : Message("Not recorded");
     row.chevron = true;
     if (!list_row(at.context, at.name, row).tapped) return;
     PickOptions options;
-    options.title = field_title(at.field);
+    options.title = title_of(at.field);
     options.kinds = at.field.rule.may_refer_to;
     options.current = value.text() ? Id(*value.text()) : Id();
     options.not_this = at.id;
@@ -77,31 +77,36 @@ void reference_field(const Place& at, const Value& value) {
 }
 
 // The unit a figure may be typed without.
-std::string_view unit_hint(const FieldInfo& field, LengthUnits lengths) {
+Message unit_hint(const FieldInfo& field, LengthUnits lengths) {
     const Unit unit = unit_of_field(field);
-    if (unit == Unit::metre && lengths == LengthUnits::feet) return "ft";
-    return unit == Unit::none ? std::string_view() : words_of(unit).shown;
+    if (unit == Unit::metre && lengths == LengthUnits::feet) return code("ft");
+    return unit == Unit::none ? Message() : code(words_of(unit).shown);
+}
+
+// What holds where nothing is typed, else the unit of what may be: "1 dB", "W", "the job's".
+Message hint_of(const FieldInfo& field, LengthUnits lengths) {
+    if (!field.rule.absent_words.empty()) return field.rule.absent_words;
+    if (field.rule.absent_means.empty()) return unit_hint(field, lengths);
+    const Result<Value> otherwise = value_from_text(field, field.rule.absent_means);
+    return otherwise ? message_of(field, *otherwise) : unit_hint(field, lengths);
 }
 
 void typed_field(const Place& at, FormState& state, const Value& value) {
     const LengthUnits lengths = length_units(at.context.session->job());
     Draft& draft = state.drafts[std::string(at.field.name)];
     FieldOptions options;
-    const std::string_view otherwise = at.field.rule.absent_means;
-    const bool is_figure = !otherwise.empty() && otherwise.front() >= '0' && otherwise.front() <= '9';
-    const std::string unit(unit_hint(at.field, lengths));
-    const std::string hint = is_figure ? std::string(otherwise) + " " + unit : unit;
-    options.hint = hint;
-    options.help = otherwise.empty() || is_figure ? std::string_view(at.field.help.text) : otherwise;
+    options.hint = hint_of(at.field, lengths);
+    options.help = at.field.help;
     options.number = at.field.form == FieldForm::number || at.field.form == FieldForm::whole;
     options.rows = at.field.rule.most_chars > 400 && at.field.form == FieldForm::text ? 3 : 1;
     const std::string kept = value.is_null() ? std::string() : editable_text(at.field, value, lengths);
-    const std::string label =
-        field_title(at.field) + (at.field.rule.is_required && kept.empty() ? ", needed" : std::string());
+    const Message label = at.field.rule.is_required && kept.empty()
+                              ? Message("{field}, needed", {{"field", title_of(at.field)}})
+                              : title_of(at.field);
     if (text_field(at.context, at.name, label, kept, draft, options) != FieldEvent::commit) return;
     Shared& shared = at.shared;
     const Result<Value> typed = value_from_text(at.field, draft.text, lengths);
-    keep_field(at.context, draft, typed ? at.what(*typed) : std::string(),
+    keep_field(at.context, draft, typed ? at.what(*typed) : Message(),
                [&shared, kind = at.kind, id = at.id, &field = at.field, lengths](
                    Session& session, const std::string& text) -> Result<void> {
                    const Result<Value> read = value_from_text(field, text, lengths);
@@ -118,14 +123,14 @@ class Pick : public Screen {
 public:
     Pick(Shared& shared, PickOptions options, std::function<void(Context&, const Id&)> pick)
         : shared_(shared), options_(std::move(options)), pick_(std::move(pick)) {}
-    std::string title(Context&) override { return options_.title; }
+    Message title(Context&) override { return options_.title; }
     void draw(Context& context) override {
-        search_field(context, "pick.search", "Type to narrow the list", typed_);
+        search_field(context, "pick.search", Message("Type to narrow the list"), typed_);
         const Job& job = context.session->job();
-        if (options_.may_be_none && typed_.empty()) offer(context, Id(), "None", "", Shape::none);
+        if (options_.may_be_none && typed_.empty()) offer(context, Id(), Message("None"), {}, Shape::none);
         for (std::size_t number = 0; number < kind_count; ++number)
             if (options_.kinds.has(kind_at(number))) draw_kind(context, job, kind_at(number));
-        if (shown_ == 0) quiet_paragraph(context, "Nothing to pick from yet: add one first.");
+        if (shown_ == 0) quiet_paragraph(context, Message("Nothing to pick from yet: add one first."));
         shown_ = 0;
     }
 
@@ -136,22 +141,22 @@ private:
             if (record.id == options_.not_this) continue;
             const std::string name = name_of(job, record.id);
             if (!typed_.empty() && !holds(name, typed_)) continue;
-            std::string detail = kind_title(R::kind_of, false);
+            Message detail = title_of(R::kind_of);
             Shape shape = Shape::none;
             if constexpr (std::is_same_v<R, Point>) {
                 if (record.kind) shape = shape_of(*record.kind);
                 if (options_.points_of_kind && record.kind != options_.point_kind) continue;
-                detail = record.room ? name_of(job, record.room) : std::string("No room recorded");
+                detail = record.room ? Message(entered(name_of(job, record.room))) : Message("No room recorded");
             }
             if (++shown_ > most_shown) return;
-            offer(context, record.id, name, detail, shape);
+            offer(context, record.id, entered(name), detail, shape);
         }
     }
     void draw_kind(Context& context, const Job& job, Kind kind) {
         with_record_type(kind, [&]<class R>() { draw_records<R>(context, job); });
-        if (shown_ > most_shown) quiet_paragraph(context, "More than can be listed: type a part of the name.");
+        if (shown_ > most_shown) quiet_paragraph(context, Message("More than can be listed: type part of the name."));
     }
-    void offer(Context& context, const Id& id, const std::string& name, const std::string& detail, Shape shape) {
+    void offer(Context& context, const Id& id, const Message& name, const Message& detail, Shape shape) {
         Row row;
         row.title = name;
         row.detail = detail;
@@ -212,7 +217,7 @@ void zone_row(Context& context, Shared& shared, std::string_view name) {
         int chosen = -1;
         for (const Zone& zone : job.all<Zone>()) {
             if (&zone == in_hand) chosen = static_cast<int>(choices.size());
-            choices.push_back({name_of(job, zone.id)});
+            choices.push_back({entered(name_of(job, zone.id))});
         }
         if (choices.size() <= most_buttons) {
             const int tapped = choice_row(context, name, choices, chosen);
@@ -221,15 +226,15 @@ void zone_row(Context& context, Shared& shared, std::string_view name) {
         }
     }
     Row row;
-    row.title = "Zone";
-    row.value = name_of(job, in_hand->id);
+    row.title = Message("Zone");
+    row.value = entered(name_of(job, in_hand->id));
     row.chevron = true;
     if (list_row(context, name, row).tapped) pick_zone_in_hand(context, shared);
 }
 
 void pick_zone_in_hand(Context& context, Shared& shared) {
     PickOptions options;
-    options.title = "Zone in hand";
+    options.title = Message("Current zone");
     options.kinds = {Kind::zone};
     options.may_be_none = false;
     if (const Zone* zone = shared.zone_in_hand(context.session->job())) options.current = zone->id;

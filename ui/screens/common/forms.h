@@ -26,7 +26,7 @@ void field_row(Context& context, Shared& shared, FormState& state, std::string_v
 
 // A page of records to pick one from, by typing or touching; `pick` gets an empty id for "none".
 struct PickOptions {
-    std::string title;
+    Message title;
     KindSet kinds;
     Id current;
     Id not_this;  // left out: the record itself

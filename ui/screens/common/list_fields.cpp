@@ -18,22 +18,22 @@ void id_list_field(Context& context, Shared& shared, const std::string& name, Ki
         shared.ask(now, {setting(kind, id, {{std::string(field.name), kept}})},
                    kept_words(now.session->job(), id, field, kept));
     };
-    quiet_paragraph(context, field_title(field));
+    quiet_paragraph(context, title_of(field));
     for (std::size_t i = 0; i < chosen.size(); ++i) {
         Row row;
-        row.title = name_of(job, Id(*chosen[i].text()));
-        row.value = "Take out";
+        row.title = entered(name_of(job, Id(*chosen[i].text())));
+        row.value = Message("Take out");
         if (!list_row(context, name + "." + *chosen[i].text(), row).tapped) continue;
         List rest = chosen;
         rest.erase(rest.begin() + static_cast<long>(i));
         keep(context, std::move(rest));
     }
     Row add;
-    add.title = chosen.empty() ? "Not recorded: add one" : "Add one";
+    add.title = chosen.empty() ? Message("Not recorded: add one") : Message("Add one");
     add.chevron = true;
     if (!list_row(context, name + ".add", add).tapped) return;
     PickOptions options;
-    options.title = field_title(field);
+    options.title = title_of(field);
     options.kinds = field.rule.may_refer_to;
     options.not_this = id;
     options.may_be_none = false;
@@ -52,13 +52,13 @@ std::optional<Value> knob_row(Context& context, const std::string& name, const P
     std::vector<Choice> choices;
     std::vector<Value> values;
     int chosen = -1;
-    const auto offer = [&](const std::string& label, Value value, bool is_chosen) {
+    const auto offer = [&](const Message& label, Value value, bool is_chosen) {
         if (is_chosen) chosen = static_cast<int>(choices.size());
         choices.push_back({label});
         values.push_back(std::move(value));
     };
-    for (const Decibels step : *type->steps_db) offer(show(step), step.value(), now && !now->off && now->step == step);
-    if (type->has_off.value_or(false)) offer("Off", "off", now && now->off);
+    for (const Decibels step : *type->steps_db) offer(step, step.value(), now && !now->off && now->step == step);
+    if (type->has_off.value_or(false)) offer(in_context("attenuator", "Off"), "off", now && now->off);
     const int tapped = choice_row(context, name, choices, chosen);
     if (tapped < 0) return std::nullopt;
     return tapped == chosen ? Value() : values[static_cast<std::size_t>(tapped)];
@@ -79,16 +79,16 @@ void knob_map_field(Context& context, Shared& shared, const std::string& name, c
                     const FieldInfo& field) {
     const Job& job = context.session->job();
     const Reading& record = *job.find<Reading>(reading);
-    quiet_paragraph(context, "Knobs as they stood");
+    quiet_paragraph(context, Message("Attenuators during the reading"));
     const std::vector<std::uint32_t> places = attenuators_at(*context.session, record.at.value_or(Id()));
-    if (places.empty()) return paragraph(context, "No attenuator is recorded on that line.");
+    if (places.empty()) return paragraph(context, Message("No attenuator is recorded on that line."));
     const KnobMap known = record.knobs.value_or(KnobMap());
     for (const std::uint32_t place : places) {
         const Point& attenuator = job.all<Point>()[place];
         std::optional<Knob> now;
         for (const auto& [id, knob] : known)
             if (id == attenuator.id) now = knob;
-        paragraph(context, name_of(job, attenuator.id), TextSize::strong);
+        paragraph(context, entered(name_of(job, attenuator.id)), TextSize::strong);
         const std::optional<Value> picked = knob_row(context, name + "." + attenuator.id.text(), attenuator, now);
         if (!picked) continue;
         Map map;
@@ -97,7 +97,8 @@ void knob_map_field(Context& context, Shared& shared, const std::string& name, c
         if (!picked->is_null()) map.emplace_back(attenuator.id.text(), *picked);
         const Value kept = map.empty() ? Value() : Value(std::move(map));
         shared.ask(context, {setting(Kind::reading, reading, {{std::string(field.name), kept}})},
-                   "Knob of " + name_of(job, attenuator.id) + " in the reading");
+                   Message("Position of {attenuator} during the reading",
+                           {{"attenuator", entered(name_of(job, attenuator.id))}}));
     }
 }
 

@@ -26,16 +26,16 @@ std::unique_ptr<Screen> root_of(Shared& shared, PlaceId place) {
     return handover_screen(shared);
 }
 
-Result<std::string> take_back(const Shared& shared, Session& session) {
+Result<Message> take_back(const Shared& shared, Session& session) {
     TAPWRIGHT_TAKE(batch, session.undoable(shared.author()));
     TAPWRIGHT_TAKE(outcome, session.undo(shared.author(), shared.stamp()));
-    return in_english(undone(session, batch, outcome));
+    return undone(session, batch, outcome);
 }
 
-Result<std::string> make_again(const Shared& shared, Session& session) {
+Result<Message> make_again(const Shared& shared, Session& session) {
     TAPWRIGHT_TAKE(batch, session.redoable(shared.author()));
     TAPWRIGHT_TAKE(outcome, session.redo(shared.author(), shared.stamp()));
-    return in_english(redone(session, batch, outcome));
+    return redone(session, batch, outcome);
 }
 
 void take_file(const Shared& shared, FilePurpose purpose, const std::string& path) {

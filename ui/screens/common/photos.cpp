@@ -15,8 +15,8 @@ void draw_pin(Context& context, const Pin& pin, const Area& picture, float units
     list->AddCircle(at, context.px(units), ink(context.theme.stop.solid), 32, context.px(3));
 }
 
-std::string caption_of(const Photo& photo) {
-    return photo.caption.value_or("Photo without a caption");
+Message caption_of(const Photo& photo) {
+    return photo.caption ? Message(entered(*photo.caption)) : Message("Photo without a caption");
 }
 
 // One photo over the whole window, until it is touched or Escape is pressed.
@@ -38,8 +38,9 @@ void draw_full_view(Context& context, Shared& shared, const Photo& photo, bool& 
     ImGui::PopStyleColor();
     ImGui::PopStyleVar(2);
     if (!shown) return;
-    const PhotoTouch touch = photo_full(context, "photo.full", shared.shelf, shared.photo_pixels, photo.sha256->hex,
-                                        caption_of(photo) + ", touch to close", window.x, window.y);
+    const PhotoTouch touch =
+        photo_full(context, "photo.full", shared.shelf, shared.photo_pixels, photo.sha256->hex,
+                   Message("{photo}, touch to close", {{"photo", caption_of(photo)}}), window.x, window.y);
     if (photo.pin && touch.picture.width > 0) draw_pin(context, *photo.pin, touch.picture, 16);
     if (touch.tapped || ImGui::IsKeyPressed(ImGuiKey_Escape, false)) open = false;
     if (!open) ImGui::CloseCurrentPopup();
@@ -47,7 +48,7 @@ void draw_full_view(Context& context, Shared& shared, const Photo& photo, bool& 
 }
 
 bool add_photo_button(Context& context) {
-    if (!button(context, "photos.add", "Add a photo", {.kind = ButtonKind::primary, .shape = Shape::plus}))
+    if (!button(context, "photos.add", Message("Add a photo"), {.kind = ButtonKind::primary, .shape = Shape::plus}))
         return false;
     context.host.choose_file(FilePurpose::photo, "");
     return true;
@@ -57,9 +58,9 @@ bool add_photo_button(Context& context) {
 class PhotoScreen : public Screen {
 public:
     PhotoScreen(Shared& shared, Id photo) : shared_(shared), id_(std::move(photo)) {}
-    std::string title(Context& context) override {
+    Message title(Context& context) override {
         const Photo* photo = context.session->job().find<Photo>(id_);
-        return photo && photo->caption ? *photo->caption : "Photo";
+        return photo && photo->caption ? Message(entered(*photo->caption)) : Message("Photo");
     }
     // Beside the shelf the next photo is added from here; the shelf in its pane takes the file.
     bool has_foot(Context& context) override { return context.wide && context.session->job().find<Photo>(id_); }
@@ -68,7 +69,8 @@ public:
         const Job& job = context.session->job();
         const Photo* photo = job.find<Photo>(id_);
         if (!photo || !photo->sha256)
-            return empty_state(context, Shape::erase, "Removed", "This photo is no more. Undo brings it back.");
+            return empty_state(context, Shape::erase, Message("Removed"),
+                               Message("This photo was removed. Undo restores it."));
         const PhotoTouch touch = photo_picture(context, "photo.picture", shared_.shelf, shared_.photo_pixels,
                                                photo->sha256->hex, title(context), width_left(), 520);
         if (photo->pin && touch.picture.width > 0) draw_pin(context, *photo->pin, touch.picture, 16);
@@ -84,33 +86,35 @@ public:
 private:
     void draw_pin_keys(Context& context, const Photo& photo) {
         if (placing_) {
-            paragraph(context, "Touch the photo at the spot to look at.");
-            if (button(context, "photo.pin_not", "Leave the pin as it is", {.shape = Shape::cross})) placing_ = false;
+            paragraph(context, Message("Touch the photo at the spot to look at."));
+            if (button(context, "photo.pin_not", Message("Leave the pin as it is"), {.shape = Shape::cross}))
+                placing_ = false;
             return;
         }
         const float width = photo.pin ? share_of_width(context, 2) : 0;
-        if (button(context, "photo.pin", photo.pin ? "Move the pin" : "Pin a spot", {.width = width})) placing_ = true;
+        if (button(context, "photo.pin", photo.pin ? Message("Move the pin") : Message("Pin a spot"), {.width = width}))
+            placing_ = true;
         if (!photo.pin) return;
         beside(context);
-        if (button(context, "photo.unpin", "Take it out", {.width = width}))
-            shared_.ask(context, {setting(Kind::photo, id_, {{"pin", Value()}})}, "Pin taken out");
+        if (button(context, "photo.unpin", Message("Take it out"), {.width = width}))
+            shared_.ask(context, {setting(Kind::photo, id_, {{"pin", Value()}})}, Message("Pin taken out"));
     }
 
     void set_pin(Context& context, const PhotoTouch& touch) {
         placing_ = false;
         const Map spot = {{"x", static_cast<double>(touch.x)}, {"y", static_cast<double>(touch.y)}};
-        shared_.ask(context, {setting(Kind::photo, id_, {{"pin", spot}})}, "Pin set on the photo");
+        shared_.ask(context, {setting(Kind::photo, id_, {{"pin", spot}})}, Message("Pin set on the photo"));
     }
 
     void draw_removal(Context& context, const Job& job) {
         space(context, 12);
-        if (button(context, "photo.remove", "Remove", {.kind = ButtonKind::danger, .shape = Shape::cross}))
+        if (button(context, "photo.remove", Message("Remove"), {.kind = ButtonKind::danger, .shape = Shape::cross}))
             remove_open_ = true;
-        if (ask(context, "photo.remove_ask", "Remove this photo?",
-                "It is no longer shown and stands on no sheet. The file keeps its bytes; undo brings it back.",
-                "Remove it", "Leave it", remove_open_) != Answer::yes)
+        if (ask(context, "photo.remove_ask", Message("Remove this photo?"),
+                Message("It will not appear on screens or sheets. The file still contains it."), Message("Remove it"),
+                Message("Leave it"), remove_open_) != Answer::yes)
             return;
-        shared_.ask(context, removal(job, Kind::photo, id_), "Photo removed");
+        shared_.ask(context, removal(job, Kind::photo, id_), Message("Photo removed"));
         context.requests.back();
     }
 
@@ -123,14 +127,18 @@ private:
 class PhotosScreen : public Screen {
 public:
     PhotosScreen(Shared& shared, Id about) : shared_(shared), about_(std::move(about)) {}
-    std::string title(Context& context) override { return "Photos of " + record_words(context.session->job(), about_); }
+    Message title(Context& context) override {
+        return Message("Photos of {record}", {{"record", record_words(context.session->job(), about_)}});
+    }
     bool has_foot(Context& context) override { return context.session->job().kind_of(about_).has_value(); }
     void draw_foot(Context& context) override {
         if (add_photo_button(context)) take_files();
     }
     void draw(Context& context) override {
         const Job& job = context.session->job();
-        if (!job.kind_of(about_)) return empty_state(context, Shape::erase, "Removed", "This record is no more.");
+        if (!job.kind_of(about_))
+            return empty_state(context, Shape::erase, Message("Removed"),
+                               Message("This record was removed. Undo restores it."));
         take_files();
         draw_work(context);
         std::size_t shown = 0;
@@ -143,18 +151,18 @@ public:
             ++shown;
         }
         if (shown == 0)
-            empty_state(context, Shape::rooms, "No photos yet",
-                        "Add one from a file, or drop it onto this page: JPEG or PNG, up to 40 MB.");
+            empty_state(context, Shape::rooms, Message("No photos yet"),
+                        Message("Add one from a file, or drop it onto this page: JPEG or PNG, up to 40 MB."));
     }
 
 private:
     // The photo, its caption, and who may see it.
     void draw_thumbnail(Context& context, const Photo& photo, float width) {
-        const std::string caption = caption_of(photo);
-        const std::string below = share_words(photo.share) + (photo.pin ? ", a spot is pinned" : "");
+        const Message caption = caption_of(photo), shared = share_words(photo.share);
+        const Message below = photo.pin ? Message("{share}, a spot is pinned", {{"share", shared}}) : shared;
         ImGui::BeginGroup();
         const PhotoTouch touch = photo_picture(context, "photo." + photo.id.text(), shared_.shelf, shared_.photo_pixels,
-                                               photo.sha256->hex, caption + ", " + below, width, 160);
+                                               photo.sha256->hex, read_out({caption, below}), width, 160);
         if (photo.pin && touch.picture.width > 0) draw_pin(context, *photo.pin, touch.picture, 9);
         words_below(context, TextSize::strong, context.theme.text, caption, width);
         words_below(context, TextSize::body, context.theme.quiet_text, below, width);
@@ -162,8 +170,8 @@ private:
         if (touch.tapped) context.requests.open(std::make_unique<PhotoScreen>(shared_, photo.id));
     }
 
-    static void words_below(Context& context, TextSize size, Colour colour, std::string_view words, float width) {
-        const Lines lines = broken_into_lines(context, size, words, width, 3);
+    static void words_below(Context& context, TextSize size, Colour colour, const Message& words, float width) {
+        const Lines lines = broken_into_lines(context, size, context.words.text(words), width, 3);
         const ImVec2 at = ImGui::GetCursorScreenPos();
         ImGui::Dummy(ImVec2(width, lines.height));
         write(context, ImGui::GetWindowDrawList(), size, colour, lines, {at.x, at.y, width, lines.height});
@@ -180,7 +188,8 @@ private:
     void draw_work(Context& context) {
         const PhotoWork work = shared_.ports.photo_work();
         if (work.all == work.done) return;
-        const std::string what = "Taking in photo " + std::to_string(work.done + 1) + " of " + std::to_string(work.all);
+        const Message what =
+            Message("Taking in photo {number} of {all}", {{"number", work.done + 1}, {"all", work.all}});
         if (progress(context, "photos.work", what, static_cast<float>(work.done) / static_cast<float>(work.all)))
             context.requests.after_frame([this] { shared_.ports.cancel_photos(); });
     }
@@ -198,7 +207,8 @@ std::unique_ptr<Screen> photos_screen(Shared& shared, const Id& about) {
 void photos_button(Context& context, Shared& shared, std::string_view name, const Id& about) {
     std::size_t count = 0;
     for (const Photo& photo : context.session->job().all<Photo>()) count += photo.about == about;
-    const std::string label = count == 0 ? "Photos" : counted(count, "photo");
+    const Message label =
+        count == 0 ? Message("Photos") : plural("{count} photo", "{count} photos", static_cast<std::int64_t>(count));
     if (button(context, name, label, {.shape = Shape::more})) context.requests.open(photos_screen(shared, about));
 }
 

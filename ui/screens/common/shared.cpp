@@ -4,8 +4,7 @@
 
 namespace tapwright::ui {
 
-void Shared::ask(Context& context, ChangeList changes, std::string what,
-                 std::function<void(const std::vector<Id>&)> then) {
+void Shared::ask(Context& context, ChangeList changes, Message what, std::function<void(const std::vector<Id>&)> then) {
     context.requests.change(
         {std::move(what),
          [this, changes = std::move(changes), then = std::move(then)](Session& session) -> Result<void> {

@@ -52,8 +52,7 @@ struct Shared {
 
     // Queues a request to the session. `what` is for the kept bar: "Tap of L-104 set to 5 W". `then` runs with the ids
     // of the changes once they are on disk.
-    void ask(Context& context, ChangeList changes, std::string what,
-             std::function<void(const std::vector<Id>&)> then = {});
+    void ask(Context& context, ChangeList changes, Message what, std::function<void(const std::vector<Id>&)> then = {});
 
     // The zone in hand, or the first, or nothing.
     const Zone* zone_in_hand(const Job& job) const;

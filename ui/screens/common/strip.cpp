@@ -1,7 +1,6 @@
 // The load strip of the zone in hand, always in sight; a touch opens a block or chooses another zone.
 #include <utility>
 
-#include "core/units/show.h"
 #include "ui/drawings/load_strip.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
@@ -13,7 +12,7 @@ namespace {
 class Strip : public Screen {
 public:
     explicit Strip(Shared& shared) : shared_(shared) {}
-    std::string title(Context&) override { return "Load"; }
+    Message title(Context&) override { return Message("Load"); }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         const Zone* zone = shared_.zone_in_hand(job);
@@ -40,9 +39,10 @@ private:
         const ZoneState& state = derived.zones[place];
         const HeadroomWords words = headroom_words(job, derived, place);
         LoadStripData data;
-        data.title = name_of(job, zone) + (real ? ", tried" : "");
-        data.headroom = state.low_impedance ? "-" : words.figure;
-        data.headroom_word = state.low_impedance ? "low impedance: no tap sum" : words.word;
+        data.title =
+            real ? Message("{zone}, tried", {{"zone", entered(name_of(job, zone))}}) : entered(name_of(job, zone));
+        data.headroom = state.low_impedance ? Message(code("-")) : words.figure;
+        data.headroom_word = state.low_impedance ? Message("low impedance: no tap sum") : words.word;
         data.load = load_words(state.margin);
         data.tone = state.low_impedance ? Tone::plain : words.tone;
         data.compact = !context.wide;
@@ -53,17 +53,17 @@ private:
             if (derived.points[i].zone != place || !derived.points[i].drawn) continue;
             const Point& point = job.all<Point>()[i];
             points_.push_back(point.id);
-            data.blocks.push_back({point.id.text(), name_of(job, point.id), derived.points[i].drawn->value(),
+            data.blocks.push_back({point.id.text(), entered(name_of(job, point.id)), derived.points[i].drawn->value(),
                                    kind_of(point, real), point.id == shared_.point});
         }
         if (state.unrecorded > Watts(0))
-            data.blocks.push_back({"unrecorded", "not recorded " + show(state.unrecorded), state.unrecorded.value(),
-                                   LoadBlock::Kind::unrecorded, false});
+            data.blocks.push_back({"unrecorded", Message("{watts} not recorded", {{"watts", state.unrecorded}}),
+                                   state.unrecorded.value(), LoadBlock::Kind::unrecorded, false});
         if (state.unrecorded > Watts(0) && data.tone == Tone::good) data.tone = Tone::warning;  // nobody has found it
         const std::optional<Tightest> source = tightest_source(derived, place);
         if (!source) return data;
         const HeadroomWords below = headroom_words(source->margin, source->unrecorded);
-        data.amplifier = sentence_case(source_name(job, *source)) + ": " + load_words(source->margin);
+        data.amplifier = amplifier_words(job, *source);
         data.amplifier_load_w = source->margin.load.value();
         if (source->margin.limit) data.amplifier_limit_w = source->margin.limit->value();
         data.amplifier_tone = below.tone == Tone::note ? Tone::plain : below.tone;

@@ -1,12 +1,12 @@
 #include "ui/screens/common/taps.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "core/findings/findings.h"
-#include "core/units/show.h"
-#include "ui/screens/common/words.h"
+#include "core/units/parse.h"
 #include "core/words/findings_text.h"
-#include "core/words/words.h"
+#include "ui/screens/common/words.h"
 
 namespace tapwright::ui {
 namespace {
@@ -19,6 +19,16 @@ bool is_limit(const Finding& finding) {
     return code == FindingCode::zone_over_limit || code == FindingCode::channel_over_limit ||
            code == FindingCode::amplifier_over_limit || code == FindingCode::drawn_above_max ||
            code == FindingCode::attenuator_over_rating;
+}
+
+// The same tap, though one was noted in fewer digits: 0.63 W and 0.625 W.
+bool same_tap(Watts one, Watts other) {
+    return std::abs(one.value() - other.value()) < 0.0051;
+}
+
+bool is_figure(std::string_view text, Watts tap) {
+    const Result<double> watts = parse_number(text, Unit::watt);
+    return watts && same_tap(Watts(*watts), tap);
 }
 
 }  // namespace
@@ -45,14 +55,15 @@ void TapChoice::look(Context& context, const std::vector<Id>& points, const Id& 
     if (!speaker || !speaker->tap_marks) return;
     for (Option& each : options_)
         for (const auto& [watts, words] : *speaker->tap_marks)
-            if (show(each.watts) == watts + " W" && words != show(each.watts)) each.label += ", " + words;
+            if (is_figure(watts, each.watts) && !is_figure(words, each.watts))
+                each.label = Message("{tap}, {mark}", {{"tap", each.watts}, {"mark", entered(words)}});
 }
 
 TapChoice::Option TapChoice::option(Context& context, const std::vector<Id>& points, const Map& new_fields,
                                     Watts tap) const {
     Option made;
     made.watts = tap;
-    made.label = show(tap);
+    made.label = tap;
     ChangeList changes;
     for (const Id& point : points) changes.push_back(setting(Kind::point, point, {{"tap_w", tap.value()}}));
     if (points.empty()) {
@@ -64,9 +75,9 @@ TapChoice::Option TapChoice::option(Context& context, const std::vector<Id>& poi
     const Result<Proposal> proposal =
         session.propose(Command{.changes = changes, .fill_in = true, .place = {}}, shared_.author(), shared_.stamp());
     if (!proposal) {
-        made.warning = in_english(proposal.refusal());
+        made.warning = proposal.refusal().message;
         made.tone = Tone::note;
-        made.detail = "not on this type";
+        made.detail = Message("not on this type");
         return made;
     }
     const auto place = proposal->job.place<Point>(proposal->ids.front());
@@ -75,8 +86,11 @@ TapChoice::Option TapChoice::option(Context& context, const std::vector<Id>& poi
         const HeadroomWords words = headroom_words(proposal->job, proposal->derived, zone);
         const bool over = words.tone == Tone::stop, into = words.tone == Tone::warning;
         // Short, so that two fit side by side on a phone.
-        made.detail = words.figure + (over ? " over" : into ? " into reserve" : " left");
-        if (words.tone == Tone::note) made.detail.clear();
+        const std::vector<Named> figure = {{"watts", words.figure}};
+        made.detail = over   ? Message(Pattern("{watts} over"), figure)
+                      : into ? Message(Pattern("{watts} into reserve"), figure)
+                             : Message(Pattern("{watts} headroom"), figure);
+        if (words.tone == Tone::note) made.detail = {};
         made.tone = words.tone == Tone::good ? Tone::plain : words.tone;
         if (words.tone == Tone::note) made.tone = Tone::plain;
     }
@@ -88,9 +102,10 @@ TapChoice::Option TapChoice::option(Context& context, const std::vector<Id>& poi
         const bool about_zone = zone != nowhere && finding.at == proposal->job.all<Zone>()[zone].id;
         if (!is_new && !about_zone && std::find(points.begin(), points.end(), finding.at) == points.end()) continue;
         made.tone = Tone::stop;
-        made.warning += (made.warning.empty() ? "" : " ") + sentence(proposal->job, proposal->derived, finding);
+        made.warning =
+            sentences({std::move(made.warning), statement_of(proposal->job, proposal->derived, finding).text});
     }
-    if (made.tone == Tone::stop && made.detail.empty()) made.detail = "over a limit";
+    if (made.tone == Tone::stop && made.detail.empty()) made.detail = Message("over a limit");
     return made;
 }
 
@@ -98,8 +113,7 @@ int TapChoice::draw(Context& context, std::string_view name, const std::optional
     std::vector<Choice> choices;
     int at = -1;
     for (const Option& each : options_) {
-        if (chosen && show(*chosen) == each.label.substr(0, each.label.find(',')))
-            at = static_cast<int>(choices.size());
+        if (chosen && same_tap(*chosen, each.watts)) at = static_cast<int>(choices.size());
         choices.push_back({each.label, each.detail, each.tone, true});
     }
     return choice_row(context, name, choices, at);

@@ -24,13 +24,13 @@ public:
 
     Watts watts(int index) const { return options_[static_cast<std::size_t>(index)].watts; }
     // Empty where the tap stays within every limit; else a sentence that says which it would go beyond.
-    const std::string& warning(int index) const { return options_[static_cast<std::size_t>(index)].warning; }
+    const Message& warning(int index) const { return options_[static_cast<std::size_t>(index)].warning; }
     bool empty() const { return options_.empty(); }
 
 private:
     struct Option {
         Watts watts{0};
-        std::string label, detail, warning;
+        Message label, detail, warning;
         Tone tone = Tone::plain;
     };
     Option option(Context& context, const std::vector<Id>& points, const Map& new_fields, Watts tap) const;

@@ -1,7 +1,6 @@
 #include "ui/screens/common/words.h"
 
 #include <algorithm>
-#include <array>
 #include <cctype>
 #include <limits>
 #include <set>
@@ -10,7 +9,6 @@
 #include "core/job/field_text.h"
 #include "core/units/parse.h"
 #include "core/units/show.h"
-#include "core/words/words.h"
 
 namespace tapwright::ui {
 namespace {
@@ -21,39 +19,67 @@ char lower(char letter) {
 
 }  // namespace
 
-std::string sentence_case(std::string text) {
-    std::replace(text.begin(), text.end(), '_', ' ');
-    if (!text.empty()) text.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(text.front())));
-    return text;
+namespace {
+
+// What is said of a limit alone, and the same where the limit is not the zone's own.
+struct Headline {
+    Message of_zone, of_source;
+    Tone tone = Tone::plain;
+    Message figure;
+};
+
+Headline headline(const Margin& margin, Watts unrecorded, const Message& source) {
+    const std::vector<Named> where = {{"source", source}};
+    const std::optional<Watts> headroom = margin.headroom_with(unrecorded);
+    if (!headroom)
+        return {Message("limit not recorded"), Message(Pattern("limit of {source} not recorded"), where), Tone::note,
+                code("?")};
+    if (const std::optional<Watts> over = margin.over(unrecorded))
+        return {Message("over the limit"), Message(Pattern("over the limit of {source}"), where), Tone::stop, *over};
+    if (*headroom < Watts(0))
+        return {Message("into the reserve"), Message(Pattern("into the reserve of {source}"), where), Tone::warning,
+                -*headroom};
+    return {Message("headroom"), Message(Pattern("headroom on {source}"), where), Tone::good, *headroom};
 }
+
+}  // namespace
 
 HeadroomWords headroom_words(const Margin& margin, Watts unrecorded) {
-    const std::optional<Watts> headroom = margin.headroom_with(unrecorded);
-    if (!headroom) return {"?", "limit not recorded", Tone::note};
-    if (const std::optional<Watts> over = margin.over(unrecorded)) return {show(*over), "over the limit", Tone::stop};
-    if (*headroom < Watts(0)) return {show(-*headroom), "into the reserve", Tone::warning};
-    return {show(*headroom), "left", Tone::good};
+    Headline line = headline(margin, unrecorded, Message());
+    return {std::move(line.figure), std::move(line.of_zone), line.tone};
 }
 
-std::string source_name(const Job& job, const Tightest& at) {
-    if (at.kind == Kind::channel) return "channel " + name_of(job, job.all<Channel>()[at.place].id);
-    if (at.kind == Kind::amplifier) return name_of(job, job.all<Amplifier>()[at.place].id);
-    return name_of(job, job.all<Zone>()[at.place].id);
+Message source_name(const Job& job, const Tightest& at) {
+    if (at.kind == Kind::channel)
+        return Message("output {output}", {{"output", entered(name_of(job, job.all<Channel>()[at.place].id))}});
+    if (at.kind == Kind::amplifier) return entered(name_of(job, job.all<Amplifier>()[at.place].id));
+    return entered(name_of(job, job.all<Zone>()[at.place].id));
 }
 
 HeadroomWords headroom_words(const Job& job, const Derived& derived, std::uint32_t zone) {
     const Tightest at = tightest_on_the_way(derived, zone);
-    HeadroomWords words = headroom_words(at.margin, at.unrecorded);
-    if (at.kind == Kind::zone) return words;
-    words.word += (words.tone == Tone::good ? " on " : " of ") + source_name(job, at);
-    return words;
+    Headline line = headline(at.margin, at.unrecorded, source_name(job, at));
+    return {std::move(line.figure), std::move(at.kind == Kind::zone ? line.of_zone : line.of_source), line.tone};
 }
 
-std::string load_words(const Margin& margin) {
-    const std::string least = margin.basis == Basis::at_least ? "at least " : "";
-    const std::string plan = margin.basis == Basis::planned ? ", partly planned" : "";
-    if (!margin.limit) return least + show(margin.load) + plan;
-    return least + show(margin.load) + " of " + show(*margin.limit) + plan;
+Message load_words(const Margin& margin) {
+    if (!margin.limit) {
+        if (margin.basis == Basis::at_least) return Message("at least {load}", {{"load", margin.load}});
+        if (margin.basis == Basis::planned) return Message("{load}, partly planned", {{"load", margin.load}});
+        return margin.load;
+    }
+    const std::vector<Named> figures = {{"load", margin.load}, {"limit", *margin.limit}};
+    if (margin.basis == Basis::at_least) return Message(Pattern("at least {load} of {limit}"), figures);
+    if (margin.basis == Basis::planned) return Message(Pattern("{load} of {limit}, partly planned"), figures);
+    return Message(Pattern("{load} of {limit}"), figures);
+}
+
+Message amplifier_words(const Job& job, const Tightest& source) {
+    const Message load = load_words(source.margin);
+    if (source.kind == Kind::channel)
+        return Message("Output {output}: {load}",
+                       {{"output", entered(name_of(job, job.all<Channel>()[source.place].id))}, {"load", load}});
+    return Message("{source}: {load}", {{"source", source_name(job, source)}, {"load", load}});
 }
 
 Tone tone_of(Severity severity) {
@@ -75,87 +101,78 @@ Shape shape_of(PointKind kind) {
     return Shape::other_point;
 }
 
-const char* kind_word(PointKind kind) {
-    constexpr std::array words = {"Loudspeaker", "Attenuator", "Splice", "Other"};
-    return words[static_cast<std::size_t>(kind)];
+Message kind_word(PointKind kind) {
+    switch (kind) {
+        case PointKind::speaker:
+            return Message("Loudspeaker");
+        case PointKind::attenuator:
+            return Message("Attenuator");
+        case PointKind::splice:
+            return Message("Joint (splice)");
+        case PointKind::other:
+            break;
+    }
+    return Message("Other part");
 }
 
-// Until its callers carry messages.
-std::string kind_title(Kind kind, bool many) {
-    return in_english(many ? titles_of(kind) : title_of(kind));
-}
-
-// Until its callers carry messages.
-std::string field_title(const FieldInfo& field) {
-    return in_english(title_of(field));
-}
-
-std::string choice_title(std::string_view word) {
-    return sentence_case(std::string(word));
-}
-
-std::string visit_title(const Visit& visit) {
-    const std::string purpose = visit.purpose ? choice_title(word(*visit.purpose)) : std::string("Visit");
-    return visit.date ? purpose + ", " + visit.date->text : purpose;
+Message visit_title(const Visit& visit) {
+    if (visit.date && visit.purpose)
+        return Message("Visit on {day}: {purpose}", {{"day", Day{visit.date->text}}, {"purpose", *visit.purpose}});
+    if (visit.date) return Message("Visit on {day}", {{"day", Day{visit.date->text}}});
+    if (visit.purpose) return Message("Visit: {purpose}", {{"purpose", *visit.purpose}});
+    return Message("Visit");
 }
 
 namespace {
 
-// "photo of C-104", for a record without a name of its own.
-std::string nameless(const Job& job, Kind kind, const Id& id) {
-    std::string noun(singular(kind));
-    std::replace(noun.begin(), noun.end(), '_', ' ');
+// "Photo of C-104", for a record without a name of its own.
+Message nameless(const Job& job, Kind kind, const Id& id) {
     for (const std::string_view key : {"about", "at"})
         if (const FieldInfo* field = find_field(kind, key))
             if (const Value about = job.get(kind, id, *field); about.text() && job.kind_of(Id(*about.text())))
-                return noun + " of " + name_of(job, Id(*about.text()));
-    return noun;
-}
-
-// Its name, or words that stand for one; empty where there are none.
-std::string own_words(const Job& job, const Id& id) {
-    constexpr std::size_t most_chars = 40;
-    if (std::string name = name_of(job, id); name != id.text() || !job.kind_of(id)) return name;
-    if (const Visit* visit = job.find<Visit>(id)) return visit_title(*visit);
-    if (const Photo* photo = job.find<Photo>(id); photo && photo->caption) return cited(*photo->caption, most_chars);
-    if (const Snag* snag = job.find<Snag>(id); snag && snag->text) return cited(*snag->text, most_chars);
-    return {};
+                return Message("{kind} of {record}",
+                               {{"kind", title_of(kind)}, {"record", entered(name_of(job, Id(*about.text())))}});
+    return title_of(kind);
 }
 
 }  // namespace
 
-std::string record_words(const Job& job, const Id& id) {
-    std::string words = own_words(job, id);
-    return words.empty() ? "the " + nameless(job, *job.kind_of(id), id) : words;
+Message record_words(const Job& job, const Id& id) {
+    constexpr std::size_t most_chars = 40;
+    const std::optional<Kind> kind = job.kind_of(id);
+    if (std::string name = name_of(job, id); name != id.text() || !kind) return entered(name);
+    if (const Visit* visit = job.find<Visit>(id)) return visit_title(*visit);
+    if (const Photo* photo = job.find<Photo>(id); photo && photo->caption)
+        return entered(cited(*photo->caption, most_chars));
+    if (const Snag* snag = job.find<Snag>(id); snag && snag->text) return entered(cited(*snag->text, most_chars));
+    return nameless(job, *kind, id);
 }
 
-std::string record_title(const Job& job, const Id& id) {
-    std::string words = own_words(job, id);
-    return words.empty() ? sentence_case(nameless(job, *job.kind_of(id), id)) : words;
-}
-
-std::string share_words(const std::optional<Share>& share) {
+Message share_words(const std::optional<Share>& share) {
     switch (share.value_or(Share::technician)) {
         case Share::owner:
-            return "Owner may see it";
+            return Message("Owner may see it");
         case Share::technician:
-            return "Technician may see it";
+            return Message("Technician may see it");
         case Share::private_:
             break;
     }
-    return "Private";
+    return Message("Private");
 }
 
-std::string kept_words(const Job& job, const Id& id, const FieldInfo& field, const Value& value) {
+Message kept_words(const Job& job, const Id& id, const FieldInfo& field, const Value& value) {
     constexpr std::size_t most_chars = 60;
     if (field.name == "share") {
         for (const Share share : {Share::owner, Share::technician, Share::private_})
             if (value.text() && *value.text() == word(share)) return share_words(share);
         return share_words(std::nullopt);
     }
-    const std::string what = field_title(field) + " of " + record_words(job, id);
-    if (value.is_null()) return what + ": no longer recorded";
-    return what + ", " + cited(text_of(field, value, length_units(job), &job), most_chars);
+    const Message record = record_words(job, id);
+    if (value.is_null())
+        return Message("{field} of {record} cleared", {{"field", title_of(field)}, {"record", record}});
+    const bool is_note = field.form == FieldForm::text && value.text();
+    const Message shown = is_note ? Message(entered(cited(*value.text(), most_chars))) : message_of(field, value, &job);
+    return Message("{field} of {record}: {value}", {{"field", title_of(field)}, {"record", record}, {"value", shown}});
 }
 
 std::vector<const Room*> walking_order(const Job& job) {

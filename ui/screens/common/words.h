@@ -7,53 +7,43 @@
 #include <vector>
 
 #include "core/calc/loads.h"
+#include "core/derive/derived.h"
 #include "core/job/job.h"
 #include "ui/frame/shapes.h"
 #include "ui/frame/theme.h"
-#include "core/derive/derived.h"
 
 namespace tapwright::ui {
 
-// "Channel 2B": the first letter large, low lines as blanks.
-std::string sentence_case(std::string text);
-
 // A limit and what hangs on it, for people.
 struct HeadroomWords {
-    std::string figure;  // "57.5 W"
-    std::string word;    // "left", "into the reserve", "over the limit", "limit not recorded"
+    Message figure;  // "57.5 W"
+    Message word;    // "headroom", "into the reserve", "over the limit", "limit not recorded"
     Tone tone = Tone::plain;
 };
 // `unrecorded`: what a reading shows to be drawn beside the record.
 HeadroomWords headroom_words(const Margin& margin, Watts unrecorded);
-// Of what stands closest to its limit between a zone and its amplifier: "7.9 W", "into the reserve of channel 2B".
+// Of what stands closest to its limit between a zone and its amplifier: "7.9 W", "into the reserve of output 2B".
 // Requires: a place in derived.zones.
 HeadroomWords headroom_words(const Job& job, const Derived& derived, std::uint32_t zone);
-// "channel 2B", "Amplifier 2", "Foyer".
-std::string source_name(const Job& job, const Tightest& at);
+// "output 2B", "Amplifier 2", "Foyer".
+Message source_name(const Job& job, const Tightest& at);
 // "22.5 of 100 W", "at least 22.5 W".
-std::string load_words(const Margin& margin);
+Message load_words(const Margin& margin);
+// "Output 2B: 22.5 of 100 W".
+Message amplifier_words(const Job& job, const Tightest& source);
 
 Tone tone_of(Severity severity);
 Shape shape_of(PointKind kind);
 // "Loudspeaker", "Attenuator", ...
-const char* kind_word(PointKind kind);
-// "Speaker types", "Zone": the name of a kind for headings and keys.
-std::string kind_title(Kind kind, bool many);
-// "Length" for length_m, "Fed from" for fed_from.
-std::string field_title(const FieldInfo& field);
-
-// "Second fix": a word of a choice for buttons.
-std::string choice_title(std::string_view word);
-// "Service, 2026-11-25": what a visit was for and when.
-std::string visit_title(const Visit& visit);
-// What a record is called in a sentence: its name, else what it is or is about: "the photo of C-104".
-std::string record_words(const Job& job, const Id& id);
-// The same as a heading: "Photo of C-104".
-std::string record_title(const Job& job, const Id& id);
-// What was kept of a field, for the kept bar: "Length of Bar, 11 m"; of who may see something "Owner may see it".
-std::string kept_words(const Job& job, const Id& id, const FieldInfo& field, const Value& value);
+Message kind_word(PointKind kind);
+// "Visit on 25 Nov 2026: service": what a visit was for and when.
+Message visit_title(const Visit& visit);
+// What a record is called: its name, else what it is and what it is about: "Photo of C-104".
+Message record_words(const Job& job, const Id& id);
+// What was kept of a field, for the kept bar: "Length of Bar: 11 m"; of who may see something "Owner may see it".
+Message kept_words(const Job& job, const Id& id, const FieldInfo& field, const Value& value);
 // "Owner may see it", for what is recorded or holds while nothing is.
-std::string share_words(const std::optional<Share>& share);
+Message share_words(const std::optional<Share>& share);
 
 // The rooms in walking order: by their order, those without one behind, else as they were made.
 std::vector<const Room*> walking_order(const Job& job);

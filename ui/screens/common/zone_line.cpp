@@ -4,7 +4,7 @@
 #include <string_view>
 
 #include "core/findings/findings.h"
-#include "core/units/show.h"
+#include "ui/frame/text.h"
 #include "ui/screens/common/words.h"
 
 namespace tapwright::ui {
@@ -25,15 +25,16 @@ LinePoint::Kind drawn_kind(const Point& point) {
 }
 
 // "83.3 Ω, 85 Ω expected", or "83.3 Ω read": the newest impedance there.
-std::string reading_words(const Session& session, const Id& at) {
+Message reading_words(const Session& session, const Id& at) {
     const Job& job = session.job();
     for (std::size_t i = job.all<Reading>().size(); i-- > 0;) {
         const Reading& reading = job.all<Reading>()[i];
         if (reading.at != at || reading.quantity != Measured::ohms || !reading.value) continue;
         const Judgement& judgement = session.derived().readings[i];
-        const std::string expected =
-            judgement.expected ? ", " + show(*judgement.expected) + " expected" : std::string(" read");
-        return show(Ohms(*reading.value)) + expected;
+        const Ohms read(*reading.value);
+        return judgement.expected
+                   ? Message("{read}, {expected} expected", {{"read", read}, {"expected", *judgement.expected}})
+                   : Message("{read} read", {{"read", read}});
     }
     return {};
 }
@@ -54,9 +55,11 @@ void ZoneLineView::look(const Session& session, const Id& zone) {
 void ZoneLineView::collect(const Session& session, std::uint32_t zone) {
     const Job& job = session.job();
     const Derived& derived = session.derived();
-    data_.source = name_of(job, zone_);
+    data_.source = entered(name_of(job, zone_));
     if (derived.zones[zone].channel)
-        data_.source = name_of(job, job.all<Channel>()[*derived.zones[zone].channel].id) + ", " + data_.source;
+        data_.source = Message("{output}, {zone}",
+                               {{"output", entered(name_of(job, job.all<Channel>()[*derived.zones[zone].channel].id))},
+                                {"zone", entered(name_of(job, zone_))}});
     data_.source_detail = reading_words(session, zone_);
     data_.points.clear();
     data_.revision += 1;
@@ -84,13 +87,15 @@ void ZoneLineView::add(const Session& session, std::size_t place) {
     LinePoint drawn;
     drawn.id = point.id.text();
     drawn.kind = drawn_kind(point);
-    drawn.label = name_of(job, point.id);
+    drawn.label = entered(name_of(job, point.id));
     const std::optional<Watts> tap = point.tap_w ? point.tap_w : point.planned_tap_w;
-    drawn.detail = is_speaker(point) ? (tap ? show(*tap) : "no tap") : kind_word(point.kind.value_or(PointKind::other));
-    if (const std::string read = reading_words(session, point.id); !read.empty())
-        drawn.detail = read + ", " + drawn.detail;
-    if (point.room) drawn.detail += ", " + name_of(job, point.room);
-    drawn.level = state.level ? show(*state.level) : "";
+    Message what = Message("no tap");
+    if (tap) what = *tap;
+    if (!is_speaker(point)) what = kind_word(point.kind.value_or(PointKind::other));
+    Message room;
+    if (point.room) room = entered(name_of(job, point.room));
+    drawn.detail = read_out({reading_words(session, point.id), what, room});
+    if (state.level) drawn.level = *state.level;
     drawn.dashed = is_speaker(point) && !point.tap_w;
     drawn.watts = state.carried.value();
     data_.points.push_back(std::move(drawn));
@@ -108,12 +113,12 @@ void ZoneLineView::mark_findings(const Derived& derived) {
 void ZoneLineView::chart_levels(const Session& session) {
     const Job& job = session.job();
     levels_ = {};
-    levels_.title = "Level along the line, every knob full";
-    levels_.y_unit = "dB";
+    levels_.title = Message("Level along the line, attenuators full");
+    levels_.y_unit = Unit::decibel;
     levels_.joined = false;
     levels_.has_band = true;
     levels_.band_low = -job.info().loss_limit_db.value_or(Defaults::loss_limit_db).value();
-    levels_.band_word = "loss limit";
+    levels_.band_word = Message("loss limit");
     levels_.limit_is_low = true;
     charted_.clear();
     std::map<std::string_view, Tone> lost;
@@ -128,13 +133,14 @@ void ZoneLineView::chart_levels(const Session& session) {
         if (!state.cable) continue;
         const auto warned = lost.find(id.text());
         const Tone tone = warned == lost.end() ? Tone::good : warned->second;
-        levels_.points.push_back({static_cast<double>(charted_.size()), state.cable->value(), tone,
-                                  name_of(job, id) + ": " + show(*state.cable)});
+        levels_.points.push_back(
+            {static_cast<double>(charted_.size()), state.cable->value(), tone,
+             Message("{point}: {level}", {{"point", entered(name_of(job, id))}, {"level", *state.cable}})});
         charted_.push_back(id);
     }
     if (charted_.empty()) return;
-    levels_.x_first = name_of(job, charted_.front());
-    levels_.x_last = name_of(job, charted_.back());
+    levels_.x_first = entered(name_of(job, charted_.front()));
+    levels_.x_last = entered(name_of(job, charted_.back()));
 }
 
 std::optional<Id> ZoneLineView::draw(Context& context, std::string_view name, const Id& selected, float height) {

@@ -7,8 +7,8 @@
 #include <vector>
 
 #include "core/session/session.h"
-#include "ui/widgets/chart.h"
 #include "ui/drawings/line_drawing.h"
+#include "ui/widgets/chart.h"
 
 namespace tapwright::ui {
 

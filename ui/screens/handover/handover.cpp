@@ -80,8 +80,9 @@ private:
                                     {}});
         }
         std::int64_t stops = 0;
+        const FindingWords words(job, session.derived());
         for (const Finding& finding : session.derived().findings) {
-            statements_.push_back({sentence(job, session.derived(), finding), {}});
+            statements_.push_back(words.statement_of(finding));
             stops += finding.severity == Severity::stop;
             if (code_of(finding) == FindingCode::zone_without_reading)
                 missing_.push_back({"zone." + finding.at.text(),

@@ -12,7 +12,7 @@ public:
     RecordScreen(Shared& shared, Kind kind, Id id) : shared_(shared), kind_(kind), id_(std::move(id)) {}
     Message title(Context& context) override {
         if (kind_ == Kind::job) return title_of(kind_);
-        return exists(context) ? record_title(context.session->job(), id_) : title_of(kind_);
+        return exists(context) ? record_words(context.session->job(), id_) : title_of(kind_);
     }
     void draw(Context& context) override {
         if (!exists(context))
@@ -39,7 +39,7 @@ public:
                 Message("Cancel"), asked_) != Answer::yes)
             return;
         shared_.ask(context, removal(context.session->job(), kind_, id_),
-                    Message("{record} removed", {{"record", record_title(context.session->job(), id_)}}));
+                    Message("{record} removed", {{"record", record_words(context.session->job(), id_)}}));
         context.requests.back();
     }
 
@@ -76,7 +76,7 @@ public:
         with_record_type(kind_, [&]<class R>() {
             for (const R& record : job.all<R>()) {
                 Row row;
-                row.title = record_title(job, record.id);
+                row.title = record_words(job, record.id);
                 row.detail = some_facts(job, kind_, record.id);
                 row.chevron = true;
                 if (list_row(context, std::string(singular(kind_)) + "." + record.id.text(), row).tapped)

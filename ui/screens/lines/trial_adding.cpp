@@ -5,6 +5,7 @@
 #include "core/plan/fit.h"
 #include "core/plan/trial.h"
 #include "core/units/unit.h"
+#include "core/words/fit_text.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/words.h"

@@ -185,12 +185,12 @@ private:
         for (const FindingPair& pair : comparison_.findings) {
             if (number == most_rows) break;
             const bool appears = pair.fate == Fate::appears;
-            const Message text = appears ? sentence(after_->job, after_->derived, pair.finding)
-                                         : sentence(session_->job(), session_->derived(), pair.finding);
+            const Statement said = appears ? statement_of(after_->job, after_->derived, pair.finding)
+                                           : statement_of(session_->job(), session_->derived(), pair.finding);
             tone_box(context, "trial.finding." + std::to_string(number++),
                      appears ? tone_of(pair.finding.severity) : Tone::good,
-                     appears ? Message("New: {finding}", {{"finding", text}})
-                             : Message("Gone: {finding}", {{"finding", text}}));
+                     appears ? Message("New: {finding}", {{"finding", said.text}})
+                             : Message("Gone: {finding}", {{"finding", said.text}}));
         }
     }
 

@@ -153,7 +153,7 @@ void ReadingEntry::look(const Session& session) {
     Reading reading = draft(value ? *value : 1);
     if (full_) reading.knobs = all_full(session, at_);
     judgement_ = judge(session.job(), reading);
-    if (value) statement_ = Statement{sentence(session.job(), reading, judgement_), {}};
+    if (value) statement_ = statement_of(session.job(), reading, judgement_);
 }
 
 void ReadingEntry::draw(Context& context) {

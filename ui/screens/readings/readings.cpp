@@ -26,6 +26,11 @@ std::size_t newest_at(const Job& job, const Id& at, bool only_ohms) {
     return found;
 }
 
+void say(Context& context, const Statement& statement) {
+    paragraph(context, statement.text);
+    if (!statement.why.empty()) quiet_paragraph(context, statement.why);
+}
+
 class ReadingsScreen : public Screen {
 public:
     explicit ReadingsScreen(Shared& shared) : shared_(shared), entry_(shared) {}
@@ -120,7 +125,7 @@ public:
             draw_newest(context, newest);
         if (job.find<Zone>(at_)) {
             section_title(context, Message("Load estimated from readings"));
-            paragraph(context, balance_text(job, balance_of_zone(job, context.session->derived(), at_)));
+            say(context, statement_of(job, balance_of_zone(job, context.session->derived(), at_)));
         }
         draw_chart(context);
         for (const std::size_t place : places_) draw_reading(context, place);
@@ -140,13 +145,13 @@ private:
         Card card(context, words.tone);
         big_number(context, "at.newest", reading_figure(context.session->job().all<Reading>()[newest]), Message(),
                    expected_words(judgement), words.tone, words.word);
-        paragraph(context, sentence(context.session->job(), context.session->derived(), newest));
+        say(context, statement_of(context.session->job(), context.session->derived(), newest));
     }
 
     void draw_chart(Context& context) {
         ChartData data;
         data.title = Message("Impedance over time");
-        data.y_unit = code(words_of(Unit::ohm).shown);
+        data.y_unit = Unit::ohm;
         data.joined = false;
         charted_.clear();
         for (std::size_t i = places_.size(); i-- > 0;) add_to_chart(*context.session, places_[i], data);
@@ -201,7 +206,7 @@ private:
         if (list_row(context, "reading." + id, row).tapped) chosen_ = chosen_ == place ? none : place;
         if (chosen_ != place) return;
         Card card(context, row.tone);
-        paragraph(context, sentence(session.job(), session.derived(), place));
+        say(context, statement_of(session.job(), session.derived(), place));
         const bool baseline = reading.baseline.value_or(false);
         if (is_ohms &&
             toggle(context, "reading.baseline", Message("Baseline: compare later readings with this one"), baseline))

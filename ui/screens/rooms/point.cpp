@@ -52,7 +52,7 @@ private:
         for (const Finding& finding : context.session->derived().findings)
             if (finding.at == id_)
                 tone_box(context, "point.finding." + std::to_string(number++), tone_of(finding.severity),
-                         sentence(job, context.session->derived(), finding));
+                         statement_of(job, context.session->derived(), finding).text);
     }
 
     void draw_taps(Context& context, const Point& point) {

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "core/job/field_text.h"
+#include "core/words/survey_text.h"
 #include "ui/drawings/level_map.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"

@@ -1,0 +1,16 @@
+// What a fit says: what to re-tap for each aim, or why it does not fit; what was taken as it is, as the reasons.
+#pragma once
+
+#include <string>
+
+#include "core/plan/fit.h"
+#include "core/words/statement.h"
+
+namespace tapwright {
+
+Statement statement_of(const Job& job, const FitRequest& request, const Fit& fit);
+
+// Until its callers carry messages.
+std::string fit_text(const Job& job, const FitRequest& request, const Fit& fit);
+
+}  // namespace tapwright

@@ -1,0 +1,83 @@
+// The cure for cable loss: what it promises holds when the job is changed accordingly.
+#include "core/plan/loss_cure.h"
+
+#include <doctest/doctest.h>
+
+#include "core/words/loss_cure_text.h"
+#include "core/words/words.h"
+#include "tests/derive/job_builder.h"
+
+using namespace tapwright;
+
+namespace {
+
+// Four loudspeakers behind 900 m of 18 AWG.
+JobBuilder job_with_long_run() {
+    JobBuilder job = one_zone(70.7, 100);
+    job.add("cable_type", "c", {{"awg", 18.0}});
+    job.speaker("p1", "z", 5, {{"cable", "c"}, {"length_m", 900.0}});
+    job.speaker("p2", "p1", 5, {{"cable", "c"}, {"length_m", 2.0}});
+    job.chain("q", 2, "p2", 5, {{"cable", "c"}, {"length_m", 2.0}});
+    return job;
+}
+
+double loss_at_end(const Job& job) {
+    return -derive(job).points[*job.place<Point>(Id("q2"))].cable->value();
+}
+
+std::optional<LossCure> cure_of(const Job& job, double limit_db = 1) {
+    return loss_cure(job, wire(job), *job.place<Point>(Id("q2")), Decibels(limit_db));
+}
+
+std::string said(const Job& job, const LossCure& cure) {
+    return in_english(message_of(job, cure));
+}
+
+}  // namespace
+
+TEST_CASE("a run of the length that is allowed has exactly the loss that is allowed") {
+    JobBuilder job = job_with_long_run();
+    const auto cure = cure_of(job);
+    REQUIRE(cure);
+    CHECK(cure->shorter.to == Id("p1"));
+    CHECK(cure->shorter.length == Metres(900));
+    REQUIRE(cure->shorter.allowed);
+    job.set("point", "p1", "length_m", cure->shorter.allowed->value());
+    CHECK(loss_at_end(job) == doctest::Approx(1).epsilon(1e-9));
+}
+
+TEST_CASE("the thicker cable is the first that keeps the limit, with the loss it then has") {
+    JobBuilder job = job_with_long_run();
+    const auto cure = cure_of(job);
+    REQUIRE(cure);
+    REQUIRE(cure->thicker);
+    CHECK(cure->thicker->from == ConductorSize(Gauge{18}));
+    const int awg = std::get<Gauge>(cure->thicker->to).awg;
+    job.set("cable_type", "c", "awg", static_cast<double>(awg));
+    CHECK(loss_at_end(job) == doctest::Approx(cure->thicker->loss.value()).epsilon(1e-9));
+    CHECK(loss_at_end(job) <= 1);
+    job.set("cable_type", "c", "awg", static_cast<double>(awg + 2));
+    CHECK(loss_at_end(job) > 1);
+}
+
+TEST_CASE("where the longest run is not to blame, shortening it does not help; without resistance there is no cure") {
+    JobBuilder job = job_with_long_run();
+    for (const char* point : {"p2", "q1", "q2"}) job.set("point", point, "length_m", 890.0);
+    CHECK_FALSE(cure_of(job)->shorter.allowed);
+    for (const char* point : {"p1", "p2", "q1", "q2"}) job.set("point", point, "length_m", Value());
+    CHECK_FALSE(cure_of(job));
+}
+
+TEST_CASE("a cure in words") {
+    const JobBuilder job = job_with_long_run();
+    LossCure cure{ThickerCable{Gauge{18}, Gauge{16}, Decibels(0.7)}, {Id("p1"), Metres(900), Metres(640)}};
+    CHECK(said(job, cure) ==
+          "Use 16 AWG instead of 18 AWG (loss then 0.7 dB), shorten the run to p1 from 900 m to 640 m, or lower taps.");
+    cure.shorter.allowed.reset();
+    CHECK(said(job, cure) ==
+          "Use 16 AWG instead of 18 AWG (loss then 0.7 dB), or lower taps; shortening the run to p1 is not enough.");
+    cure.thicker.reset();
+    CHECK(said(job, cure) == "Use lower taps; shortening the run to p1 is not enough.");
+    cure.shorter.allowed = Metres(640);
+    CHECK(said(job, cure) == "Shorten the run to p1 from 900 m to 640 m, or lower taps.");
+}
