@@ -17,7 +17,7 @@ using namespace tapwright::test;
 
 namespace {
 
-using Words = std::vector<std::string>;
+using WordList = std::vector<std::string>;
 
 // A folder with files to choose from.
 class Folder {
@@ -29,14 +29,14 @@ public:
     }
 
     // Returns: what is offered, sorted. bash makes "=" a word of its own.
-    Words offered(const Words& words) const {
+    WordList offered(const WordList& words) const {
         std::string line = "cd " + as_word(place_.path().string()) + " && source " + as_word(made("completion")) +
                            " && COMP_WORDS=(tapwright";
         for (const std::string& word : words) line += " " + as_word(word);
         line += ") COMP_CWORD=" + std::to_string(words.size()) + " && _tapwright; printf '%s\\n' \"${COMPREPLY[@]}\"";
         const Said said = run_line(line);
         CHECK(said.status == 0);
-        Words offers;
+        WordList offers;
         for (std::size_t start = 0; start < said.text.size();) {
             const std::size_t end = std::min(said.text.find('\n', start), said.text.size());
             if (end > start) offers.push_back(said.text.substr(start, end - start));
@@ -60,12 +60,12 @@ TEST_CASE("the completion is sound bash and belongs to tapwright") {
 
 TEST_CASE("commands are offered, and job files for the window") {
     const Folder folder;
-    CHECK(folder.offered({"che"}) == Words{"check"});
-    CHECK(folder.offered({"--v"}) == Words{"--version"});
-    CHECK(folder.offered({"ha"}) == Words{"hall.tapjob"});
-    CHECK(folder.offered({"help", "che"}) == Words{"check"});
+    CHECK(folder.offered({"che"}) == WordList{"check"});
+    CHECK(folder.offered({"--v"}) == WordList{"--version"});
+    CHECK(folder.offered({"ha"}) == WordList{"hall.tapjob"});
+    CHECK(folder.offered({"help", "che"}) == WordList{"check"});
     CHECK(folder.offered({"nonsense", ""}).empty());
-    const Words all = folder.offered({""});
+    const WordList all = folder.offered({""});
     for (const cli::CommandInfo& command : cli::commands())
         CHECK_MESSAGE(std::binary_search(all.begin(), all.end(), command.name), command.name);
 }
@@ -74,7 +74,7 @@ TEST_CASE("the options of a command are those of the table") {
     const Folder folder;
     for (const cli::CommandInfo& command : cli::commands()) {
         CAPTURE(command.name);
-        Words options;
+        WordList options;
         for (const cli::OptionInfo& option : command.options) options.emplace_back(option.name);
         std::sort(options.begin(), options.end());
         CHECK(folder.offered({std::string(command.name), "--"}) == options);
@@ -83,33 +83,33 @@ TEST_CASE("the options of a command are those of the table") {
 
 TEST_CASE("an option that has a choice of values offers them, wherever it stands and however it is written") {
     const Folder folder;
-    const Words readers = {"owner", "technician"};
+    const WordList readers = {"owner", "technician"};
     CHECK(folder.offered({"sheet", "--for", ""}) == readers);
     CHECK(folder.offered({"sheet", "hall.tapjob", "sheet.pdf", "--paper", "a4", "--for", ""}) == readers);
     CHECK(folder.offered({"sheet", "--for", "="}) == readers);
-    CHECK(folder.offered({"sheet", "--for", "=", "o"}) == Words{"owner"});
+    CHECK(folder.offered({"sheet", "--for", "=", "o"}) == WordList{"owner"});
     CHECK(folder.offered({"sheet", "--person", ""}).empty());
 }
 
 TEST_CASE("files are offered by the endings a command takes, with folders to look into") {
     const Folder folder;
-    CHECK(folder.offered({"check", ""}) == Words{"hall.tapjob", "jobs", "old wing.tapjob"});
-    CHECK(folder.offered({"import", ""}) == Words{"jobs", "plan.json"});
-    CHECK(folder.offered({"sheet", "hall.tapjob", ""}) == Words{"jobs", "sheet.html", "sheet.pdf"});
-    CHECK(folder.offered({"sheet", "--for", "owner", "hall.tapjob", "sheet.p"}) == Words{"sheet.pdf"});
-    CHECK(folder.offered({"sheet", "--for", "=", "owner", "hall.tapjob", "sheet.p"}) == Words{"sheet.pdf"});
-    CHECK(folder.offered({"export", "hall.tapjob", "no"}) == Words{"notes.txt"});
+    CHECK(folder.offered({"check", ""}) == WordList{"hall.tapjob", "jobs", "old wing.tapjob"});
+    CHECK(folder.offered({"import", ""}) == WordList{"jobs", "plan.json"});
+    CHECK(folder.offered({"sheet", "hall.tapjob", ""}) == WordList{"jobs", "sheet.html", "sheet.pdf"});
+    CHECK(folder.offered({"sheet", "--for", "owner", "hall.tapjob", "sheet.p"}) == WordList{"sheet.pdf"});
+    CHECK(folder.offered({"sheet", "--for", "=", "owner", "hall.tapjob", "sheet.p"}) == WordList{"sheet.pdf"});
+    CHECK(folder.offered({"export", "hall.tapjob", "no"}) == WordList{"notes.txt"});
     CHECK(folder.offered({"check", "hall.tapjob", ""}).empty());
 }
 
 TEST_CASE("kinds of records and their fields are offered") {
     const Folder folder;
-    CHECK(folder.offered({"add", "hall.tapjob", "zo"}) == Words{"zone"});
-    Words names;
+    CHECK(folder.offered({"add", "hall.tapjob", "zo"}) == WordList{"zone"});
+    WordList names;
     for (const FieldInfo& field : fields(Kind::zone)) names.push_back(std::string(field.name) + "=");
     std::sort(names.begin(), names.end());
     CHECK(folder.offered({"add", "hall.tapjob", "zone", ""}) == names);
     CHECK(folder.offered({"add", "hall.tapjob", "zone", "name", "=", "Hall", ""}) == names);
     CHECK(folder.offered({"add", "hall.tapjob", "zone", "name", "=", ""}).empty());
-    CHECK(folder.offered({"read", "hall.tapjob", "z-2", "oh"}) == Words{"ohms="});
+    CHECK(folder.offered({"read", "hall.tapjob", "z-2", "oh"}) == WordList{"ohms="});
 }
