@@ -291,7 +291,7 @@ TEST_CASE("the reasons of a statement open by a touch, and close again") {
             if (piece.full == "In the walk test it sounded thin beside its neighbours.") return true;
         return false;
     };
-    visit.person.scroll_to("snags.verdict.why");
+    visit.person.find("snags.verdict.why");
     CHECK(visit.person.text("snags.verdict") == "Warning: Amplifier off, then swap its two wires.");
     CHECK_FALSE(shows());
     visit.person.tap("snags.verdict.why");
@@ -306,12 +306,12 @@ TEST_CASE("in the pseudo-language all that the gallery's widgets say of themselv
     Visit visit(ui::PlaceId::snags);
     visit.person.toolkit->preferences.language = &pseudo();
     visit.person.settle();
-    visit.person.frame();
+    visit.person.frames(1);
     CHECK(visit.person.text("place.snags").find("\xC2\xAB") == 0);
     CHECK(visit.person.text("snags.verdict").find("\xC2\xAB") == 0);
     CHECK(visit.person.text("snags.progress.cancel").find("\xC2\xBB") != std::string::npos);
     visit.person.toolkit->preferences.language = &english();
-    visit.person.frame();
+    visit.person.frames(1);
     CHECK(visit.person.text("snags.progress.cancel") == "Cancel");
 }
 
