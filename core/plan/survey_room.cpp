@@ -22,8 +22,7 @@ Result<RoomFigures> figures_of(const Job& job, const Id& id) {
     if (!room->width_m)
         return Refusal{Message(Pattern("{room} has no width recorded. Enter it, for example 5 m."), here)};
     if (!room->height_m)
-        return Refusal{
-            Message(Pattern("{room} has no loudspeaker height recorded. Enter it, for example 2.8 m."), here)};
+        return Refusal{Message(Pattern("{room} has no ceiling height recorded. Enter it, for example 2.8 m."), here)};
     RoomFigures figures{.floor = {*room->length_m, *room->width_m}};
     figures.ears_assumed = !room->ear_height_m;
     figures.ears = room->ear_height_m.value_or(standing_ears);

@@ -1,6 +1,4 @@
 // The direct level over the floors of rooms whose loudspeakers' places are recorded, as maps, two side by side.
-#include <algorithm>
-
 #include "core/plan/survey.h"
 #include "core/sheet/parts.h"
 #include "core/sheet/phrases.h"
@@ -46,20 +44,6 @@ Message caption_of(const View& view, const Room& room, const LevelMap& map, cons
                                    static_cast<std::int64_t>(heard.left_out))});
 }
 
-// "72 to 69 dB", and "below 60 dB" for the last step, which holds all that is quieter.
-std::array<Message, Shades::most> key_of(const LevelMap& map, const LevelSteps& steps) {
-    std::array<Message, Shades::most> key;
-    for (std::size_t step = 0; step < key.size(); ++step) {
-        if (std::find(steps.cells.begin(), steps.cells.end(), step) == steps.cells.end()) continue;
-        const double from = map.greatest.value() - static_cast<double>(level_step_db) * static_cast<double>(step);
-        key[step] = step + 1 == key.size()
-                        ? Message("below {level} dB", {{"level", whole(from)}})
-                        : Message("{from} to {to} dB",
-                                  {{"from", whole(from)}, {"to", whole(from - static_cast<double>(level_step_db))}});
-    }
-    return key;
-}
-
 std::optional<Figure> map_of(const View& view, std::uint32_t place) {
     const Room& room = view.room(place);
     const Result<RoomSources> heard = sources_of_room(view.job, view.derived, room.id);
@@ -72,7 +56,7 @@ std::optional<Figure> map_of(const View& view, std::uint32_t place) {
                   .rows = map.rows,
                   .cells = {},
                   .spots = {},
-                  .key = key_of(map, steps)};
+                  .key = std::move(steps.key)};
     shades.cells = std::move(steps.cells);
     for (const Source& source : heard->sources) shades.spots.push_back({source.at.x.value(), source.at.y.value()});
     const Message caption = caption_of(view, room, map, *heard);

@@ -19,8 +19,32 @@ Argument place_of(const Job& job, const Id& point) {
     return Message("{point} in {room}", {{"point", name(job, point)}, {"room", name(job, *room)}});
 }
 
+Message no_tap_to_change(Aim aim) {
+    switch (aim) {
+        case Aim::fewest:
+            return Message("Fewest loudspeakers to re-tap: no tap has to change.");
+        case Aim::level:
+            return Message("Levels closest to today's: no tap has to change.");
+        case Aim::wanted:
+            return Message("Levels closest to those wanted: no tap has to change.");
+    }
+    TAPWRIGHT_ENSURE(!"an aim that is not in the list");
+}
+
+Message taps_set(Aim aim, const Series& changes) {
+    switch (aim) {
+        case Aim::fewest:
+            return Message("Fewest loudspeakers to re-tap: set {changes}.", {{"changes", changes}});
+        case Aim::level:
+            return Message("Levels closest to today's: set {changes}.", {{"changes", changes}});
+        case Aim::wanted:
+            return Message("Levels closest to those wanted: set {changes}.", {{"changes", changes}});
+    }
+    TAPWRIGHT_ENSURE(!"an aim that is not in the list");
+}
+
 Message taps_to_change(const Job& job, const FitOption& option) {
-    if (option.changes.empty()) return Message("{aim}: no tap has to change.", {{"aim", option.aim}});
+    if (option.changes.empty()) return no_tap_to_change(option.aim);
     constexpr std::size_t most_named = 12;
     std::vector<Message> changes;
     for (const FitChange& change : option.changes) {
@@ -32,7 +56,7 @@ Message taps_to_change(const Job& job, const FitOption& option) {
         changes.push_back(Message("{point} from {from} to {to}",
                                   {{"point", name(job, change.point)}, {"from", change.from}, {"to", change.to}}));
     }
-    return Message("{aim}: set {changes}.", {{"aim", option.aim}, {"changes", series(changes)}});
+    return taps_set(option.aim, series(changes));
 }
 
 // Those of one addition on the same tap together.

@@ -97,10 +97,13 @@ Statement plain_statement(const Job& job, const Reading& reading) {
         case Measured::volts:
             return {Message("{place}: {volts} on the line.", {{"place", place}, {"volts", Volts(*reading.value)}}), {}};
         case Measured::level_dba:
-            return {Message("{place}: {level} sound level.", {{"place", place}, {"level", SoundLevel(*reading.value)}}),
+            return {Message("{place}: {level} sound level, A-weighted.",
+                            {{"place", place}, {"level", SoundLevel(*reading.value)}}),
                     {}};
         case Measured::noise_dba:
-            return {Message("{place}: {level} noise.", {{"place", place}, {"level", SoundLevel(*reading.value)}}), {}};
+            return {Message("{place}: {level} noise, A-weighted.",
+                            {{"place", place}, {"level", SoundLevel(*reading.value)}}),
+                    {}};
         case Measured::tap_w:
             return tap_statement(job, reading);
     }

@@ -169,7 +169,7 @@ TEST_CASE("set, remove, undo, redo, history, verify, seal") {
     bench.run(0, {"redo", bench.file, "--person", "Ana"});
     bench.run(2, {"undo", bench.file, "--person", "Ben"});
     CHECK(bench.run(0, {"history", bench.file}).out.find("Ana") != std::string::npos);
-    CHECK(bench.run(2, {"remove", bench.file, "c1"}).err.find("still referred to") != std::string::npos);
+    CHECK(bench.run(2, {"remove", bench.file, "c1"}).err.find("is still used") != std::string::npos);
     bench.run(0, {"verify", bench.file});
     const Value sealed = json_of(bench.run(0, {"seal", bench.file, bench.folder.file("sealed.tapjob"), "--json"}));
     CHECK(*sealed.find("sha256").text() == hex(sha256(read_bytes(bench.folder.file("sealed.tapjob")))));

@@ -46,18 +46,18 @@ TEST_CASE("a photo comes in, is kept once, and goes out and in again bit for bit
     CHECK(*again.find("id").text() == *json_of(first).find("id").text());
 
     const Ran out = house.run(0, {"export", house.file, house.in("a.json")});
-    CHECK(has(out.out, "It holds personal data: 1 photo as the camera made them"));
+    CHECK(has(out.out, "It holds personal data: 1 photo as taken."));
     const std::string digest = hex(sha256(read_bytes(house.in("a.jpg"))));
     CHECK(read_bytes(house.in("photos/" + digest + ".jpg")) == read_bytes(house.in("a.jpg")));
-    CHECK(has(house.run(0, {"import", house.in("a.json"), house.in("b.tapjob")}).out, ", 1 photo."));
-    CHECK(has(house.run(0, {"verify", house.in("b.tapjob")}).out, "and 1 photo read"));
+    CHECK(has(house.run(0, {"import", house.in("a.json"), house.in("b.tapjob")}).out, " and 1 photo."));
+    CHECK(has(house.run(0, {"verify", house.in("b.tapjob")}).out, "and 1 photo match"));
 
     // A photo that is not the one named: nothing is made.
     write_bytes(house.in("photos/" + digest + ".jpg"), made::quarters_jpeg(8, 8));
     CHECK(has(house.run(2, {"import", house.in("a.json"), house.in("c.tapjob")}).err, "is not the photo that"));
     CHECK_FALSE(std::filesystem::exists(house.in("c.tapjob")));
     std::filesystem::remove(house.in("photos/" + digest + ".jpg"));
-    CHECK(has(house.run(0, {"import", house.in("a.json"), house.in("d.tapjob")}).out, "is not beside it"));
+    CHECK(has(house.run(0, {"import", house.in("a.json"), house.in("d.tapjob")}).out, "1 photo is missing beside it."));
 }
 
 TEST_CASE("what is no photo, or about nothing, is refused and changes nothing") {
@@ -66,7 +66,7 @@ TEST_CASE("what is no photo, or about nothing, is refused and changes nothing") 
     write_bytes(house.in("bad.jpg"), made::png_claiming(30000, 30000));
     CHECK(has(house.run(2, {"photo", house.file, "r1", house.in("bad.jpg")}).err, "up to 64 megapixels"));
     CHECK(has(house.run(2, {"photo", house.file, "r9", house.in("a.jpg")}).err, "no record with the id r9"));
-    CHECK(has(house.run(2, {"photo", house.file, "r1", house.in("a.jpg"), "colour=red"}).err, "none of caption="));
+    CHECK(has(house.run(2, {"photo", house.file, "r1", house.in("a.jpg"), "colour=red"}).err, "Use caption=, share="));
     house.run(2, {"photo", house.file, "r1", house.in("a.jpg"), "share=everybody"});
     house.run(2, {"photo", house.file, "r1", house.in("none.jpg")});
     CHECK(read_bytes(house.file) == before);
@@ -99,9 +99,10 @@ TEST_CASE("a sheet is recorded once, its code leads back to its state, and then 
     house.run(0, {"set", house.file, "r1", "height_m=4", "--person", "Ben"});
     const Ran since = house.run(0, {"verify", house.file, "--state", code});
     CHECK(has(since.out, "after change 2, made"));
-    CHECK(has(since.out, "Ben\n    Hall: height 3 m\n"));
-    CHECK(has(since.out, "Hall: height 4 m (was 3 m)"));
-    CHECK(has(house.run(2, {"verify", house.file, "--state", "00000000"}).err, "No state"));
+    CHECK(has(since.out, "Ben\n    Hall: Ceiling height 3 m\n"));
+    CHECK(has(since.out, "Hall: Ceiling height 4 m (was 3 m)"));
+    CHECK(has(house.run(2, {"verify", house.file, "--state", "00000000"}).err,
+              "has no state with the code or hash 00000000"));
     CHECK(has(house.run(2, {"verify", house.file, "--state", "xyz"}).err, "8 to 64 hexadecimal digits"));
 }
 

@@ -40,7 +40,7 @@ std::vector<Bad> bad_jobs() {
         {"id shared across kinds",
          "{\"tapwright_job\":1,\"job\":{\"name\":\"x\"},\"rooms\":[{\"id\":\"r\",\"name\":\"a\"}],\"zones\":[{\"id\":"
          "\"r\",\"name\":\"b\"}]}",
-         "already used"},
+         "r is already used (Room). Every id must be unique; change one."},
         {"no id", "{\"tapwright_job\":1,\"job\":{\"name\":\"x\"},\"rooms\":[{\"name\":\"a\"}]}", "/rooms/0/id"},
         {"tap not offered", with_point(",\"type\":\"t1\",\"tap_w\":7"), "7 W"},
         {"NaN", with_point(",\"tap_w\":NaN"), "not JSON"},
@@ -50,21 +50,21 @@ std::vector<Bad> bad_jobs() {
         {"null", with_point(",\"tap_w\":null"), "leave it out"},
         {"10 MB string", with_point(",\"notes\":\"" + std::string(10 << 20, 'n') + "\""), "/points/0/notes"},
         {"20,001 characters", with_point(",\"notes\":\"" + std::string(20001, 'n') + "\""), "20001"},
-        {"a million nested brackets", std::string(1000000, '['), "nested more than"},
+        {"a million nested brackets", std::string(1000000, '['), "nested more than 12 levels deep"},
         {"nested maps",
          [] {
              std::string text;
              for (int i = 0; i < 100000; ++i) text += "{\"a\":";
              return text;
          }(),
-         "nested more than"},
+         "nested more than 12 levels deep"},
         {"truncated UTF-8", with_point(",\"notes\":\"\xE2\x82\""), "UTF-8"},
         {"empty", "", "empty"},
         {"no version", "{\"job\":{\"name\":\"x\"}}", "tapwright_job"},
         {"a newer version", "{\"tapwright_job\":3,\"job\":{\"name\":\"x\"}}", "newer"},
         {"no job", "{\"tapwright_job\":1}", "no \"job\""},
         {"no name", "{\"tapwright_job\":1,\"job\":{}}", "name"},
-        {"a list", "[]", "not a job"},
+        {"a list", "[]", "It is not a job of this program."},
         {"cut short", with_point("").substr(0, 60), "ends before"},
         {"a PDF", "%PDF-1.5\n1 0 obj", "not JSON"},
         {"a JPEG", "\xFF\xD8\xFF\xE0\x10JFIF", "UTF-8"},
@@ -162,7 +162,7 @@ TEST_CASE("wrong calls say what the right one is") {
     check_sentence(run({"set", file, "r9", "name=b"}), "r9");
     check_sentence(run({"remove", file, "job"}), "job");
     check_sentence(run({"set", file, "job", "line_v=0"}), "line_v");
-    check_sentence(run({"read", file, "z1", "ohms=0"}), "0 ohms");
+    check_sentence(run({"read", file, "z1", "ohms=0"}), "0 Ω");
     for (const char* ohms : {"ohms=-4", "ohms=inf", "ohms=nan", "ohms=1e999", "ohms=", "ohms=high"})
         check_sentence(run({"read", file, "z9", ohms}), "ohms");
     check_sentence(run({"read", file, "z9", "ohms=80"}), "z9");

@@ -53,11 +53,12 @@ public:
     void know(const Texts& words) { known_.insert(words.begin(), words.end()); }
     std::string path(const std::string& name) const { return folder_.file(name); }
 
-    std::string file = path("demo.tapjob");
-
 private:
     TemporaryFolder folder_;
     std::set<std::string> known_;
+
+public:
+    std::string file = path("demo.tapjob");
 };
 
 }  // namespace
@@ -83,9 +84,10 @@ TEST_CASE("help is in the person's language, of every command") {
     demo.know({"full|left", "square|hexagonal", "edge|minimum|centre", "fewest|level|wanted", "owner|technician",
                "a4|letter"});
     demo.know(Texts(std::begin(command_names), std::end(command_names)));
-    for (const char* option : {"--name",    "--line-v",  "--person", "--visit",  "--why",  "--hz",   "--knobs",
-                               "--pattern", "--overlap", "--wanted", "--margin", "--zone", "--add",  "--aim",
-                               "--room",    "--from",    "--for",    "--paper",  "--size", "--most", "--state"})
+    for (const char* option :
+         {"--name",    "--line-v", "--person", "--visit", "--why",   "--hz",     "--knobs", "--pattern",
+          "--overlap", "--wanted", "--margin", "--zone",  "--add",   "--aim",    "--room",  "--from",
+          "--for",     "--paper",  "--size",   "--most",  "--state", "--window", "--help",  "--version"})
         demo.know({option});
     CHECK(demo.untranslated({"help"}, 0) == Texts{});
     CHECK(demo.untranslated({"--help"}, 0) == Texts{});
@@ -94,7 +96,11 @@ TEST_CASE("help is in the person's language, of every command") {
 
 TEST_CASE("what is shown of a job is in the person's language") {
     Demo demo;
+    CHECK(demo.untranslated({"check", demo.file}, 0) == Texts{});
+    CHECK(demo.untranslated({"check", demo.file, "--why"}, 0) == Texts{});
     CHECK(demo.untranslated({"solve", demo.file}, 0) == Texts{});
+    CHECK(demo.untranslated({"trial", demo.file, "tr-1"}, 0) == Texts{});
+    CHECK(demo.untranslated({"history", demo.file}, 0) == Texts{});
     CHECK(demo.untranslated({"survey", demo.file, "r-foyer", "t-c165"}, 0) == Texts{});
     CHECK(demo.untranslated({"fit", demo.file, "z-1", "--add", "t-c165x2"}, 0) == Texts{});
     CHECK(demo.untranslated({"fit", demo.file, "z-1", "--add", "t-c165x100"}, 0) == Texts{});
@@ -104,6 +110,18 @@ TEST_CASE("what was done is said in the person's language") {
     Demo demo;
     CHECK(demo.untranslated({"new", demo.path("new.tapjob"), "--name", "New"}, 0) == Texts{});
     CHECK(demo.untranslated({"add", demo.file, "room", "name=Store", "--person", "Ana"}, 0) == Texts{});
+    CHECK(demo.untranslated({"set", demo.file, "r-foyer", "height_m=3.1", "--person", "Ana"}, 0) == Texts{});
+    CHECK(demo.untranslated({"set", demo.file, "r-foyer", "height_m=3.1", "--person", "Ana"}, 0) == Texts{});
+    CHECK(demo.untranslated({"undo", demo.file, "--person", "Ana"}, 0) == Texts{});
+    CHECK(demo.untranslated({"redo", demo.file, "--person", "Ana"}, 0) == Texts{});
+    CHECK(demo.untranslated({"remove", demo.file, "n-1"}, 0) == Texts{});
+    CHECK(demo.untranslated({"read", demo.file, "z-1", "ohms=118", "dry", "--why"}, 0) == Texts{});
+    CHECK(demo.untranslated({"read", demo.file, "z-1", "ohms=80"}, 0) == Texts{});
+    CHECK(demo.untranslated({"export", demo.file, demo.path("demo.json")}, 0) == Texts{});
+    CHECK(demo.untranslated({"export", demo.file, demo.path("demo")}, 0) == Texts{});
+    CHECK(demo.untranslated({"import", demo.path("demo.json"), demo.path("again.tapjob")}, 0) == Texts{});
+    const Value sheet = json_of(demo.run_in("en", {"sheet", demo.file, demo.path("sheet.html"), "--json"}));
+    CHECK(demo.untranslated({"verify", demo.file, "--state", *sheet.find("state").text()}, 0) == Texts{});
     CHECK(demo.untranslated({"seal", demo.file, demo.path("sealed.tapjob")}, 0) == Texts{});
     CHECK(demo.untranslated({"verify", demo.file}, 0) == Texts{});
     CHECK(demo.untranslated({"labels", demo.file, demo.path("labels.html")}, 0) == Texts{});
@@ -145,6 +163,14 @@ TEST_CASE("what is refused is said in the person's language") {
         {"labels", demo.file, "labels.pdf", "--paper", "a9"},
         {"history", demo.file, "--most", "0"},
         {"verify", demo.file, "--state", "xyz"},
+        {"undo", demo.file, "--person", "Nobody"},
+        {"undo", demo.file, "--visit", "no id"},
+        {"remove", demo.file, "z-1"},
+        {"trial", demo.file, "no-such-file.json"},
+        {"check", "no-such-file.tapjob"},
+        {"import", demo.file, demo.path("new.tapjob")},
+        {"set", demo.file, "r-foyer", "height_m=tall"},
+        {"set", demo.file, "r-foyer", "hight_m=3"},
         {"verify", demo.file, "--state", "00000000"},
     };
     for (const Texts& call : calls) CHECK(demo.untranslated(call, 2) == Texts{});

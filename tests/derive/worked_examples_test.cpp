@@ -285,5 +285,5 @@ TEST_CASE("the worked examples of docs/calculations.md are what the program comp
         {"story_still_unrecorded", {[] { return story(3).unrecorded.value(); }, "W"}},
         {"one_open_of_12", {one_open_of_12, "%"}}};
     known.merge(retrofit_examples());
-    check_worked_examples("calc", known);
+    check_worked_examples("derive", known);
 }

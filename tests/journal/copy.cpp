@@ -59,7 +59,7 @@ Result<UndoPlan> Copy::plan(BatchAddress batch) const {
 
 BatchAddress Copy::undo(BatchAddress batch, std::string person) {
     auto planned = plan(batch);
-    TAPWRIGHT_ENSURE(planned.ok());
+    TAPWRIGHT_ENSURE(planned.ok() && !planned->ops.empty());
     return commit(std::move(planned->ops), std::move(person), batch);
 }
 

@@ -35,7 +35,7 @@ public:
     BatchAddress set(std::string_view id, std::string_view field, std::string value, std::string person = "Ana");
     BatchAddress remove(std::string_view id, std::string person = "Ana");
     Result<UndoPlan> plan(BatchAddress batch) const;
-    // Plans and commits. Requires: the plan is not refused.
+    // Plans and commits. Requires: there is something to restore.
     BatchAddress undo(BatchAddress batch, std::string person = "Ana");
     // Takes all batches of `other` that are not here.
     void merge(const Copy& other);

@@ -69,8 +69,7 @@ TEST_CASE("A file that another process writes to cannot be opened, and the sente
     const TemporaryFolder folder;
     const std::string path = folder.path("a.tapjob");
     make(path);
-    const std::string held =
-        "'" + path + "' is open in another program or window; close it there first. Nothing was changed.";
+    const std::string held = path + " is open in another program or window; close it there first. Nothing was changed.";
     {
         const Holder holder(path, Access::write);
         CHECK(outcome(path, Access::write) == held);

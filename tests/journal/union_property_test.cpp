@@ -46,6 +46,12 @@ rc::Gen<Step> any_step() {
         rc::gen::set(&Step::clock, clock));
 }
 
+bool can_undo(const Copy& copy, BatchAddress batch) {
+    const auto plan = copy.plan(batch);
+    RC_ASSERT(plan.ok());
+    return !plan->ops.empty();
+}
+
 // An undo of any batch, one's own or not, if it can be undone at all.
 void undo_any(Copy& copy, const Step& step, const std::string& person) {
     const auto& log = copy.log();
@@ -88,11 +94,11 @@ void live(std::vector<Copy>& copies, const Step& step) {
             undo_any(copy, step, person);
             break;
         case 7:
-            if (const auto latest = copy.replica().latest_undoable(person); latest && copy.plan(*latest))
+            if (const auto latest = copy.replica().latest_undoable(person); latest && can_undo(copy, *latest))
                 copy.undo(*latest, person);
             break;
         case 8:
-            if (const auto latest = copy.replica().latest_redoable(person); latest && copy.plan(*latest))
+            if (const auto latest = copy.replica().latest_redoable(person); latest && can_undo(copy, *latest))
                 copy.undo(*latest, person);
             break;
         case 9:

@@ -152,7 +152,7 @@ TEST_CASE("what is missing is a sentence") {
     const auto without = [](const char* kind, const char* id, const char* field) {
         return refused(job_with_room().set(kind, id, field, Value()));
     };
-    CHECK(says(without("room", "r", "height_m"), "r has no loudspeaker height recorded. Enter it, for example 2.8 m."));
+    CHECK(says(without("room", "r", "height_m"), "r has no ceiling height recorded. Enter it, for example 2.8 m."));
     CHECK(says(without("room", "r", "length_m"), "r has no length recorded. Enter it, for example 8 m."));
     CHECK(says(without("room", "r", "width_m"), "r has no width recorded. Enter it, for example 5 m."));
     CHECK(says(without("speaker_type", "c", "taps_w"), "c has no taps recorded."));

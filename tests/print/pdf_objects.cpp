@@ -66,8 +66,9 @@ public:
         if (!root_.isDictionary()) throw std::runtime_error("there is no tag tree");
         for (Object kid : kids_of(root_)) walk(kid, root_, -1);
         for (Object page : pages_) read_page(page);
-        read_bookmarks(pdf_.getRoot().getKey("/Outlines").getKey("/First"), 0);
         Object catalog = pdf_.getRoot();
+        if (Object outlines = catalog.getKey("/Outlines"); outlines.isDictionary())
+            read_bookmarks(outlines.getKey("/First"), 0);
         made_.language = catalog.getKey("/Lang").getUTF8Value();
         made_.is_marked = catalog.getKey("/MarkInfo").getKey("/Marked").getBoolValue();
         made_.shows_title = catalog.getKey("/ViewerPreferences").getKey("/DisplayDocTitle").getBoolValue();

@@ -80,7 +80,7 @@ TEST_CASE("changes are told by the names of records and the titles of fields, wi
     house.change(2, "", {set(Kind::reading, "m", {{"value", 2.5}})});
     const Lines told = house.all();
     REQUIRE(told.size() == 7);
-    CHECK(told[0] == "02 C-1: Tap 10 W (was 5 W) and Heard ok");
+    CHECK(told[0] == "02 C-1: Tap 10 W (was 5 W) and Heard heard, sounds right");
     CHECK(told[1] == "02 C-1: Heard cleared");
     CHECK(told[2] == "02 Job settings: Site Mill Lane");
     CHECK(told[3].starts_with("02 Point J-1 added: "));

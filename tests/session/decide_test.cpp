@@ -76,7 +76,8 @@ TEST_CASE("setting what already holds makes no fact") {
 
 TEST_CASE("a wrong form is refused with place and remedy") {
     const Job job = small_job();
-    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"tap_w", "five"}})}), {"Tap of C-1: ", "above 0 W", "five"}));
+    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"tap_w", "five"}})}),
+               {"Tap of C-1: ", "figure above 0 W", "five"}));
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"length_m", -1.0}})}), {"Cable length of C-1", "from 0 m"}));
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"tap_w", 1e307}})}), {"Tap of C-1", "1000000"}));
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"wired", "sideways"}})}), {"line, low_z or off", "sideways"}));
@@ -88,14 +89,15 @@ TEST_CASE("a wrong form is refused with place and remedy") {
                {"Label of", "201"}));
     CHECK(says(refusal(job, {set(Kind::job, "job", {{"reserve_pct", 100.0}})}),
                {"Reserve of Job settings", "below 100"}));
-    CHECK(says(refusal(job, {set(Kind::job, "job", {{"name", Value()}})}), {"Name of Job settings", "missing"}));
+    CHECK(
+        says(refusal(job, {set(Kind::job, "job", {{"name", Value()}})}), {"Name of Job settings: This is missing."}));
 }
 
 TEST_CASE("broken relations are refused with place and remedy") {
     const Job job = small_job();
-    CHECK(
-        says(refusal(job, {set(Kind::point, "p1", {{"room", "r9"}})}), {"Room of C-1", "r9", "no record with the id"}));
-    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"room", "z1"}})}), {"Room of C-1", "of the kind Zone"}));
+    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"room", "r9"}})}),
+               {"Room of C-1: There is no record with the id r9."}));
+    CHECK(says(refusal(job, {set(Kind::point, "p1", {{"room", "z1"}})}), {"Room of C-1: Zone 1 is of the kind Zone."}));
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"fed_from", "p2"}})}), {"in a circle"}));
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"fed_from", "p1"}})}), {"in a circle"}));
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"tap_w", 7.5}})}),
@@ -148,9 +150,9 @@ TEST_CASE("what was broken before does not stand in the way of something else") 
 TEST_CASE("blank names and control characters are refused at the door, line ends in notes are not") {
     const Job job = small_job();
     CHECK(says(refusal(job, {set(Kind::zone, "z1", {{"name", "   "}})}),
-               {"Name of ", "is blank; write at least one letter."}));
+               {"Name of ", "It is blank; write at least one letter."}));
     CHECK(says(refusal(job, {set(Kind::zone, "z1", {{"name", "a\x1B[31m"}})}),
-               {"a control character in it; write it without."}));
+               {"There is a control character in it; write it without."}));
     CHECK(decide(job, command({set(Kind::zone, "z1", {{"notes", "two\nlines\tand a tab"}})}), ana, noon, nullptr).ok());
 }
 

@@ -145,7 +145,7 @@ TEST_CASE("the history says who changed what") {
     CHECK((*lines)[1].person == "Ben");
     REQUIRE((*lines)[1].what.size() == 2);
     CHECK(in_english((*lines)[1].what[0]) == "C-1: Tap 10 W");
-    CHECK(in_english((*lines)[1].what[1]) == "C-1: Heard ok");
+    CHECK(in_english((*lines)[1].what[1]) == "C-1: Heard heard, sounds right");
     CHECK(in_english((*lines)[2].what[0]) == "Job settings: Name Mill House");
     CHECK(in_english((*lines)[2].what[1]) == "Room Hall added");
 }

@@ -181,7 +181,7 @@ TEST_CASE("what was met and what was left, in words") {
     };
     const auto left = [&](const VisitPoint& point) { return in_english(words_of(house.session().job(), point).left); };
     CHECK(found(met[0]) == "10 W, as seen; Heard: not recorded");
-    CHECK(left(met[0]) == "2.5 W; Heard: ok");
+    CHECK(left(met[0]) == "2.5 W; Heard: heard, sounds right");
     CHECK(found(met[1]) == "Notes: not recorded");  // its tap was neither looked at nor changed
     CHECK(left(met[1]) == "Notes: behind the beam");
     CHECK(found(met[2]) == "not there");
