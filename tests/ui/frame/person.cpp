@@ -227,7 +227,8 @@ void Person::press(ImGuiKeyChord key) {
 void Person::find(std::string_view name) {
     for (int tries = 0; tries < 60; ++tries) {
         const ui::Mark found = mark(name);
-        if (found.visible() && found.shown.height > found.area.height * 0.9F) return;
+        // What is higher than the page's part of the window cannot be seen whole.
+        if (found.visible() && (found.shown.height > found.area.height * 0.9F || tries > 20)) return;
         // Towards the middle of what lies between the strip and the bars at the bottom; from elsewhere where that does
         // not move the page, because what is touched there keeps the drag.
         const float away = middle_y(found.area) - height_ * 0.55F;

@@ -201,12 +201,19 @@ std::set<std::string> entered_words(const Job& job) {
     return all;
 }
 
+// Whether people entered it; a word may have been cut short.
+bool is_entered(const std::string& word, const std::set<std::string>& entered) {
+    const auto found = entered.lower_bound(word);
+    constexpr std::size_t enough = 4;
+    return found != entered.end() && (*found == word || (word.size() >= enough && found->starts_with(word)));
+}
+
 // English that did not come through a Message: the pseudo-language has other letters for c, l, n, r, s and t.
 std::vector<std::string> english_in(const ui::Marks& marks, const std::set<std::string>& entered) {
     std::set<std::string> faults;
     const auto look = [&](const std::string& text) {
         for (const std::string& word : words_in(text))
-            if (word.find_first_of("clnrst") != std::string::npos && !entered.contains(word))
+            if (word.find_first_of("clnrst") != std::string::npos && !is_entered(word, entered))
                 faults.insert("\"" + word + "\" in: " + text);
     };
     for (const ui::TextPiece& piece : marks.texts()) look(piece.full);
@@ -230,8 +237,8 @@ TEST_CASE("in the pseudo-language every page is whole, and no text goes around t
             for (std::string& fault : desk.faults_down_the_page()) faults.push_back(std::move(fault));
             for (std::string& fault : english_in(desk.person->toolkit->marks(), entered))
                 faults.push_back(std::move(fault));
-            CHECK_MESSAGE(faults.empty(), page.name, " at ", screen.width, "x", screen.height, ", scale ", screen.scale,
-                          in_lines(faults));
+            CHECK_MESSAGE(faults.empty(), std::string(page.name), " at ", screen.width, "x", screen.height, ", scale ",
+                          screen.scale, in_lines(faults));
         }
 }
 
@@ -242,8 +249,8 @@ TEST_CASE("every page is whole at every size and scale") {
                 Desk desk(Start::demo, {.width = size.width, .height = size.height, .scale = scale}, page.place);
                 page.go(desk);
                 const std::vector<std::string> faults = desk.faults_down_the_page();
-                CHECK_MESSAGE(faults.empty(), page.name, " at ", size.width, "x", size.height, ", scale ", scale,
-                              in_lines(faults));
+                CHECK_MESSAGE(faults.empty(), std::string(page.name), " at ", size.width, "x", size.height, ", scale ",
+                              scale, in_lines(faults));
             }
 }
 
