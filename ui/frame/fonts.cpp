@@ -4,6 +4,7 @@
 #include <imgui_internal.h>
 
 #include <cmath>
+#include <utility>
 
 namespace tapwright::ui {
 namespace {
@@ -20,7 +21,14 @@ ImFont* Fonts::add(const std::string& bytes, ImFont* into) {
     config.DstFont = into;
     // Dear ImGui only reads; its parameter is not const.
     void* data = const_cast<char*>(bytes.data());
-    return ImGui::GetIO().Fonts->AddFontFromMemoryTTF(data, static_cast<int>(bytes.size()), 0, &config);
+    ImFontAtlas& atlas = *ImGui::GetIO().Fonts;
+    // Its versions up to 1.92.3 prepare the font that was added last, whatever DstFont says, and later ones insist that
+    // both are the same: for the moment the one that is merged into stands last.
+    const int place = into ? atlas.Fonts.find_index(into) : -1;
+    if (place >= 0) std::swap(atlas.Fonts[place], atlas.Fonts.back());
+    ImFont* const added = atlas.AddFontFromMemoryTTF(data, static_cast<int>(bytes.size()), 0, &config);
+    if (place >= 0) std::swap(atlas.Fonts[place], atlas.Fonts.back());
+    return added;
 }
 
 void Fonts::load(Host& host) {

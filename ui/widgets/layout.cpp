@@ -166,6 +166,20 @@ void tone_box(Context& context, std::string_view name, Tone tone, const Message&
     mark_area(context, name, area, context.words.text(whole));
 }
 
+void statement_box(Context& context, std::string_view name, Tone tone, const Statement& statement) {
+    tone_box(context, name, tone, statement.text);
+    if (statement.why.empty()) return;
+    const std::string key = std::string(name) + ".why";
+    // Whether they are open is nothing the screen needs to know: it stays with the page's window.
+    bool* open = ImGui::GetStateStorage()->GetBoolRef(ImGui::GetID((key + "##open").c_str()), false);
+    const Message label = *open ? Message("Hide the reasons") : Message("Why");
+    if (button(context, key, label, {.kind = ButtonKind::quiet, .width = -1})) {
+        *open = !*open;
+        context.requests.another_frame();
+    }
+    if (*open) quiet_paragraph(context, statement.why);
+}
+
 void empty_state(Context& context, Shape shape, const Message& title, const Message& what_to_do) {
     space(context, 24);
     const float sign = context.px(56), width = width_left();

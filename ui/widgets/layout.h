@@ -7,6 +7,7 @@
 #include <string>
 #include <string_view>
 
+#include "core/words/statement.h"
 #include "ui/frame/context.h"
 #include "ui/frame/shapes.h"
 
@@ -58,6 +59,10 @@ void tone_badge(Context& context, Tone tone, const Message& word);
 
 // A sentence that matters: shape, sentence, tone's fill, over the whole width.
 void tone_box(Context& context, std::string_view name, Tone tone, const Message& sentence);
+
+// What is known, and behind a touch why: the reasons open below, and close again. Marks NAME and, where there are
+// reasons, NAME.why.
+void statement_box(Context& context, std::string_view name, Tone tone, const Statement& statement);
 
 // An empty place: what would be here, and what to do first. Put a primary button after it.
 void empty_state(Context& context, Shape shape, const Message& title, const Message& what_to_do);

@@ -227,11 +227,14 @@ void Person::press(ImGuiKeyChord key) {
 void Person::find(std::string_view name) {
     for (int tries = 0; tries < 60; ++tries) {
         const ui::Mark found = mark(name);
-        if (found.visible() && found.shown.height > found.area.height * 0.9F) return;
-        // Towards the middle of what lies between the strip and the bars at the bottom.
+        // What is higher than the page's part of the window cannot be seen whole.
+        if (found.visible() && (found.shown.height > found.area.height * 0.9F || tries > 20)) return;
+        // Towards the middle of what lies between the strip and the bars at the bottom; from elsewhere where that does
+        // not move the page, because what is touched there keeps the drag.
         const float away = middle_y(found.area) - height_ * 0.55F;
         const float step = std::clamp(std::abs(away), 24.0F, height_ * 0.25F);
-        const float from = height_ * (away > 0 ? 0.6F : 0.45F);
+        const float elsewhere = 0.08F * static_cast<float>(tries % 3);
+        const float from = height_ * (away > 0 ? 0.6F - elsewhere : 0.45F + elsewhere);
         const float x = std::clamp(middle_x(found.area), 1.0F, width_ - 1);
         drag(x, from, x, away > 0 ? from - step : from + step);
     }

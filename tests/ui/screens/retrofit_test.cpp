@@ -161,7 +161,7 @@ TEST_CASE("the strip and the taps count the output and the amplifier, not the zo
     desk.shared.zone = Id("z-7");  // the old wing: 15 W left in the zone, 6.8 W on its output
     desk.open(ui::point_screen(desk.shared, desk.id("L-231")));
     CHECK(person.text("strip.headroom").find("6.8") != std::string::npos);
-    CHECK(person.text("strip.headroom").find("channel 2B") != std::string::npos);
+    CHECK(person.text("strip.headroom").find("output 2B") != std::string::npos);
     bool into = false;
     for (const char* name : {"point.tap.3", "point.taps.3", "point.tap_w.3"})
         if (person.has(name)) into = into || person.text(name).find("into reserve") != std::string::npos;

@@ -184,7 +184,7 @@ TEST_CASE("before the first reading on each line come the cautions, once") {
     Desk desk(Start::demo, {}, PlaceId::readings);
     Person& person = *desk.person;
     person.tap("readings.add");
-    CHECK(person.text("caution.0").find("Amplifier off") != std::string::npos);
+    CHECK(person.text("caution.0").find("fire or emergency line") != std::string::npos);
     person.find("caution.done");
     person.tap("caution.done");
     type_on_pad(person, "100");

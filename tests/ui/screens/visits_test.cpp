@@ -33,8 +33,8 @@ TEST_CASE("visits are listed newest first, by purpose and day, with who was ther
     serve(desk);
     desk.open(ui::visits_screen(desk.shared));
     const std::string newest = desk.person->text("visit.v-new"), oldest = desk.person->text("visit.v-old");
-    CHECK(newest == "Service, 2030-11-25, Nobody is named");
-    CHECK(oldest == "Survey, 2001-02-03, Bo Tern");
+    CHECK(newest == "Visit on 25 Nov 2030: service, No person recorded");
+    CHECK(oldest == "Visit on 3 Feb 2001: survey, Bo Tern");
     CHECK(desk.person->mark("visit.v-new").area.y < desk.person->mark("visit.v-old").area.y);
 }
 
@@ -45,7 +45,7 @@ TEST_CASE("a visit's page is called by words and shows found, left and what was 
     desk.open(ui::visits_screen(desk.shared));
     person.find("visit.v-new");
     person.tap("visit.v-new");
-    CHECK(person.text("header.title") == "Service, 2030-11-25");
+    CHECK(person.text("header.title") == "Visit on 25 Nov 2030: service");
     CHECK(person.text("visit.point." + desk.id("C-101").text()) == "C-101, as found 5 W, as left 2.5 W");
     CHECK(person.text("visit.point.s-new") == "C-199, as found not there, as left 2.5 W planned");
     int heads = 0;

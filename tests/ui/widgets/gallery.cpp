@@ -180,6 +180,9 @@ public:
         for (Tone tone : {Tone::good, Tone::note, Tone::warning, Tone::stop, Tone::plain})
             tone_box(context, "snags.box." + std::to_string(static_cast<int>(tone)), tone,
                      "Switch the amplifier off and disconnect the line before the meter touches it.");
+        statement_box(context, "snags.verdict", Tone::warning,
+                      {Message("Amplifier off, then swap its two wires."),
+                       Message("In the walk test it sounded thin beside its neighbours.")});
         progress(context, "snags.progress", "Bringing in 240 of 800 photos", 0.3F);
         for (Tone tone : {Tone::good, Tone::note, Tone::warning, Tone::stop, Tone::plain}) {
             tone_badge(context, tone, tone == Tone::plain ? "Planned" : tone_word(tone));

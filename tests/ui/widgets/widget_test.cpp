@@ -268,6 +268,53 @@ TEST_CASE("other scripts are loaded once, when they are first needed") {
     CHECK(visit.log.draft.text.find("\xE9\xA3\x9F\xE5\xA0\x82") != std::string::npos);
 }
 
+TEST_CASE("other scripts go into every face, whichever was loaded last") {
+    Visit visit(ui::PlaceId::survey);
+    visit.person.host.other_scripts = {regular_face()};
+    visit.person.tap("survey.name");
+    visit.person.type("\xE9\xA3\x9F");
+    visit.person.settle();
+    const ImVector<ImFont*>& fonts = ImGui::GetIO().Fonts->Fonts;
+    REQUIRE(fonts.Size == 2);
+    for (ImFont* font : fonts) {
+        REQUIRE(font->Sources.Size == 2);
+        for (const ImFontConfig* source : font->Sources) CHECK(source->DstFont == font);
+    }
+    CHECK(visit.person.toolkit->context().fonts.font(ui::TextSize::body) == fonts[0]);
+    CHECK(visit.person.toolkit->context().fonts.font(ui::TextSize::strong) == fonts[1]);
+}
+
+TEST_CASE("the reasons of a statement open by a touch, and close again") {
+    Visit visit(ui::PlaceId::snags);
+    const auto shows = [&] {
+        for (const ui::TextPiece& piece : visit.person.toolkit->marks().texts())
+            if (piece.full == "In the walk test it sounded thin beside its neighbours.") return true;
+        return false;
+    };
+    visit.person.find("snags.verdict.why");
+    CHECK(visit.person.text("snags.verdict") == "Warning: Amplifier off, then swap its two wires.");
+    CHECK_FALSE(shows());
+    visit.person.tap("snags.verdict.why");
+    visit.person.settle();
+    CHECK(shows());
+    visit.person.tap("snags.verdict.why");
+    visit.person.settle();
+    CHECK_FALSE(shows());
+}
+
+TEST_CASE("in the pseudo-language all that the gallery's widgets say of themselves is a message") {
+    Visit visit(ui::PlaceId::snags);
+    visit.person.toolkit->preferences.language = &pseudo();
+    visit.person.settle();
+    visit.person.frames(1);
+    CHECK(visit.person.text("place.snags").find("\xC2\xAB") == 0);
+    CHECK(visit.person.text("snags.verdict").find("\xC2\xAB") == 0);
+    CHECK(visit.person.text("snags.progress.cancel").find("\xC2\xBB") != std::string::npos);
+    visit.person.toolkit->preferences.language = &english();
+    visit.person.frames(1);
+    CHECK(visit.person.text("snags.progress.cancel") == "Cancel");
+}
+
 TEST_CASE("the marks are written as a JSON array of name, rect, visible, enabled and text") {
     Visit visit(ui::PlaceId::rooms);
     const nlohmann::json marks = nlohmann::json::parse(visit.person.toolkit->marks().json());

@@ -43,7 +43,7 @@ void take_file(const Shared& shared, FilePurpose purpose, const std::string& pat
         if (shared.on_file)
             shared.on_file(purpose, path);
         else
-            shared.say(Tone::note, "Open the Photos page of what the photo shows, and drop it there.");
+            shared.say(Tone::note, Message("Open the Photos page of what the photo shows, and drop it there."));
         return;
     }
     const Ports::Done<void> done = [&shared](const Result<void>& taken) {

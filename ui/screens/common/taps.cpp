@@ -35,14 +35,7 @@ bool is_figure(std::string_view text, Watts tap) {
 
 void TapChoice::look(Context& context, const std::vector<Id>& points, const Id& type, const Map& new_fields) {
     const Session& session = *context.session;
-    if (session_ == &session && batches_ == session.batch_count() && points_ == points && type_ == type &&
-        fields_ == new_fields)
-        return;
-    session_ = &session;
-    batches_ = session.batch_count();
-    points_ = points;
-    type_ = type;
-    fields_ = new_fields;
+    if (seen_.still(session, points, type, new_fields)) return;
     options_.clear();
     std::vector<Watts> taps;
     const SpeakerType* speaker = session.job().find<SpeakerType>(type);

@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "ui/screens/common/cached.h"
 #include "ui/screens/common/shared.h"
 #include "ui/widgets/widgets.h"
 
@@ -37,11 +38,7 @@ private:
 
     Shared& shared_;
     std::vector<Option> options_;
-    const Session* session_ = nullptr;
-    std::size_t batches_ = 0;
-    std::vector<Id> points_;
-    Id type_;
-    Map fields_;
+    Seen<std::vector<Id>, Id, Map> seen_;  // points, type, fields
 };
 
 }  // namespace tapwright::ui

@@ -42,10 +42,8 @@ Message reading_words(const Session& session, const Id& at) {
 }  // namespace
 
 void ZoneLineView::look(const Session& session, const Id& zone) {
-    if (session_ == &session && batches_ == session.batch_count() && zone_ == zone) return;
+    if (seen_.still(session, zone)) return;
     if (zone_ != zone) view_.start_next = true;
-    session_ = &session;
-    batches_ = session.batch_count();
     zone_ = zone;
     collect(session, *session.job().place<Zone>(zone));
     mark_findings(session.derived());

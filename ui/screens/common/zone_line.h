@@ -8,6 +8,7 @@
 
 #include "core/session/session.h"
 #include "ui/drawings/line_drawing.h"
+#include "ui/screens/common/cached.h"
 #include "ui/widgets/chart.h"
 
 namespace tapwright::ui {
@@ -40,8 +41,7 @@ private:
     std::vector<Id> charted_;  // the point of each one on the chart
     std::vector<Id> untraced_;
     Id zone_;
-    const Session* session_ = nullptr;
-    std::size_t batches_ = 0;
+    Seen<Id> seen_;
 };
 
 }  // namespace tapwright::ui

@@ -1,4 +1,5 @@
 // Snags: what still has to be fixed, added with a sentence, closed with one touch.
+#include "core/words/place_name.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/words.h"
 #include "ui/screens/snags/note_snag.h"
@@ -45,7 +46,7 @@ private:
 
     static Message where_and_when(const Job& job, const Snag& snag) {
         return sentences({
-            snag.about ? Message("{place}.", {{"place", entered(name_of(job, snag.about))}}) : Message("No location."),
+            snag.about ? Message("{place}.", {{"place", place_name(job, snag.about)}}) : Message("No location."),
             snag.opened ? Message("Noted {day}.", {{"day", Day{snag.opened->text}}}) : Message(),
             snag.closed && !is_open(snag) ? Message("Fixed {day}.", {{"day", Day{snag.closed->text}}}) : Message(),
         });

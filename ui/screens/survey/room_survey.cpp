@@ -43,7 +43,7 @@ public:
         draw_layout(context);
         draw_answer(context);
         draw_map(context);
-        paragraph(context, text_);
+        statement_box(context, "survey.words", Tone::plain, words_);
     }
 
 private:
@@ -190,7 +190,7 @@ private:
         answer_ = std::move(*made);
         if (answer_->tap) map_ = map_on_tap(*answer_, *answer_->tap);
         steps_ = steps_of(map_);
-        text_ = survey_text(session.job(), *answer_);
+        words_ = statement_of(session.job(), *answer_);
     }
 
     void keep(Context& context) {
@@ -217,7 +217,8 @@ private:
     std::optional<Survey> answer_;
     LevelMap map_;
     LevelSteps steps_;
-    Message problem_, text_;
+    Message problem_;
+    Statement words_;
     bool sizes_ = false;
     const Session* session_ = nullptr;
     std::size_t batches_ = 0;
