@@ -125,11 +125,6 @@ public:
     Message(Pattern pattern);
     Message(Pattern pattern, std::vector<Named> named);
     Message(Pattern pattern, std::int64_t count, std::vector<Named> named);
-#ifndef TAPWRIGHT_STRICT_WORDS
-    // Bare text, until the last of it is a pattern. Goes with it.
-    template <class T>
-    requires(std::convertible_to<const T&, std::string_view>) Message(const T& bare);
-#endif
     // One figure, name or date, and nothing of ours around it.
     Message(Argument alone);
     template <Standing T>
@@ -160,7 +155,6 @@ public:
     const Argument* find(std::string_view place) const;
 
 private:
-    static Argument bare_text(std::string_view text);
     friend Message sentences(std::vector<Message> several);
 
     Pattern pattern_;
@@ -214,12 +208,6 @@ Message::Message(const char (&literal)[size], std::vector<Named> named) : patter
 template <Standing T>
 Message::Message(const T& alone) : Message(Argument(alone)) {}
 
-#ifndef TAPWRIGHT_STRICT_WORDS
-template <class T>
-requires(std::convertible_to<const T&, std::string_view>) Message::Message(const T& bare)
-    : Message(bare_text(std::string_view(bare))) {}
-#endif
-
 // Which of the two is said, the language decides; {count} needs not be named.
 template <std::size_t one_size, std::size_t many_size>
 Message plural(const char (&one)[one_size], const char (&many)[many_size], std::int64_t count,
@@ -247,7 +235,5 @@ Series series(const Range& items, Series::Last last = Series::Last::with_and) {
     return made;
 }
 
-// Goes with the last bare text: what a message says, roughly, where nothing that knows words is in reach.
-std::string bare_text_of(const Message& message);
 
 }  // namespace tapwright
