@@ -76,7 +76,7 @@ VerdictWords verdict_words(const Judgement& judgement) {
             words = {Tone::warning, Message("Less load")};
             break;
         case Verdict::drifted:
-            words = {Tone::note, Message("Changed since baseline")};
+            words = {Tone::note, Message("Changed")};
             break;
         case Verdict::agrees:
             words = {Tone::good, Message("Matches record")};
