@@ -8,6 +8,7 @@
 
 #include "core/derive/derived.h"
 #include "core/words/statement.h"
+#include "ui/screens/common/cached.h"
 #include "ui/screens/common/shared.h"
 #include "ui/widgets/chart.h"
 #include "ui/widgets/number_pad.h"
@@ -52,8 +53,6 @@ public:
 private:
     // What the verdict is worked out from.
     struct Asked {
-        const Session* session = nullptr;
-        std::size_t batches = 0;
         std::string typed;
         Id at;
         Measured quantity = Measured::ohms;
@@ -79,7 +78,7 @@ private:
     std::vector<Id> cautioned_;  // lines whose cautions were worked through during `cautioned_visit_`
     std::string cautioned_visit_;
     // What the figure means, worked out once for each state of the draft. No statement while nothing is typed.
-    std::optional<Asked> asked_;
+    Seen<Asked> asked_;
     Judgement judgement_;
     std::optional<Statement> statement_;
 };

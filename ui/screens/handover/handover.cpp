@@ -7,6 +7,7 @@
 #include "core/findings/findings.h"
 #include "core/words/findings_text.h"
 #include "core/words/statement.h"
+#include "ui/screens/common/cached.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/words.h"
@@ -59,9 +60,7 @@ private:
     };
 
     void look(const Session& session) {
-        if (session_ == &session && batches_ == session.batch_count()) return;
-        session_ = &session;
-        batches_ = session.batch_count();
+        if (seen_.still(session)) return;
         missing_.clear();
         statements_.clear();
         const Job& job = session.job();
@@ -146,8 +145,8 @@ private:
         section_title(context, plural("{count} finding", "{count} findings", all));
         const std::size_t shown = all_ ? statements_.size() : std::min<std::size_t>(statements_.size(), few);
         for (std::size_t i = 0; i < shown; ++i)
-            tone_box(context, "handover.finding." + std::to_string(i),
-                     tone_of(context.session->derived().findings[i].severity), statements_[i].text);
+            statement_box(context, "handover.finding." + std::to_string(i),
+                          tone_of(context.session->derived().findings[i].severity), statements_[i]);
         if (shown < statements_.size() &&
             button(context, "handover.all", plural("Show {count} finding", "Show all {count} findings", all)))
             all_ = true;
@@ -155,8 +154,7 @@ private:
 
     static constexpr std::size_t few = 12;
     Shared& shared_;
-    const Session* session_ = nullptr;
-    std::size_t batches_ = 0;
+    Seen<> seen_;
     std::vector<Missing> missing_;
     std::vector<Statement> statements_;  // of the findings, in their order
     std::shared_ptr<SheetMade> sheet_ = std::make_shared<SheetMade>();

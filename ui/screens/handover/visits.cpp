@@ -6,6 +6,7 @@
 #include "core/session/changes.h"
 #include "core/session/visit_changes.h"
 #include "core/units/unit.h"
+#include "ui/screens/common/cached.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/words.h"
@@ -55,9 +56,7 @@ public:
 
 private:
     void look(Context& context, const Session& session) {
-        if (session_ == &session && batches_ == session.batch_count()) return;
-        session_ = &session;
-        batches_ = session.batch_count();
+        if (seen_.still(session)) return;
         points_.clear();
         Result<std::vector<VisitPoint>> made = visit_changes(session, id_);
         if (made)
@@ -132,8 +131,7 @@ private:
     Shared& shared_;
     Id id_;
     std::vector<VisitPoint> points_;
-    const Session* session_ = nullptr;
-    std::size_t batches_ = 0;
+    Seen<> seen_;
 };
 
 class VisitsScreen : public Screen {
@@ -186,11 +184,7 @@ public:
         if (button(context, "history.redo", Message("Redo"),
                    {.enabled = context.session->can_redo(author), .width = half, .shape = Shape::redo}))
             context.requests.redo();
-        if (session_ != context.session || batches_ != context.session->batch_count()) {
-            session_ = context.session;
-            batches_ = session_->batch_count();
-            look(context);
-        }
+        if (!seen_.still(*context.session)) look(context);
         for (const Told& told : told_) {
             const HistoryLine& line = told.line;
             label_value(context, "history." + line.address, told.when,
@@ -210,22 +204,21 @@ private:
     void look(Context& context) {
         constexpr std::size_t most_batches = 200;
         told_.clear();
-        Result<std::vector<HistoryLine>> lines = session_->history(most_batches, 0);
+        Result<std::vector<HistoryLine>> lines = context.session->history(most_batches, 0);
         if (!lines) return context.requests.say(Tone::stop, lines.refusal().message);
         for (HistoryLine& line : *lines) {
-            const Result<Batch> batch = session_->batch(line.batch);
+            const Result<Batch> batch = context.session->batch(line.batch);
             if (!batch) return context.requests.say(Tone::stop, batch.refusal().message);
             const Moment time{line.time};
             Message when = line.person.empty()
                                ? Message(time)
                                : Message("{time}, {person}", {{"time", time}, {"person", entered(line.person)}});
-            told_.push_back({std::move(line), std::move(when), own_change(*session_, *batch)});
+            told_.push_back({std::move(line), std::move(when), own_change(*context.session, *batch)});
         }
     }
 
     Shared& shared_;
-    const Session* session_ = nullptr;
-    std::size_t batches_ = 0;
+    Seen<> seen_;
     std::vector<Told> told_;
 };
 

@@ -61,7 +61,7 @@ Message some_facts(const Job& job, Kind kind, const Id& id) {
         if (field.name == "name" || field.name == "label" || field.name == "text") continue;
         const Value value = job.get(kind, id, field);
         if (value.is_null() || facts.size() == most_facts) continue;
-        facts.push_back(entered(text_of(field, value, length_units(job), &job)));
+        facts.push_back(message_of(field, value, &job));
     }
     return read_out(std::move(facts));
 }

@@ -6,6 +6,7 @@
 #include "core/plan/trial.h"
 #include "core/units/unit.h"
 #include "core/words/fit_text.h"
+#include "ui/screens/common/cached.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/words.h"
@@ -39,16 +40,14 @@ public:
         if (!fit_) return tone_box(context, "adding.problem", Tone::stop, problem_);
         draw_as_it_is(context, job);
         section_title(context, Message("Ways to make room"));
-        if (fit_->options.empty()) tone_box(context, "adding.missing", Tone::stop, text_);
+        if (fit_->options.empty()) statement_box(context, "adding.missing", Tone::stop, answer_);
         for (const FitOption& option : fit_->options) draw_option(context, job, option);
         for (const auto& remark : fit_->remarks) quiet_paragraph(context, remark);
     }
 
 private:
-    // What the answer is worked out from.
+    // What the answer is worked out from, beside the job.
     struct Asked {
-        const Session* session = nullptr;
-        std::size_t batches = 0;
         Id zone, type, room;
         std::optional<Id> feed;
         std::optional<Watts> tap;
@@ -58,9 +57,7 @@ private:
 
     // What is added comes to what the trial has already.
     void stand_on_trial(const Session& session) {
-        if (session_ == &session && batches_ == session.batch_count()) return;
-        session_ = &session;
-        batches_ = session.batch_count();
+        if (stood_.still(session)) return;
         tried_.reset();
         const Trial* trial = session.job().find<Trial>(trial_);
         if (!trial || !trial->changes || trial->changes->empty()) return;
@@ -164,9 +161,7 @@ private:
     }
 
     void look(const Session& session, const Id& zone) {
-        Asked now{&session, session.batch_count(), zone, type_, room_, feed_, tap_, count_};
-        if (asked_ == now) return;
-        asked_ = std::move(now);
+        if (asked_.still(session, {zone, type_, room_, feed_, tap_, count_})) return;
         fit_.reset();
         request_ = {};
         request_.zone = zone;
@@ -185,7 +180,7 @@ private:
             return;
         }
         fit_ = std::move(*made);
-        text_ = fit_text(all, request_, *fit_);
+        answer_ = statement_of(all, request_, *fit_);
     }
 
     // As asked for, whatever it does: what exists must be recordable, and what is wished must be seen.
@@ -249,15 +244,15 @@ private:
     Id trial_, type_;
     int count_ = 1;
     std::optional<Watts> tap_;
-    std::optional<Asked> asked_;
-    Message problem_, text_;  // why there is no answer; the answer
+    Seen<Asked> asked_;
+    Message problem_;   // why there is no answer
+    Statement answer_;  // for people
     FitRequest request_;
     std::optional<Fit> fit_;
     Id zone_, room_;
     std::optional<Id> feed_;                 // as chosen by hand
     std::shared_ptr<const Proposal> tried_;  // the job with what the trial has so far; null: nothing yet
-    const Session* session_ = nullptr;
-    std::size_t batches_ = 0;
+    Seen<> stood_;
 };
 
 }  // namespace

@@ -65,9 +65,7 @@ namespace {
 // "Tap 2.5 W", or "Tap 2.5 W (now 5 W)".
 Message field_words(const Job& job, const tapwright::Change& change, const FieldInfo& field, const Value& value,
                     const Job* before) {
-    const auto in_words = [&](const Value& shown, const Job& of) {
-        return entered(text_of(field, shown, length_units(job), &of));
-    };
+    const auto in_words = [&](const Value& shown, const Job& of) { return message_of(field, shown, &of); };
     const bool compares = change.op == ChangeOp::set && before && before->has(change.kind, change.id);
     if (!compares) return Message("{field} {value}", {{"field", title_of(field)}, {"value", in_words(value, job)}});
     return Message("{field} {value} (now {before})",

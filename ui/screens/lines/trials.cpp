@@ -6,6 +6,7 @@
 #include "core/plan/trial.h"
 #include "core/units/unit.h"
 #include "core/words/findings_text.h"
+#include "ui/screens/common/cached.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/known.h"
 #include "ui/screens/common/parts.h"
@@ -56,9 +57,8 @@ private:
     }
 
     void look(const Session& session) {
-        if (session_ == &session && batches_ == session.batch_count()) return;
         session_ = &session;
-        batches_ = session.batch_count();
+        if (seen_.still(session)) return;
         after_.reset();
         const Trial& trial = *session.job().find<Trial>(id_);
         const ChangeList all = trial_changes(session.job(), trial.changes.value_or(ChangeList()));
@@ -187,10 +187,10 @@ private:
             const bool appears = pair.fate == Fate::appears;
             const Statement said = appears ? statement_of(after_->job, after_->derived, pair.finding)
                                            : statement_of(session_->job(), session_->derived(), pair.finding);
-            tone_box(context, "trial.finding." + std::to_string(number++),
-                     appears ? tone_of(pair.finding.severity) : Tone::good,
-                     appears ? Message("New: {finding}", {{"finding", said.text}})
-                             : Message("Gone: {finding}", {{"finding", said.text}}));
+            const Message text = appears ? Message("New: {finding}", {{"finding", said.text}})
+                                         : Message("Gone: {finding}", {{"finding", said.text}});
+            statement_box(context, "trial.finding." + std::to_string(number++),
+                          appears ? tone_of(pair.finding.severity) : Tone::good, {text, said.why});
         }
     }
 
@@ -282,8 +282,8 @@ private:
     Comparison comparison_;
     Message problem_;
     bool more_open_ = false, real_open_ = false, drop_open_ = false;
-    const Session* session_ = nullptr;
-    std::size_t batches_ = 0;
+    const Session* session_ = nullptr;  // of the frame
+    Seen<> seen_;
 };
 
 }  // namespace

@@ -76,7 +76,7 @@ VerdictWords verdict_words(const Judgement& judgement) {
             words = {Tone::warning, Message("Less load")};
             break;
         case Verdict::drifted:
-            words = {Tone::note, Message("Changed since baseline")};
+            words = {Tone::note, Message("Changed")};
             break;
         case Verdict::agrees:
             words = {Tone::good, Message("Matches record")};
@@ -142,9 +142,8 @@ Reading ReadingEntry::draft(double value) const {
 }
 
 void ReadingEntry::look(const Session& session) {
-    Asked now{&session, session.batch_count(), pad_.text, at_, quantity_, full_, isolated_, over_range_, baseline_};
-    if (asked_ == now) return;
-    asked_ = std::move(now);
+    const Asked now{pad_.text, at_, quantity_, full_, isolated_, over_range_, baseline_};
+    if (asked_.still(session, now)) return;
     judgement_ = {};
     statement_.reset();
     if (at_ == Id()) return;
@@ -190,7 +189,7 @@ void ReadingEntry::draw_pad(Context& context, const Session& session) {
     const PadEvent event = number_pad(
         context, "pad", pad_, {.label = label, .unit = code(words_of(unit).shown), .keep_label = Message("Save")});
     if (event == PadEvent::keep) keep(context, session);
-    if (statement_) tone_box(context, "entry.sentence", verdict_words(judgement_).tone, statement_->text);
+    if (statement_) statement_box(context, "entry.sentence", verdict_words(judgement_).tone, *statement_);
     draw_quantities(context);
 }
 

@@ -26,11 +26,6 @@ std::size_t newest_at(const Job& job, const Id& at, bool only_ohms) {
     return found;
 }
 
-void say(Context& context, const Statement& statement) {
-    paragraph(context, statement.text);
-    if (!statement.why.empty()) quiet_paragraph(context, statement.why);
-}
-
 class ReadingsScreen : public Screen {
 public:
     explicit ReadingsScreen(Shared& shared) : shared_(shared), entry_(shared) {}
@@ -125,7 +120,8 @@ public:
             draw_newest(context, newest);
         if (job.find<Zone>(at_)) {
             section_title(context, Message("Load estimated from readings"));
-            say(context, statement_of(job, balance_of_zone(job, context.session->derived(), at_)));
+            statement_box(context, "at.balance", Tone::plain,
+                          statement_of(job, balance_of_zone(job, context.session->derived(), at_)));
         }
         draw_chart(context);
         for (const std::size_t place : places_) draw_reading(context, place);
@@ -145,7 +141,8 @@ private:
         Card card(context, words.tone);
         big_number(context, "at.newest", reading_figure(context.session->job().all<Reading>()[newest]), Message(),
                    expected_words(judgement), words.tone, words.word);
-        say(context, statement_of(context.session->job(), context.session->derived(), newest));
+        statement_box(context, "at.verdict", words.tone,
+                      statement_of(context.session->job(), context.session->derived(), newest));
     }
 
     void draw_chart(Context& context) {
@@ -206,7 +203,7 @@ private:
         if (list_row(context, "reading." + id, row).tapped) chosen_ = chosen_ == place ? none : place;
         if (chosen_ != place) return;
         Card card(context, row.tone);
-        say(context, statement_of(session.job(), session.derived(), place));
+        statement_box(context, "reading.verdict", row.tone, statement_of(session.job(), session.derived(), place));
         const bool baseline = reading.baseline.value_or(false);
         if (is_ohms &&
             toggle(context, "reading.baseline", Message("Baseline: compare later readings with this one"), baseline))

@@ -51,8 +51,8 @@ private:
         int number = 0;
         for (const Finding& finding : context.session->derived().findings)
             if (finding.at == id_)
-                tone_box(context, "point.finding." + std::to_string(number++), tone_of(finding.severity),
-                         statement_of(job, context.session->derived(), finding).text);
+                statement_box(context, "point.finding." + std::to_string(number++), tone_of(finding.severity),
+                              statement_of(job, context.session->derived(), finding));
     }
 
     void draw_taps(Context& context, const Point& point) {

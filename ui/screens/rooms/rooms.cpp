@@ -1,6 +1,7 @@
 // Rooms in walking order, each with what is left to do in it.
 #include <map>
 
+#include "ui/screens/common/cached.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/words.h"
@@ -80,9 +81,7 @@ private:
     }
 
     void count(const Session& session) {
-        if (counted_ == &session && batches_ == session.batch_count()) return;
-        counted_ = &session;
-        batches_ = session.batch_count();
+        if (seen_.still(session)) return;
         counts_.clear();
         without_room_ = {};
         const Job& job = session.job();
@@ -106,8 +105,7 @@ private:
 
     Shared& shared_;
     AddRoom add_room_;
-    const Session* counted_ = nullptr;
-    std::size_t batches_ = 0;
+    Seen<> seen_;
     std::map<std::string, RoomCount> counts_;
     RoomCount without_room_;
 };

@@ -7,6 +7,7 @@
 #include "core/job/field_text.h"
 #include "core/words/survey_text.h"
 #include "ui/drawings/level_map.h"
+#include "ui/screens/common/cached.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/words.h"
@@ -170,16 +171,7 @@ private:
     }
 
     void look(const Session& session) {
-        const auto same = [&] {
-            return session_ == &session && batches_ == session.batch_count() && looked_type_ == type_ &&
-                   looked_.pattern == request_.pattern && looked_.overlap == request_.overlap &&
-                   looked_.wanted == request_.wanted;
-        };
-        if (same()) return;
-        session_ = &session;
-        batches_ = session.batch_count();
-        looked_type_ = type_;
-        looked_ = request_;
+        if (seen_.still(session, type_, request_.pattern, request_.overlap, request_.wanted)) return;
         answer_.reset();
         map_ = {};
         Result<Survey> made = survey(session.job(), session.derived(), room_, type_, request_);
@@ -211,17 +203,16 @@ private:
     }
 
     Shared& shared_;
-    Id room_, type_, zone_, looked_type_;
+    Id room_, type_, zone_;
     FormState form_;
-    SurveyRequest request_, looked_;
+    SurveyRequest request_;
     std::optional<Survey> answer_;
     LevelMap map_;
     LevelSteps steps_;
     Message problem_;
     Statement words_;
     bool sizes_ = false;
-    const Session* session_ = nullptr;
-    std::size_t batches_ = 0;
+    Seen<Id, Grid, Overlap, std::optional<SoundLevel>> seen_;
 };
 
 }  // namespace

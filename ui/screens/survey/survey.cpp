@@ -116,7 +116,7 @@ private:
             room.height_m ? Message("{height} high.", {{"height", *room.height_m}}) : Message("Height not recorded."),
             room.noise_dba ? Message("Noise {level}.", {{"level", *room.noise_dba}}) : Message(),
             room.wanted_dba ? Message("Wanted {level}.", {{"level", *room.wanted_dba}}) : Message(),
-            room.access ? Message(entered(*room.access)) : Message(),
+            room.access ? Message("Access: {note}", {{"note", entered(*room.access)}}) : Message(),
         });
         if (list_row(context, "survey." + room.id.text(), row).tapped)
             context.requests.open(record_screen(shared_, Kind::room, room.id));
