@@ -195,7 +195,7 @@ Result<Catalogue> Catalogue::from(std::string_view bytes) {
         for (std::uint32_t i = 0; i < catalogue.count_; ++i) {
             const std::uint64_t length = catalogue.word(table + 8 * i);
             const std::uint64_t start = catalogue.word(table + 8 * i + 4);
-            if (start + length >= bytes.size() || bytes[start + length] != '\0') return refusal;
+            if (start + length >= bytes.size() || bytes[static_cast<std::size_t>(start + length)] != '\0') return refusal;
         }
     }
     if (const std::string_view rule = plural_expression(catalogue.entry({}, {})); !rule.empty()) {

@@ -19,22 +19,22 @@ bool makes_a_file(ui::FilePurpose purpose) {
            purpose == ui::FilePurpose::seal;
 }
 
-const char* title_of(ui::FilePurpose purpose) {
+Message title_of(ui::FilePurpose purpose) {
     switch (purpose) {
         case ui::FilePurpose::new_job:
-            return "Where to keep the new job";
+            return Message("Where to save the new job");
         case ui::FilePurpose::import_json:
-            return "Choose a JSON file to import";
+            return Message("Choose a JSON file to import");
         case ui::FilePurpose::photo:
-            return "Choose a photo";
+            return Message("Choose a photo");
         case ui::FilePurpose::save_sheet:
-            return "Where to put the sheet";
+            return Message("Where to save the sheet");
         case ui::FilePurpose::seal:
-            return "Where to put the sealed copy";
+            return Message("Where to save the sealed copy");
         case ui::FilePurpose::open_job:
             break;
     }
-    return "Choose a job";
+    return Message("Choose a job");
 }
 
 std::vector<std::string> extensions_of(ui::FilePurpose purpose) {
@@ -57,10 +57,10 @@ bool is_wanted(const fs::path& path, const std::vector<std::string>& extensions)
     return std::find(extensions.begin(), extensions.end(), extension) != extensions.end();
 }
 
-std::string size_in_words(std::uintmax_t bytes) {
-    if (bytes < 1000) return std::to_string(bytes) + " B";
-    if (bytes < 1000 * 1000) return std::to_string(bytes / 1000) + " kB";
-    return rounded(static_cast<double>(bytes) / 1e6, 1) + " MB";
+Message size_in_words(std::uintmax_t bytes) {
+    if (bytes < 1000) return Message("{count} B", {{"count", bytes}});
+    if (bytes < 1000 * 1000) return Message("{count} kB", {{"count", bytes / 1000}});
+    return Message("{count} MB", {{"count", Figure{static_cast<double>(bytes) / 1e6, Unit::none, 1}}});
 }
 
 fs::path home() {
@@ -83,7 +83,7 @@ void FileChooser::ask(ui::FilePurpose purpose, const std::string& suggested_name
 
 void FileChooser::read_folder() {
     entries_.clear();
-    problem_.clear();
+    problem_ = {};
     std::error_code error;
     const std::vector<std::string> extensions = extensions_of(purpose_);
     for (fs::directory_iterator it(folder_, fs::directory_options::skip_permission_denied, error), end;
@@ -97,8 +97,9 @@ void FileChooser::read_folder() {
             entries_.push_back({name, false, size_in_words(it->file_size(ignored))});
     }
     if (error)
-        problem_ = "The folder \"" + tapwright::cited(folder_.string(), 200) + "\" cannot be read (" + error.message() +
-                   "): choose another one.";
+        problem_ =
+            Message("The folder {folder} cannot be read ({reason}). Choose another one.",
+                    {{"folder", entered(tapwright::cited(folder_.string(), 200))}, {"reason", code(error.message())}});
     std::sort(entries_.begin(), entries_.end(), [](const Entry& first, const Entry& second) {
         return first.folder != second.folder ? first.folder : first.name < second.name;
     });
@@ -110,11 +111,11 @@ void FileChooser::draw_entries(ui::Context& context, std::optional<std::string>&
     {
         ui::Page page(context, "files.list", height);
         if (folder_.has_parent_path() && folder_ != folder_.root_path() &&
-            ui::list_row(context, "files.up", {.title = "Up one folder", .shape = ui::Shape::arrow_up}).tapped)
+            ui::list_row(context, "files.up", {.title = Message("Up one folder"), .shape = ui::Shape::arrow_up}).tapped)
             go_to = "..";
         for (const Entry& entry : entries_) {
             ui::Row row;
-            row.title = entry.name;
+            row.title = entered(entry.name);
             row.value = entry.size;
             row.chevron = entry.folder;
             if (!ui::list_row(context, "files.entry." + entry.name, row).tapped) continue;
@@ -125,7 +126,8 @@ void FileChooser::draw_entries(ui::Context& context, std::optional<std::string>&
             else
                 chosen = (folder_ / entry.name).string();
         }
-        if (entries_.empty() && problem_.empty()) ui::quiet_paragraph(context, "Nothing that fits is in this folder.");
+        if (entries_.empty() && problem_.empty())
+            ui::quiet_paragraph(context, Message("This folder holds no file of that kind."));
     }
     if (go_to.empty()) return;
     folder_ = go_to == ".." ? folder_.parent_path() : folder_ / go_to;
@@ -133,19 +135,20 @@ void FileChooser::draw_entries(ui::Context& context, std::optional<std::string>&
 }
 
 void FileChooser::draw_new_name(ui::Context& context, std::optional<std::string>& chosen) {
-    if (ui::text_field(context, "files.name", "File name", name_, draft_) == ui::FieldEvent::commit) {
+    if (ui::text_field(context, "files.name", Message("File name"), name_, draft_) == ui::FieldEvent::commit) {
         name_ = draft_.text;
         draft_ = {};
     }
     const std::string typed = draft_.editing ? draft_.text : name_;
     const bool named = !typed.empty() && typed.find('/') == std::string::npos;
-    if (!ui::button(context, "files.keep", "Keep it here", {.kind = ui::ButtonKind::primary, .enabled = named})) return;
+    if (!ui::button(context, "files.keep", Message("Save here"), {.kind = ui::ButtonKind::primary, .enabled = named}))
+        return;
     fs::path path = folder_ / typed;
     if (!is_wanted(path, extensions_of(purpose_))) path += extensions_of(purpose_).front();
     std::error_code error;
     if (fs::exists(path, error))
-        problem_ = "There is already a file called \"" + tapwright::cited(path.filename().string()) +
-                   "\" in this folder: give another name.";
+        problem_ = Message("This folder already holds a file called {name}. Give another name.",
+                           {{"name", entered(tapwright::cited(path.filename().string()))}});
     else
         chosen = path.string();
 }
@@ -153,7 +156,7 @@ void FileChooser::draw_new_name(ui::Context& context, std::optional<std::string>
 std::optional<std::string> FileChooser::draw(ui::Context& context) {
     std::optional<std::string> chosen;
     if (ui::Sheet sheet(context, "files", title_of(purpose_), open_); sheet) {
-        ui::quiet_paragraph(context, folder_.string());
+        ui::quiet_paragraph(context, entered(folder_.string()));
         if (!problem_.empty()) ui::tone_box(context, "files.problem", ui::Tone::stop, problem_);
         draw_entries(context, chosen);
         if (makes_a_file(purpose_)) draw_new_name(context, chosen);

@@ -28,7 +28,7 @@ private:
     struct Entry {
         std::string name;
         bool folder = false;
-        std::string size;
+        Message size;
     };
     void read_folder();
     void draw_entries(ui::Context& context, std::optional<std::string>& chosen);
@@ -38,7 +38,8 @@ private:
     bool open_ = false, ask_overwrite_ = false;
     std::filesystem::path folder_;
     std::vector<Entry> entries_;
-    std::string problem_, name_;
+    Message problem_;
+    std::string name_;
     ui::Draft draft_;
 };
 

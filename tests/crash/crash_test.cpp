@@ -111,7 +111,7 @@ std::uint64_t batches_left(const std::string& path) {
     const auto check = [&](const Batch& batch) -> Result<void> {
         const std::string id = "s" + std::to_string(++expected);
         if (batch.ops.size() != 2 || batch.ops[0].id != id || batch.clock != static_cast<std::int64_t>(expected))
-            return Refusal{"change " + std::to_string(expected) + " is not the one that was kept"};
+            return Refusal{Message("change {count} is not the one that was kept", {{"count", expected}})};
         const auto absorbed = replica.absorb(batch);
         if (!absorbed) return absorbed.refusal();
         return done();

@@ -41,6 +41,7 @@ public:
     void kill() { program_.stop(9); }
     void close() { program_.stop(15); }
     pid_t program() const { return program_.id(); }
+    std::string display() const { return display_.substr(display_.find('=') + 1); }  // ":99"
 
     // ---- acts, each done when the window has drawn what came of it ----
     void tap(const std::string& mark);

@@ -132,7 +132,7 @@ TEST_CASE("a tap over the limit is asked about, recorded, and taken back with Ct
     screen.start({desk.job});
     for (int tries = 0; tries < 20 && screen.text("kept").empty() && !screen.sees("message.0"); ++tries)
         screen.press("ctrl+z");
-    CHECK(screen.waits_for_text("kept", "Undone: C-101: tap 10 W"));
+    CHECK(screen.waits_for_text("kept", "Undone: C-101: Tap 10 W"));
     screen.close();
     CHECK(desk.point("C-101") == before);
 }
@@ -153,7 +153,7 @@ TEST_CASE("a reading a quarter low is called more load and kept as it was typed"
     screen.tap("caution.done");
     REQUIRE(screen.waits_for("pad.keep"));
     screen.type(typed);
-    CHECK(screen.waits_for_text("entry.verdict", "more load"));
+    CHECK(screen.waits_for_text("entry.verdict", "More load"));
     screen.press("Return");
     CHECK(screen.waits_for("kept"));
     screen.close();
@@ -252,7 +252,8 @@ TEST_CASE("four loudspeakers come to a zone that is in its reserve: it makes roo
     }
     screen.find("adding.option.level");
     screen.tap("adding.option.level");
-    CHECK_MESSAGE(screen.waits_for_text("strip.headroom", "left"), screen.text("strip"), screen.text("trial.change.0"));
+    CHECK_MESSAGE(screen.waits_for_text("strip.headroom", "headroom"), screen.text("strip"),
+                  screen.text("trial.change.0"));
     screen.tap("trial.real");
     screen.tap("trial.real_ask.yes");
     screen.tap("place.readings");
@@ -343,6 +344,7 @@ TEST_CASE("neither marks nor a picture take the place of a job") {
     std::filesystem::copy_file(desk.job, other);
     const std::string before = read_bytes(other);
     const std::string image = desk.folder.file("x.png");
+    ::setenv("DISPLAY", desk.screen.display().c_str(), 1);
     for (const std::vector<std::string>& call :
          {std::vector<std::string>{desk.job, "--picture", other}, {desk.job, "--picture", image, "--marks", other}}) {
         const Ran refused = desk.program(call);

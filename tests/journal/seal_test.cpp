@@ -32,7 +32,7 @@ TEST_CASE("A sealed copy holds the same and nothing lies beside it") {
     Journal journal = make(folder.path("a.tapjob"));
     for (const bool reading : {false, true}) {
         const std::string copy = folder.path(reading ? "from-reading.tapjob" : "copy.tapjob");
-        Result<Sealed> sealed = Refusal{""};
+        Result<Sealed> sealed = Refusal{};
         if (reading) {
             auto source = Journal::open(folder.path("copy.tapjob"), Access::read, look_away);
             REQUIRE(source.ok());

@@ -148,7 +148,7 @@ TEST_CASE("A failing lookup is passed on, not planned around") {
     a.make("s1", "tap_w", "5");
     a.set("s1", "tap_w", "7.5");
     const auto plan =
-        plan_undo(a.replica(), a.last(), [](OpAddress) { return Result<Op>(Refusal{"The disk is gone."}); });
+        plan_undo(a.replica(), a.last(), [](OpAddress) { return Result<Op>(Refusal{Message("The disk is gone.")}); });
     REQUIRE_FALSE(plan.ok());
     CHECK(in_english(plan.refusal()) == "The disk is gone.");
 }

@@ -1,4 +1,4 @@
-# Compiles FILE with COMPILER and bare text forbidden. The line that ends in `// error` must be refused, for a reason that
+# Compiles FILE with COMPILER. The line that ends in `// error` must be refused, for a reason that
 # is about types, and nothing else in the file; a file without such a line must compile.
 file(STRINGS "${FILE}" lines)
 set(number 0)
@@ -10,7 +10,7 @@ foreach(line IN LISTS lines)
   endif()
 endforeach()
 execute_process(
-  COMMAND ${COMPILER} -std=c++20 -fsyntax-only -DTAPWRIGHT_STRICT_WORDS -I${ROOT} ${FILE}
+  COMMAND ${COMPILER} -std=c++20 -fsyntax-only -I${ROOT} ${FILE}
   RESULT_VARIABLE failed ERROR_VARIABLE said)
 if(expected EQUAL 0)
   if(failed)

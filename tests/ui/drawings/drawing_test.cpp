@@ -11,7 +11,7 @@ namespace {
 
 std::vector<ui::LoadBlock> blocks_of(std::initializer_list<double> watts) {
     std::vector<ui::LoadBlock> blocks;
-    for (double each : watts) blocks.push_back({std::to_string(blocks.size()), "", each});
+    for (double each : watts) blocks.push_back({std::to_string(blocks.size()), Message(), each});
     return blocks;
 }
 

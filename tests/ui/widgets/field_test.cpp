@@ -93,8 +93,9 @@ TEST_CASE("a hint that has no room in its field is written out below it") {
                 ImGui::SetNextWindowPos(ImVec2(0, 0));
                 ImGui::SetNextWindowSize(ImGui::GetIO().DisplaySize);
                 ImGui::Begin("bare", nullptr, ImGuiWindowFlags_NoDecoration);
-                ui::text_field(context, "bare.area", "Area", "", draft,
-                               {.hint = "mm\xC2\xB2", .help = "of one conductor, as printed on its sheath"});
+                ui::text_field(
+                    context, "bare.area", entered("Area"), "", draft,
+                    {.hint = entered("mm\xC2\xB2"), .help = entered("of one conductor, as printed on its sheath")});
                 ImGui::End();
             }
             void settle(ui::Requests&) override {}
@@ -117,9 +118,9 @@ TEST_CASE("a hint that has no room in its field is written out below it") {
 
 TEST_CASE("the newest error stands alone, a note beside it, and the error goes with its page") {
     Visit visit(ui::PlaceId::handover);
-    visit.app.say(ui::Tone::stop, "The length must be above 0 m.");
-    visit.app.say(ui::Tone::stop, "The width must be above 0 m.");
-    visit.app.say(ui::Tone::note, "The sheet stands beside the job.");
+    visit.app.say(ui::Tone::stop, entered("The length must be above 0 m."));
+    visit.app.say(ui::Tone::stop, entered("The width must be above 0 m."));
+    visit.app.say(ui::Tone::note, entered("The sheet stands beside the job."));
     visit.person.settle();
     CHECK(visit.person.text("message.0") == "The width must be above 0 m.");
     CHECK(visit.person.text("message.1") == "The sheet stands beside the job.");
@@ -133,8 +134,8 @@ TEST_CASE("notices leave the page more than half the window") {
     Visit visit(ui::PlaceId::snags, {320, 480, 1});
     std::string sentence;
     for (int i = 0; i < 12; ++i) sentence += "A sentence that goes on. ";
-    visit.app.say(ui::Tone::stop, sentence);
-    visit.app.say(ui::Tone::note, sentence);
+    visit.app.say(ui::Tone::stop, entered(sentence));
+    visit.app.say(ui::Tone::note, entered(sentence));
     visit.person.settle();
     CHECK(visit.person.has("message.0"));
     CHECK_FALSE(visit.person.has("message.1"));

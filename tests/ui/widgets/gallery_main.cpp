@@ -38,7 +38,7 @@ int main(int count, char** words) {
         const char* names[] = {"survey", "rooms", "lines", "readings", "snags", "handover"};
         for (int i = 0; i < ui::place_count; ++i)
             if (given["--place"] == names[i]) app->show(static_cast<ui::PlaceId>(i));
-        if (given.count("--say")) app->say(ui::Tone::stop, given["--say"]);
+        if (given.count("--say")) app->say(ui::Tone::stop, entered(given["--say"]));
         return app;
     };
     return desktop::run_window(options);

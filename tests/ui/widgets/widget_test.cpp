@@ -71,8 +71,9 @@ TEST_CASE("sheets and messages hold to the same rules at every size and scale") 
         }
         Visit question(ui::PlaceId::survey, screen);
         question.log.sheet_open = true;
-        question.app.say(ui::Tone::stop, "The file \"north wing.tapjob\" is open in another window: close it there.");
-        question.app.say(ui::Tone::note, "Nothing to undo.");
+        question.app.say(ui::Tone::stop,
+                         entered("The file \"north wing.tapjob\" is open in another window: close it there."));
+        question.app.say(ui::Tone::note, entered("Nothing to undo."));
         question.person.settle();
         check_all(question, "question");
     }
