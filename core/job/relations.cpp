@@ -225,11 +225,11 @@ std::optional<Kind> type_wanted(const Point& point) {
 
 Message missing(const FieldInfo& field) {
     if (field.form == FieldForm::text)
-        return Message("This is missing. Write 1 to {most} characters.", {{"most", field.rule.most_chars}});
-    if (field.form != FieldForm::choice) return Message("This is missing. Fill it in.");
+        return Message("missing. Write 1 to {most} characters.", {{"most", field.rule.most_chars}});
+    if (field.form != FieldForm::choice) return Message("missing. Fill it in.");
     Series choices{{}, Series::Last::with_or};
     for (const std::string_view key : field.choices) choices.items.push_back(code(key));
-    return Message("This is missing. Write {choices}.", {{"choices", choices}});
+    return Message("missing. Write {choices}.", {{"choices", choices}});
 }
 
 Message dangling(const BrokenRelation& broken) {
