@@ -225,7 +225,7 @@ inline std::vector<FindingCase> reading_cases() {
 inline std::vector<FindingCase> relation_cases() {
     return {
         {"missing_field", set("zone", "z", "name", Value()), set("zone", "z", "terminal", Value()),
-         "Name of z: This is required."},
+         "Name of z: missing. Write 1 to 200 characters."},
         {"dangling_reference", set("point", "p1", "cable", "gone"), set("point", "p1", "cable", "c"),
          "Cable of C-101: There is no record with the id gone. Name a record of the kind Cable type."},
         {"wrong_kind", set("point", "p1", "cable", "amp"), set("point", "p1", "cable", "c"),
