@@ -139,18 +139,10 @@ public:
     bool empty() const;
 
     // ---- for Words alone ----
-    const Pattern& pattern() const {
-        return pattern_;
-    }
-    std::int64_t count() const {
-        return count_;
-    }
-    const std::vector<Named>& named() const {
-        return named_;
-    }
-    const std::vector<Message>& sentences() const {
-        return sentences_;
-    }
+    const Pattern& pattern() const { return pattern_; }
+    std::int64_t count() const { return count_; }
+    const std::vector<Named>& named() const { return named_; }
+    const std::vector<Message>& sentences() const { return sentences_; }
     // Nothing where the message has no such place.
     const Argument* find(std::string_view place) const;
 
@@ -234,6 +226,5 @@ Series series(const Range& items, Series::Last last = Series::Last::with_and) {
     for (const auto& item : items) made.items.push_back(Argument(item));
     return made;
 }
-
 
 }  // namespace tapwright

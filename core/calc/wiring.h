@@ -8,8 +8,8 @@
 #include <cstdint>
 #include <vector>
 
-#include "core/calc/figures.h"
 #include "core/calc/drawn.h"
+#include "core/calc/figures.h"
 #include "core/job/job.h"
 
 namespace tapwright {

@@ -1,9 +1,9 @@
-#include "core/derive/derived.h"
-#include "core/findings/findings.h"
 #include "core/calc/line_state.h"
 #include "core/calc/loads.h"
-#include "core/readings/readings.h"
 #include "core/calc/wiring.h"
+#include "core/derive/derived.h"
+#include "core/findings/findings.h"
+#include "core/readings/readings.h"
 
 namespace tapwright {
 namespace {

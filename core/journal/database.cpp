@@ -28,7 +28,7 @@ const Table tables[3] = {
 namespace {
 
 constexpr int longest_row = 48 << 20;  // bytes of one row: a photo, its copy and a little
-constexpr int patience_ms = 250;         // for a program that is just closing the file
+constexpr int patience_ms = 250;       // for a program that is just closing the file
 
 sqlite3_vfs* find_vfs(const std::string& vfs) {
     return sqlite3_vfs_find(vfs.empty() ? nullptr : vfs.c_str());

@@ -1,5 +1,5 @@
-// The catalogues that are built in: one for each .po in core/words/languages, compiled by msgfmt and written into a source
-// file by platform/cmake/languages.cmake.
+// The catalogues that are built in: one for each .po in core/words/languages, compiled by msgfmt and written into a
+// source file by platform/cmake/languages.cmake.
 #pragma once
 
 #include <span>

@@ -195,7 +195,8 @@ Result<Catalogue> Catalogue::from(std::string_view bytes) {
         for (std::uint32_t i = 0; i < catalogue.count_; ++i) {
             const std::uint64_t length = catalogue.word(table + 8 * i);
             const std::uint64_t start = catalogue.word(table + 8 * i + 4);
-            if (start + length >= bytes.size() || bytes[static_cast<std::size_t>(start + length)] != '\0') return refusal;
+            if (start + length >= bytes.size() || bytes[static_cast<std::size_t>(start + length)] != '\0')
+                return refusal;
         }
     }
     if (const std::string_view rule = plural_expression(catalogue.entry({}, {})); !rule.empty()) {
@@ -207,7 +208,9 @@ Result<Catalogue> Catalogue::from(std::string_view bytes) {
 }
 
 std::uint32_t Catalogue::word(std::size_t at) const {
-    const auto byte = [&](std::size_t i) { return static_cast<std::uint32_t>(static_cast<unsigned char>(bytes_[at + i])); };
+    const auto byte = [&](std::size_t i) {
+        return static_cast<std::uint32_t>(static_cast<unsigned char>(bytes_[at + i]));
+    };
     return byte(0) | byte(1) << 8 | byte(2) << 16 | byte(3) << 24;
 }
 

@@ -38,7 +38,8 @@ Language language_from(std::string_view code, std::string_view mo) {
 
 std::vector<Language> all_languages() {
     std::vector<Language> all = {Language()};
-    for (const BuiltInLanguage& built_in : built_in_languages()) all.push_back(language_from(built_in.code, built_in.mo));
+    for (const BuiltInLanguage& built_in : built_in_languages())
+        all.push_back(language_from(built_in.code, built_in.mo));
     return all;
 }
 

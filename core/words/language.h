@@ -1,8 +1,8 @@
 // A language: its catalogue of translations and how it writes a number. English has no catalogue: a pattern stands for
 // itself.
 //
-// Catalogues are GNU gettext's. core/words/languages/tapwright.pot is extracted from the sources; one LANGUAGE.po beside it
-// for each language is compiled by msgfmt and built into the program, so that nothing is read at run time.
+// Catalogues are GNU gettext's. core/words/languages/tapwright.pot is extracted from the sources; one LANGUAGE.po
+// beside it for each language is compiled by msgfmt and built into the program, so that nothing is read at run time.
 #pragma once
 
 #include <span>

@@ -10,24 +10,42 @@ namespace {
 // English about 40 % longer, as a translation may be.
 std::string_view strange(char letter) {
     switch (letter) {
-        case 'a': return "áa";
-        case 'e': return "ée";
-        case 'i': return "ïi";
-        case 'o': return "óo";
-        case 'u': return "üu";
-        case 'y': return "ýy";
-        case 'A': return "ÁA";
-        case 'E': return "ÉE";
-        case 'I': return "ÏI";
-        case 'O': return "ÓO";
-        case 'U': return "ÜU";
-        case 'c': return "ç";
-        case 'n': return "ñ";
-        case 's': return "š";
-        case 't': return "ţ";
-        case 'r': return "ŕ";
-        case 'l': return "ĺ";
-        default: return {};
+        case 'a':
+            return "áa";
+        case 'e':
+            return "ée";
+        case 'i':
+            return "ïi";
+        case 'o':
+            return "óo";
+        case 'u':
+            return "üu";
+        case 'y':
+            return "ýy";
+        case 'A':
+            return "ÁA";
+        case 'E':
+            return "ÉE";
+        case 'I':
+            return "ÏI";
+        case 'O':
+            return "ÓO";
+        case 'U':
+            return "ÜU";
+        case 'c':
+            return "ç";
+        case 'n':
+            return "ñ";
+        case 's':
+            return "š";
+        case 't':
+            return "ţ";
+        case 'r':
+            return "ŕ";
+        case 'l':
+            return "ĺ";
+        default:
+            return {};
     }
 }
 

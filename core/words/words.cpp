@@ -1,9 +1,9 @@
 #include "core/words/words.h"
 
 #include <array>
+#include <charconv>
 #include <cmath>
 #include <cstdlib>
-#include <charconv>
 
 #include "core/base/ensure.h"
 #include "core/base/text.h"
@@ -16,8 +16,9 @@ namespace {
 
 const Message& month_name(std::size_t month) {
     static const std::array<Message, 12> names = {
-        Message("Jan"), Message("Feb"), Message("Mar"), Message("Apr"), in_context("month", "May"), Message("Jun"),
-        Message("Jul"), Message("Aug"), Message("Sep"), Message("Oct"), Message("Nov"),             Message("Dec")};
+        Message("Jan"), Message("Feb"), Message("Mar"), Message("Apr"), in_context("month", "May"),
+        Message("Jun"), Message("Jul"), Message("Aug"), Message("Sep"), Message("Oct"),
+        Message("Nov"), Message("Dec")};
     return names.at(month - 1);
 }
 
@@ -123,9 +124,7 @@ void Words::add(std::string& text, const Argument& argument) const {
         void operator()(const Entered& entered) const { text += entered.text; }
         void operator()(const Code& code) const { text += code.text; }
         void operator()(const Figure& figure) const { text += words.figure(figure); }
-        void operator()(const Count& count) const {
-            text += with_marks(std::to_string(count.value), words.language());
-        }
+        void operator()(const Count& count) const { text += with_marks(std::to_string(count.value), words.language()); }
         void operator()(const Day& day) const { text += words.day(day); }
         void operator()(const Moment& moment) const { text += words.moment(moment); }
         void operator()(const Choice& choice) const { words.add(text, words_of(choice)); }

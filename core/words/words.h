@@ -1,6 +1,6 @@
 // Words: makes text of messages. The one object that knows a language, how it writes numbers and dates, and in which
-// units a person reads lengths. Everything a person reads is made here, at the edge: by a widget, a renderer of sheets or
-// the command line. Files and `--json` hold plain numbers and never come by here for them.
+// units a person reads lengths. Everything a person reads is made here, at the edge: by a widget, a renderer of sheets
+// or the command line. Files and `--json` hold plain numbers and never come by here for them.
 //
 // Cheap to copy, constant, and safe to share. A Language outlives every Words made of it.
 #pragma once

@@ -7,9 +7,9 @@
 #include <string>
 #include <vector>
 
-#include "ui/widgets/fields.h"
 #include "ui/frame/host.h"
 #include "ui/frame/toolkit.h"
+#include "ui/widgets/fields.h"
 
 namespace tapwright::desktop {
 

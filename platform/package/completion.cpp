@@ -93,8 +93,9 @@ std::string values_of_options() {
     for (const cli::CommandInfo& command : cli::commands())
         for (const cli::OptionInfo& option : command.options)
             if (!option.value.choices.empty())
-                text += branch(quoted(std::string(command.name) + " " + std::string(option.name)),
-                               "            _tapwright_words " + quoted(joined(split(option.value.choices, '|'))) + "\n");
+                text +=
+                    branch(quoted(std::string(command.name) + " " + std::string(option.name)),
+                           "            _tapwright_words " + quoted(joined(split(option.value.choices, '|'))) + "\n");
     return text;
 }
 

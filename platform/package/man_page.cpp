@@ -62,7 +62,8 @@ std::string entry(const cli::OptionInfo& option) {
 }
 
 std::string entry(const cli::CommandInfo& command) {
-    std::string text = ".TP\n" + bold(command.name) + italic(command.arguments.text) + "\n" + sentence(command.help.text);
+    std::string text =
+        ".TP\n" + bold(command.name) + italic(command.arguments.text) + "\n" + sentence(command.help.text);
     if (command.options.empty()) return text;
     text += ".RS\n";
     for (const cli::OptionInfo& option : command.options) text += entry(option);

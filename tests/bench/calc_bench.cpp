@@ -10,11 +10,11 @@
 #include <string>
 #include <vector>
 
-#include "core/findings/findings.h"
 #include "core/calc/line_state.h"
 #include "core/calc/loads.h"
-#include "core/readings/readings.h"
+#include "core/findings/findings.h"
 #include "core/job/relations.h"
+#include "core/readings/readings.h"
 #include "tests/derive/job_builder.h"
 
 namespace tapwright {

@@ -12,9 +12,9 @@
 #include <filesystem>
 #include <functional>
 
-#include "core/plan/trial.h"
 #include "core/exchange/job_json.h"
 #include "core/job/json.h"
+#include "core/plan/trial.h"
 #include "tests/session/temporary.h"
 
 using namespace tapwright;

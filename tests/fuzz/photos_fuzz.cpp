@@ -4,8 +4,8 @@
 #include <string>
 
 #include "core/base/ensure.h"
-#include "platform/photos/photos.h"
 #include "core/words/words.h"
+#include "platform/photos/photos.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     using namespace tapwright;

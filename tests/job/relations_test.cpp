@@ -43,8 +43,7 @@ TEST_CASE("a sound job breaks nothing") {
 TEST_CASE("a required field that is absent") {
     Job job = sound_job();
     made::set(job, Kind::point, "s1", "label", Value());
-    CHECK(the_breach(job, Breach::missing_field, "s1", "label") ==
-          "Label of s1: missing. Write 1 to 200 characters.");
+    CHECK(the_breach(job, Breach::missing_field, "s1", "label") == "Label of s1: missing. Write 1 to 200 characters.");
     CHECK(broken_relations(Job())[0].id == job_id());  // a job without a name
 }
 

@@ -168,7 +168,8 @@ TEST_CASE("What the visitor refuses ends the opening with its sentence") {
     const TemporaryFolder folder;
     const std::string path = folder.path("a.tapjob");
     REQUIRE(Journal::create(path, first_batch()).ok());
-    const auto refused = Journal::open(path, Access::read, [](const Batch&) { return Result<void>(Refusal{Message("No.")}); });
+    const auto refused =
+        Journal::open(path, Access::read, [](const Batch&) { return Result<void>(Refusal{Message("No.")}); });
     REQUIRE_FALSE(refused.ok());
     CHECK(in_english(refused.refusal()) == "No.");
 }

@@ -89,8 +89,7 @@ TEST_CASE("a wrong form is refused with place and remedy") {
                {"Label of", "201"}));
     CHECK(says(refusal(job, {set(Kind::job, "job", {{"reserve_pct", 100.0}})}),
                {"Reserve of Job settings", "below 100"}));
-    CHECK(
-        says(refusal(job, {set(Kind::job, "job", {{"name", Value()}})}), {"Name of Job settings: missing."}));
+    CHECK(says(refusal(job, {set(Kind::job, "job", {{"name", Value()}})}), {"Name of Job settings: missing."}));
 }
 
 TEST_CASE("broken relations are refused with place and remedy") {

@@ -7,6 +7,7 @@
 // widget's description.
 #pragma once
 
+#include "ui/frame/text.h"          // IWYU pragma: export
 #include "ui/widgets/bars.h"        // IWYU pragma: export
 #include "ui/widgets/buttons.h"     // IWYU pragma: export
 #include "ui/widgets/fields.h"      // IWYU pragma: export
@@ -14,5 +15,4 @@
 #include "ui/widgets/number_pad.h"  // IWYU pragma: export
 #include "ui/widgets/rows.h"        // IWYU pragma: export
 #include "ui/widgets/sheet.h"       // IWYU pragma: export
-#include "ui/frame/text.h"        // IWYU pragma: export
 #include "ui/widgets/touchable.h"   // IWYU pragma: export

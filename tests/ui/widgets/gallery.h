@@ -6,9 +6,9 @@
 #include <vector>
 
 #include "ui/app/app.h"
-#include "ui/widgets/chart.h"
 #include "ui/drawings/line_drawing.h"
 #include "ui/drawings/load_strip.h"
+#include "ui/widgets/chart.h"
 #include "ui/widgets/widgets.h"
 
 namespace tapwright::tests {

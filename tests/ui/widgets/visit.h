@@ -4,8 +4,8 @@
 #include <imgui.h>
 #include <imgui_internal.h>
 
-#include "tests/ui/widgets/gallery.h"
 #include "tests/ui/frame/person.h"
+#include "tests/ui/widgets/gallery.h"
 
 namespace tapwright::tests {
 
