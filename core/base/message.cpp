@@ -23,6 +23,21 @@ Message& Message::operator=(const Message&) = default;
 Message& Message::operator=(Message&&) noexcept = default;
 Message::~Message() = default;
 
+Argument::Argument(Entered value) : value_(std::move(value)) {}
+Argument::Argument(Code value) : value_(std::move(value)) {}
+Argument::Argument(Figure value) : value_(value) {}
+Argument::Argument(Count value) : value_(value) {}
+Argument::Argument(Day value) : value_(std::move(value)) {}
+Argument::Argument(Moment value) : value_(std::move(value)) {}
+Argument::Argument(Choice value) : value_(value) {}
+Argument::Argument(Series value) : value_(std::move(value)) {}
+Argument::Argument(Message value) : value_(std::move(value)) {}
+Argument::Argument(const Argument&) = default;
+Argument::Argument(Argument&&) noexcept = default;
+Argument& Argument::operator=(const Argument&) = default;
+Argument& Argument::operator=(Argument&&) noexcept = default;
+Argument::~Argument() = default;
+
 bool Message::empty() const {
     return pattern_.empty() && sentences_.empty();
 }
