@@ -5,6 +5,7 @@
 #include "core/readings/readings.h"
 #include "core/words/readings_text.h"
 #include "platform/cli/command.h"
+#include "platform/cli/conclusions.h"
 #include "platform/cli/report.h"
 #include "platform/system/stamps.h"
 
@@ -81,16 +82,21 @@ Result<Draft> draft_from(const Call& call, const Job& job) {
     return draft;
 }
 
-Map reading_json(const Judgement& judgement, const Message& text) {
-    return Map{{"expected_ohms", json_of(judgement.expected)},
-               {"low_ohms", json_of(judgement.low)},
-               {"high_ohms", json_of(judgement.high)},
-               {"measured_w", json_of(judgement.measured)},
-               {"expected_w", json_of(judgement.expected_w)},
-               {"difference_w", json_of(judgement.difference)},
-               {"verdict", std::string(word(judgement.verdict))},
-               {"limit", std::string(word(judgement.limit))},
-               {"text", in_english(text)}};
+Map reading_json(const Job& job, const Derived& derived, std::uint32_t reading, const Statement& said) {
+    const Judgement& judgement = derived.readings[reading];
+    Map map{{"expected_ohms", json_of(judgement.expected)},
+            {"low_ohms", json_of(judgement.low)},
+            {"high_ohms", json_of(judgement.high)},
+            {"measured_w", json_of(judgement.measured)},
+            {"expected_w", json_of(judgement.expected_w)},
+            {"difference_w", json_of(judgement.difference)},
+            {"verdict", std::string(word(judgement.verdict))},
+            {"limit", std::string(word(judgement.limit))},
+            {"text", in_english(said.text)},
+            {"why", in_english(said.why)}};
+    for (auto& [key, value] : conclusions_json(job, derived, wire(job), reading, true))
+        map.emplace_back(key, std::move(value));
+    return map;
 }
 
 }  // namespace
@@ -108,7 +114,7 @@ Result<int> take_reading(const Call& call) {
     const Statement said = statement_of(proposal.job, proposal.derived, at);
     if (!draft.dry) TAPWRIGHT_PASS(session->request(command, author, stamp));
     if (call.json()) {
-        print(pretty_json(reading_json(proposal.derived.readings[at], said.text)));
+        print(pretty_json(reading_json(proposal.job, proposal.derived, at, said)));
         return status_of(proposal.derived);
     }
     const Words words = call.words_for(proposal.job);

@@ -5,6 +5,7 @@
 #include "core/base/text.h"
 #include "core/findings/findings.h"
 #include "core/words/findings_text.h"
+#include "platform/cli/conclusions.h"
 
 namespace tapwright::cli {
 namespace {
@@ -127,11 +128,14 @@ Map check_json(const Job& job, const Derived& derived) {
         findings.emplace_back(Map{{"code", std::string(finding.code)},
                                   {"severity", std::string(word(finding.severity))},
                                   {"at", finding.at.text()},
-                                  {"text", in_english(of_findings.statement_of(finding).text)}});
+                                  {"text", in_english(of_findings.statement_of(finding).text)},
+                                  {"why", in_english(of_findings.statement_of(finding).why)},
+                                  {"against_limit", against_limit_json(job, derived, finding)}});
     return Map{{"zones", std::move(zones)},
                {"channels", outputs_json<Channel>(job, derived.channels)},
                {"amplifiers", outputs_json<Amplifier>(job, derived.amplifiers)},
-               {"findings", std::move(findings)}};
+               {"findings", std::move(findings)},
+               {"readings", readings_json(job, derived)}};
 }
 
 std::string check_text(const Words& words, const Job& job, const Derived& derived, bool why) {

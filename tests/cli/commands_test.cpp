@@ -89,7 +89,7 @@ TEST_CASE("check --json has exactly the keys of the contract, in its order") {
     const Bench bench;
     fill_example_a(bench);
     const Value check = json_of(bench.run(0, {"check", bench.file, "--json"}));
-    CHECK(keys(check) == std::vector<std::string>{"zones", "channels", "amplifiers", "findings"});
+    CHECK(keys(check) == std::vector<std::string>{"zones", "channels", "amplifiers", "findings", "readings"});
     CHECK(keys((*check.find("zones").list())[0]) ==
           std::vector<std::string>{"id", "name", "channel", "line_v", "speakers", "basis", "load_w", "limit_w",
                                    "reserve_w", "headroom_w", "used_pct", "unrecorded_w", "headroom_measured_w",
@@ -97,7 +97,36 @@ TEST_CASE("check --json has exactly the keys of the contract, in its order") {
     CHECK(keys((*check.find("channels").list())[0]) ==
           std::vector<std::string>{"id", "name", "load_w", "rated_w", "reserve_w", "headroom_w", "used_pct"});
     REQUIRE_FALSE(check.find("findings").list()->empty());
-    CHECK(keys((*check.find("findings").list())[0]) == std::vector<std::string>{"code", "severity", "at", "text"});
+    CHECK(keys((*check.find("findings").list())[0]) ==
+          std::vector<std::string>{"code", "severity", "at", "text", "why", "against_limit"});
+}
+
+TEST_CASE("what sentences conclude stands in --json as data: limits, drift, sight, where to measure next") {
+    const Bench bench;
+    bench.run(0, {"import", TAPWRIGHT_SOURCE_DIR "/assets/demo.json", bench.file});
+    const Value check = json_of(bench.run(0, {"check", bench.file, "--json"}));
+    bool is_reserve_seen = false;
+    for (const Value& finding : *check.find("findings").list()) {
+        if (*finding.find("code").text() != "zone_into_reserve") continue;
+        is_reserve_seen = true;
+        const Value& held = finding.find("against_limit");
+        CHECK(*held.find("load_w").number() + *held.find("reserve_w").number() ==
+              doctest::Approx(*held.find("limit_w").number() + *held.find("into_reserve_w").number()));
+    }
+    CHECK(is_reserve_seen);
+    bool is_drift_seen = false;
+    for (const Value& reading : *check.find("readings").list()) {
+        if (*reading.find("verdict").text() != "drifted") continue;
+        is_drift_seen = true;
+        const Value& baseline = reading.find("baseline");
+        CHECK(std::abs(*baseline.find("drift_pct").number()) > *baseline.find("allowed_pct").number());
+        CHECK(*reading.find("drift_share").find("of_load_pct").number() > 0);
+        CHECK(*reading.find("next").find("expected_ohms").number() > 0);
+    }
+    CHECK(is_drift_seen);
+    const Value read = json_of(bench.run(0, {"read", bench.file, "z-1", "ohms=118", "dry", "--json"}));
+    CHECK(*read.find("sight").find("one_open_moves_pct").number() == doctest::Approx(100.0 / 33));
+    CHECK_FALSE(*read.find("sight").find("band_shows").flag());
 }
 
 TEST_CASE("two of 60 W on one zone break 100 W, and the exit status says so") {
@@ -122,7 +151,8 @@ TEST_CASE("example B: a reading against what is expected, dry and kept") {
     for (int i = 0; i < 12; ++i) bench.added({"point", "kind=speaker", "label=S", "fed_from=z1", "type=t5", "tap_w=5"});
     const Value dry = json_of(bench.run(0, {"read", bench.file, "z1", "ohms=69.0", "dry", "--json"}));
     CHECK(keys(dry) == std::vector<std::string>{"expected_ohms", "low_ohms", "high_ohms", "measured_w", "expected_w",
-                                                "difference_w", "verdict", "limit", "text"});
+                                                "difference_w", "verdict", "limit", "text", "why", "line_v", "speakers",
+                                                "without_tap", "positions", "limit_w", "sight", "next"});
     CHECK(*dry.find("expected_ohms").number() == doctest::Approx(83.308167).epsilon(1e-8));
     CHECK(*dry.find("measured_w").number() == doctest::Approx(72.44).epsilon(1e-4));
     CHECK(*dry.find("verdict").text() == "agrees");

@@ -1,0 +1,123 @@
+#include "platform/cli/conclusions.h"
+
+#include <string_view>
+#include <unordered_map>
+
+#include "core/calc/wiring.h"
+#include "core/findings/against_limit.h"
+#include "core/readings/assessment.h"
+#include "core/readings/next_place.h"
+#include "platform/cli/report.h"
+
+namespace tapwright::cli {
+namespace {
+
+Value whole(std::uint32_t number) {
+    return static_cast<double>(number);
+}
+
+void add_positions(Map& map, const PositionsNoted& positions) {
+    map.emplace_back("positions", Map{{"attenuators", whole(positions.attenuators)},
+                                      {"noted", whole(positions.noted)},
+                                      {"override_active", positions.override_active}});
+}
+
+void add_limit(Map& map, const ReadingLimit& limit) {
+    if (limit.limit) map.emplace_back("limit_w", json_of(limit.limit));
+    if (limit.over) map.emplace_back("over_w", json_of(limit.over));
+    if (limit.min_ohm) {
+        map.emplace_back("min_ohm", json_of(limit.min_ohm));
+        map.emplace_back("below_min_ohm", limit.is_below_min_ohm);
+    }
+}
+
+void add_baseline(Map& map, const Job& job, const Judgement& judgement) {
+    if (const auto& baseline = judgement.baseline)
+        map.emplace_back("baseline", Map{{"reading", job.all<Reading>()[baseline->reading].id.text()},
+                                         {"drift_pct", json_of(baseline->drift)},
+                                         {"allowed_pct", json_of(baseline->allowed)},
+                                         {"same_conditions", baseline->same_conditions},
+                                         {"rescaled", baseline->is_rescaled}});
+    if (const auto& share = judgement.drift_share) {
+        Map said{{"of_load_pct", json_of(share->of_load)}, {"gone", share->is_gone}};
+        if (share->loudspeakers) said.emplace_back("speakers", whole(*share->loudspeakers));
+        map.emplace_back("drift_share", std::move(said));
+    }
+}
+
+void add_sight(Map& map, const Job& job, const Judgement& judgement) {
+    if (const auto& sight = judgement.sight)
+        map.emplace_back("sight", Map{{"one_open_moves_pct", json_of(sight->moves)},
+                                      {"equal_taps", sight->is_equal},
+                                      {"band_pct", json_of(sight->band)},
+                                      {"band_shows", sight->band_shows},
+                                      {"baseline_pct", json_of(sight->baseline)},
+                                      {"baseline_shows", sight->baseline_shows},
+                                      {"has_baseline", sight->has_baseline}});
+    if (const auto& marks = judgement.hidden_marks)
+        map.emplace_back("hidden_marks", Map{{"type", job.all<SpeakerType>()[marks->type].id.text()},
+                                             {"marked_v", json_of(marks->marked)},
+                                             {"line_v", json_of(marks->line)},
+                                             {"drawn_ratio", marks->drawn_ratio}});
+}
+
+}  // namespace
+
+Map conclusions_json(const Job& job, const Derived& derived, const Wiring& wiring, std::uint32_t reading,
+                     bool with_next) {
+    const Judgement& judgement = derived.readings[reading];
+    Map map{{"line_v", json_of(judgement.line_v)},
+            {"speakers", whole(judgement.speakers)},
+            {"without_tap", whole(judgement.without_tap)}};
+    add_positions(map, judgement.positions);
+    add_limit(map, judgement.against_limit);
+    add_baseline(map, job, judgement);
+    add_sight(map, job, judgement);
+    if (!with_next) return map;
+    if (const auto next = next_place(job, wiring, reading))
+        map.emplace_back("next", Map{{"at", job.all<Point>()[next->point].id.text()},
+                                     {"expected_ohms", json_of(next->expected)},
+                                     {"of_load_pct", json_of(next->of_load)}});
+    return map;
+}
+
+List readings_json(const Job& job, const Derived& derived) {
+    const auto readings = job.all<Reading>();
+    std::unordered_map<std::string_view, std::uint32_t> newest;
+    for (std::uint32_t i = 0; i < readings.size(); ++i) {
+        if (derived.readings[i].verdict == Verdict::not_judged) continue;
+        const auto [place, is_first] = newest.try_emplace(readings[i].at->text(), i);
+        if (!is_first && is_newer(readings[i], readings[place->second])) place->second = i;
+    }
+    const Wiring wiring = wire(job);
+    List list;
+    for (std::uint32_t i = 0; i < readings.size(); ++i) {
+        const Judgement& judgement = derived.readings[i];
+        if (judgement.verdict == Verdict::not_judged) continue;
+        Map map{{"id", readings[i].id.text()},
+                {"at", readings[i].at->text()},
+                {"verdict", std::string(word(judgement.verdict))},
+                {"limit", std::string(word(judgement.limit))},
+                {"expected_ohms", json_of(judgement.expected)},
+                {"measured_w", json_of(judgement.measured)}};
+        for (auto& [key, value] : conclusions_json(job, derived, wiring, i, newest.at(readings[i].at->text()) == i))
+            map.emplace_back(key, std::move(value));
+        list.emplace_back(std::move(map));
+    }
+    return list;
+}
+
+Value against_limit_json(const Job& job, const Derived& derived, const Finding& finding) {
+    const auto held = against_limit(job, derived, finding);
+    if (!held) return {};
+    Map map{{"load_w", json_of(held->load)},
+            {"basis", std::string(word(held->basis))},
+            {"limit_w", json_of(held->limit)},
+            {"reserve_w", json_of(held->reserve)},
+            {"unrecorded_w", json_of(held->unrecorded)}};
+    if (held->over) map.emplace_back("over_w", json_of(held->over));
+    if (held->into_reserve) map.emplace_back("into_reserve_w", json_of(held->into_reserve));
+    return map;
+}
+
+}  // namespace tapwright::cli
