@@ -161,7 +161,7 @@ TEST_CASE("trial --json: before and after as check has them, and what appears; n
     const Value made = site.json(0, {"trial", site.file, changes});
     CHECK(keys(made) == Keys{"before", "after", "findings"});
     for (const char* side : {"before", "after"})
-        CHECK(keys(made.find(side)) == Keys{"zones", "channels", "amplifiers", "findings"});
+        CHECK(keys(made.find(side)) == Keys{"zones", "channels", "amplifiers", "findings", "readings"});
     const Value before = made.find("before").find("zones").list()->front();
     const Value after = made.find("after").find("zones").list()->front();
     CHECK(made.find("before") == site.json(0, {"check", site.file}));
