@@ -4,6 +4,7 @@
 // TAPWRIGHT_ENSURE (core/base/ensure.h).
 #pragma once
 
+#include <optional>
 #include <utility>
 #include <variant>
 
@@ -63,18 +64,17 @@ template <>
 class [[nodiscard]] Result<void> {
 public:
     Result() = default;
-    Result(Refusal refusal) : refusal_(std::move(refusal)), ok_(false) {}
+    Result(Refusal refusal) : refusal_(std::move(refusal)) {}
 
-    bool ok() const { return ok_; }
-    explicit operator bool() const { return ok_; }
+    bool ok() const { return !refusal_; }
+    explicit operator bool() const { return ok(); }
     const Refusal& refusal() const {
-        TAPWRIGHT_ENSURE(!ok_);
-        return refusal_;
+        TAPWRIGHT_ENSURE(!ok());
+        return *refusal_;
     }
 
 private:
-    Refusal refusal_;
-    bool ok_ = true;
+    std::optional<Refusal> refusal_;  // one that is not there costs nothing to make and to drop
 };
 
 inline Result<void> done() {

@@ -92,16 +92,16 @@ private:
     // Why a record cannot be made; nothing where it can.
     Message problem_of_new(Kind kind, const Id& id, bool is_given) const {
         if (kind == Kind::job) return Message("A job has its settings already; change them instead of adding some.");
-        const Code text = code(id.text());
-        const Message at = here("id", id);
+        const auto refused = [&](Message problem) { return placed(here("id", id), std::move(problem)); };
+        const auto shown = [&] { return code(id.text()); };
         if (id == job_id())
-            return placed(at, Message("{id} is the id of the job itself; use another.", {{"id", text}}));
+            return refused(Message("{id} is the id of the job itself; use another.", {{"id", shown()}}));
         if (const std::optional<Kind> other = after_.kind_of(id))
-            return placed(at, Message("{id} is already used ({kind}). Every id must be unique; change one.",
-                                      {{"id", text}, {"kind", title_of(*other)}}));
+            return refused(Message("{id} is already used ({kind}). Every id must be unique; change one.",
+                                   {{"id", shown()}, {"kind", title_of(*other)}}));
         if (is_given && was_used_ && was_used_(id))
-            return placed(
-                at, Message("{id} belonged to a removed record; leave the id out to get a new one.", {{"id", text}}));
+            return refused(
+                Message("{id} belonged to a removed record; leave the id out to get a new one.", {{"id", shown()}}));
         return {};
     }
 

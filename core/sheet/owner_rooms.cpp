@@ -265,7 +265,7 @@ void owner_gaps(const View& view, Blocks& blocks) {
     gaps_of_overrides(view, gaps);
     if (gaps.items.empty()) return;
     blocks.push_back(Heading{3, Message("Not traced, not tested, not fitted")});
-    blocks.push_back(std::move(gaps));
+    blocks.emplace_back(std::move(gaps));
 }
 
 void owner_rooms(const View& view, Blocks& blocks) {

@@ -98,7 +98,7 @@ void readings_table(const View& view, const std::vector<std::uint32_t>& readings
                                                   {"statement", view.statements.readings().statement_of(at).text}}));
     }
     blocks.push_back(std::move(table));
-    if (!explained.items.empty()) blocks.push_back(std::move(explained));
+    if (!explained.items.empty()) blocks.emplace_back(std::move(explained));
 }
 
 }  // namespace tapwright::sheet

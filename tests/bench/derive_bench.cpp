@@ -95,10 +95,7 @@ std::vector<Row> parts_of(const Job& job) {
     time("lines solved, as left and bypassed",
          [&] { static_cast<void>(solve_lines(job, wiring, {.hz = test_frequency(job)})); });
     time("broken relations", [&] { static_cast<void>(broken_relations(job)); });
-    time("all findings", [&] {
-        Derived scratch = whole;
-        add_findings(job, wiring, scratch);
-    });
+    time("all findings", [&] { static_cast<void>(find(job, wiring, whole)); });
     return rows;
 }
 
