@@ -20,52 +20,81 @@ namespace tapwright {
 enum class Basis : std::uint8_t { as_built, planned, at_least };
 std::string_view word(Basis basis);
 
-// A load against one limit.
+// A load against one limit. There is one headroom, and this is it: what every screen, command and sheet shows.
 struct Margin {
-    Watts load{0};
+    Watts load{0};  // recorded: all that counts, planned too
     Basis basis = Basis::as_built;
+    // Whether a tap that is not recorded may add to the load and to what is unrecorded: on a loudspeaker that no valid
+    // reading has seen, on a low-impedance line or an emergency line, which are not summed at all.
+    bool is_open_ended = false;
     std::optional<Watts> limit;
-    std::optional<Watts> reserve;    // of the limit, kept free
-    std::optional<Watts> headroom;   // limit - reserve - load; negative once into the reserve
-    std::optional<double> used_pct;  // load / limit x 100
+    std::optional<Watts> reserve;            // of the limit, kept free
+    Watts unrecorded{0};                     // drawn according to a reading, but not in the record
+    std::optional<Watts> headroom;           // limit - reserve - load - unrecorded; negative once into the reserve
+    std::optional<Watts> headroom_recorded;  // the same by the record alone
+    std::optional<double> used_pct;          // load / limit x 100
 
-    // How far the load, and what is drawn `besides` without being recorded, is over the limit; absent within it, and
-    // where no limit is known.
-    std::optional<Watts> over(Watts besides = Watts(0)) const {
-        if (!limit || !(load + besides > *limit)) return std::nullopt;
-        return load + besides - *limit;
+    // What is drawn as far as anybody knows.
+    Watts drawn() const { return load + unrecorded; }
+    // How far that is over the limit; absent within it, and where no limit is known.
+    std::optional<Watts> over() const { return above_limit(drawn()); }
+    // The same by the record alone.
+    std::optional<Watts> over_recorded() const { return above_limit(load); }
+
+private:
+    std::optional<Watts> above_limit(Watts watts) const {
+        if (!limit || !(watts > *limit)) return std::nullopt;
+        return watts - *limit;
     }
-    // The headroom that is left once what is drawn `besides` is counted too.
-    std::optional<Watts> headroom_with(Watts besides) const {
-        if (!headroom) return std::nullopt;
-        return *headroom - besides;
-    }
+};
+
+// What is not recorded of a zone, so that its figures are bounds. A run without cable or length is taken as 0 ohm and
+// an attenuator without a position as full: the impedance is at least what is said. A loudspeaker without a tap, or one
+// that is not traced, draws more than is said: the impedance is at most that.
+struct NotRecorded {
+    std::uint32_t runs = 0;
+    std::uint32_t positions = 0;
+    std::uint32_t taps = 0;  // of loudspeakers that are connected
+    std::uint32_t untraced =
+        0;  // loudspeakers in the rooms of this zone, or in no room, of which nobody knows the feed
+
+    bool may_be_higher() const { return runs > 0 || positions > 0; }
+    bool may_be_lower() const { return taps > 0 || untraced > 0; }
 };
 
 struct ZoneState {
     Volts line_v{0};
-    std::uint32_t speakers = 0;
-    bool low_impedance = false;  // a low_z zone: no tap sum, load and what follows from it are absent
+    std::uint32_t speakers = 0;   // that count: all but those recorded as not connected
+    std::uint32_t connected = 0;  // of these, on the line now; the others are planned
+    bool low_impedance = false;   // a low_z zone: no tap sum, load and what follows from it are absent
+    bool emergency = false;       // a fire or emergency line: nothing of it is computed
     Margin margin;
-    Watts unrecorded{0};                     // drawn according to a reading, but not in the records
-    std::optional<Watts> headroom_measured;  // headroom - unrecorded
-    std::optional<Watts> can_add;            // the least on the way to the amplifier, >= 0; absent: unknown
-    Ohms ohms{0};                            // expected with the knobs as left; infinite where nothing draws
-    std::optional<std::uint32_t> channel;    // its place in job.all<Channel>()
+    std::optional<Watts> can_add;  // the least on the way to the amplifier, >= 0; absent: unknown
+    // Expected looking out from the amplifier; infinite where nothing draws.
+    Ohms ohms{0};       // what is connected, attenuators as left
+    Ohms ohms_full{0};  // the same with every attenuator at 0 dB
+    Ohms ohms_all{0};   // once all that is planned is connected, attenuators as left
+    NotRecorded not_recorded;
+    // In job.all<Reading>(): the reading `unrecorded` rests on, and the latest that is believed.
+    std::optional<std::uint32_t> reading;
+    std::optional<std::uint32_t> latest_reading;
+    std::optional<std::uint32_t> channel;  // its place in job.all<Channel>()
     std::optional<std::uint32_t> amplifier;
+
+    std::uint32_t planned() const { return speakers - connected; }
 };
 
 struct ChannelState {
     Margin margin;
-    Watts unrecorded{0};
     std::optional<std::uint32_t> amplifier;
-    Ohms ohms{0};       // all its zones in parallel, knobs as left
-    Ohms ohms_full{0};  // the same with every knob at 0 dB: what min_ohm is held against
+    Ohms ohms{0};           // all its zones in parallel, attenuators as left
+    Ohms ohms_full{0};      // the same with every attenuator at 0 dB
+    Ohms ohms_all{0};       // once all that is planned is connected
+    Ohms ohms_all_full{0};  // both: what min_ohm is held against
 };
 
 struct AmplifierState {
     Margin margin;
-    Watts unrecorded{0};
     std::optional<std::uint32_t> only_channel;  // where it has exactly one
 };
 
@@ -80,19 +109,24 @@ struct PointOnLine {
     std::uint32_t zone = nowhere;  // its place in job.all<Zone>(); nowhere: not traced to a zone
     std::uint32_t feed = nowhere;  // the point it is fed from; nowhere: fed from the zone itself, or not traced
     bool traced = false;
+    bool connected = false;      // a loudspeaker that is on the line now
+    bool emergency = false;      // part of a fire or emergency system, or behind such a part
     std::optional<Watts> drawn;  // a loudspeaker's watts at the line voltage; absent: no tap known
     Watts behind{0};             // an attenuator's: tap watts behind it (feed_side out)
     Basis behind_basis = Basis::as_built;
     std::optional<Watts> rating;   // an attenuator's, scaled to the line voltage
     std::optional<Watts> can_add;  // as the zone's, and every attenuator's rating before it
 
-    // The solution, knobs as left. Zero volts where nothing arrives.
+    // The solution of what is connected, attenuators as left. Zero volts where nothing arrives.
     Volts volts{0};
     Watts watts{0};                 // into its own load (a loudspeaker's line terminals)
     Ohms ohms{0};                   // looking into its incoming terminals, away from the amplifier
     Watts carried{0};               // what arrives there for it and all behind it: volts^2 / ohms
     std::optional<Decibels> level;  // of a loudspeaker: 10 lg(watts / drawn); absent when silent or not a loudspeaker
     std::optional<Decibels> cable;  // the same with attenuators straight through and lossless
+    // Once all that is planned is connected.
+    Ohms ohms_all{0};
+    std::optional<Decibels> cable_all;
 };
 
 struct ZoneLine {

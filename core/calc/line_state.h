@@ -2,7 +2,7 @@
 //
 // core/line solves trees of plain numbers; here records become such trees. The source is the line voltage with zero
 // output impedance; what is not recorded is taken as harmless and said in a finding: a run without cable or length has
-// no resistance, a knob without position stands at 0 dB. Definitions: docs/calculations.md.
+// no resistance, an attenuator without a position stands at 0 dB. Definitions: docs/calculations.md.
 #pragma once
 
 #include <complex>
@@ -21,7 +21,10 @@ struct SolveOptions {
     Knobs knobs = Knobs::as_left;
     const KnobMap* given = nullptr;  // where it names an attenuator, that position holds instead. Not owned
     bool override_active = false;    // attenuators whose type has an override are straight through
-    std::optional<Hertz> hz{};       // absent: every loudspeaker is a plain conductance, transformer models unused
+    bool planned = false;            // loudspeakers count that are not connected yet
+    // A reading (in job.all<Reading>()): what was found since, and was part of what it showed, does not count.
+    std::uint32_t without_found_by = nowhere;
+    std::optional<Hertz> hz{};  // absent: every loudspeaker is a plain conductance, transformer models unused
 };
 
 struct PointSolution {

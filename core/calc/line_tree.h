@@ -57,7 +57,7 @@ public:
             const std::uint32_t place = wiring_.order[i];
             const WiredPoint& point = wiring_.points[place];
             Scalar load = 0;
-            if (place < known) loads_.get(point, load);
+            if (place < known && counts(point)) loads_.get(point, load);
             const LineRow row = tree.add_point(feed_row(point, stretch, source, rows), Ohms(point.run_ohm), load);
             rows[i - base_] = row;
             if (point.kind != PointKind::attenuator) continue;
@@ -67,6 +67,11 @@ public:
     }
 
 private:
+    bool counts(const WiredPoint& point) const {
+        const bool is_found = point.found_by != nowhere && point.found_by == options_.without_found_by;
+        return (point.connected || options_.planned) && !is_found;
+    }
+
     LineRow feed_row(const WiredPoint& point, const Stretch& stretch, LineRow source,
                      const std::vector<LineRow>& rows) const {
         if (point.feed == nowhere || wiring_.position[point.feed] < stretch.first) return source;

@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <string>
+#include <unordered_map>
+#include <unordered_set>
 
 #include "core/calc/branches.h"
 
@@ -13,19 +16,41 @@ Watts reserve_of(const Job& job, Watts limit) {
     return limit * (job.info().reserve_pct.value_or(Defaults::reserve_pct).value() / 100);
 }
 
+// The one place where headroom is made.
 void judge_margin(const Job& job, Margin& margin) {
     if (!margin.limit) return;
     margin.reserve = reserve_of(job, *margin.limit);
-    margin.headroom = *margin.limit - *margin.reserve - margin.load;
+    margin.headroom_recorded = *margin.limit - *margin.reserve - margin.load;
+    margin.headroom = *margin.headroom_recorded - margin.unrecorded;
     margin.used_pct = margin.load / *margin.limit * 100;
 }
 
 void add_to(Margin& sum, const Margin& part) {
     sum.load += part.load;
     sum.basis = weaker(sum.basis, part.basis);
+    sum.unrecorded += part.unrecorded;
+    sum.is_open_ended |= part.is_open_ended;
 }
 
 // ---- zones, channels, amplifiers ----
+// What is not summed by taps: a low-impedance line, an emergency line, and a branch of it.
+bool has_emergency(const Wiring& wiring, const WiredZone& zone) {
+    if (zone.emergency) return true;
+    return std::any_of(wiring.order.begin() + zone.first, wiring.order.begin() + zone.last,
+                       [&](std::uint32_t at) { return wiring.points[at].emergency; });
+}
+
+void count_points(const Wiring& wiring, const WiredZone& wired, ZoneState& zone) {
+    for (std::uint32_t at = wired.first; at < wired.last; ++at) {
+        const WiredPoint& point = wiring.points[wiring.order[at]];
+        zone.speakers += point.draw.counts;
+        zone.connected += point.connected;
+        zone.not_recorded.runs += !point.run_known;
+        zone.not_recorded.positions += point.marks.without_position;
+        zone.not_recorded.taps += point.connected && !point.draw.known;
+    }
+}
+
 void load_zones(const Job& job, const Wiring& wiring, Figures& figures) {
     const auto zones = job.all<Zone>();
     for (std::size_t i = 0; i < zones.size(); ++i) {
@@ -33,26 +58,25 @@ void load_zones(const Job& job, const Wiring& wiring, Figures& figures) {
         ZoneState& zone = figures.zones[i];
         zone.line_v = wired.line_v;
         zone.low_impedance = wired.low_impedance;
+        zone.emergency = wired.emergency;
         if (wired.channel != nowhere) zone.channel = wired.channel;
         if (wired.amplifier != nowhere) zone.amplifier = wired.amplifier;
-        for (std::uint32_t at = wired.first; at < wired.last; ++at)
-            zone.speakers += wiring.points[wiring.order[at]].draw.counts;
+        count_points(wiring, wired, zone);
+        if (has_emergency(wiring, wired) || (zone.low_impedance && zone.speakers > 0)) {
+            zone.margin.basis = Basis::at_least;
+            zone.margin.is_open_ended = true;
+        }
         zone.margin.limit = zones[i].limit_w;
-        if (zone.low_impedance) continue;
+        if (zone.low_impedance || zone.emergency) continue;
         zone.margin.load = Watts(wiring.zone_load_w[i]);
-        zone.margin.basis = wiring.zone_basis[i];
-        judge_margin(job, zone.margin);
+        zone.margin.basis = weaker(zone.margin.basis, wiring.zone_basis[i]);
     }
 }
 
 void load_sources(const Job& job, Figures& figures) {
-    for (std::size_t i = 0; i < figures.zones.size(); ++i) {
-        const ZoneState& zone = figures.zones[i];
-        Margin part = zone.margin;
-        // What a low-impedance zone takes is not told by taps: whatever shares a source with it is "at least".
-        if (zone.low_impedance && zone.speakers > 0) part.basis = Basis::at_least;
-        if (zone.channel) add_to(figures.channels[*zone.channel].margin, part);
-        if (zone.amplifier) add_to(figures.amplifiers[*zone.amplifier].margin, part);
+    for (const ZoneState& zone : figures.zones) {
+        if (zone.channel) add_to(figures.channels[*zone.channel].margin, zone.margin);
+        if (zone.amplifier) add_to(figures.amplifiers[*zone.amplifier].margin, zone.margin);
     }
     const auto channels = job.all<Channel>();
     std::vector<std::uint32_t> channels_of(figures.amplifiers.size(), 0);
@@ -63,14 +87,41 @@ void load_sources(const Job& job, Figures& figures) {
             figures.amplifiers[*amplifier].only_channel = static_cast<std::uint32_t>(i);
             ++channels_of[*amplifier];
         }
-        judge_margin(job, figures.channels[i].margin);
     }
     const auto amplifiers = job.all<Amplifier>();
     for (std::size_t i = 0; i < amplifiers.size(); ++i) {
         figures.amplifiers[i].margin.limit = amplifiers[i].rated_w;
         if (channels_of[i] != 1) figures.amplifiers[i].only_channel.reset();
-        judge_margin(job, figures.amplifiers[i].margin);
     }
+}
+
+// Loudspeakers of which nobody knows the feed, set beside the zones they may belong to: those with loudspeakers in the
+// same room, else all.
+void count_untraced(const Job& job, const Wiring& wiring, Figures& figures) {
+    const auto points = job.all<Point>();
+    std::unordered_map<std::string, std::uint32_t> in_room;
+    std::uint32_t anywhere = 0;
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        const WiredPoint& point = wiring.points[i];
+        if (point.kind != PointKind::speaker || point.zone != nowhere || !point.draw.counts) continue;
+        if (points[i].room)
+            ++in_room[points[i].room->text()];
+        else
+            ++anywhere;
+    }
+    if (anywhere == 0 && in_room.empty()) return;
+    std::unordered_map<std::string, std::uint32_t> left = in_room;
+    for (std::size_t i = 0; i < figures.zones.size(); ++i) {
+        std::unordered_set<std::string> rooms;
+        for (std::uint32_t at = wiring.zones[i].first; at < wiring.zones[i].last; ++at)
+            if (const auto& room = points[wiring.order[at]].room; room && rooms.insert(room->text()).second)
+                if (const auto found = in_room.find(room->text()); found != in_room.end()) {
+                    figures.zones[i].not_recorded.untraced += found->second;
+                    left.erase(room->text());
+                }
+    }
+    for (const auto& [room, count] : left) anywhere += count;
+    for (ZoneState& zone : figures.zones) zone.not_recorded.untraced += anywhere;
 }
 
 // ---- points ----
@@ -88,6 +139,8 @@ void load_points(const Job& job, const Wiring& wiring, Figures& figures) {
         point.zone = wired.zone;
         point.feed = wired.feed;
         point.traced = wired.zone != nowhere;
+        point.connected = wired.connected;
+        point.emergency = wired.emergency;
         if (wired.kind == PointKind::speaker && wired.draw.known) point.drawn = Watts(wired.draw.watts);
         if (wired.kind != PointKind::attenuator || !point.traced) continue;
         point.behind = Watts(wired.behind_w);
@@ -104,9 +157,9 @@ struct Way {
     double least = std::numeric_limits<double>::infinity();
     bool unknown = false;
 
-    void pass(std::optional<Watts> headroom, Basis basis) {
+    void pass(std::optional<Watts> headroom, bool is_open_ended) {
         if (headroom) least = std::min(least, headroom->value());
-        unknown |= !headroom || basis == Basis::at_least;
+        unknown |= !headroom || is_open_ended;
     }
     // A known limit that is used up answers, whatever else is not known.
     std::optional<Watts> can_add() const {
@@ -116,25 +169,21 @@ struct Way {
     }
 };
 
-std::optional<Watts> left_of(const Job& job, std::optional<Watts> limit, const Margin& margin, Watts unrecorded) {
+std::optional<Watts> left_of(const Job& job, std::optional<Watts> limit, const Margin& margin) {
     if (!limit) return std::nullopt;
-    return *limit - reserve_of(job, *limit) - margin.load - unrecorded;
+    return *limit - reserve_of(job, *limit) - margin.drawn();
 }
 
 void pass_sources(const Job& job, const Figures& figures, const ZoneState& zone, Way& way) {
     if (zone.channel) {
-        const ChannelState& channel = figures.channels[*zone.channel];
-        way.pass(
-            left_of(job, channel_limit_on_the_way(job, figures, *zone.channel), channel.margin, channel.unrecorded),
-            channel.margin.basis);
+        const Margin& margin = figures.channels[*zone.channel].margin;
+        way.pass(left_of(job, channel_limit_on_the_way(job, figures, *zone.channel), margin), margin.is_open_ended);
     } else {
         way.unknown = true;
     }
     if (zone.amplifier) {
-        const AmplifierState& amplifier = figures.amplifiers[*zone.amplifier];
-        way.pass(left_of(job, amplifier_limit_on_the_way(job, figures, *zone.amplifier), amplifier.margin,
-                         amplifier.unrecorded),
-                 amplifier.margin.basis);
+        const Margin& margin = figures.amplifiers[*zone.amplifier].margin;
+        way.pass(left_of(job, amplifier_limit_on_the_way(job, figures, *zone.amplifier), margin), margin.is_open_ended);
     } else {
         way.unknown = true;
     }
@@ -151,11 +200,15 @@ void add_along_branches(const Wiring& wiring, const std::vector<Way>& zone_ways,
         through[at] = before[at];
         PointOnLine& point = figures.points[at];
         if (wired.kind == PointKind::attenuator) {
+            // A tap behind it that only a reading covers: all that is unrecorded may be there.
+            const ZoneState& zone = figures.zones[wired.zone];
+            const bool has_unknown = wired.behind_basis == Basis::at_least;
             std::optional<Watts> left;
             if (point.rating) left = *point.rating - Watts(wired.behind_load_w);
-            through[at].pass(left, wired.behind_basis);
+            if (left && has_unknown) left = *left - zone.margin.unrecorded;
+            through[at].pass(left, has_unknown && zone.margin.is_open_ended);
         }
-        if (!wiring.zones[wired.zone].low_impedance) point.can_add = through[at].can_add();
+        if (!wiring.zones[wired.zone].low_impedance && !wired.emergency) point.can_add = through[at].can_add();
     }
 }
 
@@ -171,12 +224,12 @@ std::optional<Watts> channel_limit_on_the_way(const Job& job, const Figures& fig
 namespace {
 
 bool is_tighter(const Tightest& a, const Tightest& b) {
-    const auto left = a.margin.headroom_with(a.unrecorded);
-    const auto other = b.margin.headroom_with(b.unrecorded);
+    const auto& left = a.margin.headroom;
+    const auto& other = b.margin.headroom;
     if (!left) return false;
     if (!other) return *left < Watts(0);
-    const bool over = a.margin.over(a.unrecorded).has_value();
-    const bool other_over = b.margin.over(b.unrecorded).has_value();
+    const bool over = a.margin.over().has_value();
+    const bool other_over = b.margin.over().has_value();
     return over != other_over ? over : *left < *other;
 }
 
@@ -191,18 +244,18 @@ std::optional<Tightest> tightest_source(const Figures& figures, std::uint32_t zo
     std::optional<Tightest> found;
     if (state.channel) {
         const ChannelState& channel = figures.channels[*state.channel];
-        found = {Kind::channel, *state.channel, channel.margin, channel.unrecorded};
+        found = {Kind::channel, *state.channel, channel.margin};
     }
     if (!state.amplifier) return found;
     const AmplifierState& amplifier = figures.amplifiers[*state.amplifier];
-    const Tightest above{Kind::amplifier, *state.amplifier, amplifier.margin, amplifier.unrecorded};
+    const Tightest above{Kind::amplifier, *state.amplifier, amplifier.margin};
     if (!found || !found->margin.headroom || is_tighter(above, *found)) found = above;
     return found;
 }
 
 Tightest tightest_on_the_way(const Figures& figures, std::uint32_t zone) {
     const ZoneState& state = figures.zones[zone];
-    const Tightest own{Kind::zone, zone, state.margin, state.unrecorded};
+    const Tightest own{Kind::zone, zone, state.margin};
     const std::optional<Tightest> source = tightest_source(figures, zone);
     return source && is_tighter(*source, own) ? *source : own;
 }
@@ -216,21 +269,21 @@ std::optional<Watts> amplifier_limit_on_the_way(const Job& job, const Figures& f
 
 void add_loads(const Job& job, const Wiring& wiring, Figures& figures) {
     load_zones(job, wiring, figures);
-    load_sources(job, figures);
     load_points(job, wiring, figures);
+    count_untraced(job, wiring, figures);
 }
 
 void add_headroom(const Job& job, const Wiring& wiring, Figures& figures) {
-    for (const ZoneState& zone : figures.zones) {
-        if (zone.channel) figures.channels[*zone.channel].unrecorded += zone.unrecorded;
-        if (zone.amplifier) figures.amplifiers[*zone.amplifier].unrecorded += zone.unrecorded;
-    }
+    load_sources(job, figures);
+    for (ZoneState& zone : figures.zones)
+        if (!zone.low_impedance && !zone.emergency) judge_margin(job, zone.margin);
+    for (ChannelState& channel : figures.channels) judge_margin(job, channel.margin);
+    for (AmplifierState& amplifier : figures.amplifiers) judge_margin(job, amplifier.margin);
     std::vector<Way> ways(figures.zones.size());
     for (std::size_t i = 0; i < figures.zones.size(); ++i) {
         ZoneState& zone = figures.zones[i];
-        if (zone.low_impedance) continue;
-        zone.headroom_measured = zone.margin.headroom_with(zone.unrecorded);
-        ways[i].pass(zone.headroom_measured, zone.margin.basis);
+        if (zone.low_impedance || zone.emergency) continue;
+        ways[i].pass(zone.margin.headroom, zone.margin.is_open_ended);
         pass_sources(job, figures, zone, ways[i]);
         zone.can_add = ways[i].can_add();
     }

@@ -6,11 +6,12 @@
 
 namespace tapwright {
 
-// Fills the loads, limits and reserves of zones, channels and amplifiers, and of each point its drawn, behind, rating.
+// Fills the loads and limits of zones, and of each point its drawn, behind, rating.
 // Requires: the lists of `figures` are as long as their records.
 void add_loads(const Job& job, const Wiring& wiring, Figures& figures);
 
-// Fills headroom_measured and can_add everywhere. Requires: loads are final, and `unrecorded` of every zone.
+// Fills outputs and amplifiers, and headroom and can_add everywhere. Requires: loads are final, and of every zone's
+// margin `unrecorded` and `is_open_ended`.
 void add_headroom(const Job& job, const Wiring& wiring, Figures& figures);
 
 // What stands closest to its limit on the way from a zone to its amplifier: the zone itself, its channel, its
@@ -19,7 +20,6 @@ struct Tightest {
     Kind kind = Kind::zone;
     std::uint32_t place = 0;  // in job.all<...>() of that kind
     Margin margin;
-    Watts unrecorded{0};  // beside the margin's load, by readings
 };
 // Requires: a place in figures.zones.
 Tightest tightest_on_the_way(const Figures& figures, std::uint32_t zone);

@@ -37,6 +37,7 @@ std::vector<WiredZone> wire_zones(const Job& job) {
         WiredZone wired;
         wired.line_v = line_voltage(job, zone);
         wired.low_impedance = zone.output == ZoneOutput::low_z;
+        wired.emergency = zone.emergency == Answer::yes;
         wired.channel = channel_at(zone.channel);
         if (wired.channel != nowhere) {
             const Channel& channel = job.all<Channel>()[wired.channel];
@@ -63,6 +64,7 @@ PointMarks marks_of(const Point& point) {
     marks.off_plan = point.tap_w && point.planned_tap_w && !(std::abs(*point.tap_w / *point.planned_tap_w - 1) <= 0.01);
     marks.override_tested = point.override_tested.has_value();
     marks.disconnected = point.wired == Wired::off;
+    marks.without_position = point.kind == PointKind::attenuator && !point.knob_db;
     return marks;
 }
 
@@ -72,6 +74,7 @@ void read_points(const Job& job, Wiring& wiring) {
     Lookup<SpeakerType> speaker_type_at(job);
     Lookup<AttenuatorType> attenuator_type_at(job);
     Lookup<CableType> cable_at(job);
+    Lookup<Reading> reading_at(job);
     const auto points = job.all<Point>();
     for (std::uint32_t place = 0; place < points.size(); ++place) {
         const Point& point = points[place];
@@ -90,6 +93,11 @@ void read_points(const Job& job, Wiring& wiring) {
         if (wired.kind == PointKind::speaker) wired.speaker_type = speaker_type;
         if (wired.kind == PointKind::attenuator) wired.attenuator_type = attenuator_type;
         wired.marks = marks_of(point);
+        wired.emergency = point.emergency == Answer::yes;
+        if (point.found_w && point.found_by) {
+            wired.found_by = reading_at(point.found_by);
+            wired.found_w = point.found_w->value();
+        }
         wired.feed_in = point.feed_side == FeedSide::in;
         const std::uint32_t cable = cable_at(point.cable);
         if (cable != nowhere && wiring.cables[cable] && point.length_m) {
@@ -177,7 +185,16 @@ void put_in_order(Wiring& wiring) {
     }
 }
 
-// ---- pass 4: what each loudspeaker draws, now that its zone is known ----
+// ---- pass 4: what hangs behind a part of an emergency system is one too ----
+void pass_on_emergency(Wiring& wiring) {
+    for (const std::uint32_t at : wiring.order) {
+        WiredPoint& point = wiring.points[at];
+        point.emergency |= wiring.zones[point.zone].emergency;
+        if (point.feed != nowhere) point.emergency |= wiring.points[point.feed].emergency;
+    }
+}
+
+// ---- pass 5: what each loudspeaker draws, now that its zone is known ----
 void draw_all(const Job& job, Wiring& wiring) {
     const auto types = job.all<SpeakerType>();
     const auto points = job.all<Point>();
@@ -187,10 +204,12 @@ void draw_all(const Job& job, Wiring& wiring) {
         WiredPoint& wired = wiring.points[place];
         const bool traced = wired.zone != nowhere;
         if (wired.kind == PointKind::attenuator) wiring.has_attenuators |= traced;
-        if (wired.kind != PointKind::speaker) continue;
+        if (wired.kind != PointKind::speaker || wired.emergency) continue;
         const SpeakerType* type = wired.speaker_type == nowhere ? nullptr : &types[wired.speaker_type];
         const Volts line = traced ? wiring.zones[wired.zone].line_v : line_voltage(job);
         wired.draw = draw_of(points[place], type, line, traced && wiring.zones[wired.zone].low_impedance);
+        wired.connected = traced && wired.draw.counts && is_fitted(points[place]);
+        wiring.has_planned |= traced && wired.draw.counts && !wired.connected;
         if (traced && type && models[wired.speaker_type]) wiring.has_models = true;
     }
 }
@@ -223,6 +242,7 @@ Wiring wire(const Job& job) {
     trace_zones(wiring);
     // Beyond this point every point's zone and feed are final.
     put_in_order(wiring);
+    pass_on_emergency(wiring);
     draw_all(job, wiring);
     sum_branches(job, wiring);
     return wiring;

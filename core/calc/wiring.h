@@ -17,6 +17,7 @@ namespace tapwright {
 struct WiredZone {
     Volts line_v{0};
     bool low_impedance = false;  // its output or its channel is set to low_z
+    bool emergency = false;
     std::uint32_t channel = nowhere;
     std::uint32_t amplifier = nowhere;
     std::uint32_t first = 0;  // its points are order[first] .. order[last - 1]
@@ -31,6 +32,7 @@ struct PointMarks {
     bool off_plan : 1 = false;  // its tap is not the planned one (more than 1 % off)
     bool override_tested : 1 = false;
     bool disconnected : 1 = false;
+    bool without_position : 1 = false;  // an attenuator of which nobody wrote down where it was left
 };
 
 struct WiredPoint {
@@ -40,7 +42,11 @@ struct WiredPoint {
     bool feed_in = false;                  // looped through at its feed's input
     std::uint32_t speaker_type = nowhere;  // one of the two at most, and only where it fits the kind
     std::uint32_t attenuator_type = nowhere;
-    Draw draw;           // of a loudspeaker
+    Draw draw;                         // of a loudspeaker
+    bool connected = false;            // a loudspeaker on the line now: fitted there, wired, traced
+    bool emergency = false;            // itself, or a point or zone it is fed through: not computed
+    std::uint32_t found_by = nowhere;  // the reading its watts were part of before they were recorded
+    double found_w = 0;
     double run_ohm = 0;  // of the pair that feeds it; 0 where its cable or length is not known
     bool run_known = false;
     PointMarks marks;
@@ -67,6 +73,7 @@ struct Wiring {
     std::vector<std::optional<OhmsPerKm>> cables;  // parallel to job.all<CableType>(): one conductor at cable_c
     bool has_models = false;                       // some traced loudspeaker's type has a transformer model
     bool has_attenuators = false;                  // some traced point is an attenuator
+    bool has_planned = false;                      // some traced loudspeaker counts without being connected
 };
 
 // Linear in the records, no recursion. Survives loops, dangling ids and whatever else a merge leaves behind.

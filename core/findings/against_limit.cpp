@@ -3,16 +3,15 @@
 namespace tapwright {
 namespace {
 
-AgainstLimit held(const Margin& margin, Watts unrecorded) {
+AgainstLimit held(const Margin& margin) {
     AgainstLimit against{.load = margin.load,
                          .basis = margin.basis,
                          .limit = margin.limit.value_or(Watts(0)),
                          .reserve = margin.reserve.value_or(Watts(0)),
-                         .unrecorded = unrecorded,
-                         .over = margin.over(unrecorded),
+                         .unrecorded = margin.unrecorded,
+                         .over = margin.over(),
                          .into_reserve = {}};
-    const std::optional<Watts> headroom = margin.headroom_with(unrecorded);
-    if (!against.over && headroom && *headroom < Watts(0)) against.into_reserve = -*headroom;
+    if (!against.over && margin.headroom && *margin.headroom < Watts(0)) against.into_reserve = -*margin.headroom;
     return against;
 }
 
@@ -37,15 +36,17 @@ std::optional<AgainstLimit> against_limit(const Job& job, const Judged& judged, 
     switch (code_of(finding)) {
         case zone_over_limit:
         case zone_into_reserve:
-            return held(judged.zones[*zone].margin, Watts(0));
+            return held(judged.zones[*zone].margin);
         case channel_over_limit:
         case channel_into_reserve:
-            return held(judged.channels[*output].margin, Watts(0));
+            return held(judged.channels[*output].margin);
         case amplifier_over_limit:
         case amplifier_into_reserve:
-            return held(judged.amplifiers[*amplifier].margin, Watts(0));
+            return held(judged.amplifiers[*amplifier].margin);
         case measured_into_reserve:
-            return held(judged.zones[*zone].margin, judged.zones[*zone].unrecorded);
+            return held(zone     ? judged.zones[*zone].margin
+                        : output ? judged.channels[*output].margin
+                                 : judged.amplifiers[*amplifier].margin);
         case reading_over_limit:
         case reading_far_over_limit:
             return held(judged.readings[finding.detail]);
@@ -58,7 +59,7 @@ std::vector<Unrecorded> unrecorded_for_headroom(const Judged& judged, std::uint3
     const ZoneState& state = judged.zones[zone];
     std::vector<Unrecorded> missing;
     if (!state.margin.limit) missing.push_back(Unrecorded::zone_limit);
-    if (state.margin.basis == Basis::at_least) missing.push_back(Unrecorded::taps);
+    if (state.margin.is_open_ended) missing.push_back(Unrecorded::taps);
     if (!state.channel)
         missing.push_back(Unrecorded::output);
     else if (!judged.channels[*state.channel].margin.limit)

@@ -12,17 +12,21 @@ using enum FindingCode;
 void hold_against_limit(const Margin& margin, FindingCode over, FindingCode reserve, Kind kind, std::size_t place,
                         FindingList& list) {
     if (!margin.limit || !margin.headroom) return;
-    if (margin.load > *margin.limit)
+    if (margin.over_recorded())
         list.add(over, kind, place);
-    else if (*margin.headroom < Watts(0))
+    else if (*margin.headroom_recorded < Watts(0))
         list.add(reserve, kind, place);
+    else if (*margin.headroom < Watts(0))
+        list.add(measured_into_reserve, kind, place);
 }
 
 void find_in_zone(const ZoneState& zone, std::size_t place, FindingList& list) {
     hold_against_limit(zone.margin, zone_over_limit, zone_into_reserve, Kind::zone, place, list);
-    if (zone.headroom_measured && *zone.headroom_measured < Watts(0) && *zone.margin.headroom >= Watts(0))
-        list.add(measured_into_reserve, Kind::zone, place);
-    if (!zone.low_impedance && zone.speakers > 0 && !zone.can_add) list.add(can_add_unknown, Kind::zone, place);
+    if (zone.emergency) list.add(emergency_line, Kind::zone, place);
+    if (zone.not_recorded.positions > 0)  // detail: how many
+        list.add(position_unknown, Kind::zone, place, zone.not_recorded.positions);
+    if (!zone.low_impedance && !zone.emergency && zone.speakers > 0 && !zone.can_add)
+        list.add(can_add_unknown, Kind::zone, place);
 }
 
 // The relays an override supply feeds: those of its amplifier, or all where it names none.
@@ -109,8 +113,8 @@ public:
             unknown_runs += !point.run_known;
             look_at_type(point, zone);
             look_behind(point, place);
-            const auto cable = judged_.points[place].cable;
-            if (cable && (worst == nowhere || *cable < *judged_.points[worst].cable)) worst = place;
+            const auto cable = judged_.points[place].cable_all;
+            if (cable && (worst == nowhere || *cable < *judged_.points[worst].cable_all)) worst = place;
         }
         // detail: how many runs.
         if (unknown_runs > 0) list_.add(cable_unknown, Kind::zone, zone, unknown_runs);
@@ -141,7 +145,7 @@ private:
     // Over half of the limit a note, over it a warning. detail: the zone.
     void look_at_loss(std::uint32_t worst, std::uint32_t zone) {
         const Decibels limit = job_.info().loss_limit_db.value_or(Defaults::loss_limit_db);
-        const Decibels loss = -*judged_.points[worst].cable;
+        const Decibels loss = -*judged_.points[worst].cable_all;
         if (loss > limit)
             list_.add(cable_loss_over_limit, Kind::point, worst, zone);
         else if (loss > limit / 2)
@@ -159,12 +163,15 @@ private:
 }  // namespace
 
 void find_in_loads(const Job& job, const Wiring& wiring, const Judged& judged, FindingList& list) {
-    for (std::size_t i = 0; i < judged.zones.size(); ++i) find_in_zone(judged.zones[i], i, list);
+    for (std::size_t i = 0; i < judged.zones.size(); ++i) {
+        find_in_zone(judged.zones[i], i, list);
+        if (job.all<Zone>()[i].disconnected.value_or(false)) list.add(line_disconnected, Kind::zone, i);
+    }
     for (std::size_t i = 0; i < judged.channels.size(); ++i) {
         const ChannelState& channel = judged.channels[i];
         hold_against_limit(channel.margin, channel_over_limit, channel_into_reserve, Kind::channel, i, list);
         const auto min_ohm = job.all<Channel>()[i].min_ohm;
-        if (min_ohm && channel.ohms_full < *min_ohm) list.add(below_min_ohm, Kind::channel, i);
+        if (min_ohm && channel.ohms_all_full < *min_ohm) list.add(below_min_ohm, Kind::channel, i);
     }
     for (std::size_t i = 0; i < judged.amplifiers.size(); ++i)
         hold_against_limit(judged.amplifiers[i].margin, amplifier_over_limit, amplifier_into_reserve, Kind::amplifier,
@@ -175,6 +182,8 @@ void find_in_loads(const Job& job, const Wiring& wiring, const Judged& judged, F
 void find_on_points(const Job& job, const Wiring& wiring, const Judged& judged, FindingList& list) {
     for (std::size_t i = 0; i < wiring.points.size(); ++i) {
         const WiredPoint& point = wiring.points[i];
+        if (job.all<Point>()[i].emergency == Answer::yes) list.add(emergency_line, Kind::point, i);
+        if (point.emergency) continue;
         if (point.zone == nowhere) list.add(point_not_traced, Kind::point, i);
         if (point.kind == PointKind::speaker) find_on_speaker(job, point, i, list);
         if (point.kind == PointKind::attenuator) find_on_attenuator(job, point, judged.points[i], i, list);

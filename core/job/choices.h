@@ -50,6 +50,7 @@ struct ChoiceWords;
 #define TAPWRIGHT_CHOICE(Type, ...) TAPWRIGHT_CHOICE_AS(Type, #__VA_ARGS__, __VA_ARGS__)
 
 TAPWRIGHT_CHOICE(UnitSystem, metric, imperial)
+TAPWRIGHT_CHOICE(Answer, yes, no)
 TAPWRIGHT_CHOICE(Ceiling, tile, plaster, open, wall, outdoor)
 TAPWRIGHT_CHOICE(ChannelMode, line, low_z, bridged)
 TAPWRIGHT_CHOICE(ZoneOutput, switched, stepped, direct, low_z)

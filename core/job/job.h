@@ -170,7 +170,8 @@ struct Defaults {
 };
 // The line voltage of a zone: its own, else its channel's, else the job's.
 Volts line_voltage(const Job& job, const Zone& zone);
-// Whether a point hangs there. A plan or a cable end does not: only what was fitted, tested, found there or has a tap.
+// Whether a point is there on site. A plan or a cable end is not: only what was fitted, tested, found there, heard or
+// has a tap.
 bool is_fitted(const Point& point);
 
 Volts line_voltage(const Job& job);

@@ -126,6 +126,12 @@ void check_taps(const Job& job, const Point& point, std::vector<BrokenRelation>&
                          rounded(point.planned_tap_w->value(), 4)});
 }
 
+// A reading has a figure, or the meter was over range.
+void check_figure(const Reading& reading, std::vector<BrokenRelation>& found) {
+    if (reading.value || reading.over_range.value_or(false)) return;
+    found.push_back({Breach::missing_field, Kind::reading, reading.id, "value", ""});
+}
+
 // The point each point is fed from; nothing where it is a zone, or dangles.
 std::vector<std::optional<std::uint32_t>> feeding_points(const Job& job) {
     const auto points = job.all<Point>();
@@ -209,6 +215,7 @@ std::vector<BrokenRelation> broken_relations(const Job& job) {
     for (std::size_t i = 0; i < kind_count; ++i)
         with_record_type(kind_at(i), [&]<class R>() { KindCheck<R>(job, found).check_all(); });
     for (const Point& point : job.all<Point>()) check_taps(job, point, found);
+    for (const Reading& reading : job.all<Reading>()) check_figure(reading, found);
     check_loops(job, found);
     check_shared_ids(job, found);
     return found;

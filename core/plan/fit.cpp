@@ -53,7 +53,7 @@ FitOption option_for(const Job& job, const Derived& derived, const FitProblem& p
     const Nanowatts load = load_of(problem, picks);
     option.load = Watts(watts_from(load));
     const Margin& margin = derived.zones[*job.place<Zone>(request.zone)].margin;
-    if (margin.limit) option.headroom = *margin.limit - *margin.reserve - option.load;
+    if (margin.limit) option.headroom = *margin.limit - *margin.reserve - option.load - margin.unrecorded;
     option.can_add = Watts(watts_from(problem.nodes[0].most - load));
     return option;
 }
@@ -139,8 +139,11 @@ ChangeList changes_of(const Job& job, const FitRequest& request, const FitOption
     ChangeList changes;
     for (const FitChange& change : option.changes) {
         const Point& point = *job.find<Point>(change.point);
-        changes.push_back(
-            {ChangeOp::set, Kind::point, change.point, {{point.tap_w ? "tap_w" : "planned_tap_w", change.to.value()}}});
+        Change made{
+            ChangeOp::set, Kind::point, change.point, {{point.tap_w ? "tap_w" : "planned_tap_w", change.to.value()}}};
+        // A tap set on the bench stays there.
+        if (point.state) made.fields.emplace_back("state", std::string(word(*point.state)));
+        changes.push_back(std::move(made));
     }
     Labels labels(job);
     std::map<std::size_t, Id> last;  // of each addition, what the next one is fed from

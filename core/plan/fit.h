@@ -59,7 +59,7 @@ struct FitOption {
     std::vector<FitChange> changes;  // in record order
     std::vector<FitAdded> added;
     Watts load{0};                  // of the zone, afterwards
-    std::optional<Watts> headroom;  // of the zone's own limit, afterwards, by the records alone
+    std::optional<Watts> headroom;  // of the zone, afterwards
     Watts can_add{0};               // the least on the way to the amplifier, afterwards
     std::size_t visits = 0;         // loudspeakers that are fitted and have to be re-tapped
     Decibels worst{0};              // the farthest any loudspeaker is from what the aim holds to; negative: quieter

@@ -41,18 +41,17 @@ private:
     // What the zone may carry: the least that zone, output and amplifier leave it, as can_add has it.
     Result<void> limit_zone() {
         const ZoneState& zone = derived_.zones[zone_];
-        hold({zone.margin.limit, zone.margin, zone.unrecorded},
-             Message("Zone limit unknown, so it was not checked. Record it."),
+        hold({zone.margin.limit, zone.margin}, Message("Zone limit unknown, so it was not checked. Record it."),
              Message("Some taps in the zone are unknown: it may carry more than counted here."));
         if (zone.channel) {
             const ChannelState& channel = derived_.channels[*zone.channel];
-            hold({channel_limit_on_the_way(job_, derived_, *zone.channel), channel.margin, channel.unrecorded},
+            hold({channel_limit_on_the_way(job_, derived_, *zone.channel), channel.margin},
                  Message("Output rating unknown, so it was not checked. Record it."),
                  Message("Some taps on the output are unknown: it may carry more than counted here."));
         }
         if (zone.amplifier) {
             const AmplifierState& amplifier = derived_.amplifiers[*zone.amplifier];
-            hold({amplifier_limit_on_the_way(job_, derived_, *zone.amplifier), amplifier.margin, amplifier.unrecorded},
+            hold({amplifier_limit_on_the_way(job_, derived_, *zone.amplifier), amplifier.margin},
                  Message("Amplifier rating unknown, so it was not checked. Record it."),
                  Message("Some taps on the amplifier are unknown: it may carry more than counted here."));
         }
@@ -72,14 +71,13 @@ private:
     struct LimitOnTheWay {
         std::optional<Watts> limit;
         const Margin& margin;
-        Watts unrecorded{0};
     };
     void hold(const LimitOnTheWay& on_the_way, Message unknown_limit, Message unknown_taps) {
-        if (on_the_way.margin.basis == Basis::at_least) doubt(std::move(unknown_taps));
+        if (on_the_way.margin.is_open_ended) doubt(std::move(unknown_taps));
         if (!on_the_way.limit) return doubt(std::move(unknown_limit));
         const double reserve = job_.info().reserve_pct.value_or(Defaults::reserve_pct).value() / 100;
         const Watts others = on_the_way.margin.load - derived_.zones[zone_].margin.load;
-        most_ = std::min(most_, (*on_the_way.limit * (1 - reserve) - others - on_the_way.unrecorded).value());
+        most_ = std::min(most_, (*on_the_way.limit * (1 - reserve) - others - on_the_way.margin.unrecorded).value());
     }
 
     void doubt(Message why) {

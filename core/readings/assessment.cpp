@@ -60,16 +60,45 @@ bool is_short(const Assessment& a) {
     return a.judgement.measured > limit;
 }
 
+// Over range says that a line is open only where the range could have shown what is connected. With attenuators off
+// that is what would show with them on.
+std::optional<Ohms> least_range(const Assessment& a) {
+    const double siemens = a.known_s > 0 ? a.known_s : std::max(a.outlook->total_s, a.outlook->smallest_s);
+    if (!(siemens > 0)) return std::nullopt;
+    return Ohms(least_range_ratio / siemens);
+}
+
+bool is_range_too_small(const Reading& reading, const Assessment& a) {
+    if (!is_over_range(reading) || a.outlook->speakers == 0) return false;
+    const std::optional<Ohms> least = least_range(a);
+    return !reading.range_ohm || (least && *reading.range_ohm < *least * (1 - 1e-9));
+}
+
+// The first reason not to believe a reading, whatever it shows.
+std::optional<Unjudged> reason_against(const Reading& reading, const Assessment& a) {
+    if (a.outlook->emergency) return Unjudged::emergency;
+    if (a.judgement.isolation == Isolation::connected) return Unjudged::amplifier_connected;
+    if (reading.signal.value_or(Signal::none) != Signal::none) return Unjudged::signal_present;
+    if (a.judgement.stray) return Unjudged::stray_voltage;
+    if (is_range_too_small(reading, a)) return Unjudged::range_too_small;
+    if (!a.plain_frequency) return Unjudged::frequency;
+    return std::nullopt;
+}
+
+// Where no tap is known, the smallest that loudspeakers commonly have (common practice, no single source).
+double smallest_tap_s(const Outlook& outlook) {
+    constexpr double smallest_common_w = 0.25;
+    if (outlook.smallest_s > 0) return outlook.smallest_s;
+    return smallest_common_w / (outlook.line_v.value() * outlook.line_v.value());
+}
+
 Verdict over_range_verdict(const Assessment& a) {
-    // The meter cannot show what is expected: its silence is what the record says.
-    const bool beyond = a.expected_s && *a.expected_s <= a.measured_s;
-    return beyond ? Verdict::agrees : Verdict::open;
+    return a.expected_s && *a.expected_s == 0 ? Verdict::agrees : Verdict::open;
 }
 
 Verdict verdict_of(const Job& job, const Reading& reading, const Assessment& a) {
-    if (!a.plain_frequency) return Verdict::not_judged;
-    if (reading.over_range.value_or(false)) return over_range_verdict(a);
-    const double open_below = a.outlook->smallest_s / 4;
+    if (is_over_range(reading)) return over_range_verdict(a);
+    const double open_below = smallest_tap_s(*a.outlook) / 4;
     if (a.measured_s < open_below) {
         if (!a.expected_s || *a.expected_s >= open_below) return Verdict::open;
         if (*a.expected_s == 0) return Verdict::agrees;
@@ -83,8 +112,22 @@ Verdict verdict_of(const Job& job, const Reading& reading, const Assessment& a) 
     return Verdict::agrees;
 }
 
+void judge(const Job& job, const Reading& reading, Assessment& a) {
+    Judgement& j = a.judgement;
+    j.unjudged = Unjudged::taps_unknown;
+    if (const auto reason = reason_against(reading, a)) {
+        j.unjudged = *reason;
+        return;
+    }
+    j.verdict = verdict_of(job, reading, a);
+    j.is_valid = j.isolation == Isolation::disconnected;
+}
+
+// Also where unknown taps leave a reading without a verdict: what was measured is drawn all the same.
 LimitState limit_of(const Reading& reading, const Assessment& a) {
-    if (reading.over_range.value_or(false)) return LimitState::ok;
+    const bool is_believed =
+        a.judgement.verdict != Verdict::not_judged || a.judgement.unjudged == Unjudged::taps_unknown;
+    if (!is_believed || is_over_range(reading)) return LimitState::ok;
     const std::optional<Ohms> min_ohm = a.outlook->min_ohm;
     if (min_ohm && Ohms(*reading.value) < *min_ohm) return LimitState::stop;
     const std::optional<Watts> limit = a.outlook->limit;
@@ -94,18 +137,27 @@ LimitState limit_of(const Reading& reading, const Assessment& a) {
     return *a.judgement.measured > *limit ? LimitState::warn : LimitState::ok;
 }
 
+Ohms ohms_from(double siemens) {
+    return Ohms(siemens > 0 ? 1 / siemens : infinite);
+}
+
 void fill_figures(const Job& job, const Reading& reading, Assessment& a) {
     Judgement& j = a.judgement;
     const double v = a.outlook->line_v.value();
     const bool in_watts = !a.outlook->low_impedance;
-    if (in_watts && !reading.over_range.value_or(false)) j.measured = Watts(v * v * a.measured_s);
+    const Watts known_w(v * v * a.known_s);
+    if (in_watts && !is_over_range(reading)) {
+        j.measured = Watts(v * v * a.measured_s);
+        j.beyond = std::max(Watts(0), *j.measured - known_w);
+    }
+    if (is_over_range(reading)) j.least_range = least_range(a);
+    j.expected_known = ohms_from(a.known_s);
     if (!a.expected_s) return;
-    const double expected = *a.expected_s > 0 ? 1 / *a.expected_s : infinite;
     const double tolerance = job.info().ohms_tol_pct.value_or(Defaults::ohms_tol_pct).value() / 100;
-    j.expected = Ohms(expected);
-    j.low = std::isfinite(expected) ? Ohms(expected * (1 - tolerance)) : Ohms(infinite);
-    j.high = Ohms(expected * (1 + tolerance));
-    if (in_watts) j.expected_w = Watts(v * v * *a.expected_s);
+    j.expected = ohms_from(*a.expected_s);
+    j.low = std::isfinite(j.expected->value()) ? *j.expected * (1 - tolerance) : Ohms(infinite);
+    j.high = *j.expected * (1 + tolerance);
+    if (in_watts) j.expected_w = known_w;
     if (j.measured && j.expected_w) j.difference = *j.measured - *j.expected_w;
 }
 
@@ -120,15 +172,21 @@ SolveOptions conditions_of(const Job& job, const Reading& reading) {
 }
 
 bool is_judged(const Reading& reading) {
-    return reading.quantity == Measured::ohms && reading.value && reading.at;
+    return reading.quantity == Measured::ohms && reading.at && (reading.value || is_over_range(reading));
+}
+
+bool is_over_range(const Reading& reading) {
+    return reading.over_range.value_or(false);
 }
 
 Unjudged why_not_compared(const Reading& reading) {
-    return reading.quantity == Measured::ohms && reading.value ? Unjudged::no_place : Unjudged::not_compared;
+    const bool has_figure = reading.value || is_over_range(reading);
+    return reading.quantity == Measured::ohms && has_figure ? Unjudged::no_place : Unjudged::not_compared;
 }
 
 std::optional<double> expected_then(const Reading& reading) {
     if (!reading.expected_ohm) return std::nullopt;
+    if (*reading.expected_ohm >= open_line_ohms) return 0;
     return 1 / reading.expected_ohm->value();
 }
 
@@ -137,9 +195,9 @@ bool is_newer(const Reading& a, const Reading& b) {
     return milliseconds(*a.time) >= milliseconds(*b.time);
 }
 
-bool can_be_baseline(const Reading& reading) {
-    return reading.baseline.value_or(false) && is_judged(reading) && *reading.value > 0 &&
-           !reading.over_range.value_or(false);
+bool is_baseline(const Reading& reading, const Judgement& judgement) {
+    return reading.baseline.value_or(false) && judgement.is_valid && reading.value && *reading.value > 0 &&
+           !is_over_range(reading);
 }
 
 Assessment begin_assessment(const Job& job, const Reading& reading, Outlook outlook) {
@@ -147,16 +205,22 @@ Assessment begin_assessment(const Job& job, const Reading& reading, Outlook outl
     a.options = conditions_of(job, reading);
     a.outlook = std::move(outlook);
     a.plain_frequency = in_plain_range(a);
-    a.measured_s = *reading.value > 0 ? 1 / *reading.value : infinite;
+    if (!is_over_range(reading)) a.measured_s = *reading.value > 0 ? 1 / *reading.value : infinite;
+    if (reading.isolated) a.judgement.isolation = *reading.isolated ? Isolation::disconnected : Isolation::connected;
     return a;
+}
+
+void set_expected(double known_s, Assessment& a) {
+    a.known_s = known_s;
+    if (a.outlook->without_tap == 0) a.expected_s = known_s;
 }
 
 void finish_assessment(const Job& job, const Reading& reading, const std::optional<BaselineGiven>& baseline,
                        Assessment& a) {
     fill_figures(job, reading, a);
-    const bool comparable = a.measured_s > 0 && std::isfinite(a.measured_s) && !reading.over_range.value_or(false);
+    const bool comparable = a.measured_s > 0 && std::isfinite(a.measured_s);
     if (baseline && comparable && !reading.baseline.value_or(false)) compare(job, reading, *baseline, a);
-    a.judgement.verdict = verdict_of(job, reading, a);
+    judge(job, reading, a);
     a.judgement.limit = limit_of(reading, a);
     add_proof(job, reading, a);
 }
@@ -173,42 +237,6 @@ std::uint32_t points_before(const Job& job, std::uint32_t reading) {
             high = middle;
     }
     return low;
-}
-
-std::optional<std::size_t> baseline_among(const Job& job, const Reading& reading, std::size_t count) {
-    const auto readings = job.all<Reading>();
-    std::optional<std::size_t> newest;
-    for (std::size_t i = 0; i < count; ++i)
-        if (readings[i].at == reading.at && can_be_baseline(readings[i]) &&
-            (!newest || is_newer(readings[i], readings[*newest])))
-            newest = i;
-    return newest;
-}
-
-Assessment assess(const Job& job, const Wiring& wiring, const Reading& reading, std::uint32_t known,
-                  const std::optional<BaselineGiven>& baseline) {
-    Assessment none;
-    none.judgement.unjudged = why_not_compared(reading);
-    if (!is_judged(reading)) return none;
-    std::optional<Outlook> outlook = outlook_from(job, wiring, *reading.at, known);
-    if (!outlook) return none;
-    Assessment a = begin_assessment(job, reading, std::move(*outlook));
-    if (const auto then = expected_then(reading))
-        a.expected_s = then;
-    else if (a.outlook->without_tap == 0)
-        a.expected_s = std::abs(expected_siemens(job, wiring, *a.outlook, a.options));
-    finish_assessment(job, reading, baseline, a);
-    return a;
-}
-
-Assessment assess_draft(const Job& job, const Wiring& wiring, const Reading& draft) {
-    std::optional<BaselineGiven> baseline;
-    if (const auto place = baseline_among(job, draft, job.all<Reading>().size())) {
-        const std::uint32_t known = points_before(job, static_cast<std::uint32_t>(*place));
-        const Reading& then = job.all<Reading>()[*place];
-        baseline = BaselineGiven{*place, assess(job, wiring, then, known, std::nullopt).judgement.expected};
-    }
-    return assess(job, wiring, draft, nowhere, baseline);
 }
 
 }  // namespace tapwright

@@ -13,12 +13,15 @@ inline constexpr Hertz highest_plain_hz{1500};
 inline constexpr Percent other_conditions_pct{10};
 
 struct Assessment {
-    std::optional<Outlook> outlook;    // nothing where `at` names no place on a line
-    SolveOptions options;              // how the attenuators stood, and the frequency
-    std::optional<double> expected_s;  // what the record expects, siemens; absent: cannot be known
-    double measured_s = 0;             // infinite for a reading of 0 ohm
-    bool plain_frequency = true;       // the reading's frequency is one the record can speak for
-    double drift = 0;                  // off its baseline, as a ratio; where judgement.baseline is there
+    std::optional<Outlook> outlook;  // nothing where `at` names no place on a line
+    SolveOptions options;            // how the attenuators stood, and the frequency
+    // What the record expects, siemens: of what is connected and whose tap is known, and of all, absent where some tap
+    // is not known.
+    double known_s = 0;
+    std::optional<double> expected_s;
+    double measured_s = 0;        // infinite for a reading of 0 ohm
+    bool plain_frequency = true;  // the reading's frequency is one the record can speak for
+    double drift = 0;             // off its baseline, as a ratio; where judgement.baseline is there
     double drift_allowed = 0;
     Judgement judgement;
 };
@@ -29,37 +32,32 @@ SolveOptions conditions_of(const Job& job, const Reading& reading);
 // How many points were in the record before reading `place` of the job.
 std::uint32_t points_before(const Job& job, std::uint32_t reading);
 
-// The newest baseline at the reading's place among the first `count` readings.
-std::optional<std::size_t> baseline_among(const Job& job, const Reading& reading, std::size_t count);
-
 // Whether reading `a` was taken after `b`: by their times where both have one, else by when they were entered
 // (`a` after `b`).
 bool is_newer(const Reading& a, const Reading& b);
 
-// Whether a reading is one that is judged at all: ohms, a value and a place.
+// Whether a reading is one that is judged at all: ohms, a place, and a value or "over range".
 bool is_judged(const Reading& reading);
+bool is_over_range(const Reading& reading);
 // Why a reading is not even held against the record: it is not judged, or its place is not on a line.
 Unjudged why_not_compared(const Reading& reading);
 // What was expected when it was taken, in siemens, where that was written down.
 std::optional<double> expected_then(const Reading& reading);
-// Whether later readings can be compared with it.
-bool can_be_baseline(const Reading& reading);
+// Whether later readings are compared with it: marked so, and valid.
+bool is_baseline(const Reading& reading, const Judgement& judgement);
 
-// Thinks a reading through. `known`: points in the record then. `baseline`: what to compare with, if anything, and
-// what was expected of it.
+// What to compare a reading with, and what was expected of that.
 struct BaselineGiven {
     std::size_t reading = 0;
     std::optional<Ohms> expected;
 };
-Assessment assess(const Job& job, const Wiring& wiring, const Reading& reading, std::uint32_t known,
-                  const std::optional<BaselineGiven>& baseline);
-// A reading not in the job, against all of the record and its newest baseline.
-Assessment assess_draft(const Job& job, const Wiring& wiring, const Reading& draft);
 
-// The same in two halves, for who knows already what the record expects: set expected_s in between.
-// Requires: is_judged(reading).
+// A reading thought through in two halves. In between, set what the record expects (set_expected) and what is known of
+// stray volts (judgement.stray). Requires: is_judged(reading).
 Assessment begin_assessment(const Job& job, const Reading& reading, Outlook outlook);
 void finish_assessment(const Job& job, const Reading& reading, const std::optional<BaselineGiven>& baseline,
                        Assessment& assessment);
+// `known_s`: what is connected and known now, or was when the reading was taken.
+void set_expected(double known_s, Assessment& assessment);
 
 }  // namespace tapwright

@@ -18,11 +18,28 @@ std::string_view word(LimitState state);
 
 // Why a reading is not judged.
 enum class Unjudged : std::uint8_t {
-    not_compared,  // of another quantity, or without a value: kept beside the record
-    no_place,      // at no zone, output or traced point
-    frequency,     // a line no longer shows its taps at that frequency
-    taps_unknown,  // some loudspeaker has neither a tap nor a planned one
+    not_compared,         // of another quantity, or without a value: kept beside the record
+    no_place,             // at no zone, output or traced point
+    emergency,            // on a fire or emergency line, which is left to qualified people
+    amplifier_connected,  // the line was not disconnected from the amplifier, so that was measured too
+    signal_present,       // something was playing
+    stray_voltage,        // so many volts were on the line, by the last reading of it before this one
+    range_too_small,      // over range, on a range that could not have shown what is expected
+    frequency,            // a line no longer shows its taps at that frequency
+    taps_unknown,         // some loudspeaker has neither a tap nor a planned one; the reading may be valid all the same
 };
+std::string_view word(Unjudged why);
+
+// Whether both conductors were disconnected from the amplifier.
+enum class Isolation : std::uint8_t { disconnected, not_stated, connected };
+std::string_view word(Isolation isolation);
+
+// What the range in use must show before "over range" says anything: so many times what is expected.
+inline constexpr double least_range_ratio = 3;
+// Stray volts from which no reading of ohms is believed.
+inline constexpr Volts least_stray_volts{1};
+// What expected_ohm holds where an open line was expected: no meter reads that on a line, and V^2 over it is no load.
+inline constexpr Ohms open_line_ohms{1e9};
 
 // What limits the place it was taken at. A low-impedance zone has no limit in watts.
 struct ReadingLimit {
@@ -84,16 +101,29 @@ struct Judgement {
     std::optional<Watts> measured;  // V^2/ohms
     std::optional<Watts> expected_w;
     std::optional<Watts> difference;
+    // Of the loudspeakers that are connected and whose taps are known; `expected` itself where that is all of them.
+    std::optional<Ohms> expected_known;
+    // Of all that is planned too, where that is another figure. Of a draft, and of the newest reading at a place.
+    std::optional<Ohms> expected_all;
     // Where the record has changed since the reading so that other ohms are expected under the same conditions: what is
-    // expected now. Of the newest reading at a zone alone.
+    // expected now, and the reading is to be taken again. Of the newest reading at a place alone.
     std::optional<Ohms> expected_now;
     Verdict verdict = Verdict::not_judged;
     LimitState limit = LimitState::ok;
 
     Unjudged unjudged = Unjudged::not_compared;  // where the verdict is not_judged
-    Volts line_v{0};                             // of the place
-    std::uint32_t speakers = 0;                  // connected there, as far as they were in the record
-    std::uint32_t without_tap = 0;               // of them with neither a tap nor a planned one
+    Isolation isolation = Isolation::not_stated;
+    // Whether it proves what it says: disconnected from the amplifier, and no reason not to believe it. Only such a one
+    // is a baseline, makes an unknown headroom known or lowers what is unrecorded.
+    bool is_valid = false;
+    std::optional<std::uint32_t> stray;  // the reading of stray volts that speaks against it, in job.all<Reading>()
+    std::optional<Ohms> least_range;     // over range: the smallest range that says something, where one is known
+    // Of a zone: what was measured beyond what the record knew then, >= 0. Absent where nothing was measured.
+    std::optional<Watts> beyond;
+    Volts line_v{0};                // of the place
+    std::uint32_t speakers = 0;     // connected there, as far as they were in the record
+    std::uint32_t planned = 0;      // in the record there, but not connected
+    std::uint32_t without_tap = 0;  // of those connected, with neither a tap nor a planned one
     PositionsNoted positions;
     ReadingLimit against_limit;
     std::optional<AgainstBaseline> baseline;

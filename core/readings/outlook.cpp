@@ -21,6 +21,7 @@ void add_zone(const Job& job, const Wiring& wiring, std::uint32_t zone, Outlook&
     const WiredZone& wired = wiring.zones[zone];
     outlook.line_v = wired.line_v;
     outlook.low_impedance = wired.low_impedance;
+    outlook.emergency = wired.emergency;
     take_least(outlook.limit, job.all<Zone>()[zone].limit_w);
     if (wired.channel != nowhere) add_channel(job, wired.channel, outlook);
 }
@@ -43,6 +44,7 @@ bool locate(const Job& job, const Wiring& wiring, const Id& at, Outlook& outlook
             if (wired.channel != *channel) continue;
             outlook.stretches.push_back({zone, wired.first, wired.last});
             outlook.low_impedance |= wired.low_impedance;
+            outlook.emergency |= wired.emergency;
         }
         add_channel(job, *channel, outlook);
         return true;
@@ -54,27 +56,48 @@ bool locate(const Job& job, const Wiring& wiring, const Id& at, Outlook& outlook
     const std::uint32_t position = wiring.position[*point];
     outlook.stretches.push_back({wiring.points[*point].zone, position, wiring.branch_end[position]});
     add_zone(job, wiring, wiring.points[*point].zone, outlook);
+    outlook.emergency |= wiring.points[*point].emergency;
     return true;
+}
+
+// The smaller of two conductances; 0 says nothing.
+double smaller(double a, double b) {
+    if (!(a > 0)) return b;
+    return b > 0 ? std::min(a, b) : a;
+}
+
+// Of a loudspeaker without a tap: the least it can draw; 0 where its type says nothing.
+double smallest_tap_siemens(const Job& job, const WiredPoint& point, Volts line) {
+    if (point.speaker_type == nowhere) return 0;
+    const SpeakerType& type = job.all<SpeakerType>()[point.speaker_type];
+    if (!type.taps_w || type.taps_w->empty()) return 0;
+    const Watts least = *std::min_element(type.taps_w->begin(), type.taps_w->end());
+    return drawn_by_tap(least, &type, line).value() / (line.value() * line.value());
 }
 
 void count_speaker(const Job& job, const WiredPoint& point, Outlook& outlook) {
     if (!point.draw.counts) return;
+    if (!point.connected) {
+        ++outlook.planned;
+        return;
+    }
     ++outlook.speakers;
     if (!point.draw.known) {
         ++outlook.without_tap;
+        outlook.smallest_s = smaller(outlook.smallest_s, smallest_tap_siemens(job, point, outlook.line_v));
         return;
     }
     const double siemens = point.draw.siemens;
     outlook.total_s += siemens;
     outlook.largest_s = std::max(outlook.largest_s, siemens);
-    outlook.smallest_s = outlook.smallest_s > 0 ? std::min(outlook.smallest_s, siemens) : siemens;
+    outlook.smallest_s = smaller(outlook.smallest_s, siemens);
     if (point.speaker_type != nowhere && !point.draw.on_low_z)
         outlook.modelled += has_model(job.all<SpeakerType>()[point.speaker_type]);
 }
 
 void look_at_marks(const Job& job, const Wiring& wiring, const WiredPoint& point, Outlook& outlook) {
     if (outlook.other_marks != nowhere || point.speaker_type == nowhere) return;
-    if (point.draw.on_low_z || !point.draw.counts) return;
+    if (point.draw.on_low_z || !point.connected) return;
     const SpeakerType& type = job.all<SpeakerType>()[point.speaker_type];
     if (!type.taps_v || is_same_line(*type.taps_v, wiring.zones[point.zone].line_v)) return;
     outlook.other_marks = point.speaker_type;

@@ -19,11 +19,16 @@ struct Outlook {
     std::uint32_t known = nowhere;  // points from here on in job.all<Point>() were not in the record yet
     std::uint32_t newest = 0;       // one past the last of its points in job.all<Point>()
 
-    // Its loudspeakers, as far as they were in the record.
+    bool emergency = false;
+
+    // Its loudspeakers that are connected, as far as they were in the record.
     std::uint32_t speakers = 0;
+    std::uint32_t planned = 0;  // not connected yet
     std::uint32_t without_tap = 0;
     std::uint32_t modelled = 0;  // with a transformer model
-    double smallest_s = 0;       // conductance of the smallest and the largest tap; 0: none is known
+    // Conductance of the smallest and the largest tap; 0: none is known. A loudspeaker without a tap has at least the
+    // smallest its type offers.
+    double smallest_s = 0;
     double largest_s = 0;
     double total_s = 0;  // all taps, every attenuator at 0 dB
     std::vector<std::uint32_t> attenuators;

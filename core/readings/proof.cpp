@@ -25,7 +25,7 @@ PositionsNoted positions_of(const Job& job, const Reading& reading, const Assess
 
 ReadingLimit against_limit_of(const Reading& reading, const Assessment& a) {
     ReadingLimit held{.limit = a.outlook->limit, .over = {}, .min_ohm = a.outlook->min_ohm};
-    if (reading.over_range.value_or(false)) return held;
+    if (is_over_range(reading)) return held;
     held.is_below_min_ohm = held.min_ohm && Ohms(*reading.value) < *held.min_ohm;
     const std::optional<Watts> measured = a.judgement.measured;
     if (held.limit && measured && *measured > *held.limit) held.over = *measured - *held.limit;
@@ -45,7 +45,7 @@ std::optional<DriftShare> drift_share_of(const Assessment& a) {
 
 std::optional<OpenSpeakerSight> sight_of(const Job& job, const Reading& reading, const Assessment& a) {
     const Outlook& outlook = *a.outlook;
-    if (a.judgement.verdict != Verdict::agrees || reading.over_range.value_or(false)) return std::nullopt;
+    if (a.judgement.verdict != Verdict::agrees || is_over_range(reading)) return std::nullopt;
     if (outlook.speakers < 2 || !(outlook.smallest_s > 0) || outlook.without_tap > 0) return std::nullopt;
     const double moves = outlook.smallest_s / (outlook.total_s - outlook.smallest_s);
     // With attenuators turned down or much cable, what one loudspeaker moves is another figure.
@@ -73,9 +73,9 @@ std::optional<HiddenMarks> hidden_marks_of(const Job& job, const Outlook& outloo
 
 void add_proof(const Job& job, const Reading& reading, Assessment& a) {
     Judgement& j = a.judgement;
-    j.unjudged = a.plain_frequency ? Unjudged::taps_unknown : Unjudged::frequency;
     j.line_v = a.outlook->line_v;
     j.speakers = a.outlook->speakers;
+    j.planned = a.outlook->planned;
     j.without_tap = a.outlook->without_tap;
     j.positions = positions_of(job, reading, a);
     j.against_limit = against_limit_of(reading, a);

@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <map>
 #include <unordered_map>
 
-#include "core/readings/assessment.h"
+#include "core/readings/account.h"
+#include "core/readings/order.h"
 
 namespace tapwright {
 namespace {
@@ -26,26 +28,14 @@ double siemens_as_left(const LineState& as_left, const Outlook& outlook) {
     return std::abs(sum);
 }
 
-// ---- what a zone draws beyond its record ----
-
-Watts found_later(const Job& job, const Wiring& wiring, const Outlook& outlook) {
-    double watts = 0;
-    for (const Stretch& stretch : outlook.stretches)
-        for (std::uint32_t i = stretch.first; i < stretch.last; ++i) {
-            const std::uint32_t place = wiring.order[i];
-            if (place >= outlook.known && job.all<Point>()[place].origin == Origin::existing)
-                watts += wiring.points[place].draw.watts;
-        }
-    return Watts(watts);
+std::optional<Ohms> expected_with_planned(const Job& job, const Wiring& wiring, const Assessment& a) {
+    if (a.outlook->planned == 0) return std::nullopt;
+    SolveOptions all = a.options;
+    all.planned = true;
+    return ohms_of_admittance(expected_siemens(job, wiring, *a.outlook, all));
 }
 
-Watts unrecorded_of(const Job& job, const Wiring& wiring, const Assessment& a) {
-    const Verdict verdict = a.judgement.verdict;
-    if ((verdict != Verdict::more_load && verdict != Verdict::shorted) || !a.judgement.difference) return Watts(0);
-    return std::max(Watts(0), *a.judgement.difference - found_later(job, wiring, *a.outlook));
-}
-
-// ---- all readings of a job, in the order they were entered ----
+// ---- all readings of a job, in the order they were taken ----
 class Judge {
 public:
     Judge(const Job& job, const Wiring& wiring, const LineState& as_left, Judged& judged)
@@ -53,41 +43,76 @@ public:
           wiring_(wiring),
           as_left_(as_left),
           judged_(judged),
+          strays_(job, wiring),
           outlooks_(wiring.zones.size()),
-          latest_(wiring.zones.size(), nowhere) {}
+          accounts_(wiring.zones.size()),
+          found_(found_by_reading()) {}
 
     void judge(std::uint32_t place) {
         const Reading& reading = job_.all<Reading>()[place];
+        strays_.take(place);
         judged_.readings[place].unjudged = why_not_compared(reading);
         if (!is_judged(reading)) return;
         const std::optional<Outlook> outlook = outlook_of(reading, points_before(job_, place));
         if (!outlook) return;
         Assessment a = begin_assessment(job_, reading, *outlook);
-        if (const auto then = expected_then(reading))
-            a.expected_s = then;
-        else if (outlook->without_tap == 0)
-            a.expected_s = siemens_now(reading, a);
+        a.options.without_found_by = place;
+        set_expected(expected_then(reading).value_or(siemens_now(reading, a)), a);
+        a.judgement.stray = strays_.against(reading);
         finish_assessment(job_, reading, baseline_of(*outlook), a);
         judged_.readings[place] = a.judgement;
         remember(place, reading, a);
     }
 
-    // Once all are judged: the newest reading at each zone against the record as it is now.
-    void look_again() {
-        for (const std::uint32_t place : latest_)
-            if (place != nowhere) look_again(place);
+    // Once all are judged.
+    void close() {
+        for (std::size_t zone = 0; zone < accounts_.size(); ++zone) close_account(zone);
+        for (const auto& [key, place] : latest_) look_again(place);
     }
 
 private:
+    // What was found since each reading, as part of what it showed: of loudspeakers that are still in its zone.
+    std::vector<double> found_by_reading() const {
+        const auto readings = job_.all<Reading>();
+        std::vector<double> found(readings.size(), 0);
+        for (const WiredPoint& point : wiring_.points) {
+            if (point.found_by == nowhere || point.zone == nowhere) continue;
+            const auto& at = readings[point.found_by].at;
+            if (at && job_.all<Zone>()[point.zone].id == *at) found[point.found_by] += point.found_w;
+        }
+        return found;
+    }
+
+    void close_account(std::size_t zone) {
+        const Account& account = accounts_[zone];
+        ZoneState& state = judged_.zones[zone];
+        state.reading = account.reading();
+        state.latest_reading = account.latest();
+        state.margin.unrecorded = account.unrecorded();
+        const auto rank_of = [&] { return job_.rank<Reading>(*account.latest_valid()); };
+        const WiredZone& wired = wiring_.zones[zone];
+        for (std::uint32_t i = wired.first; i < wired.last; ++i) {
+            const std::uint32_t place = wiring_.order[i];
+            const WiredPoint& point = wiring_.points[place];
+            if (!point.draw.counts || point.draw.known) continue;
+            const bool was_there = job_.all<Point>()[place].origin == Origin::existing;
+            const bool is_seen =
+                point.connected && account.latest_valid() && (was_there || job_.rank<Point>(place) < rank_of());
+            state.margin.is_open_ended |= !is_seen;
+        }
+    }
+
+    // The newest reading at each place against the record as it is now.
     void look_again(std::uint32_t place) {
-        constexpr double noticeable = 0.02;  // a meter's own error; less is not worth a visit
+        constexpr double noticeable = 0.005;  // less moves no figure that anybody reads
         const Reading& reading = job_.all<Reading>()[place];
         const std::optional<double> then = expected_then(reading);
-        const std::optional<Outlook> outlook =
-            then ? outlook_from(job_, wiring_, *reading.at, static_cast<std::uint32_t>(job_.all<Point>().size()))
-                 : std::nullopt;
-        if (!outlook || outlook->without_tap > 0) return;
+        const auto all_points = static_cast<std::uint32_t>(job_.all<Point>().size());
+        const std::optional<Outlook> outlook = outlook_from(job_, wiring_, *reading.at, all_points);
+        if (!outlook) return;
         const Assessment a = begin_assessment(job_, reading, *outlook);
+        judged_.readings[place].expected_all = expected_with_planned(job_, wiring_, a);
+        if (!then || outlook->without_tap > 0) return;
         const double now = siemens_now(reading, a);
         if (std::abs(now - *then) <= noticeable * *then) return;
         // What was only found and written down brings the record nearer to what was read: nothing on site has changed.
@@ -97,8 +122,12 @@ private:
     }
 
     double siemens_now(const Reading& reading, const Assessment& a) const {
-        return is_as_left(job_, reading, a) ? siemens_as_left(as_left_, *a.outlook)
-                                            : std::abs(expected_siemens(job_, wiring_, *a.outlook, a.options));
+        return is_as_left(job_, reading, a) && !any_found(a)
+                   ? siemens_as_left(as_left_, *a.outlook)
+                   : std::abs(expected_siemens(job_, wiring_, *a.outlook, a.options));
+    }
+    bool any_found(const Assessment& a) const {
+        return a.options.without_found_by != nowhere && found_[a.options.without_found_by] > 0;
     }
 
     // A zone is looked into once; again only where points came in between its readings.
@@ -123,24 +152,20 @@ private:
     }
 
     void remember(std::uint32_t place, const Reading& reading, const Assessment& a) {
-        const auto readings = job_.all<Reading>();
-        if (can_be_baseline(reading)) {
-            const auto [at, added] = baselines_.try_emplace(key(*a.outlook), place);
-            if (!added && is_newer(reading, readings[at->second])) at->second = place;
-        }
-        if (a.outlook->kind != Kind::zone || a.judgement.verdict == Verdict::not_judged) return;
-        std::uint32_t& latest = latest_[a.outlook->place];
-        if (latest != nowhere && !is_newer(reading, readings[latest])) return;
-        latest = place;
-        judged_.zones[a.outlook->place].unrecorded = unrecorded_of(job_, wiring_, a);
+        if (is_baseline(reading, a.judgement)) baselines_.insert_or_assign(key(*a.outlook), place);
+        if (a.judgement.verdict != Verdict::not_judged) latest_.insert_or_assign(key(*a.outlook), place);
+        if (a.outlook->kind == Kind::zone) accounts_[a.outlook->place].enter(place, a, Watts(found_[place]));
     }
 
     const Job& job_;
     const Wiring& wiring_;
     const LineState& as_left_;
     Judged& judged_;
-    std::vector<std::optional<Outlook>> outlooks_;  // by zone
-    std::vector<std::uint32_t> latest_;             // by zone: its newest judged reading
+    StrayVolts strays_;
+    std::vector<std::optional<Outlook>> outlooks_;   // by zone
+    std::vector<Account> accounts_;                  // by zone
+    std::vector<double> found_;                      // by reading
+    std::map<std::uint64_t, std::uint32_t> latest_;  // by place: its newest judged reading
     std::unordered_map<std::uint64_t, std::uint32_t> baselines_;
 };
 
@@ -150,14 +175,59 @@ Hertz test_frequency(const Job& job) {
     return job.info().test_hz.value_or(Defaults::test_hz);
 }
 
-Judgement judge(const Job& job, const Reading& draft) {
-    return assess_draft(job, wire(job), draft).judgement;
+namespace {
+
+// The reading of stray volts that speaks against a draft: of those taken up to then, or of all where nobody says when.
+std::optional<std::uint32_t> stray_against(const Job& job, const Wiring& wiring, const Reading& draft) {
+    StrayVolts strays(job, wiring);
+    for (const std::uint32_t place : in_order_taken(job)) {
+        const auto& time = job.all<Reading>()[place].time;
+        const bool is_after = draft.time && time && milliseconds(*time) > milliseconds(*draft.time);
+        if (!is_after) strays.take(place);
+    }
+    return strays.against(draft);
+}
+
+std::optional<BaselineGiven> baseline_for(const Job& job, const Judged& judged, const Reading& draft) {
+    std::optional<BaselineGiven> newest;
+    for (const std::uint32_t place : in_order_taken(job)) {
+        const Reading& reading = job.all<Reading>()[place];
+        if (reading.at == draft.at && is_baseline(reading, judged.readings[place]))
+            newest = BaselineGiven{place, judged.readings[place].expected};
+    }
+    return newest;
+}
+
+}  // namespace
+
+Judgement judge(const Job& job, const Judged& judged, const Reading& draft) {
+    Judgement none;
+    none.unjudged = why_not_compared(draft);
+    if (!is_judged(draft)) return none;
+    const Wiring wiring = wire(job);
+    std::optional<Outlook> outlook = outlook_from(job, wiring, *draft.at, nowhere);
+    if (!outlook) return none;
+    Assessment a = begin_assessment(job, draft, std::move(*outlook));
+    const auto then = expected_then(draft);
+    set_expected(then ? *then : std::abs(expected_siemens(job, wiring, *a.outlook, a.options)), a);
+    a.judgement.stray = stray_against(job, wiring, draft);
+    finish_assessment(job, draft, baseline_for(job, judged, draft), a);
+    a.judgement.expected_all = expected_with_planned(job, wiring, a);
+    return a.judgement;
+}
+
+std::optional<Ohms> expected_of(const Job& job, const Reading& draft) {
+    if (draft.quantity != Measured::ohms || !draft.at) return std::nullopt;
+    const Wiring wiring = wire(job);
+    const std::optional<Outlook> outlook = outlook_from(job, wiring, *draft.at, nowhere);
+    if (!outlook) return std::nullopt;
+    return ohms_of_admittance(expected_siemens(job, wiring, *outlook, conditions_of(job, draft)));
 }
 
 void judge_readings(const Job& job, const Wiring& wiring, const LineState& as_left, Judged& judged) {
     Judge judge(job, wiring, as_left, judged);
-    for (std::uint32_t place = 0; place < job.all<Reading>().size(); ++place) judge.judge(place);
-    judge.look_again();
+    for (const std::uint32_t place : in_order_taken(job)) judge.judge(place);
+    judge.close();
 }
 
 }  // namespace tapwright

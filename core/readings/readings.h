@@ -9,10 +9,14 @@
 namespace tapwright {
 
 // Judges a reading that is not in the job, against all of the record: a dry run, or figures while they are typed.
-Judgement judge(const Job& job, const Reading& draft);
+// `judged`: of this job. Linear in points and readings.
+Judgement judge(const Job& job, const Judged& judged, const Reading& draft);
 
-// Stray volts and insulation beyond which something is said: common practice, no single source.
-inline constexpr double most_stray_volts = 2;
+// What the record expects where and as a draft is taken, of what is connected and whose tap is known: infinite where
+// that is nothing, absent where `at` is no place on a line.
+std::optional<Ohms> expected_of(const Job& job, const Reading& draft);
+
+// Insulation below which something is said: common practice, no single source.
 inline constexpr double least_insulation_ohms = 1e6;
 
 // ---- used by derive() ----
@@ -20,8 +24,9 @@ inline constexpr double least_insulation_ohms = 1e6;
 // Frequency at which transformer models count when nothing else is said.
 Hertz test_frequency(const Job& job);
 
-// Fills `readings` and each zone's `unrecorded`. `as_left`: the lines solved at test_frequency().
-// Linear in the readings; a reading under other conditions than as_left costs one more solution of its zone.
+// Fills `readings`, and of each zone what is unrecorded, by which reading, and whether some tap is in no reading.
+// `as_left`: the lines solved at test_frequency(). Linear in the readings; a reading under other conditions than
+// as_left costs one more solution of its zone.
 void judge_readings(const Job& job, const Wiring& wiring, const LineState& as_left, Judged& judged);
 
 }  // namespace tapwright

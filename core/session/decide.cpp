@@ -7,10 +7,12 @@
 #include <unordered_set>
 
 #include "core/base/text.h"
+#include "core/derive/derived.h"
 #include "core/job/json.h"
 #include "core/job/relations.h"
 #include "core/plan/trial.h"
 #include "core/readings/readings.h"
+#include "core/session/account_facts.h"
 #include "core/session/told.h"
 
 namespace tapwright {
@@ -20,8 +22,9 @@ namespace {
 class Decision {
 public:
     Decision(const Job& job, const Command& command, const Author& author, const Stamp& stamp,
-             const IdWasUsed& was_used)
+             const IdWasUsed& was_used, const Judged* judged)
         : before_(job),
+          judged_(judged),
           after_(job),
           command_(command),
           author_(author),
@@ -38,7 +41,10 @@ public:
             check_readings();
         }
         if (!refusals_.empty()) return all_refusals();
-        if (command_.fill_in) write_down_expected();
+        if (command_.fill_in) {
+            write_down_expected();
+            keep_accounts();
+        }
         drop_what_is_gone();
         decided_.after = std::move(after_);
         return std::move(decided_);
@@ -87,6 +93,10 @@ private:
             else
                 write(change.kind, id, name, value);
         if (command_.fill_in) fill_in(change.kind, id);
+        if (command_.fill_in && change.kind == Kind::reading) {
+            const Reading* reading = after_.find<Reading>(id);
+            if (reading->quantity == Measured::tap_w && reading->at) mark_fitted(*reading->at);
+        }
     }
 
     // Why a record cannot be made; nothing where it can.
@@ -109,7 +119,30 @@ private:
         decided_.ids.push_back(change.id);
         if (!check_known(change)) return;
         by_id_.emplace(change.id.text(), number_);
+        const std::size_t facts = decided_.facts.size();
         for (const auto& [name, value] : change.fields) write(change.kind, change.id, name, value);
+        const bool changes_something = decided_.facts.size() > facts;
+        if (command_.fill_in && change.kind == Kind::point) note_seen_on_site(change, changes_something);
+    }
+
+    // Who records a tap, or what was heard, stood before a loudspeaker that hangs there; unless the same change says
+    // otherwise, such as a tap set on the bench.
+    void note_seen_on_site(const Change& change, bool changes_something) {
+        const auto says = [&](std::string_view name) {
+            return std::any_of(change.fields.begin(), change.fields.end(), [&](const auto& field) {
+                return field.first == name && (!field.second.is_null() || name == "state");
+            });
+        };
+        const Point* point = after_.find<Point>(change.id);
+        const bool is_said_again = !changes_something && !(point && point->state);
+        if ((says("tap_w") || says("heard")) && !says("state") && !is_said_again) mark_fitted(change.id);
+    }
+
+    void mark_fitted(const Id& id) {
+        const Point* point = after_.find<Point>(id);
+        if (!point || point->kind != PointKind::speaker) return;
+        if (point->state && *point->state >= PointState::fitted) return;
+        write(Kind::point, id, "state", std::string(word(PointState::fitted)));
     }
 
     void remove(const Change& change) {
@@ -205,15 +238,33 @@ private:
         for (const Change& change : changes_with_readings()) {
             const Reading* reading = after_.find<Reading>(change.id);
             if (!reading) continue;  // the same command takes it away again
-            Reading draft = *reading;
-            draft.expected_ohm.reset();
-            const std::optional<Ohms> expected = judge(after_, draft).expected;
-            const bool is_known = expected && std::isfinite(expected->value()) && *expected > Ohms(0);
-            const Value value = is_known ? Value(expected->value()) : Value();
+            const std::optional<Ohms> expected = expected_of(after_, *reading);
+            const Value value = expected ? Value(std::min(*expected, open_line_ohms).value()) : Value();
             if (value == after_.get(Kind::reading, change.id, *field)) continue;
             if (after_.set(Kind::reading, change.id, *field, value))
                 decided_.facts.push_back({Kind::reading, change.id, field, value});
         }
+    }
+
+    void keep_accounts() {
+        if (before_.all<Reading>().empty()) return;
+        std::optional<Derived> own;
+        if (!judged_) own = derive(before_);
+        for (const AccountFact& fact : account_facts(before_, judged_ ? *judged_ : *own, after_, command_.changes)) {
+            if (is_given(fact)) continue;
+            const FieldInfo* field = find_field(fact.kind, fact.field);
+            if (after_.set(fact.kind, fact.id, *field, fact.value))
+                decided_.facts.push_back({fact.kind, fact.id, field, fact.value});
+        }
+    }
+
+    // Whether the command itself says what is found, one way or the other.
+    bool is_given(const AccountFact& fact) const {
+        return std::any_of(command_.changes.begin(), command_.changes.end(), [&](const Change& change) {
+            return change.id == fact.id &&
+                   std::any_of(change.fields.begin(), change.fields.end(),
+                               [](const auto& field) { return field.first == "found_w" || field.first == "found_by"; });
+        });
     }
 
     // The readings that are new, or were taken otherwise than was thought; without those whose expectation was given.
@@ -311,6 +362,7 @@ private:
     }
 
     const Job& before_;
+    const Judged* judged_;  // of before_; null: to be worked out
     Job after_;
     const Command& command_;
     const Author& author_;
@@ -329,8 +381,8 @@ private:
 }  // namespace
 
 Result<Decided> decide(const Job& job, const Command& command, const Author& author, const Stamp& stamp,
-                       const IdWasUsed& was_used) {
-    return Decision(job, command, author, stamp, was_used).run();
+                       const IdWasUsed& was_used, const Judged* judged) {
+    return Decision(job, command, author, stamp, was_used, judged).run();
 }
 
 ChangeList removal(const Job& job, Kind kind, const Id& id) {

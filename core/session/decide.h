@@ -11,13 +11,15 @@
 
 #include "core/base/result.h"
 #include "core/job/job.h"
+#include "core/readings/judgement.h"
 #include "core/session/stamp.h"
 
 namespace tapwright {
 
 struct Command {
     ChangeList changes;
-    // Fill in what a person on site need not type: the time and visit of a reading, the day of a snag or visit. Not for
+    // Fill in what a person on site need not type: the time and visit of a reading, the day of a snag or visit, that a
+    // loudspeaker whose tap is recorded is fitted, and what keeps the accounts of zones true (account_facts.h). Not for
     // imports, where absent means unknown.
     bool fill_in = true;
     // Where change number `change`, field `field` stands in the input, for sentences: "/points/3/tap_w". Empty: the
@@ -43,8 +45,9 @@ struct Decided {
 using IdWasUsed = std::function<bool(const Id&)>;
 
 // Errors: a sentence for everything that is wrong with the command, at most 20 and how many more there are.
+// `judged`: of `job`, by who has it; where null and needed it is worked out.
 Result<Decided> decide(const Job& job, const Command& command, const Author& author, const Stamp& stamp,
-                       const IdWasUsed& was_used);
+                       const IdWasUsed& was_used, const Judged* judged = nullptr);
 
 // The changes that remove `id`: where it is a point, what hangs on it is fed from its feed instead, and the lengths of
 // the two runs are added where both are of the same cable.

@@ -104,7 +104,9 @@ std::string Session::last_value(Kind kind, const std::string& id, std::string_vi
 }
 
 Result<Outcome> Session::request(const Command& command, const Author& author, const Stamp& stamp) {
-    TAPWRIGHT_TAKE(decided, decide(job_, command, author, stamp, [this](const Id& id) { return was_used(id); }));
+    TAPWRIGHT_TAKE(decided,
+                   decide(
+                       job_, command, author, stamp, [this](const Id& id) { return was_used(id); }, &derived_));
     if (decided.facts.empty()) return Outcome{false, decided.ids, {}};
     Result<Outcome> kept = keep(ops_of(replica_, decided.facts), author, stamp, std::nullopt);
     if (kept) kept->ids = decided.ids;
@@ -112,7 +114,8 @@ Result<Outcome> Session::request(const Command& command, const Author& author, c
 }
 
 Result<Proposal> Session::propose(const Command& command, const Author& author, const Stamp& stamp) const {
-    Result<Decided> decided = decide(job_, command, author, stamp, [this](const Id& id) { return was_used(id); });
+    Result<Decided> decided = decide(
+        job_, command, author, stamp, [this](const Id& id) { return was_used(id); }, &derived_);
     if (!decided) return decided.refusal();
     Derived derived = derive(decided->after);
     return Proposal{std::move(decided->ids), std::move(decided->after), std::move(derived)};

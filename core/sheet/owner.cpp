@@ -119,9 +119,9 @@ void no_sound(const View& view, Blocks& blocks) {
 
 Message remark_on(const ZoneState& state) {
     Message unaccounted;
-    if (state.unrecorded.value() > 0)
-        unaccounted =
-            Message("ask before adding: {watts} on this line is not accounted for", {{"watts", state.unrecorded}});
+    if (state.margin.unrecorded.value() > 0)
+        unaccounted = Message("ask before adding: {watts} on this line is not accounted for",
+                              {{"watts", state.margin.unrecorded}});
     else if (state.margin.headroom && state.margin.headroom->value() < 0)
         return Message("full: nothing more may be added");
     return with_semicolons({why_unknown(state), std::move(unaccounted)});

@@ -193,7 +193,7 @@ void gaps_of_zones(const View& view, Bullets& gaps) {
     for (std::size_t i = 0; i < zones.size(); ++i) {
         const std::string name = name_of(view.job, zones[i].id);
         if (view.zone_ohms[i] == nowhere) unmeasured.push_back(name);
-        if (const Watts more = view.derived.zones[i].unrecorded; more.value() > 0)
+        if (const Watts more = view.derived.zones[i].margin.unrecorded; more.value() > 0)
             gaps.items.push_back(Message("{zone}: {watts} more measured than recorded. Not found yet.",
                                          {{"zone", entered(name)}, {"watts", more}}));
     }

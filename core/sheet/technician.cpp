@@ -93,8 +93,7 @@ void findings(const View& view, Blocks& blocks) {
 
 Cell headroom_cell(const Margin& margin) {
     if (!margin.headroom) return {Message("unknown"), Tone::note};
-    const bool over = margin.limit && margin.load > *margin.limit;
-    return {*margin.headroom, over ? Tone::stop : margin.headroom->value() < 0 ? Tone::warning : Tone::plain};
+    return {*margin.headroom, margin.over() ? Tone::stop : margin.headroom->value() < 0 ? Tone::warning : Tone::plain};
 }
 
 Message load_of(const Margin& margin) {
@@ -159,8 +158,8 @@ void sources(const View& view, Blocks& blocks) {
 
 Message load_of(const ZoneState& state) {
     const Message load = state.low_impedance ? Message("not in watts") : Message(state.margin.load);
-    if (!(state.unrecorded.value() > 0)) return load;
-    return Message("{load} + {unrecorded} measured", {{"load", load}, {"unrecorded", state.unrecorded}});
+    if (!(state.margin.unrecorded.value() > 0)) return load;
+    return Message("{load} + {unrecorded} measured", {{"load", load}, {"unrecorded", state.margin.unrecorded}});
 }
 
 void zone_schedule(const View& view, Blocks& blocks) {

@@ -30,8 +30,9 @@ Message source_of(const View& view, const ZoneState& state) {
 Message load_of(const ZoneState& state) {
     const Message load = in_context("load of a zone", "{load} ({basis})",
                                     {{"load", state.margin.load}, {"basis", words_for(state.margin.basis)}});
-    const Message measured =
-        state.unrecorded.value() > 0 ? Message("{watts} more measured", {{"watts", state.unrecorded}}) : Message();
+    const Message measured = state.margin.unrecorded.value() > 0
+                                 ? Message("{watts} more measured", {{"watts", state.margin.unrecorded}})
+                                 : Message();
     return with_semicolons(
         {with_commas({load, measured}), Message("limit {limit}", {{"limit", shown(state.margin.limit)}})});
 }

@@ -34,8 +34,9 @@ Message caption_of(const View& view, std::uint32_t zone) {
                                            : Message(Pattern("Load of {zone}: {load} ({basis}) of {limit}, reserve "
                                                              "from {reserve}."),
                                                      named);
-    if (!(state.unrecorded.value() > 0)) return load;
-    return sentences({load, Message("Hatched: {watts} measured but not recorded.", {{"watts", state.unrecorded}})});
+    if (!(state.margin.unrecorded.value() > 0)) return load;
+    return sentences(
+        {load, Message("Hatched: {watts} measured but not recorded.", {{"watts", state.margin.unrecorded}})});
 }
 
 void load_bar(const View& view, std::uint32_t zone, Blocks& blocks) {
@@ -48,10 +49,10 @@ void load_bar(const View& view, std::uint32_t zone, Blocks& blocks) {
             bar.parts.push_back({drawn->value(), tapwright::Figure{drawn->value(), Unit::none, 2}, false});
     const std::size_t parts = bar.parts.size();
     if (parts > most_bar_parts) bar.parts = {{margin.load.value(), loudspeakers(parts), false}};
-    if (state.unrecorded.value() > 0)
-        bar.parts.push_back(
-            {state.unrecorded.value(), Message("{watts} not recorded", {{"watts", state.unrecorded}}), true});
-    const double all = margin.load.value() + state.unrecorded.value();
+    if (state.margin.unrecorded.value() > 0)
+        bar.parts.push_back({state.margin.unrecorded.value(),
+                             Message("{watts} not recorded", {{"watts", state.margin.unrecorded}}), true});
+    const double all = margin.load.value() + state.margin.unrecorded.value();
     bar.limit = margin.limit.value_or(Watts(0)).value();
     bar.reserve_from = bar.limit - margin.reserve.value_or(Watts(0)).value();
     bar.whole = std::max(bar.limit, all) * 1.02;

@@ -25,12 +25,13 @@ std::vector<Named> figures_of(const Job& job, const ZoneBalance& balance) {
 
 Message measured_reason(const ZoneBalance& balance, const std::vector<Named>& figures) {
     if (!balance.measured) return Message("The newest reading shows an open line.");
-    if (!balance.recorded)
-        return Message(Pattern("{measured} measured ({ohms}); some taps are not recorded."), figures);
+    if (!balance.is_whole)
+        return Message(Pattern("{measured} measured ({ohms}), {recorded} recorded; some taps in it are not known."),
+                       figures);
     if (balance.unrecorded > Watts(0))
         return Message(Pattern("{measured} measured ({ohms}), {recorded} recorded: {unrecorded} is not accounted for."),
                        figures);
-    if (*balance.recorded - *balance.measured >= Watts(0.05))
+    if (balance.recorded.value_or(Watts(0)) - *balance.measured >= Watts(0.05))
         return Message(Pattern("{measured} measured ({ohms}), {recorded} recorded: {missing} is missing."), figures);
     return Message(Pattern("{measured} measured ({ohms}), {recorded} recorded."), figures);
 }
@@ -60,6 +61,7 @@ Message room(const ZoneBalance& balance, const std::vector<Named>& figures) {
 }
 
 Message step(const ZoneBalance& balance, const std::vector<Named>& figures) {
+    if (!balance.is_proven) return Message("Read it again with both conductors disconnected: that was not noted.");
     if (balance.read_after) return Message("Read it again: something was added since.");
     if (balance.unrecorded > Watts(0) && balance.can_add)
         return Message(Pattern("Plan on {sure} until the {unrecorded} is found."), figures);
@@ -75,6 +77,10 @@ Statement statement_of(const Job& job, const ZoneBalance& balance) {
     if (balance.low_impedance)
         return {sentences({Message(Pattern("{zone}: low-impedance zone, so watts do not apply."), figures),
                            Message("Keep its impedance above what its output may be loaded with.")}),
+                {}};
+    if (balance.emergency)
+        return {sentences({Message(Pattern("{zone}: fire or emergency line, so it is not calculated."), figures),
+                           Message("Leave it to qualified people.")}),
                 {}};
     if (balance.read_before)
         return {sentences({Message(Pattern("{zone}: no impedance reading yet."), figures),

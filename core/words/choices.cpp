@@ -23,6 +23,8 @@
     CHOICE("ZoneOutput", "stepped", "through a stepped level control")    \
     CHOICE("ZoneOutput", "direct", "direct")                              \
     CHOICE("ZoneOutput", "low_z", "low impedance")                        \
+    CHOICE("Answer", "yes", "yes")                                        \
+    CHOICE("Answer", "no", "no")                                          \
     CHOICE("WiringClass", "1", "Class 1")                                 \
     CHOICE("WiringClass", "2", "Class 2")                                 \
     CHOICE("WiringClass", "3", "Class 3")                                 \

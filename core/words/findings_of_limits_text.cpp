@@ -143,10 +143,31 @@ Statement below_min_ohm(const FindingSubject& s) {
     const Channel& output = s.record<Channel>();
     return {sentences({Message("{place}: {ohms} with every attenuator full; it may not be loaded below {least}.",
                                {{"place", s.place()},
-                                {"ohms", s.derived.channels[s.at<Channel>()].ohms_full},
+                                {"ohms", s.derived.channels[s.at<Channel>()].ohms_all_full},
                                 {"least", output.min_ohm.value_or(Ohms(0))}}),
                        relieve_output()}),
-            Message("Calculated from the records, all zones of the output in parallel.")};
+            Message("Calculated from the records, planned loudspeakers too, all zones of the output in parallel.")};
+}
+
+Statement line_disconnected(const FindingSubject& s) {
+    return {sentences({Message("{place}: still disconnected from the amplifier.", {{"place", s.place()}}),
+                       Message("Connect both conductors, set the attenuators back as left, then play.")}),
+            {}};
+}
+
+Statement position_unknown(const FindingSubject& s) {
+    return {sentences({plural("{place}: {count} attenuator has no position recorded, so full is assumed.",
+                              "{place}: {count} attenuators have no position recorded, so full is assumed.",
+                              static_cast<std::int64_t>(s.finding.detail), {{"place", s.place()}}),
+                       Message("Record where they were left.")}),
+            Message("Turned down, an attenuator raises the impedance, so what is expected is a minimum.")};
+}
+
+Statement emergency_line(const FindingSubject& s) {
+    return {sentences({Message("{place}: part of a fire or emergency system, so it is not calculated.",
+                               {{"place", s.place()}}),
+                       Message("Leave it to qualified people.")}),
+            {}};
 }
 
 Statement override_over_supply(const FindingSubject& s) {

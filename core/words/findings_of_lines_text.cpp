@@ -14,7 +14,7 @@ struct CableLoss {
 
 CableLoss cable_loss_of(const FindingSubject& s) {
     CableLoss made{
-        -s.on_line().cable.value_or(Decibels(0)), s.job.info().loss_limit_db.value_or(Defaults::loss_limit_db), {}};
+        -s.on_line().cable_all.value_or(Decibels(0)), s.job.info().loss_limit_db.value_or(Defaults::loss_limit_db), {}};
     const LineLoss whole = loss_of_decibels(made.loss);
     made.figures = {{"place", s.place()},
                     {"loss", made.loss},

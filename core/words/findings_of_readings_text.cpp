@@ -42,6 +42,17 @@ Statement reading_far_over_limit(const FindingSubject& s) {
 Statement reading_below_min_ohm(const FindingSubject& s) {
     return limit(s);
 }
+Statement reading_not_valid(const FindingSubject& s) {
+    return whole(s);
+}
+
+Statement reading_unproven(const FindingSubject& s) {
+    return {sentences({Message("{place}: not noted that the line was disconnected for the newest reading.",
+                               {{"place", s.place()}}),
+                       Message("Read it again with both conductors disconnected.")}),
+            Message("With the amplifier connected its output is measured too, so the reading proves nothing.")};
+}
+
 Statement stray_voltage(const FindingSubject& s) {
     return whole(s);
 }

@@ -157,8 +157,9 @@ Message causes_reason(const ReadingSubject& s) {
 }
 
 Message isolation_reason(const ReadingSubject& s) {
-    if (s.judgement.verdict == Verdict::agrees || s.reading.isolated.value_or(false)) return {};
-    if (s.reading.isolated) return Message("The amplifier was connected: its output may have been measured too.");
+    if (s.judgement.isolation == Isolation::connected)
+        return Message("The amplifier was connected: its output was measured too.");
+    if (s.judgement.isolation == Isolation::disconnected || s.judgement.verdict == Verdict::agrees) return {};
     return sentences({Message("Not noted: line disconnected from the amplifier."),
                       Message("If it was connected, this reading is not valid.")});
 }

@@ -1,7 +1,7 @@
 // The verdict of a reading with its figures, and the next step.
 #include <cmath>
 
-#include "core/readings/readings.h"
+#include "core/readings/assessment.h"
 #include "core/words/place_name.h"
 #include "core/words/reading_parts.h"
 
@@ -51,7 +51,7 @@ Message against_ohms(const ReadingSubject& s) {
         case Verdict::drifted:
             return changed_sentence(s);
         case Verdict::agrees:
-            return s.reading.over_range.value_or(false)
+            return is_over_range(s.reading)
                        ? Message(Pattern("{place}: {read} read, {expected} expected: matches the record."),
                                  figures_of(s))
                        : Message(Pattern("{place}: {read} read, {expected} expected ({off}): matches the record within "
@@ -61,9 +61,35 @@ Message against_ohms(const ReadingSubject& s) {
     return {};
 }
 
-// ---- verdicts where it expects an open line: nothing is recorded there, or attenuators are off ----
+// ---- verdicts where it expects an open line: nothing is connected there, or attenuators are off ----
+
+Message against_nothing_yet(const ReadingSubject& s) {
+    std::vector<Named> figures = figures_of(s);
+    switch (s.judgement.verdict) {
+        case Verdict::shorted:
+            return plural("{place}: {read} read, {count} loudspeaker planned and not connected: short circuit.",
+                          "{place}: {read} read, {count} loudspeakers planned and none connected: short circuit.",
+                          s.judgement.planned, std::move(figures));
+        case Verdict::open:
+        case Verdict::agrees:
+            return plural("{place}: {read} read, {count} loudspeaker planned and not connected: matches the record.",
+                          "{place}: {read} read, {count} loudspeakers planned and none connected: matches the record.",
+                          s.judgement.planned, std::move(figures));
+        case Verdict::not_judged:
+        case Verdict::more_load:
+        case Verdict::less_load:
+        case Verdict::drifted:
+            return plural(
+                "{place}: {read} read, {count} loudspeaker planned and not connected: more load than recorded.",
+                "{place}: {read} read, {count} loudspeakers planned and none connected: more load than "
+                "recorded.",
+                s.judgement.planned, std::move(figures));
+    }
+    return {};
+}
 
 Message against_nothing(const ReadingSubject& s) {
+    if (s.judgement.planned > 0) return against_nothing_yet(s);
     switch (s.judgement.verdict) {
         case Verdict::shorted:
             return Message(Pattern("{place}: {read} read, nothing recorded there: short circuit."), figures_of(s));
@@ -97,12 +123,45 @@ Message against_open(const ReadingSubject& s) {
     return {};
 }
 
+// ---- readings that are not judged: why ----
+
+Message range_sentence(const ReadingSubject& s, std::vector<Named> figures) {
+    if (!s.reading.range_ohm)
+        return Message(Pattern("{place}: over range, not judged: the range used is not recorded."), std::move(figures));
+    figures.push_back({"range", *s.reading.range_ohm});
+    if (!s.judgement.least_range)
+        return Message(Pattern("{place}: over range on {range}, not judged: too small for what is connected."),
+                       std::move(figures));
+    figures.push_back({"least", *s.judgement.least_range});
+    return Message(Pattern("{place}: over range on {range}, not judged: that range shows too little."),
+                   std::move(figures));
+}
+
 Message not_judged_sentence(const ReadingSubject& s) {
     std::vector<Named> figures = figures_of(s);
-    if (s.judgement.unjudged == Unjudged::frequency) {
-        figures.push_back({"hz", s.reading.hz.value_or(test_frequency(s.job))});
-        return Message(Pattern("{place}: {read} read at {hz}: not judged, a line does not show its taps there."),
-                       std::move(figures));
+    switch (s.judgement.unjudged) {
+        case Unjudged::frequency:
+            figures.push_back({"hz", s.reading.hz.value_or(test_frequency(s.job))});
+            return Message(Pattern("{place}: {read} read at {hz}: not judged, a line does not show its taps there."),
+                           std::move(figures));
+        case Unjudged::emergency:
+            return Message(Pattern("{place}: part of a fire or emergency system, so no reading is judged."),
+                           std::move(figures));
+        case Unjudged::amplifier_connected:
+            return Message(Pattern("{place}: {read} read with the amplifier connected: not judged."),
+                           std::move(figures));
+        case Unjudged::signal_present:
+            return Message(Pattern("{place}: {read} read with a signal on the line: not judged."), std::move(figures));
+        case Unjudged::stray_voltage:
+            figures.push_back({"volts", Volts(s.job.all<Reading>()[s.judgement.stray.value_or(0)].value.value_or(0))});
+            return Message(Pattern("{place}: {read} read, but {volts} stray on the line: not judged."),
+                           std::move(figures));
+        case Unjudged::range_too_small:
+            return range_sentence(s, std::move(figures));
+        case Unjudged::not_compared:
+        case Unjudged::no_place:
+        case Unjudged::taps_unknown:
+            break;
     }
     return plural("{place}: {read} read, not judged: {count} loudspeaker has no tap recorded.",
                   "{place}: {read} read, not judged: {count} loudspeakers have no tap recorded.",
@@ -127,8 +186,25 @@ Message short_step(const ReadingSubject& s) {
 }
 
 Message not_judged_step(const ReadingSubject& s) {
-    if (s.judgement.unjudged == Unjudged::frequency)
-        return Message("Measure at {hz}.", {{"hz", test_frequency(s.job)}});
+    switch (s.judgement.unjudged) {
+        case Unjudged::frequency:
+            return Message("Measure at {hz}.", {{"hz", test_frequency(s.job)}});
+        case Unjudged::emergency:
+            return Message("Leave it to qualified people.");
+        case Unjudged::amplifier_connected:
+        case Unjudged::signal_present:
+            return Message("Amplifier off, disconnect both conductors, then read again.");
+        case Unjudged::stray_voltage:
+            return Message("Treat the line as live; find where the voltage comes from, then read again.");
+        case Unjudged::range_too_small:
+            return s.judgement.least_range
+                       ? Message("Read again on a range of {least} or more.", {{"least", *s.judgement.least_range}})
+                       : Message("Read again on the meter's largest range.");
+        case Unjudged::not_compared:
+        case Unjudged::no_place:
+        case Unjudged::taps_unknown:
+            break;
+    }
     return Message("Amplifier off, look, record, then read again.");
 }
 
@@ -147,9 +223,6 @@ Message verdict_sentence(const ReadingSubject& s) {
 }
 
 Message verdict_step(const ReadingSubject& s) {
-    const bool was_connected = s.reading.isolated && !*s.reading.isolated;
-    if (was_connected && s.judgement.verdict != Verdict::agrees && s.judgement.verdict != Verdict::not_judged)
-        return Message("Not valid with the amplifier connected: disconnect both conductors and read again.");
     switch (s.judgement.verdict) {
         case Verdict::not_judged:
             return not_judged_step(s);
@@ -169,6 +242,9 @@ Message verdict_step(const ReadingSubject& s) {
             if (s.next) return next_place_step(s);
             return Message("Look for what has changed since the baseline.");
         case Verdict::agrees:
+            if (s.judgement.isolation == Isolation::not_stated)
+                return Message("Unproven: it is not noted that both conductors were disconnected.");
+            if (s.judgement.expected_now) return Message("The record has changed since: read again.");
             return {};
     }
     return {};

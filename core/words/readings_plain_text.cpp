@@ -1,7 +1,7 @@
 // What is said beside readings that are kept and never compared with the record, and figures as readings write them.
 #include <cmath>
 
-#include "core/readings/readings.h"
+#include "core/readings/assessment.h"
 #include "core/words/place_name.h"
 #include "core/words/reading_parts.h"
 
@@ -9,7 +9,7 @@ namespace tapwright {
 namespace {
 
 Statement insulation_statement(const Job& job, const Reading& reading) {
-    const bool low = *reading.value < least_insulation_ohms && !reading.over_range.value_or(false);
+    const bool low = !is_over_range(reading) && *reading.value < least_insulation_ohms;
     const bool to_earth = reading.quantity == Measured::earth_ohms;
     const std::vector<Named> figures{{"place", place_name(job, reading.at)},
                                      {"read", figure_read(reading, Unit::ohm)},
@@ -27,11 +27,12 @@ Statement insulation_statement(const Job& job, const Reading& reading) {
 }
 
 Statement stray_statement(const Job& job, const Reading& reading) {
-    const std::vector<Named> figures{
-        {"place", place_name(job, reading.at)}, {"volts", Volts(*reading.value)}, {"most", Volts(most_stray_volts)}};
-    if (*reading.value > most_stray_volts)
+    const std::vector<Named> figures{{"place", place_name(job, reading.at)},
+                                     {"volts", Volts(reading.value.value_or(0))},
+                                     {"least", least_stray_volts}};
+    if (is_over_range(reading) || Volts(*reading.value) >= least_stray_volts)
         return {
-            sentences({Message(Pattern("{place}: {volts} stray, more than {most}: treat the line as live."), figures),
+            sentences({Message(Pattern("{place}: {volts} stray, {least} or more: treat the line as live."), figures),
                        Message("Find where it comes from before measuring impedance.")}),
             {}};
     return {sentences({Message(Pattern("{place}: {volts} stray, low enough for the meter."), figures),
@@ -53,6 +54,12 @@ Statement dc_statement(const Job& job, const Reading& reading) {
                     "taps.")};
 }
 
+Statement over_range_statement(const Argument& place) {
+    return {sentences({Message("{place}: over range, so there is no figure.", {{"place", place}}),
+                       Message("Read it again on a larger range.")}),
+            {}};
+}
+
 Statement tap_statement(const Job& job, const Reading& reading) {
     return {sentences({Message("{place}: {tap} tap found.",
                                {{"place", place_name(job, reading.at)}, {"tap", Watts(*reading.value)}}),
@@ -63,9 +70,9 @@ Statement tap_statement(const Job& job, const Reading& reading) {
 }  // namespace
 
 Argument figure_read(const Reading& reading, Unit unit) {
-    const Figure figure{reading.value.value_or(0), unit};
-    if (reading.over_range.value_or(false)) return Message("over {range}", {{"range", figure}});
-    return figure;
+    if (!is_over_range(reading)) return Figure{reading.value.value_or(0), unit};
+    if (reading.range_ohm && unit == Unit::ohm) return Message("over {range}", {{"range", *reading.range_ohm}});
+    return Message("over range");
 }
 
 Message deviation(Percent off) {
@@ -80,7 +87,7 @@ Message deviation(Percent off) {
 
 Statement plain_statement(const Job& job, const Reading& reading) {
     const Argument place = place_name(job, reading.at);
-    if (!reading.quantity || !reading.value)
+    if (!reading.quantity || !(reading.value || is_over_range(reading)))
         return {sentences({Message("{place}: reading without quantity or figure.", {{"place", place}}),
                            Message("Enter both, or remove it.")}),
                 {}};
@@ -95,16 +102,20 @@ Statement plain_statement(const Job& job, const Reading& reading) {
         case Measured::stray_v:
             return stray_statement(job, reading);
         case Measured::volts:
+            if (is_over_range(reading)) return over_range_statement(place);
             return {Message("{place}: {volts} on the line.", {{"place", place}, {"volts", Volts(*reading.value)}}), {}};
         case Measured::level_dba:
+            if (is_over_range(reading)) return over_range_statement(place);
             return {Message("{place}: {level} sound level, A-weighted.",
                             {{"place", place}, {"level", SoundLevel(*reading.value)}}),
                     {}};
         case Measured::noise_dba:
+            if (is_over_range(reading)) return over_range_statement(place);
             return {Message("{place}: {level} noise, A-weighted.",
                             {{"place", place}, {"level", SoundLevel(*reading.value)}}),
                     {}};
         case Measured::tap_w:
+            if (!reading.value) return over_range_statement(place);
             return tap_statement(job, reading);
     }
     return {};

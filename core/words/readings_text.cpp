@@ -12,8 +12,8 @@ namespace tapwright {
 namespace {
 
 bool is_held_against_record(const Judgement& judgement) {
-    return judgement.verdict != Verdict::not_judged || judgement.unjudged == Unjudged::frequency ||
-           judgement.unjudged == Unjudged::taps_unknown;
+    return judgement.verdict != Verdict::not_judged ||
+           (judgement.unjudged != Unjudged::not_compared && judgement.unjudged != Unjudged::no_place);
 }
 
 // A limit that is broken comes before whatever the record says.

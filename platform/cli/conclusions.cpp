@@ -66,9 +66,12 @@ void add_sight(Map& map, const Job& job, const Judgement& judgement) {
 Map conclusions_json(const Job& job, const Derived& derived, const Wiring& wiring, std::uint32_t reading,
                      bool with_next) {
     const Judgement& judgement = derived.readings[reading];
-    Map map{{"line_v", json_of(judgement.line_v)},
-            {"speakers", whole(judgement.speakers)},
-            {"without_tap", whole(judgement.without_tap)}};
+    Map map{{"line_v", json_of(judgement.line_v)}, {"speakers", whole(judgement.speakers)},
+            {"planned", whole(judgement.planned)}, {"without_tap", whole(judgement.without_tap)},
+            {"valid", judgement.is_valid},         {"isolation", std::string(word(judgement.isolation))}};
+    if (judgement.verdict == Verdict::not_judged) map.emplace_back("unjudged", std::string(word(judgement.unjudged)));
+    if (judgement.expected_all) map.emplace_back("ohms_all", json_of(judgement.expected_all));
+    if (judgement.expected_now) map.emplace_back("expected_now_ohms", json_of(judgement.expected_now));
     add_positions(map, judgement.positions);
     add_limit(map, judgement.against_limit);
     add_baseline(map, job, judgement);

@@ -11,12 +11,16 @@ namespace tapwright::cli {
 namespace {
 
 // The part zones, channels and amplifiers have in common.
-void add_margin(Map& map, const Margin& margin, std::string_view limit_key, bool has_load = true) {
+void add_margin(Map& map, const Margin& margin, bool is_zone, bool has_load = true) {
+    const std::string_view limit_key = is_zone ? "limit_w" : "rated_w";
     map.emplace_back("load_w", has_load ? json_of(margin.load) : Value());
     map.emplace_back(std::string(limit_key), json_of(margin.limit));
     map.emplace_back("reserve_w", json_of(margin.reserve));
+    if (!is_zone) map.emplace_back("unrecorded_w", json_of(margin.unrecorded));
     map.emplace_back("headroom_w", json_of(margin.headroom));
     map.emplace_back("used_pct", margin.used_pct ? Value(*margin.used_pct) : Value());
+    if (is_zone) map.emplace_back("unrecorded_w", json_of(margin.unrecorded));
+    if (is_zone) map.emplace_back("headroom_recorded_w", json_of(margin.headroom_recorded));
 }
 
 Map zone_json(const Job& job, const Zone& zone, const ZoneState& state) {
@@ -26,11 +30,18 @@ Map zone_json(const Job& job, const Zone& zone, const ZoneState& state) {
             {"line_v", json_of(state.line_v)},
             {"speakers", static_cast<double>(state.speakers)},
             {"basis", std::string(word(state.margin.basis))}};
-    add_margin(map, state.margin, "limit_w", !state.low_impedance);
-    map.emplace_back("unrecorded_w", json_of(state.unrecorded));
-    map.emplace_back("headroom_measured_w", json_of(state.headroom_measured));
+    add_margin(map, state.margin, true, !state.low_impedance && !state.emergency);
     map.emplace_back("can_add_w", json_of(state.can_add));
     map.emplace_back("ohms", json_of(state.ohms));
+    map.emplace_back("ohms_full", json_of(state.ohms_full));
+    map.emplace_back("ohms_all", json_of(state.ohms_all));
+    map.emplace_back("connected", static_cast<double>(state.connected));
+    map.emplace_back("planned", static_cast<double>(state.planned()));
+    if (state.emergency) map.emplace_back("emergency", true);
+    map.emplace_back("not_recorded", Map{{"runs", static_cast<double>(state.not_recorded.runs)},
+                                         {"positions", static_cast<double>(state.not_recorded.positions)},
+                                         {"taps", static_cast<double>(state.not_recorded.taps)},
+                                         {"untraced", static_cast<double>(state.not_recorded.untraced)}});
     return map;
 }
 
@@ -40,7 +51,7 @@ List outputs_json(const Job& job, const std::vector<State>& states) {
     for (std::size_t i = 0; i < states.size(); ++i) {
         const R& record = job.all<R>()[i];
         Map map{{"id", record.id.text()}, {"name", name_of(job, record.id)}};
-        add_margin(map, states[i].margin, "rated_w");
+        add_margin(map, states[i].margin, false);
         list.emplace_back(std::move(map));
     }
     return list;
@@ -70,8 +81,8 @@ std::vector<Row> zone_rows(const Job& job, const Derived& derived) {
         rows.push_back({cell(name_of(job, job.all<Zone>()[i].id)), Message(zone.line_v),
                         Message(Count{static_cast<std::int64_t>(zone.speakers)}),
                         zone.low_impedance ? Message("low impedance") : load_of(zone.margin), cell(zone.margin.limit),
-                        cell(zone.headroom_measured),
-                        zone.can_add ? Message(may_add(*zone.can_add)) : Message("unknown"), Message(zone.ohms)});
+                        cell(zone.margin.headroom), zone.can_add ? Message(may_add(*zone.can_add)) : Message("unknown"),
+                        Message(zone.ohms)});
     }
     return rows;
 }

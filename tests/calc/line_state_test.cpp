@@ -147,8 +147,9 @@ TEST_CASE("a cable's resistance: by figure, by area, by gauge, or not at all") {
 TEST_CASE("a low-impedance zone: what counts is ohms") {
     JobBuilder job = one_zone(70.7, 100);
     job.set("zone", "z", "output", "low_z").set("speaker_type", "s", "low_z_ohm", 8.0);
-    job.add("point", "a", {{"kind", "speaker"}, {"type", "s"}, {"fed_from", "z"}, {"wired", "low_z"}});
-    job.add("point", "b", {{"kind", "speaker"}, {"type", "s"}, {"fed_from", "a"}});
+    job.add("point", "a",
+            {{"kind", "speaker"}, {"type", "s"}, {"fed_from", "z"}, {"wired", "low_z"}, {"state", "fitted"}});
+    job.add("point", "b", {{"kind", "speaker"}, {"type", "s"}, {"fed_from", "a"}, {"origin", "existing"}});
     job.set("channel", "out", "min_ohm", 4.0);
     Derived derived = derive(job);
     CHECK(derived.zones[0].low_impedance);
@@ -157,7 +158,7 @@ TEST_CASE("a low-impedance zone: what counts is ohms") {
     CHECK_FALSE(derived.zones[0].margin.headroom);
     CHECK_FALSE(derived.zones[0].can_add);
     CHECK_FALSE(derived.has_stop());
-    job.add("point", "c", {{"kind", "speaker"}, {"type", "s"}, {"fed_from", "b"}});
+    job.add("point", "c", {{"kind", "speaker"}, {"type", "s"}, {"fed_from", "b"}});  // planned
     derived = derive(job);
     CHECK(has_finding(derived, "below_min_ohm"));
     CHECK_FALSE(has_finding(derived, "low_z_on_line"));

@@ -102,7 +102,7 @@ TEST_CASE("what stands closest to its limit on the way: an output that is full c
     CHECK(tight.kind == Kind::channel);
     CHECK(tight.margin.headroom == Watts(120 * 0.8 - 90));
     CHECK(tightest_source(derived, 0)->kind == Kind::channel);
-    CHECK(std::max(Watts(0), *tight.margin.headroom_with(tight.unrecorded)) == derived.zones[0].can_add);
+    CHECK(std::max(Watts(0), *tight.margin.headroom) == derived.zones[0].can_add);
     // Over a limit comes before into a reserve.
     job.set("zone", "z", "limit_w", 4.0);
     tight = tightest_on_the_way(derived = derive(job), 0);

@@ -90,12 +90,29 @@ TEST_CASE("check --json has exactly the keys of the contract, in its order") {
     fill_example_a(bench);
     const Value check = json_of(bench.run(0, {"check", bench.file, "--json"}));
     CHECK(keys(check) == std::vector<std::string>{"zones", "channels", "amplifiers", "findings", "readings"});
-    CHECK(keys((*check.find("zones").list())[0]) ==
-          std::vector<std::string>{"id", "name", "channel", "line_v", "speakers", "basis", "load_w", "limit_w",
-                                   "reserve_w", "headroom_w", "used_pct", "unrecorded_w", "headroom_measured_w",
-                                   "can_add_w", "ohms"});
-    CHECK(keys((*check.find("channels").list())[0]) ==
-          std::vector<std::string>{"id", "name", "load_w", "rated_w", "reserve_w", "headroom_w", "used_pct"});
+    CHECK(keys((*check.find("zones").list())[0]) == std::vector<std::string>{"id",
+                                                                             "name",
+                                                                             "channel",
+                                                                             "line_v",
+                                                                             "speakers",
+                                                                             "basis",
+                                                                             "load_w",
+                                                                             "limit_w",
+                                                                             "reserve_w",
+                                                                             "headroom_w",
+                                                                             "used_pct",
+                                                                             "unrecorded_w",
+                                                                             "headroom_recorded_w",
+                                                                             "can_add_w",
+                                                                             "ohms",
+                                                                             "ohms_full",
+                                                                             "ohms_all",
+                                                                             "connected",
+                                                                             "planned",
+                                                                             "not_recorded"});
+    CHECK(keys((*check.find("channels").list())[0]) == std::vector<std::string>{"id", "name", "load_w", "rated_w",
+                                                                                "reserve_w", "unrecorded_w",
+                                                                                "headroom_w", "used_pct"});
     REQUIRE_FALSE(check.find("findings").list()->empty());
     CHECK(keys((*check.find("findings").list())[0]) ==
           std::vector<std::string>{"code", "severity", "at", "text", "why", "against_limit"});
@@ -150,16 +167,17 @@ TEST_CASE("example B: a reading against what is expected, dry and kept") {
     bench.added({"speaker_type", "id=t5", "name=Five", "taps_w=5"});
     for (int i = 0; i < 12; ++i) bench.added({"point", "kind=speaker", "label=S", "fed_from=z1", "type=t5", "tap_w=5"});
     const Value dry = json_of(bench.run(0, {"read", bench.file, "z1", "ohms=69.0", "dry", "--json"}));
-    CHECK(keys(dry) == std::vector<std::string>{"expected_ohms", "low_ohms", "high_ohms", "measured_w", "expected_w",
-                                                "difference_w", "verdict", "limit", "text", "why", "line_v", "speakers",
-                                                "without_tap", "positions", "limit_w", "sight", "next"});
+    CHECK(keys(dry) == std::vector<std::string>{"expected_ohms", "low_ohms",  "high_ohms", "measured_w",  "expected_w",
+                                                "difference_w",  "verdict",   "limit",     "text",        "why",
+                                                "line_v",        "speakers",  "planned",   "without_tap", "valid",
+                                                "isolation",     "positions", "limit_w",   "sight",       "next"});
     CHECK(*dry.find("expected_ohms").number() == doctest::Approx(83.308167).epsilon(1e-8));
     CHECK(*dry.find("measured_w").number() == doctest::Approx(72.44).epsilon(1e-4));
     CHECK(*dry.find("verdict").text() == "agrees");
     CHECK(*dry.find("limit").text() == "ok");
     CHECK(bench.run(0, {"export", bench.file, bench.folder.file("dry.json")}).status == 0);
     CHECK(read_bytes(bench.folder.file("dry.json")).find("readings") == std::string::npos);
-    bench.run(0, {"read", bench.file, "z1", "ohms=69.0", "baseline=yes", "instrument=meter"});
+    bench.run(0, {"read", bench.file, "z1", "ohms=69.0", "isolated=yes", "baseline=yes", "instrument=meter"});
     const Value later = json_of(bench.run(0, {"read", bench.file, "z1", "ohms=75.27", "instrument=meter", "--json"}));
     CHECK(*later.find("verdict").text() == "drifted");
 }
@@ -172,7 +190,7 @@ TEST_CASE("what export writes imports again to the same bytes") {
     bench.run(0, {"export", bench.folder.file("two.tapjob"), bench.folder.file("two.json")});
     CHECK(read_bytes(bench.folder.file("one.json")) == read_bytes(bench.folder.file("two.json")));
     CHECK(read_bytes(bench.folder.file("one.json"))
-              .starts_with("{\n  \"tapwright_job\": 2,\n  \"job\": {\n    \"name\": \"Example A\"\n  },\n"));
+              .starts_with("{\n  \"tapwright_job\": 3,\n  \"job\": {\n    \"name\": \"Example A\"\n  },\n"));
 }
 
 TEST_CASE("CSV follows RFC 4180 and holds no formula") {

@@ -61,7 +61,7 @@ std::vector<Bad> bad_jobs() {
         {"truncated UTF-8", with_point(",\"notes\":\"\xE2\x82\""), "UTF-8"},
         {"empty", "", "empty"},
         {"no version", "{\"job\":{\"name\":\"x\"}}", "tapwright_job"},
-        {"a newer version", "{\"tapwright_job\":3,\"job\":{\"name\":\"x\"}}", "newer"},
+        {"a newer version", "{\"tapwright_job\":9,\"job\":{\"name\":\"x\"}}", "newer"},
         {"no job", "{\"tapwright_job\":1}", "no \"job\""},
         {"no name", "{\"tapwright_job\":1,\"job\":{}}", "name"},
         {"a list", "[]", "It is not a job of this program."},

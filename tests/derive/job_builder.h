@@ -53,8 +53,20 @@ public:
         }
         return *this;
     }
+    // An impedance, the line disconnected unless `more` says otherwise.
     JobBuilder& read(std::string_view id, std::string_view at, double ohms, const Map& more = {}) {
-        Map fields{{"at", std::string(at)}, {"quantity", "ohms"}, {"value", ohms}};
+        Map fields{{"at", std::string(at)}, {"quantity", "ohms"}, {"value", ohms}, {"isolated", true}};
+        fields.insert(fields.end(), more.begin(), more.end());
+        return add("reading", id, fields);
+    }
+
+    // "Over range" on a range that can show so many ohms.
+    JobBuilder& over_range(std::string_view id, std::string_view at, double range, const Map& more = {}) {
+        Map fields{{"at", std::string(at)},
+                   {"quantity", "ohms"},
+                   {"over_range", true},
+                   {"range_ohm", range},
+                   {"isolated", true}};
         fields.insert(fields.end(), more.begin(), more.end());
         return add("reading", id, fields);
     }

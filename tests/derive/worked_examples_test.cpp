@@ -24,6 +24,7 @@ Reading draft(std::string_view at, double ohms) {
     reading.at = Id(at);
     reading.quantity = Measured::ohms;
     reading.value = ohms;
+    reading.isolated = true;
     return reading;
 }
 
@@ -74,7 +75,7 @@ TEST_CASE("B: a reading within the band, taken as baseline, then one loudspeaker
     CHECK(first.verdict == Verdict::agrees);
     CHECK(first.measured->value() == near(72.4, 1e-3));
     CHECK(first.limit == LimitState::ok);
-    CHECK(derived.zones[0].unrecorded == Watts(0));
+    CHECK(derived.zones[0].margin.unrecorded == Watts(0));
 
     job.read("r2", "z", 75.27);
     derived = derive(job);
@@ -109,27 +110,27 @@ TEST_CASE("C: what a reading shows beyond the record, and how found loudspeakers
     job.read("r1", "z", 185.2);
     Derived derived = derive(job);
     CHECK(derived.readings[0].verdict == Verdict::more_load);
-    CHECK(derived.zones[0].unrecorded.value() == near(18.0, 1e-3));
-    CHECK(derived.zones[0].margin.headroom == Watts(44));
-    CHECK(derived.zones[0].headroom_measured->value() == near(26.0, 1e-3));
+    CHECK(derived.zones[0].margin.unrecorded.value() == near(18.0, 1e-3));
+    CHECK(derived.zones[0].margin.headroom_recorded == Watts(44));
+    CHECK(derived.zones[0].margin.headroom->value() == near(26.0, 1e-3));
     CHECK(derived.zones[0].can_add->value() == near(26.0, 1e-3));
     CHECK(has_finding(derived, "reading_more_load"));
 
     job.speaker("n1", "p6", 6, {{"origin", "new"}}).speaker("n2", "n1", 6, {{"origin", "new"}});
     derived = derive(job);
-    CHECK(derived.zones[0].unrecorded.value() == near(18.0, 1e-3));
-    CHECK(derived.zones[0].headroom_measured->value() == near(14.0, 1e-3));
+    CHECK(derived.zones[0].margin.unrecorded.value() == near(18.0, 1e-3));
+    CHECK(derived.zones[0].margin.headroom->value() == near(14.0, 1e-3));
 
-    job.speaker("old", "p3", 6, {{"origin", "existing"}});
+    job.speaker("old", "p3", 6, {{"origin", "existing"}, {"found_w", 6.0}, {"found_by", "r1"}});
     derived = derive(job);
     CHECK(derived.readings[0].verdict == Verdict::more_load);
-    CHECK(derived.zones[0].unrecorded.value() == near(12.0, 1e-3));
-    CHECK(derived.zones[0].headroom_measured->value() == near(14.0, 1e-3));
+    CHECK(derived.zones[0].margin.unrecorded.value() == near(12.0, 1e-3));
+    CHECK(derived.zones[0].margin.headroom->value() == near(14.0, 1e-3));
     CHECK(derived.zones[0].can_add->value() == near(14.0, 1e-3));
 
     // The next reading is expected to show everything that is there: what is recorded and what was not.
     CHECK(100.0 * 100.0 / (54 + 12) == near(151.5, 1e-3));
-    const Judgement next = judge(job, draft("z", 151.5));
+    const Judgement next = judge(job, derive(job), draft("z", 151.5));
     CHECK(next.expected->value() == near(100.0 * 100.0 / 54));
     CHECK(next.measured->value() == near(66.0, 1e-3));
     CHECK(next.difference->value() == near(12.0, 1e-2));
@@ -195,7 +196,7 @@ TEST_CASE("E: taps marked for 70.7 V on 100 V") {
     CHECK(derive(as_marked).zones[0].ohms.value() == near(derived.zones[0].ohms.value()));
 
     const Reading reading = draft("z", 125);
-    const Judgement judgement = judge(job, reading);
+    const Judgement judgement = judge(job, derive(job), reading);
     CHECK(judgement.verdict == Verdict::agrees);
     CHECK(judgement.hidden_marks->drawn_ratio == near(2.001, 1e-3));
     CHECK(in_english(statement_of(job, reading, judgement).why).find("No impedance reading can show that") !=
@@ -254,7 +255,7 @@ ZoneState story(int chapter) {
     JobBuilder job = one_zone(100, 100, 500).chain("p", 6, "z", 6);
     if (chapter > 0) job.read("r", "z", 185.2);
     if (chapter > 1) job.chain("n", 2, "p6", 6, {{"origin", "new"}});
-    if (chapter > 2) job.speaker("old", "p3", 6, {{"origin", "existing"}});
+    if (chapter > 2) job.speaker("old", "p3", 6, {{"origin", "existing"}, {"found_w", 6.0}, {"found_by", "r"}});
     return derive(job).zones[0];
 }
 
@@ -278,11 +279,11 @@ TEST_CASE("the worked examples of docs/calculations.md are what the program comp
         {"twelve_by_records", {[] { return twelve_by_records().zones[0].ohms.value(); }, "ohm"}},
         {"twelve_by_records_far", {[] { return twelve_by_records().points.back().cable->value(); }, "dB"}},
         {"story_expected", {[] { return story(0).ohms.value(); }, "ohm"}},
-        {"story_unrecorded", {[] { return story(1).unrecorded.value(); }, "W"}},
-        {"story_headroom", {[] { return story(1).headroom_measured->value(); }, "W"}},
-        {"story_two_added", {[] { return story(2).headroom_measured->value(); }, "W"}},
-        {"story_one_found", {[] { return story(3).headroom_measured->value(); }, "W"}},
-        {"story_still_unrecorded", {[] { return story(3).unrecorded.value(); }, "W"}},
+        {"story_unrecorded", {[] { return story(1).margin.unrecorded.value(); }, "W"}},
+        {"story_headroom", {[] { return story(1).margin.headroom->value(); }, "W"}},
+        {"story_two_added", {[] { return story(2).margin.headroom->value(); }, "W"}},
+        {"story_one_found", {[] { return story(3).margin.headroom->value(); }, "W"}},
+        {"story_still_unrecorded", {[] { return story(3).margin.unrecorded.value(); }, "W"}},
         {"one_open_of_12", {one_open_of_12, "%"}}};
     known.merge(retrofit_examples());
     check_worked_examples("derive", known);

@@ -24,7 +24,12 @@ inline JobBuilder sound_job() {
     job.add("cable_type", "c", {{"awg", 18.0}});
     job.add("attenuator_type", "a", {{"rated_w", 50.0}, {"steps_db", List{0.0, -3.0, -6.0}}});
     job.add("point", "w",
-            {{"kind", "attenuator"}, {"type", "a"}, {"fed_from", "z"}, {"cable", "c"}, {"length_m", 10.0}});
+            {{"kind", "attenuator"},
+             {"type", "a"},
+             {"fed_from", "z"},
+             {"cable", "c"},
+             {"length_m", 10.0},
+             {"knob_db", 0.0}});
     job.chain("p", 4, "w", 5, {{"cable", "c"}, {"length_m", 2.0}});
     job.read("r", "z", 253.0);
     for (const auto& [kind, id, name] : {std::array{"zone", "z", "Foyer"},
@@ -178,6 +183,13 @@ inline std::vector<FindingCase> point_cases() {
          "V-1 from 900 m to 722.7 m, or lower taps."},
         {"cable_loss_over_half", set("point", "w", "length_m", 500.0), set("point", "w", "length_m", 200.0),
          "C-104: 0.71 dB cable loss, more than half of the 1 dB allowed. Check again before adding to this line."},
+        {"position_unknown", set("point", "w", "knob_db", Value()), set("point", "w", "knob_db", -6.0),
+         "Foyer: 1 attenuator has no position recorded, so full is assumed. Record where they were left."},
+        {"emergency_line", set("zone", "z", "emergency", "yes"), set("zone", "z", "emergency", "no"),
+         "Foyer: part of a fire or emergency system, so it is not calculated. Leave it to qualified people."},
+        {"line_disconnected", set("zone", "z", "disconnected", true), set("zone", "z", "disconnected", false),
+         "Foyer: still disconnected from the amplifier. Connect both conductors, set the attenuators back as left, "
+         "then play."},
         {"cable_unknown", set("point", "p2", "length_m", Value()), [](JobBuilder&) {},
          "Foyer: 1 run has no cable or length, so 0 Ω is assumed. Record it."},
     };
@@ -185,9 +197,15 @@ inline std::vector<FindingCase> point_cases() {
 
 inline std::vector<FindingCase> reading_cases() {
     return {
-        {"reading_open", read(2000, {{"over_range", true}}), read(253),
+        {"reading_open", [](JobBuilder& job) { job.over_range("r2", "z", 2000); }, read(253),
          "Foyer: over 2 kΩ read, 251 Ω expected: open line. Amplifier off, look for a loose terminal or a broken cable "
          "before the first loudspeaker."},
+        {"reading_not_valid", read(253, {{"isolated", false}}), read(253),
+         "Foyer: 253 Ω read with the amplifier connected: not judged. Amplifier off, disconnect both conductors, then "
+         "read again."},
+        {"reading_unproven", set("reading", "r", "isolated", Value()), [](JobBuilder&) {},
+         "Foyer: not noted that the line was disconnected for the newest reading. Read it again with both conductors "
+         "disconnected."},
         {"reading_short", read(3), read(253),
          "Foyer: 3 Ω read, 251 Ω expected: short circuit. Keep the amplifier off; disconnect the cable into C-103 and "
          "measure the far side (expect about 500 Ω)."},
@@ -212,9 +230,8 @@ inline std::vector<FindingCase> reading_cases() {
          [](JobBuilder& job) { job.set("channel", "out", "min_ohm", 200.0).read("r2", "z", 201); },
          "Foyer: 199 Ω read; its output may not be loaded below 200 Ω. Keep the amplifier off and take load off "
          "first."},
-        {"stray_voltage", read_other("z", "stray_v", 2.1), read_other("z", "stray_v", 1.9),
-         "Foyer: 2.1 V stray, more than 2 V: treat the line as live. Find where it comes from before measuring "
-         "impedance."},
+        {"stray_voltage", read_other("z", "stray_v", 1.0), read_other("z", "stray_v", 0.9),
+         "Foyer: 1 V stray, 1 V or more: treat the line as live. Find where it comes from before measuring impedance."},
         {"insulation_low", read_other("z", "earth_ohms", 9e5), read_other("z", "earth_ohms", 1e6),
          "Foyer: 900 kΩ to earth, low: below 1 MΩ. Find the cause before switching the amplifier on."},
         {"tap_found_differs", read_other("p1", "tap_w", 10), read_other("p1", "tap_w", 5),

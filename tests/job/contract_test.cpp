@@ -32,7 +32,7 @@ const KindContract contract[] = {
      "name:text* amplifier:id mode:choice rated_w:number line_v:number min_ohm:number highpass_hz:number notes:text"},
     {"zone", "zones",
      "name:text* channel:id terminal:text output:choice limit_w:number line_v:number knob_db:number "
-     "wiring_class:choice notes:text"},
+     "emergency:choice disconnected:flag wiring_class:choice notes:text"},
     {"speaker_type", "speaker_types",
      "name:text* taps_w:number_list* taps_v:number tap_marks:text_map max_w:number low_z_ohm:number sens_db:number "
      "cone_deg:number mount:choice tap_means:choice xfmr_loss_db:number mag_h:number leak_h:number primary_ohm:number "
@@ -46,14 +46,16 @@ const KindContract contract[] = {
     {"point", "points",
      "kind:choice* label:text* room:id x_m:number y_m:number fed_from:id feed_side:choice ring_to:id cable:id "
      "length_m:number type:id planned_tap_w:number tap_w:number wired:choice knob_db:knob state:choice origin:choice "
-     "polarity:choice heard:choice override_tested:date serial:text notes:text"},
+     "found_w:number found_by:id emergency:choice polarity:choice heard:choice override_tested:date serial:text "
+     "notes:text"},
     {"control", "controls", "name:text* room:id governs:id_list kind:choice notes:text"},
     {"interface", "interfaces", "kind:choice* amplifier:id supply_ma:number tested:date notes:text"},
     {"setting", "settings", "amplifier:id* name:text* value:text*"},
     {"visit", "visits", "purpose:choice* date:date person:text notes:text"},
     {"reading", "readings",
-     "at:id* quantity:choice* value:number* over_range:flag hz:number time:time visit:id instrument:text "
-     "knobs:knob_map isolated:flag override:flag signal:choice expected_ohm:number baseline:flag notes:text"},
+     "at:id* quantity:choice* value:number over_range:flag expected_ohm:number hz:number time:time visit:id "
+     "instrument:text knobs:knob_map isolated:flag meter_pct:number range_ohm:number override:flag signal:choice "
+     "baseline:flag notes:text"},
     {"snag", "snags", "about:id text:text* state:choice opened:date closed:date share:choice"},
     {"photo", "photos", "about:id sha256:sha256* file:text caption:text taken:time pin:pin share:choice"},
     {"trial", "trials", "name:text* changes:changes*"},
@@ -73,6 +75,7 @@ const ChoiceContract choices[] = {
     {Kind::room, "ceiling", "tile plaster open wall outdoor"},
     {Kind::channel, "mode", "line low_z bridged"},
     {Kind::zone, "output", "switched stepped direct low_z"},
+    {Kind::zone, "emergency", "yes no"},
     {Kind::zone, "wiring_class", "1 2 3 unknown"},
     {Kind::speaker_type, "mount", "ceiling wall pendant horn outdoor"},
     {Kind::speaker_type, "tap_means", "drawn delivered"},
@@ -85,6 +88,7 @@ const ChoiceContract choices[] = {
     {Kind::point, "wired", "line low_z off"},
     {Kind::point, "state", "planned cabled fitted tested"},
     {Kind::point, "origin", "existing new"},
+    {Kind::point, "emergency", "yes no"},
     {Kind::point, "polarity", "ok reversed"},
     {Kind::point, "heard", "ok silent buzz low"},
     {Kind::control, "kind", "speaker_side remote"},
@@ -189,7 +193,7 @@ TEST_CASE("a key that ends in a unit is a number of that unit") {
                     ++found;
                     CHECK_MESSAGE(field.unit == ending.second, field.name);
                 }
-    CHECK(found == 41);
+    CHECK(found == 44);
 }
 
 TEST_CASE("every reference says what it may point at, and every field says what it is") {

@@ -68,7 +68,7 @@ bool is_within_limits(const JobBuilder& job, const FitProblem& problem, const Pi
         tried.set("point", tried.job().all<Point>()[problem.slots[i].point].id.text(), "tap_w",
                   problem.slots[i].choices[picks[i]].marked.value());
     const Derived derived = derive(tried);
-    if (derived.zones[0].headroom_measured && *derived.zones[0].headroom_measured < Watts(-1e-6)) return false;
+    if (derived.zones[0].margin.headroom && *derived.zones[0].margin.headroom < Watts(-1e-6)) return false;
     if (derived.amplifiers[0].margin.headroom < Watts(-1e-6)) return false;
     for (const PointOnLine& point : derived.points)
         if (point.rating && point.behind > *point.rating + Watts(1e-6)) return false;

@@ -26,7 +26,6 @@ TEST_CASE("verdicts, the first that fits") {
         {"too high a frequency", 83.3, {{"hz", 10000.0}}, Verdict::not_judged, LimitState::ok},
         {"the lowest frequency", 83.3, {{"hz", 300.0}}, Verdict::agrees, LimitState::ok},
         {"the highest frequency", 83.3, {{"hz", 1500.0}}, Verdict::agrees, LimitState::ok},
-        {"over range", 2000, {{"over_range", true}}, Verdict::open, LimitState::ok},
         {"less than a quarter of the smallest tap", 4010, {}, Verdict::open, LimitState::ok},
         {"just a quarter of the smallest tap", 3990, {}, Verdict::less_load, LimitState::ok},
         {"a short", 4, {}, Verdict::shorted, LimitState::stop},
@@ -76,7 +75,7 @@ TEST_CASE("expected open and open: agrees") {
     job.add("attenuator_type", "a", {{"rated_w", 50.0}, {"steps_db", List{0.0}}, {"has_off", true}});
     job.add("point", "w", {{"kind", "attenuator"}, {"type", "a"}, {"fed_from", "z"}, {"knob_db", "off"}});
     job.speaker("p", "w", 5);
-    job.read("r", "z", 2000, {{"over_range", true}});
+    job.over_range("r", "z", 20000);
     CHECK(newest(job).verdict == Verdict::agrees);
     job.read("r2", "z", 50000);
     CHECK(newest(job).verdict == Verdict::agrees);
@@ -84,14 +83,30 @@ TEST_CASE("expected open and open: agrees") {
     CHECK(newest(job).verdict == Verdict::more_load);
     job.read("r4", "z", 1000, {{"knobs", Map{{"w", 0.0}}}});
     CHECK(newest(job).verdict == Verdict::agrees);
-    job.read("r5", "z", 2000, {{"over_range", true}, {"knobs", Map{{"w", 0.0}}}});
+    job.over_range("r5", "z", 20000, {{"knobs", Map{{"w", 0.0}}}});
     CHECK(newest(job).verdict == Verdict::open);
 }
 
-TEST_CASE("a meter whose range ends below what is expected shows over range, and that agrees") {
-    JobBuilder job = one_zone(70.7, 100).speaker("p", "z", 1);  // 4998 ohm
-    job.read("r", "z", 2000, {{"over_range", true}});
-    CHECK(newest(job).verdict == Verdict::agrees);
+TEST_CASE("over_range_on_a_small_range_says_nothing") {
+    JobBuilder job = twelve();  // 83.3 ohm
+    const auto after = [&](const Map& more) {
+        JobBuilder with = job;
+        Map fields{{"at", "z"}, {"quantity", "ohms"}, {"over_range", true}, {"isolated", true}};
+        fields.insert(fields.end(), more.begin(), more.end());
+        return newest(with.add("reading", "r", fields));
+    };
+    CHECK(after({}).verdict == Verdict::not_judged);
+    CHECK(after({}).unjudged == Unjudged::range_too_small);
+    CHECK(after({{"range_ohm", 9.0}}).unjudged == Unjudged::range_too_small);
+    CHECK(after({{"range_ohm", 249.0}}).unjudged == Unjudged::range_too_small);
+    CHECK(after({{"range_ohm", 250.0}}).verdict == Verdict::open);
+    CHECK(after({{"range_ohm", 9.0}}).least_range->value() == doctest::Approx(3 * 70.7 * 70.7 / 60));
+    CHECK_FALSE(after({{"range_ohm", 9.0}}).is_valid);
+    // Nothing connected: no range is too small to show nothing.
+    JobBuilder planned = one_zone(70.7, 100);
+    planned.speaker("p", "z", 5, {{"state", "planned"}});
+    planned.add("reading", "r", {{"at", "z"}, {"quantity", "ohms"}, {"over_range", true}});
+    CHECK(newest(planned).verdict == Verdict::agrees);
 }
 
 TEST_CASE("a system of one zone and one reading, nothing else") {
@@ -99,7 +114,7 @@ TEST_CASE("a system of one zone and one reading, nothing else") {
     job.add("zone", "z").read("r", "z", 92.5);
     const Derived derived = derive(job);
     CHECK(derived.readings[0].verdict == Verdict::more_load);
-    CHECK(derived.zones[0].unrecorded.value() == doctest::Approx(70.7 * 70.7 / 92.5));
+    CHECK(derived.zones[0].margin.unrecorded.value() == doctest::Approx(70.7 * 70.7 / 92.5));
     CHECK_FALSE(derived.zones[0].can_add);
     CHECK(newest(job).speakers == 0);
     CHECK(text_of(job).starts_with("z: 92.5 Ω read, nothing recorded there: more load than recorded."));
@@ -107,15 +122,16 @@ TEST_CASE("a system of one zone and one reading, nothing else") {
 
 TEST_CASE("where a tap is unknown nothing is expected, but an open line still shows") {
     JobBuilder job = twelve();
-    job.set("point", "p3", "tap_w", Value()).read("r", "z", 83.3);
+    job.set("point", "p3", "tap_w", Value()).set("point", "p3", "state", "fitted").read("r", "z", 83.3);
     CHECK(newest(job).verdict == Verdict::not_judged);
+    CHECK(newest(job).is_valid);
     CHECK_FALSE(newest(job).expected);
     CHECK(newest(job).unjudged == Unjudged::taps_unknown);
     CHECK(newest(job).without_tap == 1);
     CHECK(
         text_of(job) ==
         "z: 83.3 Ω read, not judged: 1 loudspeaker has no tap recorded. Amplifier off, look, record, then read again.");
-    job.read("r2", "z", 2000, {{"over_range", true}});
+    job.over_range("r2", "z", 2000);
     CHECK(newest(job).verdict == Verdict::open);
 }
 
@@ -168,29 +184,29 @@ TEST_CASE("other conditions allow 10 % of drift") {
 TEST_CASE("only the latest reading says what is not recorded") {
     JobBuilder job = twelve();
     job.read("r", "z", 50.0);
-    CHECK(derive(job).zones[0].unrecorded.value() == doctest::Approx(70.7 * 70.7 / 50 - 60));
+    CHECK(derive(job).zones[0].margin.unrecorded.value() == doctest::Approx(70.7 * 70.7 / 50 - 60));
     SUBCASE("a newer one that agrees") {
         job.read("r2", "z", 83.0);
-        CHECK(derive(job).zones[0].unrecorded == Watts(0));
+        CHECK(derive(job).zones[0].margin.unrecorded.value() == doctest::Approx(70.7 * 70.7 / 83 - 60));
     }
     SUBCASE("one entered later but taken before") {
         job.set("reading", "r", "time", "2024-05-02T10:00:00Z");
         job.read("r2", "z", 83.0, {{"time", "2024-05-01T10:00:00Z"}});
-        CHECK(derive(job).zones[0].unrecorded > Watts(0));
+        CHECK(derive(job).zones[0].margin.unrecorded > Watts(0));
     }
     SUBCASE("one that says nothing") {
         job.read("r2", "z", 83.0, {{"hz", 50.0}});
-        CHECK(derive(job).zones[0].unrecorded > Watts(0));
+        CHECK(derive(job).zones[0].margin.unrecorded > Watts(0));
     }
     SUBCASE("everything found since") {
-        job.chain("old", 8, "p12", 5, {{"origin", "existing"}});
+        job.chain("old", 9, "p12", 5, {{"origin", "existing"}, {"found_w", 5.0}, {"found_by", "r"}});
         const Derived derived = derive(job);
-        CHECK(derived.zones[0].unrecorded == Watts(0));
+        CHECK(derived.zones[0].margin.unrecorded == Watts(0));
         CHECK_FALSE(has_finding(derived, "reading_more_load"));
     }
     SUBCASE("found, but of unknown origin: counts as added") {
         job.chain("old", 2, "p12", 5);
-        CHECK(derive(job).zones[0].unrecorded.value() == doctest::Approx(70.7 * 70.7 / 50 - 60));
+        CHECK(derive(job).zones[0].margin.unrecorded.value() == doctest::Approx(70.7 * 70.7 / 50 - 60));
     }
 }
 
@@ -201,7 +217,8 @@ TEST_CASE("a draft is judged like a reading that is kept") {
     draft.at = Id("z");
     draft.quantity = Measured::ohms;
     draft.value = 75.27;
-    const Judgement judged = judge(job, draft);
+    draft.isolated = true;
+    const Judgement judged = judge(job, derive(job), draft);
     CHECK(judged.verdict == Verdict::drifted);
     const Statement said = statement_of(job, draft, judged);
     job.read("r2", "z", 75.27);

@@ -54,7 +54,7 @@ TEST_CASE("a reading is held against the record of its day, whatever is set afte
         session->request(command({set(Kind::point, "p1", {{"tap_w", 2.5}}), set(Kind::point, "p2", {{"tap_w", 2.5}})}),
                          ana, clock.next()));
     CHECK(session->derived().readings.front().verdict == Verdict::agrees);
-    CHECK(session->derived().zones.front().unrecorded == Watts(0));
+    CHECK(session->derived().zones.front().margin.unrecorded == Watts(0));
     CHECK(session->derived().zones.front().ohms.value() == doctest::Approx(999.698).epsilon(1e-6));
     // How it was taken is corrected: then what it lets expect is worked out anew.
     REQUIRE(session->request(command({set(Kind::reading, "r", {{"hz", 1000.0}})}), ana, clock.next()));

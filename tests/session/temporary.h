@@ -75,6 +75,7 @@ inline ChangeList small_system() {
                  {"fed_from", "z1"},
                  {"type", "t1"},
                  {"tap_w", 5.0},
+                 {"state", "fitted"},
                  {"length_m", 12.0}}),
             add(Kind::point, "p2",
                 {{"kind", "speaker"},
@@ -83,6 +84,7 @@ inline ChangeList small_system() {
                  {"fed_from", "p1"},
                  {"type", "t1"},
                  {"tap_w", 5.0},
+                 {"state", "fitted"},
                  {"length_m", 6.0}})};
 }
 

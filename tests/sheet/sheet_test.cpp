@@ -146,7 +146,7 @@ TEST_CASE("the demo shows what it was made to show") {
     const auto zone = [&](const char* id) { return derived.zones[*demo().place<Zone>(Id(id))]; };
     CHECK(zone("z-2").margin.headroom->value() < 0);
     CHECK(zone("z-2").margin.load < *zone("z-2").margin.limit);
-    CHECK(zone("z-7").unrecorded.value() > 5);
+    CHECK(zone("z-7").margin.unrecorded.value() > 5);
     CHECK(!zone("z-9").can_add);
     CHECK(zone("z-8").margin.basis == Basis::planned);
     for (std::size_t i = 0; i < derived.readings.size(); ++i) {
@@ -170,7 +170,7 @@ TEST_CASE("the load of each zone is drawn as a bar whose parts add up to it") {
         double hatched = 0;
         for (const auto& part : bars[i].parts) (part.hatched ? hatched : recorded) += part.amount;
         CHECK(recorded == doctest::Approx(derived.zones[i].margin.load.value()));
-        CHECK(hatched == doctest::Approx(derived.zones[i].unrecorded.value()));
+        CHECK(hatched == doctest::Approx(derived.zones[i].margin.unrecorded.value()));
         CHECK(bars[i].whole >= recorded + hatched);
         CHECK(bars[i].whole >= bars[i].limit);
     }

@@ -131,7 +131,7 @@ TEST_CASE("load that nobody recorded has its word and watts, and no tick stands 
     const ZoneState& zone = desk.derived().zones[*desk.job().place<Zone>(Id("z-3"))];
     const double ohms = zone.ohms.value() * 0.75;
     keep(desk, {test::add(Kind::reading, "", {{"at", "z-3"}, {"quantity", "ohms"}, {"value", ohms}})});
-    REQUIRE(desk.derived().zones[*desk.job().place<Zone>(Id("z-3"))].unrecorded > Watts(0));
+    REQUIRE(desk.derived().zones[*desk.job().place<Zone>(Id("z-3"))].margin.unrecorded > Watts(0));
     CHECK(person.text("strip.block.unrecorded").ends_with(" W not recorded"));
     CHECK(is_written(desk, person.text("strip.block.unrecorded")));
 }

@@ -174,7 +174,7 @@ TEST_CASE("a reading a quarter low says at once how much load nobody recorded") 
     // A quarter less impedance draws a third more: 1 / 0.75.
     const ZoneState& state = desk.derived().zones[*desk.job().place<Zone>(zone)];
     const double recorded = state.line_v.value() * state.line_v.value() / expected.value();
-    CHECK(state.unrecorded.value() == doctest::Approx(recorded / 3).epsilon(0.01));
+    CHECK(state.margin.unrecorded.value() == doctest::Approx(recorded / 3).epsilon(0.01));
     CHECK(person.text("at.newest").find("More load") != std::string::npos);
     // The strip shows it as a block of its own.
     CHECK(person.has("strip.block.unrecorded"));

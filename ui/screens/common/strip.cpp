@@ -56,13 +56,14 @@ private:
             data.blocks.push_back({point.id.text(), entered(name_of(job, point.id)), derived.points[i].drawn->value(),
                                    kind_of(point, real), point.id == shared_.point});
         }
-        if (state.unrecorded > Watts(0))
-            data.blocks.push_back({"unrecorded", Message("{watts} not recorded", {{"watts", state.unrecorded}}),
-                                   state.unrecorded.value(), LoadBlock::Kind::unrecorded, false});
-        if (state.unrecorded > Watts(0) && data.tone == Tone::good) data.tone = Tone::warning;  // nobody has found it
+        if (state.margin.unrecorded > Watts(0))
+            data.blocks.push_back({"unrecorded", Message("{watts} not recorded", {{"watts", state.margin.unrecorded}}),
+                                   state.margin.unrecorded.value(), LoadBlock::Kind::unrecorded, false});
+        if (state.margin.unrecorded > Watts(0) && data.tone == Tone::good)
+            data.tone = Tone::warning;  // nobody has found it
         const std::optional<Tightest> source = tightest_source(derived, place);
         if (!source) return data;
-        const HeadroomWords below = headroom_words(source->margin, source->unrecorded);
+        const HeadroomWords below = headroom_words(source->margin);
         data.amplifier = amplifier_words(job, *source);
         data.amplifier_load_w = source->margin.load.value();
         if (source->margin.limit) data.amplifier_limit_w = source->margin.limit->value();

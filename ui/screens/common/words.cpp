@@ -28,24 +28,23 @@ struct Headline {
     Message figure;
 };
 
-Headline headline(const Margin& margin, Watts unrecorded, const Message& source) {
+Headline headline(const Margin& margin, const Message& source) {
     const std::vector<Named> where = {{"source", source}};
-    const std::optional<Watts> headroom = margin.headroom_with(unrecorded);
-    if (!headroom)
+    if (!margin.headroom)
         return {Message("limit not recorded"), Message(Pattern("limit of {source} not recorded"), where), Tone::note,
                 code("?")};
-    if (const std::optional<Watts> over = margin.over(unrecorded))
+    if (const std::optional<Watts> over = margin.over())
         return {Message("over the limit"), Message(Pattern("over the limit of {source}"), where), Tone::stop, *over};
-    if (*headroom < Watts(0))
+    if (*margin.headroom < Watts(0))
         return {Message("into the reserve"), Message(Pattern("into the reserve of {source}"), where), Tone::warning,
-                -*headroom};
-    return {Message("headroom"), Message(Pattern("headroom on {source}"), where), Tone::good, *headroom};
+                -*margin.headroom};
+    return {Message("headroom"), Message(Pattern("headroom on {source}"), where), Tone::good, *margin.headroom};
 }
 
 }  // namespace
 
-HeadroomWords headroom_words(const Margin& margin, Watts unrecorded) {
-    Headline line = headline(margin, unrecorded, Message());
+HeadroomWords headroom_words(const Margin& margin) {
+    Headline line = headline(margin, Message());
     return {std::move(line.figure), std::move(line.of_zone), line.tone};
 }
 
@@ -58,7 +57,7 @@ Message source_name(const Job& job, const Tightest& at) {
 
 HeadroomWords headroom_words(const Job& job, const Derived& derived, std::uint32_t zone) {
     const Tightest at = tightest_on_the_way(derived, zone);
-    Headline line = headline(at.margin, at.unrecorded, source_name(job, at));
+    Headline line = headline(at.margin, source_name(job, at));
     return {std::move(line.figure), std::move(at.kind == Kind::zone ? line.of_zone : line.of_source), line.tone};
 }
 

@@ -20,8 +20,7 @@ struct HeadroomWords {
     Message word;    // "headroom", "into the reserve", "over the limit", "limit not recorded"
     Tone tone = Tone::plain;
 };
-// `unrecorded`: what a reading shows to be drawn beside the record.
-HeadroomWords headroom_words(const Margin& margin, Watts unrecorded);
+HeadroomWords headroom_words(const Margin& margin);
 // Of what stands closest to its limit between a zone and its amplifier: "7.9 W", "into the reserve of output 2B".
 // Requires: a place in derived.zones.
 HeadroomWords headroom_words(const Job& job, const Derived& derived, std::uint32_t zone);

@@ -116,7 +116,7 @@ private:
     void draw_load(Context& context, const LoadPair& pair) {
         if (!pair.before || !pair.after) return;
         if (pair.before->load == pair.after->load && pair.before->limit == pair.after->limit) return;
-        const HeadroomWords was = headroom_words(*pair.before, Watts(0)), is = headroom_words(*pair.after, Watts(0));
+        const HeadroomWords was = headroom_words(*pair.before), is = headroom_words(*pair.after);
         Row row;
         row.title = entered(name_of(after_->job, pair.id));
         row.detail = sentences({Message("Now {load}, {headroom}.", {{"load", load_words(*pair.before)},

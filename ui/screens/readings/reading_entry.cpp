@@ -151,7 +151,7 @@ void ReadingEntry::look(const Session& session) {
     // What is expected does not depend on the figure: any one brings it.
     Reading reading = draft(value ? *value : 1);
     if (full_) reading.knobs = all_full(session, at_);
-    judgement_ = judge(session.job(), reading);
+    judgement_ = judge(session.job(), session.derived(), reading);
     if (value) statement_ = statement_of(session.job(), reading, judgement_);
 }
 
