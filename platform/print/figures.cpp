@@ -114,7 +114,7 @@ void draw_jpeg(cairo_t* context, const std::shared_ptr<const std::string>& bytes
     if (status != CAIRO_STATUS_SUCCESS) release(kept);
     cairo_scale(context, width, height);
     cairo_set_source_surface(context, pixel.get(), 0, 0);
-    // Not cairo_paint(): as the first thing on a page, cairo 1.16 lets it forget the tag that was opened before it.
+    // Not cairo_paint(): while a page counts as empty, that makes cairo forget what was drawn before, markers too.
     cairo_rectangle(context, 0, 0, 1, 1);
     cairo_fill(context);
 }

@@ -1,6 +1,6 @@
-// The last pass over the PDF, with libqpdf: what cairo 1.16 leaves out or gets only half. It replaces cairo's tag tree
-// with ours (alternative texts, header scopes, language), marks everything outside of it as an artifact, writes the
-// metadata, and gives the file an identifier made from its own content.
+// The last pass over the PDF, with libqpdf: what cairo leaves out, or some versions of it do. It turns the markers of
+// marks.h into marked content, writes the tag tree (alternative texts, header scopes, language), marks everything
+// outside of it as an artifact, writes the metadata, and gives the file an identifier made from its own content.
 #pragma once
 
 #include <string>

@@ -1,8 +1,12 @@
 // Works on whole instructions: a mark must open before the operands of what it holds, and never inside a text object
-// that began outside of it. A scanner of its own, because libqpdf's tokens take a third of the whole sheet's time.
+// that began outside of it. A marker sees to both, for cairo ends the text object before it draws one. A scanner of its
+// own, because libqpdf's tokens take a third of the whole sheet's time.
 #include "platform/print/marks.h"
 
+#include <charconv>
+#include <cmath>
 #include <stdexcept>
+#include <system_error>
 
 namespace tapwright::print {
 namespace {
@@ -94,44 +98,94 @@ bool draws(std::string_view name) {
     return name == "m" || name == "re" || name == "BT" || name == "Do" || name == "sh";
 }
 
+// Whether `instruction` is "x y width height re" of the marker.
+bool is_marker(std::string_view instruction, const Marker& marker) {
+    const char* at = instruction.data();
+    const char* const end = at + instruction.size();
+    for (const double expected : {marker.x, marker.y, marker.width, marker.height}) {
+        while (at != end && is_space(*at)) ++at;
+        double found = 0;
+        const auto read = std::from_chars(at, end, found);
+        if (read.ec != std::errc() || std::abs(found - expected) > 0.01) return false;
+        at = read.ptr;
+    }
+    return true;
+}
+
+class Rewriter {
+public:
+    Rewriter(std::string_view content, const std::vector<const char*>& types) : scanner_(content), types_(types) {
+        out_.reserve(content.size() + content.size() / 4);
+    }
+
+    std::string run() {
+        std::string_view instruction;
+        std::string_view name;
+        while (scanner_.next(instruction, name)) {
+            if (name == "BI") throw std::runtime_error("an image among the instructions");
+            if (name == "BDC" || name == "BMC" || name == "EMC") continue;
+            if (name == "re" && is_marker(instruction, mark_begins)) {
+                pass_fill();
+                begin_mark();
+            } else if (name == "re" && is_marker(instruction, mark_ends)) {
+                pass_fill();
+                end_mark();
+            } else {
+                if (!open_ && !artifact_ && draws(name)) begin_artifact();
+                out_ += instruction;
+            }
+        }
+        out_ += scanner_.rest();
+        end_artifact();
+        if (open_ || marks_ != types_.size()) throw std::runtime_error("marks that do not add up");
+        return std::move(out_);
+    }
+
+private:
+    // The colour it was filled with stays, for cairo counts on it.
+    void pass_fill() {
+        std::string_view instruction;
+        std::string_view name;
+        if (!scanner_.next(instruction, name) || (name != "f" && name != "f*"))
+            throw std::runtime_error("a marker that is not filled");
+    }
+
+    void begin_mark() {
+        if (open_ || marks_ >= types_.size()) throw std::runtime_error("a mark too many");
+        end_artifact();
+        out_ += std::string("\n/") + types_[marks_] + " << /MCID " + std::to_string(marks_) + " >> BDC";
+        ++marks_;
+        open_ = true;
+    }
+
+    void end_mark() {
+        if (!open_) throw std::runtime_error("an end without its mark");
+        out_ += "\nEMC";
+        open_ = false;
+    }
+
+    void begin_artifact() {
+        out_ += "\n/Artifact BMC\n";
+        artifact_ = true;
+    }
+
+    void end_artifact() {
+        if (artifact_) out_ += "\nEMC\n";
+        artifact_ = false;
+    }
+
+    Scanner scanner_;
+    const std::vector<const char*>& types_;
+    std::string out_;
+    std::size_t marks_ = 0;
+    bool open_ = false;
+    bool artifact_ = false;
+};
+
 }  // namespace
 
 std::string tagged_content(std::string_view content, const std::vector<const char*>& types) {
-    std::string out;
-    out.reserve(content.size() + content.size() / 4);
-    std::size_t marks = 0;
-    std::size_t depth = 0;  // of marked content as it comes in
-    bool artifact = false;
-    const auto close_artifact = [&] {
-        if (artifact) out += "\nEMC\n";
-        artifact = false;
-    };
-    Scanner scanner(content);
-    std::string_view instruction;
-    std::string_view name;
-    while (scanner.next(instruction, name)) {
-        if (name == "BI") throw std::runtime_error("an image among the instructions");
-        if (name == "BDC" && instruction.find("/MCID") != std::string_view::npos) {
-            if (depth > 0 || marks >= types.size()) throw std::runtime_error("a mark too many");
-            close_artifact();
-            out += std::string("\n/") + types[marks] + " << /MCID " + std::to_string(marks) + " >> BDC";
-            ++marks;
-            ++depth;
-            continue;
-        }
-        if (name == "EMC" && depth == 0) throw std::runtime_error("an EMC without its BDC");
-        if (depth == 0 && !artifact && draws(name)) {
-            out += "\n/Artifact BMC\n";
-            artifact = true;
-        }
-        if (name == "BDC" || name == "BMC") ++depth;
-        if (name == "EMC") --depth;
-        out += instruction;
-    }
-    out += scanner.rest();
-    close_artifact();
-    if (marks != types.size() || depth != 0) throw std::runtime_error("marks that do not add up");
-    return out;
+    return Rewriter(content, types).run();
 }
 
 }  // namespace tapwright::print

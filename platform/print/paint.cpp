@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "platform/print/marks.h"
+
 namespace tapwright::print {
 namespace {
 
@@ -78,19 +80,28 @@ private:
         cairo_restore(context);
     }
 
-    // Consecutive lines of one element share a mark. Any structure tag would do for cairo: it only has to number them.
+    // Consecutive lines of one element share a mark.
     void open_mark(int element) {
         if (element == marked_) return;
         close_mark();
         if (element < 0) return;
-        cairo_tag_begin(context_.get(), "P", "");
+        draw_marker(mark_begins);
         structure_.mark(element, {page_, marks_++});
         marked_ = element;
     }
 
     void close_mark() {
-        if (marked_ >= 0) cairo_tag_end(context_.get(), "P");
+        if (marked_ >= 0) draw_marker(mark_ends);
         marked_ = -1;
+    }
+
+    // Filled, opaque and on the page: anything less cairo may leave out.
+    void draw_marker(const Marker& marker) {
+        cairo_t* context = context_.get();
+        cairo_new_path(context);
+        set_colour(context, theme::ink);
+        cairo_rectangle(context, marker.x, marker.y, marker.width, marker.height);
+        cairo_fill(context);
     }
 
     void add_bookmark(const PlacedBookmark& placed) {

@@ -21,7 +21,7 @@ struct Footer {
 // Footers may be as high as a quarter of the page. Returns: a sentence when this one is higher.
 Result<Footer> set_footer(Typesetter& type, const std::string& text, const Frame& frame);
 
-// Returns: a PDF whose marked content only says how it is numbered; finish.h makes it a tagged one.
+// Returns: a PDF with a marker (marks.h) before and after each piece of content; finish.h makes it a tagged one.
 Result<std::string> paint(const std::vector<Page>& pages, const Frame& frame, const Footer& footer, Typesetter& type,
                           Structure& structure, const Words& words);
 

@@ -155,14 +155,26 @@ TEST_CASE("settable keeps what can be set and replaces what cannot") {
 }
 
 TEST_CASE("Marks: texts that look like instructions are not, and what does not add up is said") {
-    const std::string content = "q\n0 0 5 5 re f\n/P << /MCID 7 >> BDC\nBT (\\) BDC /MCID EMC (x)) Tj ET\nEMC\nQ\n";
-    const std::string tagged = print::tagged_content(content, {"H1"});
-    CHECK(tagged ==
-          "q\n/Artifact BMC\n\n0 0 5 5 re f\nEMC\n\n/H1 << /MCID 0 >> BDC\nBT (\\) BDC /MCID EMC (x)) Tj ET\nEMC\nQ\n");
+    const std::string begins = "0 g\n1 1 1 2 re f";
+    const std::string ends = "\n1 1 2 1 re\nf*";
+    const std::string text = "\nBT (\\) BDC /MCID EMC 1 1 2 1 re f(x)) Tj ET";
+    const std::string content = "q\n0 0 5 5 re f\n" + begins + text + ends + "\nQ\n";
+    CHECK(print::tagged_content(content, {"H1"}) ==
+          "q\n/Artifact BMC\n\n0 0 5 5 re f\n0 g\nEMC\n\n/H1 << /MCID 0 >> BDC" + text + "\nEMC\nQ\n");
     CHECK_THROWS_AS((void)print::tagged_content(content, {}), std::runtime_error);
     CHECK_THROWS_AS((void)print::tagged_content(content, {"P", "P"}), std::runtime_error);
-    CHECK_THROWS_AS((void)print::tagged_content("EMC", {}), std::runtime_error);
+    CHECK_THROWS_AS((void)print::tagged_content(ends, {}), std::runtime_error);
+    CHECK_THROWS_AS((void)print::tagged_content(begins, {"P"}), std::runtime_error);
+    CHECK_THROWS_AS((void)print::tagged_content(begins + begins + ends, {"P", "P"}), std::runtime_error);
+    CHECK_THROWS_AS((void)print::tagged_content("1 1 1 2 re W n" + ends, {"P"}), std::runtime_error);
     CHECK_THROWS_AS((void)print::tagged_content("(never ends", {}), std::runtime_error);
+}
+
+TEST_CASE("Marks: what cairo marks by itself is left out, and boxes close to a marker's stay") {
+    CHECK(print::tagged_content("/P << /MCID 0 >> BDC\n1 1 1 2 re f\n/x5 Do\n1 1 2 1 re f\nEMC", {"Figure"}) ==
+          "\n/Figure << /MCID 0 >> BDC\n/x5 Do\nEMC");
+    CHECK(print::tagged_content("1 1 1 1 re f", {}) == "\n/Artifact BMC\n1 1 1 1 re f\nEMC\n");
+    CHECK(print::tagged_content("1 1 1 2.02 re f", {}) == "\n/Artifact BMC\n1 1 1 2.02 re f\nEMC\n");
 }
 
 TEST_CASE("What is no PDF is said by qpdf in a sentence, not thrown") {

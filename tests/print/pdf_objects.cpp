@@ -32,15 +32,20 @@ struct Marks : Object::ParserCallbacks {
         if (name == "BDC" && operands.back().isDictionary() && operands.back().hasKey("/MCID")) {
             if (open > 0) ++page.opened_within;
             page.numbers.push_back(operands.back().getKey("/MCID").getIntValueAsInt());
+            page.within.push_back(0);
+            mark_is_open = true;
             ++open;
         } else if (name == "BDC" || name == "BMC") {
             ++open;
         } else if (name == "EMC") {
             if (open == 0) throw std::runtime_error("an EMC closes nothing");
             --open;
-        } else if (name == "f" || name == "S" || name == "Tj" || name == "TJ" || name == "Do" || name == "f*") {
+            if (open == 0) mark_is_open = false;
+        } else if (name == "f" || name == "S" || name == "Tj" || name == "TJ" || name == "Do" || name == "f*" ||
+                   name == "B" || name == "B*") {
             ++page.drawn;
             if (open == 0) ++page.drawn_outside;
+            if (mark_is_open) ++page.within.back();
         } else if ((name == "BT" || name == "ET") && open > 1) {
             ++page.opened_within;
         }
@@ -51,6 +56,7 @@ struct Marks : Object::ParserCallbacks {
     MarkedPage& page;
     std::vector<Object> operands;
     int open = 0;
+    bool mark_is_open = false;
 };
 
 class Reader {

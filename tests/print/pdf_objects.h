@@ -23,6 +23,7 @@ struct TagElement {
 struct MarkedPage {
     std::vector<int> numbers;  // of the marks, in order
     std::vector<int> owners;   // of each mark, by the parent tree: the element's place in the walk; -1: none of it
+    std::vector<int> within;   // each mark, operators that draw
     int drawn = 0;             // operators that draw
     int drawn_outside = 0;     // of them outside of every mark and artifact
     int opened_within = 0;     // marks that begin within another, or texts within two

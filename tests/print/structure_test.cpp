@@ -95,6 +95,46 @@ TEST_CASE("Figures have their alternative text, in order; a drawn signature is o
     CHECK(found[3] == "Drawn signature: A. Sample");
 }
 
+TEST_CASE("A figure of shapes alone, without a word in it, is tagged, and its mark holds what is drawn") {
+    Drawing drawing;
+    drawing.width = 100;
+    drawing.height = 40;
+    drawing.strokes = {{{{0, 0}, {100, 40}}}, {{{0, 40}, {50, 0}, {100, 40}}, 1, false, true}};
+    const document::Figure figure{drawing, "", "Two strokes that cross."};
+    Document sheet;
+    sheet.blocks = {figure, Paragraph{"between"}, figure};
+    check_whole(sheet);
+    const outside::PdfObjects pdf = objects_of(sheet);
+    CHECK(figures_of(pdf) == std::vector<std::string>(2, figure.alternative));
+    for (const auto& element : pdf.elements) {
+        if (element.type != "/Figure") continue;
+        REQUIRE(element.marks.size() == 1);
+        const auto [page, number] = element.marks[0];
+        CHECK(pdf.pages.at(static_cast<std::size_t>(page)).within.at(static_cast<std::size_t>(number)) == 2);
+    }
+}
+
+TEST_CASE("Every figure draws within its mark, and the markers that showed where are gone") {
+    for (const Document& sheet : {samples::handover(), samples::laid_out()}) {
+        const auto pdf = outside::rendered(sheet);
+        const outside::PdfObjects objects = outside::objects_of(pdf.bytes);
+        for (const auto& element : objects.elements) {
+            if (element.type != "/Figure") continue;
+            CAPTURE(element.alternative);
+            REQUIRE(!element.marks.empty());
+            for (const auto& [page, number] : element.marks)
+                CHECK(objects.pages.at(static_cast<std::size_t>(page)).within.at(static_cast<std::size_t>(number)) > 0);
+        }
+        // The corner in which they are drawn is white: three bytes a pixel at the end of a PPM.
+        const outside::TemporaryFile file(pdf.bytes);
+        const std::string corner =
+            outside::run("pdftoppm -q -r 72 -x 0 -y 0 -W 8 -H 8 -f 1 -l 1 " + file.path()).output;
+        REQUIRE(corner.size() > 192);
+        CHECK(corner.substr(0, 2) == "P6");
+        CHECK(corner.substr(corner.size() - 192) == std::string(192, '\xFF'));
+    }
+}
+
 TEST_CASE("What stands side by side is read column by column, floors and pinned photos with their words") {
     const Document sheet = samples::laid_out();
     const auto pdf = outside::rendered(sheet);
