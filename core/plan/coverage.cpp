@@ -19,20 +19,20 @@ double count_over(Metres extent, Metres pitch) {
 
 }  // namespace
 
-std::string_view word(Grid pattern) {
-    return pattern == Grid::square ? "square" : "hexagonal";
+std::string_view word(Grid grid) {
+    return grid == Grid::square ? "square" : "staggered";
 }
 
-std::string_view word(Overlap overlap) {
-    switch (overlap) {
-        case Overlap::edge:
-            return "edge";
-        case Overlap::minimum:
-            return "minimum";
-        case Overlap::centre:
-            return "centre";
+std::string_view word(LayoutRule rule) {
+    switch (rule) {
+        case LayoutRule::touching:
+            return "touching";
+        case LayoutRule::gapless:
+            return "gapless";
+        case LayoutRule::twofold:
+            return "double";
     }
-    TAPWRIGHT_ENSURE(!"an overlap that is not in the list");
+    TAPWRIGHT_ENSURE(!"a rule that is not in the list");
 }
 
 Metres circle_of(Metres drop, Degrees cone) {
@@ -40,22 +40,22 @@ Metres circle_of(Metres drop, Degrees cone) {
     return drop * (2 * std::tan(cone.value() / 2 * std::numbers::pi / 180));
 }
 
-Metres spacing_of(Grid pattern, Overlap overlap, Metres diameter) {
-    switch (overlap) {
-        case Overlap::edge:
+Metres spacing_of(Grid grid, LayoutRule rule, Metres diameter) {
+    switch (rule) {
+        case LayoutRule::touching:
             return diameter;
-        case Overlap::minimum:
-            return diameter * (pattern == Grid::square ? 1 / std::numbers::sqrt2 : std::numbers::sqrt3 / 2);
-        case Overlap::centre:
+        case LayoutRule::gapless:
+            return diameter * (grid == Grid::square ? 1 / std::numbers::sqrt2 : std::numbers::sqrt3 / 2);
+        case LayoutRule::twofold:
             return diameter / 2;
     }
-    TAPWRIGHT_ENSURE(!"an overlap that is not in the list");
+    TAPWRIGHT_ENSURE(!"a rule that is not in the list");
 }
 
-Rows rows_for(const Floor& floor, Grid pattern, Metres spacing) {
+Rows rows_for(const Floor& floor, Grid grid, Metres spacing) {
     TAPWRIGHT_ENSURE(floor.length > Metres(0) && floor.width > Metres(0) && spacing > Metres(0));
-    const Metres between = pattern == Grid::square ? spacing : spacing * (std::numbers::sqrt3 / 2);
-    Rows rows{.pattern = pattern};
+    const Metres between = grid == Grid::square ? spacing : spacing * (std::numbers::sqrt3 / 2);
+    Rows rows{.grid = grid};
     rows.rows = floor.width <= spacing ? 1 : count_over(floor.width, between);
     rows.each = count_over(floor.length, spacing);
     rows.pitch = floor.length / rows.each;
@@ -89,7 +89,7 @@ Gaps gaps_of(const Floor& floor, std::span<const Spot> spots, Metres diameter) {
 
 std::vector<Spot> spots_of(const Floor& floor, const Rows& rows) {
     TAPWRIGHT_ENSURE(rows.count() <= most_spots);
-    const bool staggered = rows.pattern == Grid::hexagonal && rows.rows > 1;
+    const bool staggered = rows.grid == Grid::staggered && rows.rows > 1;
     const auto each = static_cast<int>(rows.each);
     std::vector<Spot> spots;
     spots.reserve(static_cast<std::size_t>(rows.count()));

@@ -16,20 +16,20 @@
 
 namespace tapwright {
 
-enum class Grid : std::uint8_t { square, hexagonal };
-// edge: circles touch; minimum: the widest spacing that leaves no gap in an endless layout; centre: each circle reaches
-// the centres of its neighbours.
-enum class Overlap : std::uint8_t { edge, minimum, centre };
-inline constexpr std::array<Grid, 2> patterns{Grid::square, Grid::hexagonal};
-inline constexpr std::array<Overlap, 3> overlaps{Overlap::edge, Overlap::minimum, Overlap::centre};
+enum class Grid : std::uint8_t { square, staggered };
+// touching: circles touch; gapless: the widest spacing that leaves no gap in an endless layout; twofold ("double"):
+// each circle reaches the centres of its neighbours.
+enum class LayoutRule : std::uint8_t { touching, gapless, twofold };
+inline constexpr std::array<Grid, 2> grids{Grid::square, Grid::staggered};
+inline constexpr std::array<LayoutRule, 3> layout_rules{LayoutRule::touching, LayoutRule::gapless, LayoutRule::twofold};
 // The keys of the command line and of `--json`; words for people: core/words/choices.h.
-std::string_view word(Grid pattern);
-std::string_view word(Overlap overlap);
-inline Argument as_argument(Grid pattern) {
-    return Choice{"Grid", word(pattern)};
+std::string_view word(Grid grid);
+std::string_view word(LayoutRule rule);
+inline Argument as_argument(Grid grid) {
+    return Choice{"Grid", word(grid)};
 }
-inline Argument as_argument(Overlap overlap) {
-    return Choice{"Overlap", word(overlap)};
+inline Argument as_argument(LayoutRule rule) {
+    return Choice{"LayoutRule", word(rule)};
 }
 
 // A rectangle of floor, x along its length and y along its width, (0, 0) in a corner.
@@ -47,13 +47,13 @@ struct Spot {
 Metres circle_of(Metres drop, Degrees cone);
 
 // Between neighbours, for circles of this diameter.
-Metres spacing_of(Grid pattern, Overlap overlap, Metres diameter);
+Metres spacing_of(Grid grid, LayoutRule rule, Metres diameter);
 
 // A layout over one floor: rows of equal length, along the floor's length. What is left over is shared out, so that
-// neighbours are never farther apart than the spacing. Hexagonal rows stand staggered by half a pitch; where that
+// neighbours are never farther apart than the spacing. Staggered rows are shifted by half a pitch; where that
 // leaves room for one row only, it is straight.
 struct Rows {
-    Grid pattern = Grid::square;
+    Grid grid = Grid::square;
     double rows = 1;     // whole numbers; as doubles, because a floor may ask for absurdly many
     double each = 1;     // loudspeakers in a row
     Metres pitch{0};     // within a row
@@ -61,7 +61,7 @@ struct Rows {
     double count() const { return rows * each; }
 };
 // Requires: floor and spacing > 0.
-Rows rows_for(const Floor& floor, Grid pattern, Metres spacing);
+Rows rows_for(const Floor& floor, Grid grid, Metres spacing);
 
 // The share of the floor, 0 to 1, that lies in no circle of this diameter around a spot, how far the farthest place on
 // it is from the nearest spot, and how far beyond the edge of that circle (0: every place is in one). By a fine grid,

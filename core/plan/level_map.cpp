@@ -137,12 +137,12 @@ LevelSteps steps_of(const LevelMap& map) {
     return steps;
 }
 
-Decibels spread_of_endless(Grid pattern, Metres spacing, Metres drop, double exponent) {
+Decibels spread_of_endless(Grid grid, Metres spacing, Metres drop, double exponent) {
     // Far rings fall off with the distance to the power of 2 (n + 1): what lies beyond 20 rings lifts all of the mesh
     // alike.
     constexpr int rings = 20;
     constexpr int steps = 12;
-    const bool square = pattern == Grid::square;
+    const bool square = grid == Grid::square;
     const double between = square ? spacing.value() : spacing.value() * std::numbers::sqrt3 / 2;
     std::vector<Source> sources;
     for (int row = -rings; row <= rings; ++row)
@@ -153,7 +153,7 @@ Decibels spread_of_endless(Grid pattern, Metres spacing, Metres drop, double exp
     const std::vector<Beam> beams = beams_of(sources);
     double least = std::numeric_limits<double>::infinity();
     double greatest = 0;
-    // A quarter of the mesh mirrors into the rest; the steps meet its corners and, hexagonal, the far point at a third.
+    // A quarter of the mesh mirrors into the rest; the steps meet its corners and, staggered, the far point at a third.
     for (int y = 0; y <= steps; ++y)
         for (int x = 0; x <= steps; ++x) {
             const double energy =

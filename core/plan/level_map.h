@@ -65,6 +65,6 @@ LevelSteps steps_of(const LevelMap& map);
 
 // Greatest less least level over one mesh of an endless layout: what the middle of a large room shows.
 // Requires: spacing and drop > 0.
-Decibels spread_of_endless(Grid pattern, Metres spacing, Metres drop, double exponent);
+Decibels spread_of_endless(Grid grid, Metres spacing, Metres drop, double exponent);
 
 }  // namespace tapwright

@@ -32,13 +32,17 @@ Result<Volts> voltage_for(const Job& job, const Derived& derived, const Survey& 
 }
 
 Result<void> lay_out(const Job& job, const Floor& floor, Survey& survey) {
-    for (const Grid pattern : patterns)
-        for (const Overlap overlap : overlaps) {
-            const Metres spacing = spacing_of(pattern, overlap, survey.diameter);
-            survey.layouts.push_back({pattern, overlap, spacing, rows_for(floor, pattern, spacing).count()});
+    for (const Grid grid : grids)
+        for (const LayoutRule rule : layout_rules) {
+            const Metres spacing = spacing_of(grid, rule, survey.diameter);
+            const Rows rows = rows_for(floor, grid, spacing);
+            SurveyLayout layout{grid, rule, spacing, rows.count()};
+            if (rows.count() <= most_loudspeakers)
+                layout.uncovered = gaps_of(floor, spots_of(floor, rows), survey.diameter).share;
+            survey.layouts.push_back(layout);
         }
-    survey.chosen = rows_for(floor, survey.request.pattern,
-                             spacing_of(survey.request.pattern, survey.request.overlap, survey.diameter));
+    survey.chosen =
+        rows_for(floor, survey.request.grid, spacing_of(survey.request.grid, survey.request.rule, survey.diameter));
     if (survey.chosen.count() > most_loudspeakers)
         return Refusal{
             Message("{room} would take {loudspeakers} loudspeakers, more than {most}. Check its length, width and "
@@ -55,9 +59,9 @@ void map_one_watt(const Floor& floor, const TypeFigures& type, Survey& survey) {
     std::vector<Source> sources;
     for (const Spot& spot : survey.spots) sources.push_back({spot, survey.drop, type.sensitivity, exponent});
     survey.one_watt = level_map(sources, floor);
-    survey.endless = spread_of_endless(survey.request.pattern,
-                                       spacing_of(survey.request.pattern, survey.request.overlap, survey.diameter),
-                                       survey.drop, exponent);
+    survey.endless =
+        spread_of_endless(survey.request.grid, spacing_of(survey.request.grid, survey.request.rule, survey.diameter),
+                          survey.drop, exponent);
 }
 
 void try_taps(const SpeakerType& type, const TypeFigures& figures, Survey& survey) {

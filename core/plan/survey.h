@@ -16,8 +16,8 @@
 namespace tapwright {
 
 struct SurveyRequest {
-    Grid pattern = Grid::square;
-    Overlap overlap = Overlap::minimum;
+    Grid grid = Grid::square;
+    LayoutRule rule = LayoutRule::gapless;
     // The level wanted at the ears; absent: the room's wanted_dba, else its noise_dba and this margin over it (paging
     // is set 10 to 15 dB over the noise, background music about 6: common practice, no single source).
     std::optional<SoundLevel> wanted{};
@@ -27,10 +27,12 @@ struct SurveyRequest {
 };
 
 struct SurveyLayout {
-    Grid pattern = Grid::square;
-    Overlap overlap = Overlap::edge;
-    Metres spacing{0};  // the widest this overlap allows
+    Grid grid = Grid::square;
+    LayoutRule rule = LayoutRule::touching;
+    Metres spacing{0};  // the widest this rule allows
     double count = 0;   // loudspeakers over the room's floor; a whole number
+    // The share of the floor in no circle, 0 to 1; absent: more loudspeakers than a room ever holds.
+    std::optional<double> uncovered{};
 };
 
 struct SurveyTap {
@@ -63,7 +65,7 @@ struct Survey {
     bool ears_assumed = false;          // the room does not say: standing people are taken
     Metres drop{0};                     // from the loudspeakers down to the ears
     Metres diameter{0};                 // of the circle one loudspeaker covers there
-    std::vector<SurveyLayout> layouts;  // square then hexagonal, each edge, minimum, centre
+    std::vector<SurveyLayout> layouts;  // square then staggered, each touching, gapless, double
     Rows chosen;
     std::vector<Spot> spots;         // in the room's plan, in the order a cable goes
     Gaps gaps;                       // what of the floor no circle reaches

@@ -117,10 +117,10 @@
     CHOICE("LimitState", "warn", "above the limit")                       \
     CHOICE("LimitState", "stop", "far above the limit")                   \
     CHOICE("Grid", "square", "square")                                    \
-    CHOICE("Grid", "hexagonal", "staggered")                              \
-    CHOICE("Overlap", "edge", "touching")                                 \
-    CHOICE("Overlap", "minimum", "gapless")                               \
-    CHOICE("Overlap", "centre", "double")                                 \
+    CHOICE("Grid", "staggered", "staggered")                              \
+    CHOICE("LayoutRule", "touching", "touching")                          \
+    CHOICE("LayoutRule", "gapless", "gapless")                            \
+    CHOICE("LayoutRule", "double", "double")                              \
     CHOICE("Aim", "fewest", "fewest loudspeakers to re-tap")              \
     CHOICE("Aim", "level", "levels closest to today's")                   \
     CHOICE("Aim", "wanted", "levels closest to those wanted")             \

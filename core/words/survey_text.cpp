@@ -30,14 +30,14 @@ public:
 
 private:
     Message what_to_fit() const {
-        return plural("{room}: {loudspeakers} of {type}, {grid} and {overlap}, in {count} row of {each}.",
-                      "{room}: {loudspeakers} of {type}, {grid} and {overlap}, in {count} rows of {each}.",
+        return plural("{room}: {loudspeakers} of {type}, {grid} and {rule}, in {count} row of {each}.",
+                      "{room}: {loudspeakers} of {type}, {grid} and {rule}, in {count} rows of {each}.",
                       static_cast<std::int64_t>(survey_.chosen.rows),
                       {{"room", entered(name_of(job_, survey_.room))},
                        {"loudspeakers", survey_.spots.size()},
                        {"type", entered(name_of(job_, survey_.type))},
-                       {"grid", survey_.request.pattern},
-                       {"overlap", survey_.request.overlap},
+                       {"grid", survey_.request.grid},
+                       {"rule", survey_.request.rule},
                        {"each", whole(survey_.chosen.each)}});
     }
 

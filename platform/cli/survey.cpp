@@ -36,10 +36,10 @@ Result<Q> figure_from(const Call& call, const std::string& option, Q most) {
 
 Result<SurveyRequest> request_from(const Call& call) {
     SurveyRequest request;
-    TAPWRIGHT_TAKE(pattern, choice_from(call, "--pattern", patterns, request.pattern));
-    request.pattern = pattern;
-    TAPWRIGHT_TAKE(overlap, choice_from(call, "--overlap", overlaps, request.overlap));
-    request.overlap = overlap;
+    TAPWRIGHT_TAKE(grid, choice_from(call, "--grid", grids, request.grid));
+    request.grid = grid;
+    TAPWRIGHT_TAKE(rule, choice_from(call, "--rule", layout_rules, request.rule));
+    request.rule = rule;
     if (call.has("--wanted")) {
         TAPWRIGHT_TAKE(wanted, figure_from(call, "--wanted", SoundLevel(140)));
         request.wanted = wanted;
@@ -58,10 +58,11 @@ Result<SurveyRequest> request_from(const Call& call) {
 Map survey_json(const Job& job, const Survey& made) {
     List layouts;
     for (const SurveyLayout& layout : made.layouts)
-        layouts.emplace_back(Map{{"pattern", std::string(word(layout.pattern))},
-                                 {"overlap", std::string(word(layout.overlap))},
+        layouts.emplace_back(Map{{"grid", std::string(word(layout.grid))},
+                                 {"rule", std::string(word(layout.rule))},
                                  {"spacing_m", json_of(layout.spacing)},
-                                 {"count", layout.count}});
+                                 {"count", layout.count},
+                                 {"uncovered_pct", layout.uncovered ? Value(*layout.uncovered * 100) : Value()}});
     List taps;
     for (const SurveyTap& tap : made.taps)
         taps.emplace_back(
@@ -84,7 +85,7 @@ std::string survey_for_people(const Words& words, const Job& job, const Survey& 
     std::vector<Row> layouts{{in_context("column", "layout"), in_context("column", "circles"),
                               in_context("column", "apart"), in_context("column", "loudspeakers")}};
     for (const SurveyLayout& layout : made.layouts)
-        layouts.push_back({Message(as_argument(layout.pattern)), Message(as_argument(layout.overlap)),
+        layouts.push_back({Message(as_argument(layout.grid)), Message(as_argument(layout.rule)),
                            Message(layout.spacing), Message(Figure{layout.count, Unit::none})});
     std::vector<Row> taps{{in_context("column", "tap"), in_context("column", "one alone"),
                            in_context("column", "the room"), in_context("column", "all of them")}};

@@ -81,13 +81,13 @@ TEST_CASE("the check of the pseudo-language finds what has not come through a me
 
 TEST_CASE("help is in the person's language, of every command") {
     Demo demo;
-    demo.know({"full|left", "square|hexagonal", "edge|minimum|centre", "fewest|level|wanted", "owner|technician",
+    demo.know({"full|left", "square|staggered", "touching|gapless|double", "fewest|level|wanted", "owner|technician",
                "a4|letter"});
     demo.know(Texts(std::begin(command_names), std::end(command_names)));
     for (const char* option :
-         {"--name",    "--line-v", "--person", "--visit", "--why",   "--hz",     "--knobs", "--pattern",
-          "--overlap", "--wanted", "--margin", "--zone",  "--add",   "--aim",    "--room",  "--from",
-          "--for",     "--paper",  "--size",   "--most",  "--state", "--window", "--help",  "--version"})
+         {"--name", "--line-v", "--person", "--visit", "--why",   "--hz",     "--knobs", "--grid",
+          "--rule", "--wanted", "--margin", "--zone",  "--add",   "--aim",    "--room",  "--from",
+          "--for",  "--paper",  "--size",   "--most",  "--state", "--window", "--help",  "--version"})
         demo.know({option});
     CHECK(demo.untranslated({"help"}, 0) == Texts{});
     CHECK(demo.untranslated({"--help"}, 0) == Texts{});
@@ -152,7 +152,7 @@ TEST_CASE("what is refused is said in the person's language") {
         {"read", demo.file, "z-1", "ohms="},
         {"survey", demo.file, "no-such-id", "t-c165"},
         {"survey", demo.file, "r-foyer", "t-c165", "--wanted", "200"},
-        {"survey", demo.file, "r-foyer", "t-c165", "--pattern", "round"},
+        {"survey", demo.file, "r-foyer", "t-c165", "--grid", "round"},
         {"fit", demo.file, "z-1", "--add", "many"},
         {"fit", demo.file, "z-1", "--add", "t-c165x0"},
         {"fit", demo.file, "no-such-id", "--add", "t-c165x1"},

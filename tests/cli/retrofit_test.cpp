@@ -128,11 +128,11 @@ TEST_CASE("survey --json: the keys of the contract, and the figures of a room wo
     CHECK(number(made, "diameter_m") == doctest::Approx(3.6));
     const List& layouts = *made.find("layouts").list();
     REQUIRE(layouts.size() == 6);
-    CHECK(keys(layouts[0]) == Keys{"pattern", "overlap", "spacing_m", "count"});
-    CHECK(*layouts[1].find("overlap").text() == "minimum");
+    CHECK(keys(layouts[0]) == Keys{"grid", "rule", "spacing_m", "count", "uncovered_pct"});
+    CHECK(*layouts[1].find("rule").text() == "gapless");
     CHECK(number(layouts[1], "spacing_m") == doctest::Approx(3.6 / std::sqrt(2.0)));
     CHECK(number(layouts[1], "count") == 12);
-    CHECK(*layouts[5].find("pattern").text() == "hexagonal");
+    CHECK(*layouts[5].find("grid").text() == "staggered");
     const List& taps = *made.find("taps").list();
     REQUIRE(taps.size() == 4);
     CHECK(keys(taps[0]) == Keys{"tap_w", "one_db", "room_db"});
@@ -141,7 +141,7 @@ TEST_CASE("survey --json: the keys of the contract, and the figures of a room wo
     CHECK(number(made, "watts") == 12);
     CHECK(made.find("text").text()->find("Enough spare for them: Zone (then 18 W spare).") != std::string::npos);
     // Another layout, level and person-readable form.
-    CHECK(number(site.json(0, {"survey", site.file, "r1", "t1", "--overlap", "centre"}), "watts") == 20);
+    CHECK(number(site.json(0, {"survey", site.file, "r1", "t1", "--rule", "double"}), "watts") == 20);
     const Value beyond = site.json(0, {"survey", site.file, "r1", "t1", "--wanted", "120"});
     CHECK(beyond.find("tap_w").is_null());
     CHECK(beyond.find("watts").is_null());
@@ -243,8 +243,8 @@ TEST_CASE("survey, trial and fit refuse what they cannot answer, and write nothi
     site.refused(survey("r9", "t1"), "no room with the id r9");
     site.refused(survey("r1", "t9"), "no loudspeaker type with the id t9");
     site.refused(survey("not an id", "t1"), "is not an id");
-    site.refused(survey("r1", "t1", {"--pattern", "round"}), "square or hexagonal");
-    site.refused(survey("r1", "t1", {"--overlap", "much"}), "edge, minimum or centre");
+    site.refused(survey("r1", "t1", {"--grid", "round"}), "square or staggered");
+    site.refused(survey("r1", "t1", {"--rule", "much"}), "touching, gapless or double");
     site.refused(survey("r1", "t1", {"--wanted", "loud"}), "--wanted");
     site.refused(survey("r1", "t1", {"--margin", "-"}), "--margin");
     site.refused(survey("r1", "t1", {"--zone", "z9"}), "z9");

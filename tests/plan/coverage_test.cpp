@@ -53,35 +53,35 @@ TEST_CASE("the circle on the plane of the ears (study notes for AV design certif
 }
 
 TEST_CASE("spacings are shares of the circle (plane geometry)") {
-    const auto of = [](Grid pattern, Overlap overlap) { return spacing_of(pattern, overlap, Metres(1)).value(); };
-    CHECK(of(Grid::square, Overlap::edge) == near(1));
-    CHECK(of(Grid::square, Overlap::minimum) == near(0.707107));
-    CHECK(of(Grid::square, Overlap::centre) == near(0.5));
-    CHECK(of(Grid::hexagonal, Overlap::edge) == near(1));
-    CHECK(of(Grid::hexagonal, Overlap::minimum) == near(0.866025));
-    CHECK(of(Grid::hexagonal, Overlap::centre) == near(0.5));
+    const auto of = [](Grid grid, LayoutRule rule) { return spacing_of(grid, rule, Metres(1)).value(); };
+    CHECK(of(Grid::square, LayoutRule::touching) == near(1));
+    CHECK(of(Grid::square, LayoutRule::gapless) == near(0.707107));
+    CHECK(of(Grid::square, LayoutRule::twofold) == near(0.5));
+    CHECK(of(Grid::staggered, LayoutRule::touching) == near(1));
+    CHECK(of(Grid::staggered, LayoutRule::gapless) == near(0.866025));
+    CHECK(of(Grid::staggered, LayoutRule::twofold) == near(0.5));
 }
 
-TEST_CASE("circles edge to edge cover 78.540 % of a square and 90.690 % of a hexagonal layout (pi/4; pi/(2 sqrt 3))") {
+TEST_CASE("circles edge to edge cover 78.540 % of a square and 90.690 % of a staggered layout (pi/4; pi/(2 sqrt 3))") {
     // Many whole meshes, so that the edges of the floor count for little; points at random are good to half a per cent.
     const Floor square{Metres(20), Metres(20)};
     CHECK(is_within(share_covered(square, spots_of(square, rows_for(square, Grid::square, Metres(1))), Metres(1)),
                     0.78540, 0.01));
-    const Floor hexagonal{Metres(40), Metres(46 * std::sqrt(3.0) / 2)};
-    const Rows rows = rows_for(hexagonal, Grid::hexagonal, Metres(1));
+    const Floor staggered{Metres(40), Metres(46 * std::sqrt(3.0) / 2)};
+    const Rows rows = rows_for(staggered, Grid::staggered, Metres(1));
     CHECK(rows.rows == 46);
     CHECK(rows.each == 40);
-    CHECK(is_within(share_covered(hexagonal, spots_of(hexagonal, rows), Metres(1)), 0.90690, 0.01));
+    CHECK(is_within(share_covered(staggered, spots_of(staggered, rows), Metres(1)), 0.90690, 0.01));
 }
 
-TEST_CASE("a square layout with minimum overlap leaves no gap on any floor, and one loudspeaker fewer a row would") {
+TEST_CASE("a gapless square layout leaves no gap on any floor, and one loudspeaker fewer a row would") {
     std::mt19937 random(11);
     std::uniform_real_distribution<double> side(1, 25);
     std::uniform_real_distribution<double> circle(1.5, 6);
     for (int i = 0; i < 40; ++i) {
         const Floor floor{Metres(side(random)), Metres(side(random))};
         const Metres diameter(circle(random));
-        const Metres spacing = spacing_of(Grid::square, Overlap::minimum, diameter);
+        const Metres spacing = spacing_of(Grid::square, LayoutRule::gapless, diameter);
         const Rows rows = rows_for(floor, Grid::square, spacing);
         CHECK(rows.count() == std::ceil(floor.length / spacing) * std::ceil(floor.width / spacing));
         CHECK(share_covered(floor, spots_of(floor, rows), diameter) == 1);
@@ -90,9 +90,9 @@ TEST_CASE("a square layout with minimum overlap leaves no gap on any floor, and 
     }
 }
 
-TEST_CASE("hexagonal rows stand staggered, and neighbours are at most the spacing apart") {
+TEST_CASE("staggered rows are shifted, and neighbours are at most the spacing apart") {
     const Floor floor{Metres(12), Metres(9)};
-    const Rows rows = rows_for(floor, Grid::hexagonal, Metres(3));
+    const Rows rows = rows_for(floor, Grid::staggered, Metres(3));
     CHECK(rows.rows == 4);  // 9 / (3 * 0.866) = 3.46
     CHECK(rows.each == 4);
     const std::vector<Spot> spots = spots_of(floor, rows);
@@ -102,28 +102,27 @@ TEST_CASE("hexagonal rows stand staggered, and neighbours are at most the spacin
     CHECK(spots[4] == Spot{Metres(11.25), Metres(3.375)});
     for (std::size_t i = 1; i < spots.size(); ++i)
         CHECK(std::hypot((spots[i].x - spots[i - 1].x).value(), (spots[i].y - spots[i - 1].y).value()) <= 3.0000001);
-    const Rows corridor = rows_for({Metres(12), Metres(2)}, Grid::hexagonal, Metres(3));
+    const Rows corridor = rows_for({Metres(12), Metres(2)}, Grid::staggered, Metres(3));
     CHECK(corridor.rows == 1);
     CHECK(spots_of({Metres(12), Metres(2)}, corridor).front() == Spot{Metres(1.5), Metres(1)});
 }
 
-TEST_CASE(
-    "what no circle reaches: nothing of a square layout with minimum overlap, corners and walls of a staggered one") {
-    const auto gaps = [](const Floor& floor, Grid pattern, Overlap overlap, double diameter) {
+TEST_CASE("what no circle reaches: nothing of a gapless square layout, corners and walls of a staggered one") {
+    const auto gaps = [](const Floor& floor, Grid grid, LayoutRule rule, double diameter) {
         const Metres circle(diameter);
-        return gaps_of(floor, spots_of(floor, rows_for(floor, pattern, spacing_of(pattern, overlap, circle))), circle);
+        return gaps_of(floor, spots_of(floor, rows_for(floor, grid, spacing_of(grid, rule, circle))), circle);
     };
     const Floor floor{Metres(9), Metres(5.4)};
-    CHECK(gaps(floor, Grid::square, Overlap::minimum, 3.6).share == 0);
-    CHECK(gaps(floor, Grid::square, Overlap::minimum, 3.6).farthest <= Metres(1.8));
-    CHECK(gaps(floor, Grid::hexagonal, Overlap::centre, 3.6).share == 0);
+    CHECK(gaps(floor, Grid::square, LayoutRule::gapless, 3.6).share == 0);
+    CHECK(gaps(floor, Grid::square, LayoutRule::gapless, 3.6).farthest <= Metres(1.8));
+    CHECK(gaps(floor, Grid::staggered, LayoutRule::twofold, 3.6).share == 0);
     // Two rows of three, staggered by half a pitch of 3 m: the corner is 0.75 of a pitch along and 1.35 m across.
-    const Gaps staggered = gaps(floor, Grid::hexagonal, Overlap::minimum, 3.6);
+    const Gaps staggered = gaps(floor, Grid::staggered, LayoutRule::gapless, 3.6);
     CHECK(staggered.farthest.value() == near(std::hypot(0.75 * 3, 1.35), 1e-9));
-    const Rows rows = rows_for(floor, Grid::hexagonal, spacing_of(Grid::hexagonal, Overlap::minimum, Metres(3.6)));
+    const Rows rows = rows_for(floor, Grid::staggered, spacing_of(Grid::staggered, LayoutRule::gapless, Metres(3.6)));
     CHECK(is_within(staggered.share, 1 - share_covered(floor, spots_of(floor, rows), Metres(3.6)), 0.006));
     // Edge to edge over whole meshes: 1 - pi/4.
-    CHECK(is_within(gaps({Metres(8), Metres(8)}, Grid::square, Overlap::edge, 1).share, 1 - 0.78540, 0.01));
+    CHECK(is_within(gaps({Metres(8), Metres(8)}, Grid::square, LayoutRule::touching, 1).share, 1 - 0.78540, 0.01));
 }
 
 TEST_CASE("level on axis: S + 10 lg P - 20 lg r (free field; 1 W, 1 m as IEC 60268-5 has it, from memory)") {
@@ -164,10 +163,10 @@ TEST_CASE("the edge of a -6 dB cone on the plane of the ears, and the corner bet
     // -6 dB is half the pressure, -6.0206; the published figures take it as a plain -6.
     CHECK(is_within(edge(90), -9.0103, 0.0207));
     CHECK(is_within(edge(120), -12.0206, 0.0207));
-    const double s = spacing_of(Grid::square, Overlap::minimum, Metres(2)).value();
+    const double s = spacing_of(Grid::square, LayoutRule::gapless, Metres(2)).value();
     const std::vector<Source> four{source(0, 0, 90), source(s, 0, 90), source(0, s, 90), source(s, s, 90)};
     CHECK(is_within(level_at(four, {Metres(s / 2), Metres(s / 2)}).value() - 100, -2.9897, 0.0207));
-    const double h = spacing_of(Grid::hexagonal, Overlap::minimum, Metres(2)).value();
+    const double h = spacing_of(Grid::staggered, LayoutRule::gapless, Metres(2)).value();
     const double far = h / std::sqrt(3.0);
     const std::vector<Source> three{source(0, far, 90), source(-h / 2, -far / 2, 90), source(h / 2, -far / 2, 90)};
     CHECK(is_within(level_at(three, {Metres(0), Metres(0)}).value() - 100, -4.2391, 0.0207));
@@ -175,21 +174,21 @@ TEST_CASE("the edge of a -6 dB cone on the plane of the ears, and the corner bet
 
 TEST_CASE("spread over an endless layout, p ~ cos^n (recomputed numerically elsewhere, within 0.05 dB)") {
     const struct {
-        Grid pattern;
+        Grid grid;
         double cone;
         double edge, minimum, centre;
     } cases[] = {{Grid::square, 90, 8.22, 3.38, 0.83},
-                 {Grid::hexagonal, 90, 6.13, 4.23, 0.42},
+                 {Grid::staggered, 90, 6.13, 4.23, 0.42},
                  {Grid::square, 120, 10.33, 5.71, 2.35},
-                 {Grid::hexagonal, 120, 8.57, 6.69, 1.57}};
+                 {Grid::staggered, 120, 8.57, 6.69, 1.57}};
     for (const auto& c : cases) {
         const double expected[] = {c.edge, c.minimum, c.centre};
         const Metres diameter = circle_of(Metres(1.7), Degrees(c.cone));
-        for (std::size_t i = 0; i < overlaps.size(); ++i) {
+        for (std::size_t i = 0; i < layout_rules.size(); ++i) {
             CAPTURE(c.cone);
             CAPTURE(i);
-            const Metres spacing = spacing_of(c.pattern, overlaps[i], diameter);
-            CHECK(is_within(spread_of_endless(c.pattern, spacing, Metres(1.7), exponent_of(Degrees(c.cone))).value(),
+            const Metres spacing = spacing_of(c.grid, layout_rules[i], diameter);
+            CHECK(is_within(spread_of_endless(c.grid, spacing, Metres(1.7), exponent_of(Degrees(c.cone))).value(),
                             expected[i], 0.05));
         }
     }

@@ -22,8 +22,8 @@ Survey surveyed() {
     return *made;
 }
 
-double spacing(Grid pattern, Overlap overlap) {
-    return spacing_of(pattern, overlap, Metres(3.6)).value();
+double spacing(Grid grid, LayoutRule rule) {
+    return spacing_of(grid, rule, Metres(3.6)).value();
 }
 
 double cone_edge() {
@@ -32,7 +32,7 @@ double cone_edge() {
 }
 
 double spread() {
-    return spread_of_endless(Grid::square, spacing_of(Grid::square, Overlap::minimum, Metres(2)), Metres(1),
+    return spread_of_endless(Grid::square, spacing_of(Grid::square, LayoutRule::gapless, Metres(2)), Metres(1),
                              exponent_of(Degrees(90)))
         .value();
 }
@@ -62,10 +62,10 @@ std::map<std::string, WorkedExample> retrofit_examples() {
     return {
         {"coverage_circle", {[] { return circle_of(Metres(1.8), Degrees(90)).value(); }, "m"}},
         {"coverage_circle_110", {[] { return circle_of(Metres(1.5), Degrees(110)).value(); }, "m"}},
-        {"square_minimum", {[] { return spacing(Grid::square, Overlap::minimum); }, "m"}},
-        {"hexagonal_minimum", {[] { return spacing(Grid::hexagonal, Overlap::minimum); }, "m"}},
-        {"square_minimum_count", {[] { return surveyed().layouts[1].count; }, "loudspeakers"}},
-        {"hexagonal_minimum_count", {[] { return surveyed().layouts[4].count; }, "loudspeakers"}},
+        {"square_gapless", {[] { return spacing(Grid::square, LayoutRule::gapless); }, "m"}},
+        {"staggered_gapless", {[] { return spacing(Grid::staggered, LayoutRule::gapless); }, "m"}},
+        {"square_gapless_count", {[] { return surveyed().layouts[1].count; }, "loudspeakers"}},
+        {"staggered_gapless_count", {[] { return surveyed().layouts[4].count; }, "loudspeakers"}},
         {"level_on_axis", {[] { return level_on_axis(SoundLevel(90), Watts(5), Metres(3)).value(); }, "dB"}},
         {"energy_sum",
          {[] {

@@ -94,7 +94,7 @@ TEST_CASE("an answer says what it leaves open: gaps, what is there already, a ta
     CHECK_FALSE(says(text, "already there"));
     CHECK_FALSE(says(text, "too loud"));
     const Result<Survey> staggered =
-        survey(job, derive(job), Id("r"), Id("c"), {.pattern = Grid::hexagonal, .overlap = Overlap::minimum});
+        survey(job, derive(job), Id("r"), Id("c"), {.grid = Grid::staggered, .rule = LayoutRule::gapless});
     REQUIRE(staggered.ok());
     CHECK(staggered->gaps.share > 0.02);
     CHECK(staggered->gaps.beyond == staggered->gaps.farthest - staggered->diameter / 2);

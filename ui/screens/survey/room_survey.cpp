@@ -15,8 +15,8 @@
 namespace tapwright::ui {
 namespace {
 
-constexpr Pattern pattern_words[] = {Pattern("Square"), Pattern("Hexagonal")};
-constexpr Pattern overlap_words[] = {Pattern("Edge to edge"), Pattern("Gapless"), Pattern("Centre to centre")};
+constexpr Pattern grid_words[] = {Pattern("Square"), Pattern("Staggered")};
+constexpr Pattern rule_words[] = {Pattern("Touching"), Pattern("Gapless"), Pattern("Double")};
 constexpr std::size_t most_zones = 4;
 
 class RoomSurvey : public Screen {
@@ -87,18 +87,18 @@ private:
     void draw_layout(Context& context) {
         section_title(context, Message("Layout"));
         std::vector<Choice> choices;
-        for (const Pattern& words : pattern_words) choices.push_back({words});
-        int tapped = choice_row(context, "survey.pattern", choices, static_cast<int>(request_.pattern));
-        if (tapped >= 0) request_.pattern = patterns[static_cast<std::size_t>(tapped)];
+        for (const Pattern& words : grid_words) choices.push_back({words});
+        int tapped = choice_row(context, "survey.grid", choices, static_cast<int>(request_.grid));
+        if (tapped >= 0) request_.grid = grids[static_cast<std::size_t>(tapped)];
         choices.clear();
         for (const SurveyLayout& layout : answer_->layouts)
-            if (layout.pattern == answer_->request.pattern)
+            if (layout.grid == answer_->request.grid)
                 choices.push_back(
-                    {overlap_words[static_cast<std::size_t>(layout.overlap)],
+                    {rule_words[static_cast<std::size_t>(layout.rule)],
                      Message("{count}, {spacing} apart",
                              {{"count", static_cast<std::int64_t>(layout.count)}, {"spacing", layout.spacing}})});
-        tapped = choice_row(context, "survey.overlap", choices, static_cast<int>(answer_->request.overlap));
-        if (tapped >= 0) request_.overlap = overlaps[static_cast<std::size_t>(tapped)];
+        tapped = choice_row(context, "survey.rule", choices, static_cast<int>(answer_->request.rule));
+        if (tapped >= 0) request_.rule = layout_rules[static_cast<std::size_t>(tapped)];
     }
 
     void draw_answer(Context& context) {
@@ -171,7 +171,7 @@ private:
     }
 
     void look(const Session& session) {
-        if (seen_.still(session, type_, request_.pattern, request_.overlap, request_.wanted)) return;
+        if (seen_.still(session, type_, request_.grid, request_.rule, request_.wanted)) return;
         answer_.reset();
         map_ = {};
         Result<Survey> made = survey(session.job(), session.derived(), room_, type_, request_);
@@ -212,7 +212,7 @@ private:
     Message problem_;
     Statement words_;
     bool sizes_ = false;
-    Seen<Id, Grid, Overlap, std::optional<SoundLevel>> seen_;
+    Seen<Id, Grid, LayoutRule, std::optional<SoundLevel>> seen_;
 };
 
 }  // namespace
