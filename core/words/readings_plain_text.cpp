@@ -97,11 +97,11 @@ Statement plain_statement(const Job& job, const Reading& reading) {
         case Measured::volts:
             return {Message("{place}: {volts} on the line.", {{"place", place}, {"volts", Volts(*reading.value)}}), {}};
         case Measured::level_dba:
-            return {Message("{place}: {level} sound level, A-weighted.",
+            return {Message("{place}: {level} sound level.",
                             {{"place", place}, {"level", SoundLevel(*reading.value)}}),
                     {}};
         case Measured::noise_dba:
-            return {Message("{place}: {level} noise, A-weighted.",
+            return {Message("{place}: {level} noise.",
                             {{"place", place}, {"level", SoundLevel(*reading.value)}}),
                     {}};
         case Measured::tap_w:

@@ -80,6 +80,14 @@ private:
     }
 
     void draw_point(Context& context, const Job& job, const Point& point) {
+        const auto row = [&] { return row_of(context, job, point); };
+        if (list_row(context, "point." + point.id.text(), row).tapped) {
+            shared_.point = point.id;
+            context.requests.open(point_screen(shared_, point.id));
+        }
+    }
+
+    Row row_of(const Context& context, const Job& job, const Point& point) const {
         Row row;
         row.title = entered(name_of(job, point.id));
         row.shape = shape_of(point.kind.value_or(PointKind::other));
@@ -95,10 +103,7 @@ private:
             if (finding.severity != Severity::stop) break;
             if (finding.at == point.id) row.tone = Tone::stop, row.word = Message("Stop");
         }
-        if (list_row(context, "point." + point.id.text(), row).tapped) {
-            shared_.point = point.id;
-            context.requests.open(point_screen(shared_, point.id));
-        }
+        return row;
     }
 
     // "Ceiling 6, fed from VC-1".
