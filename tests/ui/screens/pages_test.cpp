@@ -221,25 +221,73 @@ std::vector<std::string> english_in(const ui::Marks& marks, const std::set<std::
     return {faults.begin(), faults.end()};
 }
 
+// What is wrong with the page in sight, from top to bottom, English that went around the messages included.
+std::vector<std::string> faults_in_pseudo(Desk& desk, const std::set<std::string>& entered) {
+    std::vector<std::string> faults = english_in(desk.person->toolkit->marks(), entered);
+    for (std::string& fault : desk.faults_down_the_page()) faults.push_back(std::move(fault));
+    for (std::string& fault : english_in(desk.person->toolkit->marks(), entered)) faults.push_back(std::move(fault));
+    return faults;
+}
+
+void read_in_pseudo(Desk& desk) {
+    desk.person->toolkit->preferences.language = &pseudo();
+    desk.person->frames(2);
+}
+
+constexpr Screen pseudo_screens[] = {
+    {.width = 320, .height = 640}, {.width = 390, .height = 844, .scale = 2}, {.width = 1280, .height = 800}};
+
+std::string screen_name(const Screen& screen) {
+    return std::to_string(static_cast<int>(screen.width)) + "x" + std::to_string(static_cast<int>(screen.height));
+}
+
 }  // namespace
 
 TEST_CASE("in the pseudo-language every page is whole, and no text goes around the messages") {
-    constexpr Screen screens[] = {
-        {.width = 320, .height = 640}, {.width = 390, .height = 844, .scale = 2}, {.width = 1280, .height = 800}};
-    for (const Screen& screen : screens)
+    for (const Screen& screen : pseudo_screens)
         for (const PageCase& page : pages()) {
             Desk desk(Start::demo, screen, page.place);
-            desk.person->toolkit->preferences.language = &pseudo();
-            desk.person->frames(2);
+            read_in_pseudo(desk);
             page.go(desk);
-            const std::set<std::string> entered = entered_words(desk.job());
-            std::vector<std::string> faults = english_in(desk.person->toolkit->marks(), entered);
-            for (std::string& fault : desk.faults_down_the_page()) faults.push_back(std::move(fault));
-            for (std::string& fault : english_in(desk.person->toolkit->marks(), entered))
-                faults.push_back(std::move(fault));
-            CHECK_MESSAGE(faults.empty(), std::string(page.name), " at ", screen.width, "x", screen.height, ", scale ",
-                          screen.scale, in_lines(faults));
+            const std::vector<std::string> faults = faults_in_pseudo(desk, entered_words(desk.job()));
+            CHECK_MESSAGE(faults.empty(), std::string(page.name), " at ", screen_name(screen), in_lines(faults));
         }
+}
+
+TEST_CASE("in the pseudo-language every kind of record has a whole page and a whole list") {
+    for (const Screen& screen : pseudo_screens)
+        for (std::size_t number = 0; number < kind_count; ++number) {
+            const Kind kind = kind_at(number);
+            Desk desk(Start::demo, screen);
+            read_in_pseudo(desk);
+            const std::set<std::string> entered = entered_words(desk.job());
+            const auto check = [&](std::unique_ptr<ui::Screen> page, std::string_view name) {
+                desk.open(std::move(page));
+                const std::vector<std::string> faults = faults_in_pseudo(desk, entered);
+                CHECK_MESSAGE(faults.empty(), std::string(name), " at ", screen_name(screen), in_lines(faults));
+            };
+            if (kind != Kind::job) check(ui::records_screen(desk.shared, kind), plural(kind));
+            Id first;
+            with_record_type(kind, [&]<class R>() {
+                if (!desk.job().all<R>().empty()) first = desk.job().all<R>().front().id;
+            });
+            if (first != Id()) check(ui::record_screen(desk.shared, kind, first), singular(kind));
+        }
+}
+
+TEST_CASE("in the pseudo-language an empty job and the opening page are whole") {
+    for (const Screen& screen : pseudo_screens) {
+        for (int place = 0; place < ui::place_count; ++place) {
+            Desk desk(Start::empty_job, screen, static_cast<PlaceId>(place));
+            read_in_pseudo(desk);
+            const std::vector<std::string> faults = faults_in_pseudo(desk, entered_words(desk.job()));
+            CHECK_MESSAGE(faults.empty(), "place ", place, " at ", screen_name(screen), in_lines(faults));
+        }
+        Desk desk(Start::nothing, screen);
+        read_in_pseudo(desk);
+        const std::vector<std::string> faults = faults_in_pseudo(desk, {"Tapwright"});
+        CHECK_MESSAGE(faults.empty(), "the opening page at ", screen_name(screen), in_lines(faults));
+    }
 }
 
 TEST_CASE("every page is whole at every size and scale") {
