@@ -204,7 +204,7 @@ std::set<std::string> entered_words(const Job& job) {
 // Whether people entered it; a word may have been cut short.
 bool is_entered(const std::string& word, const std::set<std::string>& entered) {
     const auto found = entered.lower_bound(word);
-    constexpr std::size_t enough = 4;
+    constexpr std::size_t enough = 3;
     return found != entered.end() && (*found == word || (word.size() >= enough && found->starts_with(word)));
 }
 
@@ -258,7 +258,7 @@ TEST_CASE("in the pseudo-language every kind of record has a whole page and a wh
     for (const Screen& screen : pseudo_screens)
         for (std::size_t number = 0; number < kind_count; ++number) {
             const Kind kind = kind_at(number);
-            Desk desk(Start::demo, screen);
+            Desk desk(Start::demo, screen, PlaceId::survey);
             read_in_pseudo(desk);
             const std::set<std::string> entered = entered_words(desk.job());
             const auto check = [&](std::unique_ptr<ui::Screen> page, std::string_view name) {

@@ -60,6 +60,7 @@ Message some_facts(const Job& job, Kind kind, const Id& id) {
     std::vector<Message> facts;
     for (const FieldInfo& field : fields(kind)) {
         if (field.name == "name" || field.name == "label" || field.name == "text") continue;
+        if (kind == Kind::interface && field.name == "kind") continue;  // what it is called by
         const Value value = job.get(kind, id, field);
         if (value.is_null() || facts.size() == most_facts) continue;
         // The first begins the line.

@@ -2,6 +2,7 @@
 // room.
 #include <cmath>
 
+#include "core/words/place_name.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
@@ -132,7 +133,7 @@ private:
             if (*snag.about != room_ && !(point && point->room == room_)) continue;
             Row row;
             row.title = snag.text ? entered(*snag.text) : Message("Snag without a description");
-            row.detail = entered(name_of(job, snag.about));
+            row.detail = place_name(job, snag.about);
             row.tone = Tone::warning;
             row.word = in_context("snag", "Open");
             row.chevron = true;
