@@ -50,7 +50,7 @@ struct ZoneState {
     Watts unrecorded{0};                     // drawn according to a reading, but not in the records
     std::optional<Watts> headroom_measured;  // headroom - unrecorded
     std::optional<Watts> can_add;            // the least on the way to the amplifier, >= 0; absent: unknown
-    Ohms ohms{0};                            // expected with the knobs as left; infinite where nothing draws
+    Ohms ohms{0};                            // expected with the attenuators as left; infinite where nothing draws
     std::optional<std::uint32_t> channel;    // its place in job.all<Channel>()
     std::optional<std::uint32_t> amplifier;
 };
@@ -59,8 +59,8 @@ struct ChannelState {
     Margin margin;
     Watts unrecorded{0};
     std::optional<std::uint32_t> amplifier;
-    Ohms ohms{0};       // all its zones in parallel, knobs as left
-    Ohms ohms_full{0};  // the same with every knob at 0 dB: what min_ohm is held against
+    Ohms ohms{0};       // all its zones in parallel, attenuators as left
+    Ohms ohms_full{0};  // the same with every attenuator at 0 dB: what min_ohm is held against
 };
 
 struct AmplifierState {
@@ -86,7 +86,7 @@ struct PointOnLine {
     std::optional<Watts> rating;   // an attenuator's, scaled to the line voltage
     std::optional<Watts> can_add;  // as the zone's, and every attenuator's rating before it
 
-    // The solution, knobs as left. Zero volts where nothing arrives.
+    // The solution, attenuators as left. Zero volts where nothing arrives.
     Volts volts{0};
     Watts watts{0};                 // into its own load (a loudspeaker's line terminals)
     Ohms ohms{0};                   // looking into its incoming terminals, away from the amplifier

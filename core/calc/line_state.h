@@ -2,7 +2,7 @@
 //
 // core/line solves trees of plain numbers; here records become such trees. The source is the line voltage with zero
 // output impedance; what is not recorded is taken as harmless and said in a finding: a run without cable or length has
-// no resistance, a knob without position stands at 0 dB. Definitions: docs/calculations.md.
+// no resistance, an attenuator without position counts as 0 dB. Definitions: docs/calculations.md.
 #pragma once
 
 #include <complex>
@@ -36,7 +36,7 @@ struct LineState {
     std::vector<ZoneLine> zones;                     // parallel to job.all<Zone>()
     std::vector<PointSolution> points;               // parallel to job.all<Point>(); all zero where not traced
     std::vector<std::complex<double>> siemens;       // of each zone as its channel sees it
-    std::vector<std::complex<double>> siemens_full;  // the same with every knob at 0 dB
+    std::vector<std::complex<double>> siemens_full;  // the same with every attenuator at 0 dB
 };
 
 // Linear in the points. For one answer from the command line, `solve_lines(job, wire(job), {.knobs = Knobs::full})`.
