@@ -61,7 +61,7 @@ private:
         paragraph(context, snag.text ? entered(*snag.text) : Message("Snag without a description"), TextSize::strong);
         quiet_paragraph(context, where_and_when(job, snag));
         tone_badge(context, open ? Tone::warning : Tone::good, open ? in_context("snag", "Open") : Message("Fixed"));
-        const Message edit("Edit"), next = open ? Message("Mark as fixed") : Message("Open again");
+        const Message edit = Message("Edit"), next = open ? Message("Mark as fixed") : Message("Open again");
         const float width = share_of_width(context, 2);
         ButtonOptions first{.width = width}, second{.width = width, .shape = open ? Shape::check : Shape::undo};
         first.height = second.height =
