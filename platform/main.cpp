@@ -2,7 +2,9 @@
 #include <cstdio>
 #include <cstdlib>
 
+#include "core/words/words.h"
 #include "platform/cli/command.h"
+#include "platform/cli/language.h"
 #include "platform/system/files.h"
 #ifdef TAPWRIGHT_HAS_WINDOW
 #include "platform/shell/open_window.h"
@@ -10,9 +12,9 @@
 
 namespace {
 
-using Words = std::vector<std::string>;
+using Arguments = std::vector<std::string>;
 
-bool asks_for_window(const Words& words) {
+bool asks_for_window(const Arguments& words) {
     if (words.empty()) return false;
     if (words.front() == "--window") return true;
     for (const std::string& word : words)
@@ -21,55 +23,85 @@ bool asks_for_window(const Words& words) {
     return is_file && !tapwright::cli::find_command(words.front());
 }
 
-#ifdef TAPWRIGHT_HAS_WINDOW
-int complain(const std::string& sentence) {
+using tapwright::code;
+using tapwright::Message;
+using tapwright::Refusal;
+
+int complain(const Refusal& why) {
+    const std::string sentence = tapwright::Words(tapwright::cli::language_of_environment()).text(why);
     std::fprintf(stderr, "tapwright: %s\n", sentence.c_str());
     return tapwright::cli::wrong_call;
 }
 
-int window(const Words& words) {
-    tapwright::desktop::WindowCall call;
+#ifdef TAPWRIGHT_HAS_WINDOW
+using tapwright::desktop::WindowCall;
+
+Message not_understood(const std::string& option, const std::string& value) {
+    return Message(
+        "{option} {value} is not understood. The window takes --marks OUT.json, --picture OUT.png, --place NAME, "
+        "--size WxH, --scale 1 to 3, --theme day or night and --figures SECONDS.",
+        {{"option", code(option)}, {"value", code(value)}});
+}
+
+bool is_size(const std::string& value, WindowCall& call) {
+    const auto fits = [](int pixels) { return pixels >= 100 && pixels <= 10000; };
+    return std::sscanf(value.c_str(), "%dx%d", &call.width, &call.height) == 2 && fits(call.width) && fits(call.height);
+}
+
+tapwright::Result<void> take_option(const std::string& option, const std::string& value, WindowCall& call) {
+    const double number = std::atof(value.c_str());
+    if (option == "--marks")
+        call.marks = value;
+    else if (option == "--picture")
+        call.picture = value;
+    else if (option == "--place")
+        call.place = value;
+    else if (option == "--figures" && number > 0)
+        call.figures = number;
+    else if (option == "--theme" && (value == "day" || value == "night"))
+        call.theme = value;
+    else if (option == "--scale" && number >= 1 && number <= 3)
+        call.scale = static_cast<float>(number);
+    else if (option != "--size" || !is_size(value, call))
+        return Refusal{not_understood(option, value)};
+    return tapwright::done();
+}
+
+tapwright::Result<WindowCall> call_of(const Arguments& words) {
+    WindowCall call;
     for (std::size_t i = 0; i < words.size(); ++i) {
         const std::string& word = words[i];
+        if (word == "--window" && i == 0) continue;
         if (!word.starts_with("--")) {
-            if (!call.file.empty()) return complain("The window opens one job file; give one.");
+            if (!call.file.empty())
+                return Refusal{Message("The window opens one job file, not {first} and {second}. Give one.",
+                                       {{"first", code(call.file)}, {"second", code(word)}})};
             call.file = word;
             continue;
         }
-        if (word == "--window" && i == 0) continue;
-        if (i + 1 == words.size()) return complain(word + " needs a value.");
-        const std::string& value = words[++i];
-        if (word == "--marks")
-            call.marks = value;
-        else if (word == "--picture")
-            call.picture = value;
-        else if (word == "--place")
-            call.place = value;
-        else if (word == "--figures" && std::atof(value.c_str()) > 0)
-            call.figures = std::atof(value.c_str());
-        else if (word == "--theme" && (value == "day" || value == "night"))
-            call.theme = value;
-        else if (word == "--scale" && std::atof(value.c_str()) >= 1 && std::atof(value.c_str()) <= 3)
-            call.scale = static_cast<float>(std::atof(value.c_str()));
-        else if (word != "--size" || std::sscanf(value.c_str(), "%dx%d", &call.width, &call.height) != 2 ||
-                 call.width < 100 || call.height < 100 || call.width > 10000 || call.height > 10000)
-            return complain(
-                word + " " + value +
-                " is not understood; the window takes --marks OUT.json, --picture "
-                "OUT.png, --place NAME, --size WxH, --scale 1 to 3, --theme day or night and --figures SECONDS.");
+        if (i + 1 == words.size())
+            return Refusal{Message("{option} needs a value behind it.", {{"option", code(word)}})};
+        TAPWRIGHT_PASS(take_option(word, words[++i], call));
     }
-    return tapwright::desktop::open_window(call);
+    return call;
+}
+
+int window(const Arguments& words) {
+    const tapwright::Result<WindowCall> call = call_of(words);
+    if (!call) return complain(call.refusal());
+    const tapwright::Result<int> status = tapwright::desktop::open_window(*call);
+    return status ? *status : complain(status.refusal());
 }
 #else
-int window(const Words&) {
-    std::fprintf(stderr, "tapwright: this build has no window; build it with TAPWRIGHT_WINDOW on.\n");
-    return tapwright::cli::wrong_call;
+int window(const Arguments&) {
+    return complain(Refusal{
+        Message("This build has no window. Build it with {option} on.", {{"option", code("TAPWRIGHT_WINDOW")}})});
 }
 #endif
 
 }  // namespace
 
 int main(int count, char** arguments) {
-    const Words words(arguments + 1, arguments + count);
+    const Arguments words(arguments + 1, arguments + count);
     return asks_for_window(words) ? window(words) : tapwright::cli::run(words);
 }

@@ -1,15 +1,16 @@
 #include "core/base/message.h"
 
+#include <iterator>
+
 namespace tapwright {
 
 Message::Message() = default;
 
 Message::Message(Pattern pattern) : pattern_(pattern) {}
 
-Message::Message(Pattern pattern, std::vector<Named> named) : pattern_(pattern), named_(std::move(named)) {}
-
-Message::Message(Pattern pattern, std::int64_t count, std::vector<Named> named)
-    : pattern_(pattern), count_(count), named_(std::move(named)) {
+Message::Message(Pattern pattern, std::int64_t count, Named* first, std::size_t several)
+    : pattern_(pattern), count_(count) {
+    take(first, several);
     if (!find("count")) named_.push_back({"count", Count{count}});
 }
 
@@ -38,6 +39,10 @@ Argument& Argument::operator=(const Argument&) = default;
 Argument& Argument::operator=(Argument&&) noexcept = default;
 Argument::~Argument() = default;
 
+void Message::take(Named* first, std::size_t several) {
+    named_.assign(std::make_move_iterator(first), std::make_move_iterator(first + several));
+}
+
 bool Message::empty() const {
     return pattern_.empty() && sentences_.empty();
 }
@@ -48,10 +53,10 @@ const Argument* Message::find(std::string_view place) const {
     return nullptr;
 }
 
-Message sentences(std::vector<Message> several) {
+Message sentences(Message* first, std::size_t several) {
     Message all;
-    for (Message& one : several)
-        if (!one.empty()) all.sentences_.push_back(std::move(one));
+    for (Message* one = first; one != first + several; ++one)
+        if (!one->empty()) all.sentences_.push_back(std::move(*one));
     if (all.sentences_.size() == 1) {
         Message alone = std::move(all.sentences_.front());
         return alone;

@@ -18,7 +18,6 @@
 
 #include <concepts>
 #include <cstdint>
-#include <initializer_list>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -70,10 +69,12 @@ struct Moment {
     std::string time;
 };
 
-// One of a closed list by its key, as files hold it: {"Purpose", "first_fix"}. The words are in core/words/choices.h.
+// One of a closed list by its key, as files hold it: {"Purpose", "first_fix"}. The words are in core/words/choices.h:
+// "first fix" within a sentence, "First fix" where it is a title: alone in a row, a cell or on a button.
 struct Choice {
     std::string_view list;
     std::string_view key;
+    bool is_title = false;
 };
 
 // Several: "L-1, L-2 and L-3", or with "or".
@@ -118,13 +119,19 @@ public:
     Message();
     template <std::size_t size>
     explicit Message(const char (&literal)[size]);
-    template <std::size_t size>
-    Message(const char (&literal)[size], std::initializer_list<Named> named);
-    template <std::size_t size>
-    Message(const char (&literal)[size], std::vector<Named> named);
+    // Arguments in braces are an array here, not an initializer_list: an array's can be moved out of, a list's only
+    // copied, and frames of the window make hundreds of messages.
+    template <std::size_t size, std::size_t several>
+    Message(const char (&literal)[size], Named (&&named)[several]);
+    template <std::size_t size, std::same_as<std::vector<Named>> Several>
+    Message(const char (&literal)[size], Several named);
     Message(Pattern pattern);
-    Message(Pattern pattern, std::vector<Named> named);
-    Message(Pattern pattern, std::int64_t count, std::vector<Named> named);
+    template <std::size_t several>
+    Message(Pattern pattern, Named (&&named)[several]);
+    template <std::same_as<std::vector<Named>> Several>
+    Message(Pattern pattern, Several named);
+    // Of a plural.
+    Message(Pattern pattern, std::int64_t count, Named* first, std::size_t several);
     // One figure, name or date, and nothing of ours around it.
     Message(Argument alone);
     template <Standing T>
@@ -147,7 +154,9 @@ public:
     const Argument* find(std::string_view place) const;
 
 private:
-    friend Message sentences(std::vector<Message> several);
+    friend Message sentences(Message* first, std::size_t several);
+
+    void take(Named* first, std::size_t several);
 
     Pattern pattern_;
     std::int64_t count_ = 0;
@@ -198,29 +207,63 @@ struct Named {
 template <std::size_t size>
 Message::Message(const char (&literal)[size]) : pattern_(literal) {}
 
-template <std::size_t size>
-Message::Message(const char (&literal)[size], std::initializer_list<Named> named) : pattern_(literal), named_(named) {}
+template <std::size_t size, std::size_t several>
+Message::Message(const char (&literal)[size], Named (&&named)[several]) : pattern_(literal) {
+    take(named, several);
+}
 
-template <std::size_t size>
-Message::Message(const char (&literal)[size], std::vector<Named> named) : pattern_(literal), named_(std::move(named)) {}
+template <std::size_t size, std::same_as<std::vector<Named>> Several>
+Message::Message(const char (&literal)[size], Several named) : pattern_(literal), named_(std::move(named)) {}
+
+template <std::size_t several>
+Message::Message(Pattern pattern, Named (&&named)[several]) : pattern_(pattern) {
+    take(named, several);
+}
+
+template <std::same_as<std::vector<Named>> Several>
+Message::Message(Pattern pattern, Several named) : pattern_(pattern), named_(std::move(named)) {}
 
 template <Standing T>
 Message::Message(const T& alone) : Message(Argument(alone)) {}
 
 // Which of the two is said, the language decides; {count} needs not be named.
 template <std::size_t one_size, std::size_t many_size>
+Message plural(const char (&one)[one_size], const char (&many)[many_size], std::int64_t count) {
+    return Message(Pattern(nullptr, one, many), count, nullptr, 0);
+}
+template <std::size_t one_size, std::size_t many_size, std::size_t several>
 Message plural(const char (&one)[one_size], const char (&many)[many_size], std::int64_t count,
-               std::vector<Named> named = {}) {
-    return Message(Pattern(nullptr, one, many), count, std::move(named));
+               Named (&&named)[several]) {
+    return Message(Pattern(nullptr, one, many), count, named, several);
+}
+template <std::size_t one_size, std::size_t many_size, std::same_as<std::vector<Named>> Several>
+Message plural(const char (&one)[one_size], const char (&many)[many_size], std::int64_t count, Several named) {
+    return Message(Pattern(nullptr, one, many), count, named.data(), named.size());
 }
 
 template <std::size_t context_size, std::size_t size>
-Message in_context(const char (&context)[context_size], const char (&literal)[size], std::vector<Named> named = {}) {
+Message in_context(const char (&context)[context_size], const char (&literal)[size]) {
+    return Message(Pattern(context, literal, nullptr));
+}
+template <std::size_t context_size, std::size_t size, std::size_t several>
+Message in_context(const char (&context)[context_size], const char (&literal)[size], Named (&&named)[several]) {
+    return Message(Pattern(context, literal, nullptr), std::move(named));
+}
+template <std::size_t context_size, std::size_t size, std::same_as<std::vector<Named>> Several>
+Message in_context(const char (&context)[context_size], const char (&literal)[size], Several named) {
     return Message(Pattern(context, literal, nullptr), std::move(named));
 }
 
-// Whole sentences, one after the other; those that say nothing are left out.
-Message sentences(std::vector<Message> several);
+// Whole sentences, one after the other; those that say nothing are left out. They are moved out of.
+Message sentences(Message* first, std::size_t several);
+template <std::size_t several>
+Message sentences(Message (&&all)[several]) {
+    return sentences(all, several);
+}
+template <std::same_as<std::vector<Message>> Several>
+Message sentences(Several several) {
+    return sentences(several.data(), several.size());
+}
 
 // "house.json, at /points/3/tap_w: Write watts, for example 7.5 W.": what is wrong, a whole sentence, behind where.
 // Just the problem where the place says nothing.

@@ -22,11 +22,12 @@ enum class Unit : std::uint8_t {
     celsius,
     decibel,
     sound_level,
+    sensitivity,
     percent,
     degree,
     gauge,
 };
-inline constexpr std::size_t unit_count = 17;
+inline constexpr std::size_t unit_count = 18;
 
 // What a length without a unit is in, and how lengths are shown.
 enum class LengthUnits : std::uint8_t { metric, feet };

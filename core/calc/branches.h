@@ -1,4 +1,4 @@
-// What hangs behind each point: loads summed from the far ends towards the amplifier, every knob at 0 dB.
+// What hangs behind each point: loads summed from the far ends towards the amplifier, every attenuator at 0 dB.
 //
 // An attenuator's load is what hangs behind it. An L-pad draws through fixed parts, so its load is the largest draw
 // over all its steps, and never less than the tap watts behind it. Source: circuit theory; docs/calculations.md.

@@ -39,7 +39,7 @@ struct LineState {
     std::vector<ZoneLine> zones;                     // parallel to job.all<Zone>()
     std::vector<PointSolution> points;               // parallel to job.all<Point>(); all zero where not traced
     std::vector<std::complex<double>> siemens;       // of each zone as its channel sees it
-    std::vector<std::complex<double>> siemens_full;  // the same with every knob at 0 dB
+    std::vector<std::complex<double>> siemens_full;  // the same with every attenuator at 0 dB
 };
 
 // Linear in the points. For one answer from the command line, `solve_lines(job, wire(job), {.knobs = Knobs::full})`.

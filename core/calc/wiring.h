@@ -52,7 +52,7 @@ struct WiredPoint {
     PointMarks marks;
 
     // Summed over what hangs behind (branches.h).
-    double behind_w = 0;  // tap watts behind an attenuator's output, every knob at 0 dB
+    double behind_w = 0;  // tap watts behind an attenuator's output, every attenuator at 0 dB
     Basis behind_basis = Basis::as_built;
     double behind_load_w = 0;  // what it asks of the line for that; more than behind_w only for an L-pad
     double load_w = 0;         // of all that hangs here, itself included: what it adds to its feed's load
@@ -68,7 +68,7 @@ struct Wiring {
     std::vector<std::uint32_t> order;
     std::vector<std::uint32_t> branch_end;
     std::vector<std::uint32_t> position;  // of each point in `order`; nowhere: not traced
-    std::vector<double> zone_load_w;      // tap watts with every knob at 0 dB
+    std::vector<double> zone_load_w;      // tap watts with every attenuator at 0 dB
     std::vector<Basis> zone_basis;
     std::vector<std::optional<OhmsPerKm>> cables;  // parallel to job.all<CableType>(): one conductor at cable_c
     bool has_models = false;                       // some traced loudspeaker's type has a transformer model

@@ -229,6 +229,13 @@ Message message_of_knob(const Value& value) {
     return in_context("attenuator position", "off");
 }
 
+// A record by its name; a link to another system by what it does.
+Message message_of_id(const std::string& id, const Job* job) {
+    const Interface* link = job && Id::is_valid(id) ? job->find<Interface>(Id(id)) : nullptr;
+    if (link && link->kind) return Choice{ChoiceWords<InterfaceKind>::list, word(*link->kind), true};
+    return entered(show_id(id, job));
+}
+
 Message message_of_items(const FieldInfo& field, const List& list, const Job* job) {
     if (field.form == FieldForm::strokes)
         return plural("{count} stroke", "{count} strokes", static_cast<int>(list.size()));
@@ -240,7 +247,7 @@ Message message_of_items(const FieldInfo& field, const List& list, const Job* jo
         if (item.number())
             items.items.push_back(Figure{*item.number(), unit_of_field(field)});
         else if (item.text())
-            items.items.push_back(entered(show_id(*item.text(), job)));
+            items.items.push_back(message_of_id(*item.text(), job));
     return items;
 }
 
@@ -275,7 +282,7 @@ Message message_of_text(const FieldInfo& field, const std::string& text, const J
                 if (key == text) return Choice{field.choice_list, key};
             return entered(text);
         case FieldForm::id:
-            return entered(show_id(text, job));
+            return message_of_id(text, job);
         case FieldForm::date:
             return Day{text};
         case FieldForm::time:

@@ -109,8 +109,9 @@ Result<ChangeList> planned_points(const Job& job, const Survey& survey, const Pl
 
 // ---- a room as it is recorded ----
 
-// The loudspeakers of a room whose place, tap and type's level and cone are known, with the watts they get at the knobs
-// as left (each 1 W instead where `one_watt` is set). `left_out`: how many loudspeakers of the room are not among them.
+// The loudspeakers of a room whose place, tap and type's level and cone are known, with the watts they get at the
+// positions as left (each 1 W instead where `one_watt` is set). `left_out`: how many loudspeakers of the room are not
+// among them.
 struct RoomSources {
     Floor floor;
     std::vector<Source> sources;

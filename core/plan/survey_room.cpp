@@ -58,7 +58,7 @@ Result<TypeFigures> figures_of_type(const Job& job, const Id& id) {
             Message(Pattern("{type} has no level for 1 W at 1 m recorded. Enter it, for example 90 dB."), here)};
     if (!type->cone_deg)
         return Refusal{Message(Pattern("{type} has no coverage angle recorded. Enter it, for example 90°."), here)};
-    return TypeFigures{*type->sens_db, *type->cone_deg};
+    return TypeFigures{SoundLevel(type->sens_db->value()), *type->cone_deg};
 }
 
 Refusal no_room(const Id& id) {

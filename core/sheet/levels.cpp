@@ -22,14 +22,14 @@ Message levels_of(const Room& room, const LevelMap& map, const RoomSources& hear
     const std::vector<Named> named = {{"least", whole(map.least.value())},
                                       {"greatest", whole(map.greatest.value())},
                                       {"mean", whole(map.mean.value())},
-                                      {"wanted", room.wanted_dba ? a_weighted(*room.wanted_dba) : Message()}};
+                                      {"wanted", room.wanted_dba ? Message(*room.wanted_dba) : Message()}};
     const auto count = static_cast<std::int64_t>(heard.sources.size());
     return room.wanted_dba
-               ? plural("{least} to {greatest} dB, mean {mean} dB, from {count} loudspeaker; wanted {wanted}.",
-                        "{least} to {greatest} dB, mean {mean} dB, from {count} loudspeakers; wanted {wanted}.", count,
+               ? plural("{least} to {greatest} dB(A), mean {mean} dB(A), from {count} loudspeaker; wanted {wanted}.",
+                        "{least} to {greatest} dB(A), mean {mean} dB(A), from {count} loudspeakers; wanted {wanted}.", count,
                         named)
-               : plural("{least} to {greatest} dB, mean {mean} dB, from {count} loudspeaker.",
-                        "{least} to {greatest} dB, mean {mean} dB, from {count} loudspeakers.", count, named);
+               : plural("{least} to {greatest} dB(A), mean {mean} dB(A), from {count} loudspeaker.",
+                        "{least} to {greatest} dB(A), mean {mean} dB(A), from {count} loudspeakers.", count, named);
 }
 
 Message caption_of(const View& view, const Room& room, const LevelMap& map, const RoomSources& heard) {

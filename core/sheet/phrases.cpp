@@ -124,10 +124,6 @@ Message position_of(const Knob& knob) {
     return knob.step.value() == 0 ? in_context("position", "full (0 dB)") : Message(knob.step);
 }
 
-Message a_weighted(SoundLevel level) {
-    return in_context("A-weighted level", "{level}(A)", {{"level", level}});
-}
-
 namespace {
 
 Message figure_of(Measured quantity, double value) {
@@ -142,7 +138,7 @@ Message figure_of(Measured quantity, double value) {
             return Volts(value);
         case Measured::level_dba:
         case Measured::noise_dba:
-            return a_weighted(SoundLevel(value));
+            return SoundLevel(value);
         case Measured::tap_w:
             return Watts(value);
     }

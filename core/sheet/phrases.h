@@ -49,7 +49,6 @@ document::Tone tone_of(Severity severity);
 
 Message position_of(const Knob& knob);          // "full (0 dB)", "−3 dB", "off"
 Message value_of(const Reading& reading);       // the figure with its unit; "over 2 kΩ"
-Message a_weighted(SoundLevel level);           // "65 dB(A)"
 Message conductors_of(const CableType& cable);  // "16 AWG stranded, copper"
 // "5 W", "not connected", "tap not recorded"; with the mark of its type: "5 W (blue)".
 Message tap_as_left(const Job& job, const Point& point);

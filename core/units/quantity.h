@@ -49,7 +49,7 @@ using Decibels = Quantity<struct DecibelsDimension>;  // a difference of levels,
 using Percent = Quantity<struct PercentDimension>;
 using Degrees = Quantity<struct DegreesDimension>;
 
-// A sound pressure level re 20 micropascal, A-weighted or not as its field says. A level is not a difference: two
+// A sound pressure level re 20 micropascal, A-weighted. A level is not a difference: two
 // levels meet only in energy_sum().
 class SoundLevel {
 public:
@@ -65,6 +65,18 @@ public:
         return SoundLevel(level.db_ - gain.value());
     }
     friend constexpr Decibels operator-(SoundLevel a, SoundLevel b) { return Decibels(a.db_ - b.db_); }
+
+private:
+    double db_ = 0;
+};
+
+// What a loudspeaker gives on axis for 1 W at 1 m: a sound pressure level as its data sheet has it, weighted by nothing.
+class Sensitivity {
+public:
+    constexpr Sensitivity() = default;
+    constexpr explicit Sensitivity(double db) : db_(db) {}
+    constexpr double value() const { return db_; }
+    constexpr auto operator<=>(const Sensitivity&) const = default;
 
 private:
     double db_ = 0;

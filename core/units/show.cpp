@@ -96,6 +96,7 @@ std::string show_number(double number, Unit unit, LengthUnits lengths) {
             return three_digits(number, shown);
         case Unit::milliamp:
         case Unit::sound_level:
+        case Unit::sensitivity:
         case Unit::percent:
         case Unit::degree:
         case Unit::celsius:

@@ -78,6 +78,8 @@ inline constexpr Unit unit_of<Decibels> = Unit::decibel;
 template <>
 inline constexpr Unit unit_of<SoundLevel> = Unit::sound_level;
 template <>
+inline constexpr Unit unit_of<Sensitivity> = Unit::sensitivity;
+template <>
 inline constexpr Unit unit_of<Percent> = Unit::percent;
 template <>
 inline constexpr Unit unit_of<Degrees> = Unit::degree;
@@ -90,6 +92,9 @@ Argument as_argument(Quantity<Dimension> quantity) {
 }
 inline Argument as_argument(SoundLevel level) {
     return Figure{level.value(), Unit::sound_level};
+}
+inline Argument as_argument(Sensitivity sensitivity) {
+    return Figure{sensitivity.value(), Unit::sensitivity};
 }
 
 }  // namespace tapwright

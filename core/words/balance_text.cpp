@@ -1,6 +1,6 @@
 #include "core/words/balance_text.h"
 
-#include "core/words/words.h"
+#include "core/units/unit.h"
 
 namespace tapwright {
 namespace {
@@ -89,11 +89,6 @@ Statement statement_of(const Job& job, const ZoneBalance& balance) {
                 balance.can_add ? Message(Pattern("By the records alone there is room for {room}."), figures)
                                 : Message("Headroom is not known by the records either.")};
     return {sentences({room(balance, figures), step(balance, figures)}), reasons(balance, figures)};
-}
-
-std::string balance_text(const Job& job, const ZoneBalance& balance) {
-    const Statement statement = statement_of(job, balance);
-    return in_english(sentences({statement.text, statement.why}));
 }
 
 }  // namespace tapwright

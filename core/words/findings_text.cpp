@@ -68,8 +68,4 @@ Statement statement_of(const Job& job, const Derived& derived, const Finding& fi
     return FindingWords(job, derived).statement_of(finding);
 }
 
-std::string sentence(const Job& job, const Derived& derived, const Finding& finding) {
-    return in_english(statement_of(job, derived, finding).text);
-}
-
 }  // namespace tapwright

@@ -34,7 +34,4 @@ private:
 // One finding. For several: FindingWords.
 Statement statement_of(const Job& job, const Derived& derived, const Finding& finding);
 
-// Until its callers carry messages.
-std::string sentence(const Job& job, const Derived& derived, const Finding& finding);
-
 }  // namespace tapwright

@@ -10,7 +10,7 @@ namespace tapwright {
 
 Statement statement_of(const Job& job, const FitRequest& request, const Fit& fit);
 
-// Until its callers carry messages.
+// The same in English, reasons included: for `--json`.
 std::string fit_text(const Job& job, const FitRequest& request, const Fit& fit);
 
 }  // namespace tapwright

@@ -46,7 +46,7 @@ Message isolated_message(const Message& message) {
     }
     std::vector<Named> named;
     for (const Named& one : message.named()) named.push_back({one.place, isolated_argument(one.value)});
-    return message.pattern().many ? Message(message.pattern(), message.count(), std::move(named))
+    return message.pattern().many ? Message(message.pattern(), message.count(), named.data(), named.size())
                                   : Message(message.pattern(), std::move(named));
 }
 

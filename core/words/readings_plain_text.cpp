@@ -106,14 +106,11 @@ Statement plain_statement(const Job& job, const Reading& reading) {
             return {Message("{place}: {volts} on the line.", {{"place", place}, {"volts", Volts(*reading.value)}}), {}};
         case Measured::level_dba:
             if (is_over_range(reading)) return over_range_statement(place);
-            return {Message("{place}: {level} sound level, A-weighted.",
-                            {{"place", place}, {"level", SoundLevel(*reading.value)}}),
+            return {Message("{place}: {level} sound level.", {{"place", place}, {"level", SoundLevel(*reading.value)}}),
                     {}};
         case Measured::noise_dba:
             if (is_over_range(reading)) return over_range_statement(place);
-            return {Message("{place}: {level} noise, A-weighted.",
-                            {{"place", place}, {"level", SoundLevel(*reading.value)}}),
-                    {}};
+            return {Message("{place}: {level} noise.", {{"place", place}, {"level", SoundLevel(*reading.value)}}), {}};
         case Measured::tap_w:
             if (!reading.value) return over_range_statement(place);
             return tap_statement(job, reading);

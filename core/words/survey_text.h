@@ -11,7 +11,7 @@ namespace tapwright {
 
 Statement statement_of(const Job& job, const Survey& survey);
 
-// Until its callers carry messages.
+// The same in English, reasons included: for `--json`.
 std::string survey_text(const Job& job, const Survey& survey);
 
 }  // namespace tapwright

@@ -8,7 +8,7 @@ set(TAPWRIGHT_POT "${PROJECT_SOURCE_DIR}/core/words/languages/tapwright.pot")
 set(TAPWRIGHT_XGETTEXT_OPTIONS
   --language=C++ --from-code=UTF-8 --add-location=file --sort-by-file --no-wrap --omit-header
   --keyword --keyword=Message:1 --keyword=Pattern:1 --keyword=plural:1,2 --keyword=in_context:1c,2
-  --keyword=CHOICE:1c,3 --keyword=X:3 --keyword=WORDS:1 --keyword=inherited:1)
+  --keyword=CHOICE:1c,3 --keyword=CHOICE:1c,4 --keyword=X:3 --keyword=WORDS:1 --keyword=inherited:1)
 find_program(XGETTEXT xgettext)
 if(XGETTEXT AND NOT TARGET pot)
   add_custom_target(pot

@@ -138,22 +138,18 @@ Result<ui::PhotoPixels> Desk::photo_pixels(const std::string& sha256, int longes
 
 }  // namespace
 
-int open_window(const WindowCall& call) {
+Result<int> open_window(const WindowCall& call) {
     constexpr std::array names = {"survey", "rooms", "lines", "readings", "snags", "handover"};
     const auto found = std::find(names.begin(), names.end(), call.place);
     if (!call.place.empty() && found == names.end()) {
-        std::fprintf(stderr, "tapwright: --place must be survey, rooms, lines, readings, snags or handover.\n");
-        return 2;
+        Series places{{}, Series::Last::with_or};
+        for (const char* name : names) places.items.push_back(code(name));
+        return Refusal{Message("There is no place {given}. Write {places} behind {option}.",
+                               {{"given", code(call.place)}, {"places", places}, {"option", code("--place")}})};
     }
     const auto place = call.place.empty() ? ui::PlaceId::rooms : static_cast<ui::PlaceId>(found - names.begin());
     Desk desk;
-    if (!call.file.empty()) {
-        const Result<void> opened = desk.jobs().open(call.file);
-        if (!opened) {
-            std::fprintf(stderr, "tapwright: %s\n", in_english(opened.refusal()).c_str());
-            return 2;
-        }
-    }
+    if (!call.file.empty()) TAPWRIGHT_PASS(desk.jobs().open(call.file));
     WindowOptions options;
     options.width = call.width;
     options.height = call.height;

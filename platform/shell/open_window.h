@@ -4,6 +4,8 @@
 #include <string>
 #include <vector>
 
+#include "core/base/result.h"
+
 namespace tapwright::desktop {
 
 // What `tapwright [FILE] [--marks OUT.json] [--picture OUT.png] [--place NAME] [--size WxH] [--scale N]
@@ -17,7 +19,8 @@ struct WindowCall {
 };
 
 // Opens the window on the file and stays until it is closed.
-// Returns: the process's exit status; 2 with a sentence on standard error when the file or the display is no good.
-int open_window(const WindowCall& call);
+// Returns: the process's exit status; 2 with a sentence on standard error when the display is no good.
+// Errors: a place there is not; what opening the file refuses.
+Result<int> open_window(const WindowCall& call);
 
 }  // namespace tapwright::desktop

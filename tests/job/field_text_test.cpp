@@ -129,7 +129,7 @@ TEST_CASE("values as people read them") {
     CHECK(shown(Kind::point, "knob_db", -6.0) == "\u22126 dB");
     CHECK(shown(Kind::point, "knob_db", "off") == "off");
     CHECK(shown(Kind::cable_type, "awg", 18.0) == "18 AWG");
-    CHECK(shown(Kind::room, "noise_dba", 55.0) == "55 dB");
+    CHECK(shown(Kind::room, "noise_dba", 55.0) == "55 dB(A)");
     CHECK(shown(Kind::room, "plenum", true) == "yes");
     CHECK(shown(Kind::room, "plenum", false) == "no");
     CHECK(shown(Kind::visit, "purpose", "first_fix") == "first fix");

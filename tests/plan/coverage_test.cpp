@@ -253,12 +253,12 @@ TEST_CASE(
     map.db = {80.0F, 77.5F, 76.9F, 74.1F, 71.0F, 67.9F, 65.1F, 40.0F};
     const LevelSteps steps = steps_of(map);
     CHECK(steps.cells == std::vector<std::uint8_t>{0, 0, 1, 1, 3, 4, 4, 5});
-    CHECK(in_english(steps.key[0]) == "80 to 77 dB");
-    CHECK(in_english(steps.key[1]) == "77 to 74 dB");
+    CHECK(in_english(steps.key[0]) == "80 to 77 dB(A)");
+    CHECK(in_english(steps.key[1]) == "77 to 74 dB(A)");
     CHECK(steps.key[2].empty());
-    CHECK(in_english(steps.key[3]) == "71 to 68 dB");
-    CHECK(in_english(steps.key[4]) == "68 to 65 dB");
-    CHECK(in_english(steps.key[5]) == "below 65 dB");
+    CHECK(in_english(steps.key[3]) == "71 to 68 dB(A)");
+    CHECK(in_english(steps.key[4]) == "68 to 65 dB(A)");
+    CHECK(in_english(steps.key[5]) == "below 65 dB(A)");
 }
 
 TEST_CASE("NIOSH: 85 dBA for 8 h, 3 dB exchange (CDC/NIOSH noise page)") {

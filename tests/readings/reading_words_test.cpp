@@ -46,8 +46,8 @@ TEST_CASE("readings that are kept and never compared") {
           "z: 12 V stray, 1 V or more: treat the line as live. Find where it comes from before measuring impedance.");
     CHECK(text({{"at", "z"}, {"quantity", "stray_v"}, {"value", 0.2}}) ==
           "z: 0.2 V stray, low enough for the meter. This does not show the line is safe to touch.");
-    CHECK(text({{"at", "room"}, {"quantity", "noise_dba"}, {"value", 55.0}}) == "room: 55 dB noise, A-weighted.");
-    CHECK(text({{"at", "room"}, {"quantity", "level_dba"}, {"value", 70.0}}) == "room: 70 dB sound level, A-weighted.");
+    CHECK(text({{"at", "room"}, {"quantity", "noise_dba"}, {"value", 55.0}}) == "room: 55 dB(A) noise.");
+    CHECK(text({{"at", "room"}, {"quantity", "level_dba"}, {"value", 70.0}}) == "room: 70 dB(A) sound level.");
     CHECK(text({{"at", "room"}, {"quantity", "ohms"}, {"value", 55.0}}) ==
           "room: 55 Ω read, not judged: no zone, output or traced point. Trace the place to a zone, or record where it "
           "was read.");

@@ -46,7 +46,8 @@ TEST_CASE("decibels have a real minus sign") {
     CHECK(show(Decibels(-0.001)) == "0 dB");
     CHECK(show(Decibels(-12.04)) == "\u221212 dB");
     CHECK(show(Decibels(-std::numeric_limits<double>::infinity())) == "\u2212∞ dB");
-    CHECK(show(72.46_dBA) == "72.5 dB");
+    CHECK(show(72.46_dBA) == "72.5 dB(A)");
+    CHECK(show(Sensitivity(90)) == "90 dB");
 }
 
 TEST_CASE("lengths are metric or feet and inches; areas stay") {

@@ -56,3 +56,11 @@ TEST_CASE("a key that no list has, has no words") {
     CHECK(in_english(words_of({"Purpose", "first_fix"})) == "first fix");
     CHECK(in_english(words_of({"Verdict", "agrees"})) == "matches the record");
 }
+
+TEST_CASE("a choice alone in a row has its titled form") {
+    const Choice tiles{"Ceiling", "tile"};
+    CHECK(in_english(Message("Under {ceiling}", {{"ceiling", tiles}})) == "Under tiles");
+    CHECK(in_english(as_title(tiles)) == "Tiles");
+    CHECK(in_english(as_title(Message("Under {ceiling}", {{"ceiling", tiles}}))) == "Under tiles");
+    CHECK(in_english(as_title(Choice{"AttenuatorBuild", "l_pad"})) == "L-pad");
+}

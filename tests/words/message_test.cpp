@@ -22,7 +22,7 @@ TEST_CASE("a message knows its pattern and what stands in its places") {
 
 TEST_CASE("nothing to say is empty") {
     CHECK(Message().empty());
-    CHECK(sentences({}).empty());
+    CHECK(sentences(std::vector<Message>()).empty());
     CHECK(sentences({Message(), Message()}).empty());
     CHECK_FALSE(Message("Done.").empty());
     CHECK_FALSE(Message(entered("")).empty());

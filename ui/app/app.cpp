@@ -13,7 +13,12 @@
 namespace tapwright::ui {
 namespace {
 
-constexpr float side_units = 196, beside_units = 360, list_share = 0.44F;
+constexpr float side_units = 196, side_margin = 12, beside_units = 360, list_share = 0.44F;
+
+// Of the list of places: as wide as its words need in any language.
+float side_width(Context& context) {
+    return std::max(context.px(side_units), place_list_width(context) + 2 * context.px(side_margin));
+}
 constexpr float header_top = 4, foot_units = 68;
 constexpr float notices_share = 0.4F;  // of the window's height, at most
 
@@ -267,7 +272,7 @@ void App::draw_portrait(Context& context) {
 }
 
 void App::draw_side(Context& context) {
-    Band band(context, "side", context.px(side_units), ImGui::GetIO().DisplaySize.y, context.theme.card, 12, 16);
+    Band band(context, "side", side_width(context), ImGui::GetIO().DisplaySize.y, context.theme.card, side_margin, 16);
     ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(0, context.px(4)));
     const int place = place_list(context, place_);
     if (place >= 0) context.requests.show(static_cast<PlaceId>(place));
@@ -283,7 +288,8 @@ void App::draw_wide(Context& context) {
     const ImVec2 window = ImGui::GetIO().DisplaySize;
     const bool has_places = session_ || !parts_.opening;
     if (has_places) draw_side(context);
-    float x = has_places ? context.px(side_units) : 0;
+    const float side = has_places ? side_width(context) : 0;
+    float x = side;
     const bool beside = has_places && parts_.beside && (!parts_.beside_shown || parts_.beside_shown(context, place_));
     const float beside_width = beside ? context.px(beside_units) : 0;
     const float width = window.x - x - beside_width;
@@ -321,7 +327,7 @@ void App::draw_wide(Context& context) {
         const float left = window.y - ImGui::GetCursorPosY();
         draw_pane(context, {"beside", "page.beside", Message(), false, left}, *parts_.beside);
     }
-    ImGui::SetCursorPos(ImVec2(has_places ? context.px(side_units) : 0, height));
+    ImGui::SetCursorPos(ImVec2(side, height));
     if (height < window.y) {
         Band band(context, "notices.wide", width, window.y - height, context.theme.page, 0, 0);
         draw_notices(context);

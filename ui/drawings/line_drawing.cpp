@@ -143,6 +143,18 @@ void draw_words(Context& context, ImDrawList* list, const Paper& paper, const Li
                    {x, top + strong, room, body});
 }
 
+// What is said of the source in one line: as much as there is room for. The figures come first where they have no line
+// of their own, for the page says the name as well.
+std::string source_words(Context& context, const LineDrawingData& data, bool detail_is_below, float room) {
+    const Message detail = detail_is_below ? Message() : data.source_detail;
+    std::string words;
+    for (const Message& name : {data.source, data.source_short, detail.empty() ? data.source : Message()}) {
+        words = context.words.text(read_out({detail, name}));
+        if (!words.empty() && text_width(context, TextSize::strong, words) <= room) break;
+    }
+    return words;
+}
+
 void draw_source(Context& context, ImDrawList* list, const Paper& paper, const LineDrawingData& data, float words_x,
                  bool with_words) {
     const float y = paper.y_of(0), x = paper.x_of(0),
@@ -153,10 +165,7 @@ void draw_source(Context& context, ImDrawList* list, const Paper& paper, const L
     if (!with_words || y + strong / 2 < paper.window.y) return;
     const bool two_lines = !data.source_detail.empty() && paper.row >= strong + body;
     const float top = std::floor(y - (two_lines ? strong + body : strong) / 2);
-    // In one line the figures come first: what is cut off is the name, which the page says as well.
-    const bool figures_first = !two_lines && !data.source_detail.empty();
-    const Message head = figures_first ? read_out({data.source_detail, data.source}) : data.source;
-    write_line(context, list, TextSize::strong, context.theme.text, context.words.text(head),
+    write_line(context, list, TextSize::strong, context.theme.text, source_words(context, data, two_lines, room),
                {words_x, top, room, strong});
     if (two_lines)
         write_line(context, list, TextSize::body, context.theme.text, context.words.text(data.source_detail),

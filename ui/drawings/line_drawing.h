@@ -30,6 +30,7 @@ struct LinePoint {
 
 struct LineDrawingData {
     Message source;         // "Amplifier 1, zone 2"
+    Message source_short;   // "Zone 2", where there is no room for both; may say nothing
     Message source_detail;  // below it: "138 Ω, 92 Ω expected"
     std::vector<LinePoint> points;
     int selected = -1;

@@ -8,6 +8,7 @@
 #include <memory>
 #include <string>
 #include <string_view>
+#include <unordered_map>
 #include <vector>
 
 #include "core/base/result.h"
@@ -74,12 +75,34 @@ public:
     bool undo_wanted = false, redo_wanted = false, frames_wanted = false;
 };
 
+// How high each row of a list was when it was last in sight, and what it said, by the id of its item: a row out of
+// sight needs no text then. Whatever is settled or preferred may change a row, so that all of it is forgotten.
+class RowsSeen {
+public:
+    struct Seen {
+        float width = 0, height = 0;  // pixels
+        bool enabled = true;
+        std::string text;  // of its mark
+    };
+    // Nothing where it was not yet seen at that width.
+    const Seen* find(unsigned id, float width) const {
+        const auto found = seen_.find(id);
+        return found != seen_.end() && found->second.width == width ? &found->second : nullptr;
+    }
+    void keep(unsigned id, Seen seen) { seen_.insert_or_assign(id, std::move(seen)); }
+    void forget() { seen_.clear(); }
+
+private:
+    std::unordered_map<unsigned, Seen> seen_;
+};
+
 struct Context {
     const Theme& theme;
     float scale;  // pixels for each unit
     Fonts& fonts;
     Gesture& gesture;
     Marks& marks;
+    RowsSeen& rows;
     Host& host;
     Requests& requests;
     const Preferences& preferences;

@@ -37,10 +37,11 @@ void Toolkit::take_up_preferences() {
                        (preferences.appearance == Preferences::Appearance::system && host_.prefers_night());
     const float scale = std::clamp(host_.content_scale() * preferences.text_scale, 1.0F, 4.0F);
     if (context_ && night == theme_.night && scale == scale_) return;
+    rows_.forget();
     theme_ = night ? night_theme() : day_theme();
     scale_ = scale;
     set_style();
-    context_ = std::make_unique<Context>(Context{theme_, scale_, fonts_, gesture_, marks_, host_, requests_,
+    context_ = std::make_unique<Context>(Context{theme_, scale_, fonts_, gesture_, marks_, rows_, host_, requests_,
                                                  preferences, native_areas_, Words(), nullptr, false, 0});
 }
 
@@ -95,6 +96,7 @@ void Toolkit::begin(double seconds, float width, float height) {
     gesture_.begin_frame(seconds, scale_);
     marks_.begin_frame();
     native_areas_.clear();
+    if (&context_->words.language() != preferences.language) rows_.forget();
     context_->words = Words(*preferences.language);
     context_->wide = width >= measure::wide_from * scale_;
     context_->frame += 1;
@@ -104,6 +106,7 @@ void Toolkit::end() {
     ImGui::PopFont();
     ImGui::Render();
     another_frame_ = fonts_.load_missing(host_);
+    if (another_frame_) rows_.forget();
     if (native_areas_ != published_areas_) {
         published_areas_ = native_areas_;
         host_.publish_native_areas(published_areas_);
@@ -114,6 +117,7 @@ void Toolkit::settle(Program& program) {
     const bool asked = requests_.any();
     if (!requests_.preferred.empty()) preferences = requests_.preferred.back();
     program.settle(requests_);
+    if (asked) rows_.forget();
     requests_ = Requests();
     another_frame_ = another_frame_ || asked;
 }

@@ -61,6 +61,7 @@ private:
     Theme theme_;
     Gesture gesture_;
     Marks marks_;
+    RowsSeen rows_;
     Requests requests_;
     std::vector<NativeArea> native_areas_, published_areas_;
     std::unique_ptr<Context> context_;

@@ -165,6 +165,13 @@ int place_bar(Context& context, PlaceId current) {
     return tapped;
 }
 
+float place_list_width(Context& context) {
+    float words = 0;
+    for (const Pattern& name : names)
+        words = std::max(words, text_width(context, TextSize::strong, context.words.text(Message(name))));
+    return words + context.px(22) + context.px(12) + 2 * context.px(14);
+}
+
 int place_list(Context& context, PlaceId current) {
     int tapped = -1;
     for (std::size_t i = 0; i < places.size(); ++i) {

@@ -40,7 +40,8 @@ Shape place_shape(PlaceId place);
 int place_bar(Context& context, PlaceId current);
 // Its height in pixels.
 float place_bar_height(Context& context, float width);
-// The same as a list at the side of a wide window.
+// The same as a list at the side of a wide window; how wide it needs to be, in pixels, for its longest word.
+float place_list_width(Context& context);
 int place_list(Context& context, PlaceId current);
 
 enum class KeptEvent { none, act, dismiss };

@@ -40,25 +40,44 @@ bool is_filled(ButtonKind kind) {
     return kind == ButtonKind::primary;
 }
 
+// Where the parts of a button go, in pixels.
+struct ButtonPlan {
+    std::string words;
+    Lines lines;
+    float sign = 0, gap = 0, width = 0, height = 0;
+};
+
+ButtonPlan plan_button(Context& context, const Message& label, const ButtonOptions& options) {
+    ButtonPlan plan;
+    plan.words = context.words.text(label);
+    if (options.shape != Shape::none) plan.sign = context.px(20), plan.gap = context.px(10);
+    const float beside_words = plan.sign + plan.gap + 2 * context.px(14);
+    plan.width = options.width > 0 ? options.width : width_left();
+    if (options.width < 0) {
+        const float wanted = text_width(context, TextSize::strong, plan.words) + beside_words;
+        plan.width = std::min(width_left(), std::max(context.px(measure::touch), wanted));
+    }
+    const float room = std::max(1.0F, plan.width - beside_words);
+    plan.lines = broken_into_lines(context, TextSize::strong, plan.words, room);
+    // Side by side in a foot all are of one height, which also holds two lines.
+    const bool is_high = is_filled(options.kind) || context.in_foot;
+    const float least = std::max(options.height, context.px(is_high ? high_units : measure::touch));
+    plan.height = std::max(least, plan.lines.height + context.px(context.in_foot ? 8 : 20));
+    return plan;
+}
+
 }  // namespace
+
+float button_height(Context& context, const Message& label, const ButtonOptions& options) {
+    return plan_button(context, label, options).height;
+}
 
 bool button(Context& context, std::string_view name, const Message& label, const ButtonOptions& options) {
     const Look look = look_of(context, options.kind, options.enabled);
-    const std::string words = context.words.text(label);
-    const float sign = options.shape == Shape::none ? 0 : context.px(20);
-    const float gap = options.shape == Shape::none ? 0 : context.px(10), side = context.px(14);
-    float width = options.width > 0 ? options.width : width_left();
-    if (options.width < 0) {
-        const float wanted = text_width(context, TextSize::strong, words) + sign + gap + 2 * side;
-        width = std::min(width_left(), std::max(context.px(measure::touch), wanted));
-    }
-    const float room = std::max(1.0F, width - 2 * side - sign - gap);
-    const Lines lines = broken_into_lines(context, TextSize::strong, words, room);
-    // Side by side in a foot all are of one height, which also holds two lines.
-    const bool is_high = is_filled(options.kind) || context.in_foot;
-    const float least = context.px(is_high ? high_units : measure::touch);
-    const float height = std::max(least, lines.height + context.px(context.in_foot ? 8 : 20));
-    const Touch touch = touchable(context, name, ImVec2(width, height), words, options.enabled);
+    const ButtonPlan plan = plan_button(context, label, options);
+    const Lines& lines = plan.lines;
+    const float sign = plan.sign, gap = plan.gap;
+    const Touch touch = touchable(context, name, ImVec2(plan.width, plan.height), plan.words, options.enabled);
     ImDrawList* list = ImGui::GetWindowDrawList();
     const Colour fill = options.enabled ? pressed(context, look.fill, touch) : look.fill;
     const Area& a = touch.area;

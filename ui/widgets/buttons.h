@@ -16,11 +16,15 @@ struct ButtonOptions {
     ButtonKind kind = ButtonKind::plain;
     bool enabled = true;
     float width = 0;            // pixels; 0 takes what is left, below 0 as wide as its words
+    float height = 0;           // pixels at least, for buttons side by side
     Shape shape = Shape::none;  // before the label
 };
 
 // Returns: true in the frame it was tapped. The label wraps; the button grows with it.
 bool button(Context& context, std::string_view name, const Message& label, const ButtonOptions& options = {});
+
+// How high it would be, without drawing it.
+float button_height(Context& context, const Message& label, const ButtonOptions& options);
 
 // A square with a sign only; `what` is read out and marked.
 bool icon_button(Context& context, std::string_view name, Shape shape, const Message& what, bool enabled = true);

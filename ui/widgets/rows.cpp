@@ -1,5 +1,7 @@
 #include "ui/widgets/rows.h"
 
+#include <imgui_internal.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -16,6 +18,10 @@ struct RowPlan {
     std::string value, word;
     bool word_below = false;  // on a narrow row the words at the left need the room
 };
+
+ImGuiID row_id(std::string_view name) {
+    return ImGui::GetCurrentWindow()->GetID(name.data(), name.data() + name.size());
+}
 
 Message word_of(const Row& row) {
     return row.tone == Tone::plain || !row.word.empty() ? row.word : tone_word(row.tone);
@@ -80,12 +86,27 @@ void draw_right_side(Context& context, ImDrawList* list, const Row& row, const R
 
 }  // namespace
 
+bool passed_by(Context& context, std::string_view name, RowTouch& touch) {
+    const float width = width_left();
+    const RowsSeen::Seen* seen = context.rows.find(row_id(name), width);
+    if (!seen) return false;
+    const float top = ImGui::GetCursorScreenPos().y;
+    const ImRect& clip = ImGui::GetCurrentWindow()->ClipRect;
+    if (top <= clip.Max.y && top + seen->height >= clip.Min.y) return false;
+    const Touch touched = touchable(context, name, ImVec2(width, seen->height), seen->text, seen->enabled, true);
+    touch = {touched.tapped, touched.long_pressed};
+    return true;
+}
+
 RowTouch list_row(Context& context, std::string_view name, const Row& row) {
+    RowTouch unseen;
+    if (passed_by(context, name, unseen)) return unseen;
     const Theme& theme = context.theme;
-    const RowPlan plan = plan_row(context, row, width_left());
-    const Message words = read_out({row.title, row.detail, row.value, word_of(row)});
-    const Touch touch =
-        touchable(context, name, ImVec2(width_left(), plan.height), context.words.text(words), row.enabled, true);
+    const float width = width_left();
+    const RowPlan plan = plan_row(context, row, width);
+    std::string words = context.words.text(read_out({row.title, row.detail, row.value, word_of(row)}));
+    const Touch touch = touchable(context, name, ImVec2(width, plan.height), words, row.enabled, true);
+    context.rows.keep(row_id(name), {width, plan.height, row.enabled, std::move(words)});
     const Area& a = touch.area;
     if (!ImGui::IsItemVisible()) return {touch.tapped, touch.long_pressed};
     ImDrawList* list = ImGui::GetWindowDrawList();

@@ -1,6 +1,7 @@
 // Rows of lists, and facts with their labels.
 #pragma once
 
+#include <concepts>
 #include <string>
 #include <string_view>
 
@@ -27,6 +28,17 @@ struct RowTouch {
 
 // A row over the whole width, itself a touch target.
 RowTouch list_row(Context& context, std::string_view name, const Row& row);
+
+// Passes by a row that is out of sight and was seen before. Returns: whether it did; what touched it, in `touch`.
+bool passed_by(Context& context, std::string_view name, RowTouch& touch);
+
+// The same for long lists: `make` gives the Row, and is not asked while it is out of sight.
+template <std::invocable Make>
+RowTouch list_row(Context& context, std::string_view name, Make&& make) {
+    RowTouch touch;
+    if (passed_by(context, name, touch)) return touch;
+    return list_row(context, name, static_cast<const Row&>(make()));
+}
 
 // "Length        12.5 m": label quiet, value strong at the right; the value goes below where both do not fit.
 void label_value(Context& context, std::string_view name, const Message& label, const Message& value,

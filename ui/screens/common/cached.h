@@ -43,6 +43,8 @@ public:
         return *value_;
     }
 
+    void forget() { seen_.forget(); }
+
 private:
     Seen<Inputs...> seen_;
     std::optional<T> value_;

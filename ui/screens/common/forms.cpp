@@ -1,5 +1,6 @@
 #include "ui/screens/common/forms.h"
 
+#include "core/words/choices.h"
 #include "core/words/words.h"
 #include "ui/screens/common/list_fields.h"
 #include "ui/screens/common/words.h"
@@ -30,7 +31,7 @@ void choice_field(const Place& at, const Value& value) {
         // What holds while nothing is recorded is what is chosen.
         const std::string_view holds = value.text() ? std::string_view(*value.text()) : at.field.rule.absent_means;
         if (holds == word) chosen = static_cast<int>(choices.size());
-        choices.push_back({tapwright::Choice{at.field.choice_list, word}});
+        choices.push_back({tapwright::Choice{at.field.choice_list, word, true}});
     }
     quiet_paragraph(at.context, title_of(at.field));
     const int tapped = choice_row(at.context, at.name, choices, chosen);
@@ -88,7 +89,7 @@ Message hint_of(const FieldInfo& field, LengthUnits lengths) {
     if (!field.rule.absent_words.empty()) return field.rule.absent_words;
     if (field.rule.absent_means.empty()) return unit_hint(field, lengths);
     const Result<Value> otherwise = value_from_text(field, field.rule.absent_means);
-    return otherwise ? message_of(field, *otherwise) : unit_hint(field, lengths);
+    return otherwise ? as_title(message_of(field, *otherwise)) : unit_hint(field, lengths);
 }
 
 void typed_field(const Place& at, FormState& state, const Value& value) {

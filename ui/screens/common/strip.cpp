@@ -2,6 +2,7 @@
 #include <utility>
 
 #include "ui/drawings/load_strip.h"
+#include "ui/screens/common/cached.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/words.h"
@@ -19,10 +20,12 @@ public:
         if (!zone) return;
         const std::shared_ptr<const Proposal> tried = std::exchange(shared_.tried, nullptr);
         const bool there = tried && tried->job.find<Zone>(zone->id);
+        const auto as_it_is = [&] { return data_of(context, job, context.session->derived(), zone->id, nullptr); };
+        if (there) recorded_.forget();
         const LoadStripTouch touch =
             load_strip(context, "strip",
                        there ? data_of(context, tried->job, tried->derived, zone->id, &job)
-                             : data_of(context, job, context.session->derived(), zone->id, nullptr));
+                             : recorded_.of(*context.session, zone->id, shared_.point, context.wide, as_it_is));
         const bool on_point = touch.block >= 0 && static_cast<std::size_t>(touch.block) < points_.size();
         if (on_point && job.find<Point>(points_[static_cast<std::size_t>(touch.block)])) {
             shared_.point = points_[static_cast<std::size_t>(touch.block)];
@@ -80,7 +83,8 @@ private:
     }
 
     Shared& shared_;
-    std::vector<Id> points_;
+    std::vector<Id> points_;  // of the blocks
+    Cached<LoadStripData, Id, Id, bool> recorded_;
 };
 
 }  // namespace

@@ -1,4 +1,5 @@
 #include "ui/screens/common/words.h"
+#include "core/words/place_name.h"
 
 #include <algorithm>
 #include <cctype>
@@ -9,6 +10,7 @@
 #include "core/job/field_text.h"
 #include "core/units/parse.h"
 #include "core/units/show.h"
+#include "core/words/place_name.h"
 
 namespace tapwright::ui {
 namespace {
@@ -139,7 +141,7 @@ Message nameless(const Job& job, Kind kind, const Id& id) {
 Message record_words(const Job& job, const Id& id) {
     constexpr std::size_t most_chars = 40;
     const std::optional<Kind> kind = job.kind_of(id);
-    if (std::string name = name_of(job, id); name != id.text() || !kind) return entered(name);
+    if (std::string name = name_of(job, id); name != id.text() || !kind) return place_name(job, id);
     if (const Visit* visit = job.find<Visit>(id)) return visit_title(*visit);
     if (const Photo* photo = job.find<Photo>(id); photo && photo->caption)
         return entered(cited(*photo->caption, most_chars));

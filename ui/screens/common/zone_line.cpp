@@ -53,7 +53,7 @@ void ZoneLineView::look(const Session& session, const Id& zone) {
 void ZoneLineView::collect(const Session& session, std::uint32_t zone) {
     const Job& job = session.job();
     const Derived& derived = session.derived();
-    data_.source = entered(name_of(job, zone_));
+    data_.source = data_.source_short = entered(name_of(job, zone_));
     if (derived.zones[zone].channel)
         data_.source = Message("{output}, {zone}",
                                {{"output", entered(name_of(job, job.all<Channel>()[*derived.zones[zone].channel].id))},

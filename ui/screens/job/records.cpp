@@ -1,4 +1,5 @@
 // Any record as a page of fields, and all records of a kind with a way to a new one.
+#include "core/words/choices.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
@@ -59,9 +60,12 @@ Message some_facts(const Job& job, Kind kind, const Id& id) {
     std::vector<Message> facts;
     for (const FieldInfo& field : fields(kind)) {
         if (field.name == "name" || field.name == "label" || field.name == "text") continue;
+        if (kind == Kind::interface && field.name == "kind") continue;  // what it is called by
         const Value value = job.get(kind, id, field);
         if (value.is_null() || facts.size() == most_facts) continue;
-        facts.push_back(message_of(field, value, &job));
+        // The first begins the line.
+        Message fact = message_of(field, value, &job);
+        facts.push_back(facts.empty() ? as_title(std::move(fact)) : std::move(fact));
     }
     return read_out(std::move(facts));
 }
@@ -101,8 +105,7 @@ private:
             const Result<Value> read = value_from_text(field, draft.text, length_units(context.session->job()));
             complete = complete && read.ok() && !read->is_null();
             if (!draft.editing && !draft.text.empty() && !read.ok())
-                draft.problem =
-                    Message("{field} {problem}.", {{"field", title_of(field)}, {"problem", read.refusal().message}});
+                draft.problem = placed(title_of(field), read.refusal().message);
             if (read.ok()) given.emplace_back(field.name, *read);
         }
         if (!button(context, prefix + ".add", Message("Add"),

@@ -41,8 +41,7 @@ private:
     void take(Context& context, const FieldInfo& field, Draft& draft, LengthUnits lengths) {
         const Result<Value> read = value_from_text(field, draft.text, lengths);
         if (!read) {
-            draft.problem =
-                Message("{field} {problem}.", {{"field", title_of(field)}, {"problem", read.refusal().message}});
+            draft.problem = placed(title_of(field), read.refusal().message);
             return;
         }
         keep(context, field, *read);

@@ -54,8 +54,17 @@ public:
 
 private:
     void draw_zone(Context& context, std::size_t place, const Zone* hand) {
-        const Job& job = context.session->job();
-        const Derived& derived = context.session->derived();
+        const Zone& zone = context.session->job().all<Zone>()[place];
+        const auto row = [&] { return row_of(*context.session, place, hand); };
+        if (list_row(context, "readings.zone." + zone.id.text(), row).tapped) {
+            shared_.zone = zone.id;
+            context.requests.open(readings_at_screen(shared_, zone.id));
+        }
+    }
+
+    static Row row_of(const Session& session, std::size_t place, const Zone* hand) {
+        const Job& job = session.job();
+        const Derived& derived = session.derived();
         const Zone& zone = job.all<Zone>()[place];
         Row row;
         row.title = entered(name_of(job, zone.id));
@@ -75,10 +84,7 @@ private:
                                                                      {{"ohms", derived.zones[place].ohms}})
                                                            : Message("No loudspeaker recorded on it");
         }
-        if (list_row(context, "readings.zone." + zone.id.text(), row).tapped) {
-            shared_.zone = zone.id;
-            context.requests.open(readings_at_screen(shared_, zone.id));
-        }
+        return row;
     }
 
     // Places other than zones that have a reading: one row each.

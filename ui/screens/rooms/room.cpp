@@ -2,6 +2,7 @@
 // room.
 #include <cmath>
 
+#include "core/words/place_name.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
@@ -80,6 +81,14 @@ private:
     }
 
     void draw_point(Context& context, const Job& job, const Point& point) {
+        const auto row = [&] { return row_of(context, job, point); };
+        if (list_row(context, "point." + point.id.text(), row).tapped) {
+            shared_.point = point.id;
+            context.requests.open(point_screen(shared_, point.id));
+        }
+    }
+
+    Row row_of(const Context& context, const Job& job, const Point& point) const {
         Row row;
         row.title = entered(name_of(job, point.id));
         row.shape = shape_of(point.kind.value_or(PointKind::other));
@@ -95,10 +104,7 @@ private:
             if (finding.severity != Severity::stop) break;
             if (finding.at == point.id) row.tone = Tone::stop, row.word = Message("Stop");
         }
-        if (list_row(context, "point." + point.id.text(), row).tapped) {
-            shared_.point = point.id;
-            context.requests.open(point_screen(shared_, point.id));
-        }
+        return row;
     }
 
     // "Ceiling 6, fed from VC-1".
@@ -127,7 +133,7 @@ private:
             if (*snag.about != room_ && !(point && point->room == room_)) continue;
             Row row;
             row.title = snag.text ? entered(*snag.text) : Message("Snag without a description");
-            row.detail = entered(name_of(job, snag.about));
+            row.detail = place_name(job, snag.about);
             row.tone = Tone::warning;
             row.word = in_context("snag", "Open");
             row.chevron = true;

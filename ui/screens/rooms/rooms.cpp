@@ -36,6 +36,14 @@ public:
 
 private:
     void draw_room(Context& context, const Job& job, const Room& room) {
+        const auto row = [&] { return row_of(context, job, room); };
+        if (list_row(context, "room." + room.id.text(), row).tapped) {
+            shared_.room = room.id;
+            context.requests.open(room_screen(shared_, room.id));
+        }
+    }
+
+    Row row_of(const Context& context, const Job& job, const Room& room) {
         const RoomCount& found = counts_[room.id.text()];
         Row row;
         row.title = entered(name_of(job, room.id));
@@ -47,10 +55,7 @@ private:
             {what_is_there(found), to_do.empty() ? Message() : Message("To do: {list}.", {{"list", series(to_do)}})});
         row.tone = to_do.empty() ? Tone::good : found.without_tap > 0 ? Tone::warning : Tone::note;
         row.word = to_do.empty() ? Message("Done") : Message("To do");
-        if (list_row(context, "room." + room.id.text(), row).tapped) {
-            shared_.room = room.id;
-            context.requests.open(room_screen(shared_, room.id));
-        }
+        return row;
     }
 
     // "1 amplifier, 6 loudspeakers and 2 other points."

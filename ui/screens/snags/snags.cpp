@@ -1,4 +1,6 @@
 // Snags: what still has to be fixed, added with a sentence, closed with one touch.
+#include <algorithm>
+
 #include "core/words/place_name.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/words.h"
@@ -59,13 +61,14 @@ private:
         paragraph(context, snag.text ? entered(*snag.text) : Message("Snag without a description"), TextSize::strong);
         quiet_paragraph(context, where_and_when(job, snag));
         tone_badge(context, open ? Tone::warning : Tone::good, open ? in_context("snag", "Open") : Message("Fixed"));
-        if (button(context, name, Message("Edit"), {.width = share_of_width(context, 2)}))
-            context.requests.open(record_screen(shared_, Kind::snag, snag.id));
+        const Message edit = Message("Edit"), next = open ? Message("Mark as fixed") : Message("Open again");
+        const float width = share_of_width(context, 2);
+        ButtonOptions first{.width = width}, second{.width = width, .shape = open ? Shape::check : Shape::undo};
+        first.height = second.height =
+            std::max(button_height(context, edit, first), button_height(context, next, second));
+        if (button(context, name, edit, first)) context.requests.open(record_screen(shared_, Kind::snag, snag.id));
         beside(context);
-        if (!button(context, name + (open ? ".close" : ".open"),
-                    open ? Message("Mark as fixed") : Message("Open again"),
-                    {.shape = open ? Shape::check : Shape::undo}))
-            return;
+        if (!button(context, name + (open ? ".close" : ".open"), next, second)) return;
         const Value day = open ? Value(shared_.stamp().date()) : Value();
         shared_.ask(context, {setting(Kind::snag, snag.id, {{"state", open ? "closed" : "open"}, {"closed", day}})},
                     open ? Message("Snag marked as fixed") : Message("Snag opened again"));
