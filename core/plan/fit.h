@@ -2,8 +2,8 @@
 //
 // The best there is, not a good guess: every aim is solved exactly (fit_solve.h). What holds: the limits of zone,
 // output and amplifier less their reserve and less what a reading shows beyond the record, the rating of every
-// attenuator on the way, the taps each type has, and the most it may be given. Levels count every attenuator at 0 dB and
-// leave the cable out, so a tap's level is 10 lg of its watts. Definitions: docs/calculations.md, "Making room".
+// attenuator on the way, the taps each type has, and the most it may be given. Levels count every attenuator at 0 dB
+// and leave the cable out, so a tap's level is 10 lg of its watts. Definitions: docs/calculations.md, "Making room".
 #pragma once
 
 #include <functional>

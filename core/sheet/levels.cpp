@@ -26,8 +26,8 @@ Message levels_of(const Room& room, const LevelMap& map, const RoomSources& hear
     const auto count = static_cast<std::int64_t>(heard.sources.size());
     return room.wanted_dba
                ? plural("{least} to {greatest} dB(A), mean {mean} dB(A), from {count} loudspeaker; wanted {wanted}.",
-                        "{least} to {greatest} dB(A), mean {mean} dB(A), from {count} loudspeakers; wanted {wanted}.", count,
-                        named)
+                        "{least} to {greatest} dB(A), mean {mean} dB(A), from {count} loudspeakers; wanted {wanted}.",
+                        count, named)
                : plural("{least} to {greatest} dB(A), mean {mean} dB(A), from {count} loudspeaker.",
                         "{least} to {greatest} dB(A), mean {mean} dB(A), from {count} loudspeakers.", count, named);
 }

@@ -25,9 +25,8 @@ Message ceiling_of(const Room& room) {
 }
 
 Message levels_of(const Room& room) {
-    return with_commas(
-        {room.noise_dba ? Message("noise {level}", {{"level", *room.noise_dba}}) : Message(),
-         room.wanted_dba ? Message("wanted {level}", {{"level", *room.wanted_dba}}) : Message()});
+    return with_commas({room.noise_dba ? Message("noise {level}", {{"level", *room.noise_dba}}) : Message(),
+                        room.wanted_dba ? Message("wanted {level}", {{"level", *room.wanted_dba}}) : Message()});
 }
 
 // "C-101 5 W, C-102 5 W, V-121 and H-021 (not fitted)".

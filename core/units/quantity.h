@@ -70,7 +70,8 @@ private:
     double db_ = 0;
 };
 
-// What a loudspeaker gives on axis for 1 W at 1 m: a sound pressure level as its data sheet has it, weighted by nothing.
+// What a loudspeaker gives on axis for 1 W at 1 m: a sound pressure level as its data sheet has it, weighted by
+// nothing.
 class Sensitivity {
 public:
     constexpr Sensitivity() = default;

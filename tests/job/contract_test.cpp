@@ -182,8 +182,8 @@ TEST_CASE("what holds for an absent field is what the contract says") {
 
 TEST_CASE("a key that ends in a unit is a number of that unit") {
     const std::vector<std::pair<std::string, std::string>> endings = {
-        {"_w", "W"}, {"_v", "V"},        {"_m", "m"},          {"_hz", "Hz"}, {"_ohm", "ohm"},
-        {"_h", "H"}, {"_ma", "mA"},      {"_mm2", "mm2"},      {"_pct", "%"}, {"_deg", "deg"},
+        {"_w", "W"}, {"_v", "V"},       {"_m", "m"},          {"_hz", "Hz"}, {"_ohm", "ohm"},
+        {"_h", "H"}, {"_ma", "mA"},     {"_mm2", "mm2"},      {"_pct", "%"}, {"_deg", "deg"},
         {"_c", "C"}, {"_dba", "dB(A)"}, {"_per_km", "ohm/km"}};
     std::size_t found = 0;
     for (std::size_t i = 0; i < kind_count; ++i)

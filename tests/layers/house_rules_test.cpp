@@ -41,7 +41,7 @@ std::vector<std::string> long_functions(const std::string& text) {
             if (at_edge && line[edge.size()] != '}' && std::regex_search(line, head)) {
                 function = line;
                 begun = number;
-            } else if (line == edge + "}" && begun > 0) {
+            } else if ((line == edge + "}" || line == edge + "};") && begun > 0) {
                 if (number - begun + 1 > most_function_lines) found.push_back(function);
                 begun = 0;
             }
