@@ -124,6 +124,7 @@ struct PointOnLine {
     Watts carried{0};               // what arrives there for it and all behind it: volts^2 / ohms
     std::optional<Decibels> level;  // of a loudspeaker: 10 lg(watts / drawn); absent when silent or not a loudspeaker
     std::optional<Decibels> cable;  // the same with attenuators straight through and lossless
+    bool is_past_unknown_run = false;  // fed through a run without cable or length: level and loss are bounds
     // Once all that is planned is connected.
     Ohms ohms_all{0};
     std::optional<Decibels> cable_all;

@@ -189,6 +189,14 @@ void pass_sources(const Job& job, const Figures& figures, const ZoneState& zone,
     }
 }
 
+void mark_unknown_runs(const Wiring& wiring, Figures& figures) {
+    for (const std::uint32_t at : wiring.order) {
+        const WiredPoint& point = wiring.points[at];
+        const bool is_behind = point.feed != nowhere && figures.points[point.feed].is_past_unknown_run;
+        figures.points[at].is_past_unknown_run = !point.run_known || is_behind;
+    }
+}
+
 // A point's way: its zone's, and the rating of every attenuator whose output it hangs behind, its own included.
 void add_along_branches(const Wiring& wiring, const std::vector<Way>& zone_ways, Figures& figures) {
     std::vector<Way> before(wiring.points.size());   // at a point's incoming terminals
@@ -270,6 +278,7 @@ std::optional<Watts> amplifier_limit_on_the_way(const Job& job, const Figures& f
 void add_loads(const Job& job, const Wiring& wiring, Figures& figures) {
     load_zones(job, wiring, figures);
     load_points(job, wiring, figures);
+    mark_unknown_runs(wiring, figures);
     count_untraced(job, wiring, figures);
 }
 

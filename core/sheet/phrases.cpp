@@ -96,8 +96,9 @@ Message words_for(Severity severity) {
     return Choice{"Severity", word(severity)};
 }
 
-document::Tone tone_of(Verdict verdict) {
-    switch (verdict) {
+// Good is only what a valid reading shows of the record as it is now.
+document::Tone tone_of(const Judgement& judgement) {
+    switch (judgement.verdict) {
         case Verdict::not_judged:
             return document::Tone::plain;
         case Verdict::open:
@@ -108,7 +109,7 @@ document::Tone tone_of(Verdict verdict) {
         case Verdict::drifted:
             return document::Tone::warning;
         case Verdict::agrees:
-            return document::Tone::good;
+            return judgement.is_valid && !judgement.expected_now ? document::Tone::good : document::Tone::plain;
     }
     return document::Tone::plain;
 }

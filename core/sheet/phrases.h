@@ -44,7 +44,7 @@ Message words_for(Verdict verdict);
 Message words_for(LimitState state);
 Message words_for(Basis basis);
 Message words_for(Severity severity);
-document::Tone tone_of(Verdict verdict);
+document::Tone tone_of(const Judgement& judgement);
 document::Tone tone_of(Severity severity);
 
 Message position_of(const Knob& knob);          // "full (0 dB)", "−3 dB", "off"

@@ -58,8 +58,11 @@ bool is_latest(const View& view, const Reading& reading, std::uint32_t at) {
 Cell verdict(const Reading& reading, const Judgement& judged) {
     if (!is_judged(reading)) return {};
     const bool within = judged.limit == LimitState::ok;
-    Cell cell{with_semicolons({words_for(judged.verdict), within ? Message() : words_for(judged.limit)}),
-              tone_of(judged.verdict)};
+    const bool is_unproven = judged.verdict != Verdict::not_judged && !judged.is_valid;
+    Cell cell{with_semicolons({words_for(judged.verdict), is_unproven ? Message("unproven") : Message(),
+                               judged.expected_now ? Message("read again") : Message(),
+                               within ? Message() : words_for(judged.limit)}),
+              tone_of(judged)};
     if (!within && cell.tone != Tone::stop) cell.tone = judged.limit == LimitState::stop ? Tone::stop : Tone::warning;
     return cell;
 }

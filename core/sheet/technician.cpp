@@ -3,6 +3,7 @@
 
 #include "core/sheet/parts.h"
 #include "core/sheet/phrases.h"
+#include "core/words/expected_text.h"
 
 namespace tapwright::sheet {
 namespace {
@@ -139,7 +140,7 @@ void output_rows(const View& view, Table& table) {
                               {load_of(state.margin)},
                               {shown(state.margin.limit)},
                               headroom_cell(state.margin),
-                              {state.ohms}});
+                              {expected_of(state)}});
     }
 }
 

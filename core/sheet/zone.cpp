@@ -4,6 +4,7 @@
 
 #include "core/sheet/parts.h"
 #include "core/sheet/phrases.h"
+#include "core/words/expected_text.h"
 
 namespace tapwright::sheet {
 namespace {
@@ -66,7 +67,8 @@ void feed_facts(const View& view, const Zone& zone, const ZoneState& state, cons
         facts.facts.push_back({Message("Load"), load_of(state)});
         facts.facts.push_back({Message("May be added"), may_be_added(state)});
     }
-    facts.facts.push_back({Message("Expected, attenuators as left"), state.ohms});
+    facts.facts.push_back(
+        {Message("Expected, attenuators as left"), sentences({expected_of(state), bound_reason(state.not_recorded)})});
     facts.facts.push_back({Message("Solved, attenuators as left"), solved(line)});
     blocks.push_back(std::move(facts));
 }
@@ -112,7 +114,7 @@ Message type_of(const View& view, const Point& point) {
 }
 
 Message level_of(const Point& point, const PointOnLine& line) {
-    if (line.level) return *line.level;
+    if (line.level) return known_along(line, *line.level);
     return point.kind == PointKind::speaker ? Message("silent") : Message();
 }
 

@@ -4,6 +4,7 @@
 
 #include "core/base/text.h"
 #include "core/findings/findings.h"
+#include "core/words/expected_text.h"
 #include "core/words/findings_text.h"
 #include "platform/cli/conclusions.h"
 
@@ -82,7 +83,7 @@ std::vector<Row> zone_rows(const Job& job, const Derived& derived) {
                         Message(Count{static_cast<std::int64_t>(zone.speakers)}),
                         zone.low_impedance ? Message("low impedance") : load_of(zone.margin), cell(zone.margin.limit),
                         cell(zone.margin.headroom), zone.can_add ? Message(may_add(*zone.can_add)) : Message("unknown"),
-                        Message(zone.ohms)});
+                        expected_of(zone)});
     }
     return rows;
 }

@@ -128,7 +128,7 @@ void ZoneLineView::chart_levels(const Session& session) {
     for (const int index : lay_out_line(feeds).by_row) {
         const Id id(data_.points[static_cast<std::size_t>(index)].id);
         const PointOnLine& state = session.derived().points[*job.place<Point>(id)];
-        if (!state.cable) continue;
+        if (!state.cable || state.is_past_unknown_run) continue;
         const auto warned = lost.find(id.text());
         const Tone tone = warned == lost.end() ? Tone::good : warned->second;
         levels_.points.push_back(

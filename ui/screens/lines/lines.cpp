@@ -1,5 +1,6 @@
 // Lines: one zone's line as it is recorded, to walk along, to look into and to re-feed; the level along it as a chart.
 #include "core/units/unit.h"
+#include "core/words/expected_text.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/known.h"
 #include "ui/screens/common/parts.h"
@@ -70,8 +71,11 @@ private:
         Card card(context);
         section_title(context, entered(name_of(session.job(), point.id)));
         if (is_speaker(point)) label_value(context, "lines.point.tap", Message("Tap"), known(point.tap_w));
-        if (state.level) label_value(context, "lines.point.level", Message("Level, relative to tap"), *state.level);
-        if (state.cable) label_value(context, "lines.point.cable", Message("Cable loss"), *state.cable);
+        if (state.level)
+            label_value(context, "lines.point.level", Message("Level, relative to tap"),
+                        known_along(state, *state.level));
+        if (state.cable)
+            label_value(context, "lines.point.cable", Message("Cable loss"), known_along(state, *state.cable));
         label_value(context, "lines.point.volts", Message("Voltage at full level"), state.volts);
         label_value(context, "lines.point.ohms", Message("Impedance from here on"), state.ohms);
         if (state.can_add)

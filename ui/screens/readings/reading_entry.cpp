@@ -42,9 +42,10 @@ Id line_of(const Session& session, const Id& at) {
 }
 
 Map fields_of(const Reading& reading) {
-    Map fields = {
-        {"at", reading.at->text()}, {"quantity", std::string(word(*reading.quantity))}, {"value", *reading.value}};
+    Map fields = {{"at", reading.at->text()}, {"quantity", std::string(word(*reading.quantity))}};
+    if (reading.value) fields.emplace_back("value", *reading.value);
     if (reading.over_range) fields.emplace_back("over_range", true);
+    if (reading.range_ohm) fields.emplace_back("range_ohm", reading.range_ohm->value());
     if (reading.isolated) fields.emplace_back("isolated", *reading.isolated);
     if (reading.baseline) fields.emplace_back("baseline", true);
     if (reading.knobs) {
@@ -80,6 +81,9 @@ VerdictWords verdict_words(const Judgement& judgement) {
             break;
         case Verdict::agrees:
             words = {Tone::good, Message("Matches record")};
+            // Good is only what a valid reading shows of the record as it is now.
+            if (!judgement.is_valid) words = {Tone::plain, Message("Unproven")};
+            if (judgement.expected_now) words = {Tone::note, Message("Read again")};
             break;
     }
     if (judgement.limit == LimitState::stop) words.tone = Tone::stop;
@@ -93,15 +97,23 @@ Message measured_title(Measured quantity) {
 
 Message band_words(const Judgement& judgement) {
     if (!judgement.expected) return Message("not known: a tap or feed is not recorded");
-    if (is_endless(*judgement.expected)) return Message("nothing recorded here yet");
+    if (is_endless(*judgement.expected))
+        return judgement.planned > 0 ? Message("open: nothing connected yet") : Message("nothing recorded here yet");
     if (!judgement.low || !judgement.high) return *judgement.expected;
+    if (judgement.expected_all)
+        return Message("{expected} (accept {low} to {high}); {all} once all is connected",
+                       {{"expected", *judgement.expected},
+                        {"low", *judgement.low},
+                        {"high", *judgement.high},
+                        {"all", *judgement.expected_all}});
     return Message("{expected} (accept {low} to {high})",
                    {{"expected", *judgement.expected}, {"low", *judgement.low}, {"high", *judgement.high}});
 }
 
 Message expected_words(const Judgement& judgement) {
     if (!judgement.expected) return Message("Expected value not known: a tap or feed is not recorded");
-    if (is_endless(*judgement.expected)) return Message("Nothing recorded here yet");
+    if (is_endless(*judgement.expected))
+        return judgement.planned > 0 ? Message("Nothing connected here yet") : Message("Nothing recorded here yet");
     if (!judgement.low || !judgement.high) return Message("Expected {expected}", {{"expected", *judgement.expected}});
     return Message("Expected {expected} (accept {low} to {high})",
                    {{"expected", *judgement.expected}, {"low", *judgement.low}, {"high", *judgement.high}});
@@ -132,8 +144,12 @@ Reading ReadingEntry::draft(double value) const {
     Reading reading;
     if (at_ != Id()) reading.at = at_;
     reading.quantity = quantity_;
-    reading.value = value;
-    if (over_range_) reading.over_range = true;
+    if (over_range_) {
+        reading.over_range = true;
+        if (unit_of_reading(quantity_) == Unit::ohm) reading.range_ohm = Ohms(value);
+    } else {
+        reading.value = value;
+    }
     if (quantity_ == Measured::ohms) {
         if (isolated_) reading.isolated = true;  // untouched: not known
         if (baseline_) reading.baseline = true;

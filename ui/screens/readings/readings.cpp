@@ -6,6 +6,7 @@
 #include "core/readings/zone_balance.h"
 #include "core/units/unit.h"
 #include "core/words/balance_text.h"
+#include "core/words/expected_text.h"
 #include "core/words/readings_text.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
@@ -80,8 +81,8 @@ private:
         } else {
             row.tone = Tone::note;
             row.word = Message("Not read yet");
-            row.detail = derived.zones[place].speakers > 0 ? Message("Expected {ohms} with the attenuators as left",
-                                                                     {{"ohms", derived.zones[place].ohms}})
+            row.detail = derived.zones[place].speakers > 0 ? Message("Expected {ohms}, attenuators as left",
+                                                                     {{"ohms", expected_of(derived.zones[place])}})
                                                            : Message("No loudspeaker recorded on it");
         }
         return row;

@@ -1,0 +1,82 @@
+// Expected ohms said as what they are: exact, a bound, or beside what is still planned.
+#include "core/words/expected_text.h"
+
+#include <doctest/doctest.h>
+
+#include "core/words/words.h"
+#include "tests/derive/job_builder.h"
+
+using namespace tapwright;
+
+namespace {
+
+std::string expected(const Job& job) {
+    const Derived derived = derive(job);
+    return in_english(expected_of(derived.zones[0]));
+}
+std::string why(const Job& job) {
+    const Derived derived = derive(job);
+    return in_english(bound_reason(derived.zones[0].not_recorded));
+}
+
+JobBuilder cabled() {
+    JobBuilder job = one_zone(70.7, 100);
+    job.add("cable_type", "c", {{"awg", 18.0}});
+    return job.chain("p", 4, "z", 5, {{"cable", "c"}, {"length_m", 0.0}});
+}
+
+}  // namespace
+
+TEST_CASE("what_is_not_recorded_makes_expected_ohms_a_bound_and_says_which_way") {
+    JobBuilder job = cabled();
+    CHECK(expected(job) == "250 Ω");
+    CHECK(why(job).empty());
+    job.set("point", "p2", "length_m", Value()).set("point", "p3", "cable", Value());
+    CHECK(expected(job) == "at least 250 Ω");
+    CHECK(why(job) == "2 runs have no cable or length.");
+    // A loudspeaker there of which nobody knows the tap, and one of which nobody knows the feed.
+    job.set("point", "p4", "tap_w", Value()).set("point", "p4", "state", "fitted");
+    CHECK(expected(job) == "about 333 Ω");
+    JobBuilder near = cabled();
+    near.add("room", "hall").set("point", "p1", "room", "hall");
+    near.add("point", "lost", {{"kind", "speaker"}, {"room", "hall"}});
+    CHECK(expected(near) == "at most 250 Ω");
+    CHECK(why(near) == "1 loudspeaker nearby is not traced and may be on this line.");
+    // In a room of no zone it may be on any.
+    near.add("room", "yard").set("point", "lost", "room", "yard");
+    CHECK(expected(near) == "at most 250 Ω");
+}
+
+TEST_CASE("an_attenuator_without_a_position_makes_it_at_least") {
+    JobBuilder job = one_zone(70.7, 100);
+    job.add("cable_type", "c", {{"awg", 18.0}}).add("attenuator_type", "a", {{"steps_db", List{0.0, -6.0}}});
+    job.add("point", "w",
+            {{"kind", "attenuator"}, {"type", "a"}, {"fed_from", "z"}, {"cable", "c"}, {"length_m", 0.0}});
+    job.chain("p", 4, "w", 5, {{"cable", "c"}, {"length_m", 0.0}});
+    CHECK(expected(job) == "at least 250 Ω");
+    job.set("point", "w", "knob_db", -6.0);
+    CHECK(expected(job) == "995 Ω");
+}
+
+TEST_CASE("what_is_planned_stands_beside_what_is_connected") {
+    JobBuilder job = cabled();
+    job.set("point", "p3", "state", "planned").set("point", "p4", "state", "cabled");
+    CHECK(expected(job) == "500 Ω; 250 Ω once all is connected");
+    for (const char* id : {"p1", "p2"}) job.set("point", id, "state", "planned");
+    CHECK(expected(job) == "open; 250 Ω once all is connected");
+    job.set("zone", "z", "emergency", "yes");
+    CHECK(expected(job) == "not calculated");
+}
+
+TEST_CASE("loss_and_level_behind_an_unrecorded_run_are_unknown") {
+    JobBuilder job = cabled();
+    job.set("point", "p2", "length_m", Value());
+    const Derived derived = derive(job);
+    const auto said = [&](const char* id) {
+        const PointOnLine& point = point_of(job, derived, id);
+        return in_english(known_along(point, *point.level));
+    };
+    CHECK(said("p1") == "0 dB");
+    CHECK(said("p2") == "unknown");
+    CHECK(said("p4") == "unknown");
+}
