@@ -96,7 +96,7 @@ void load_sources(const Job& job, Figures& figures) {
 }
 
 // Loudspeakers of which nobody knows the feed, set beside the zones they may belong to: those with loudspeakers in the
-// same room, else all.
+// same room, else those where a reading shows more than is recorded, else all.
 void count_untraced(const Job& job, const Wiring& wiring, Figures& figures) {
     const auto points = job.all<Point>();
     std::unordered_map<std::string, std::uint32_t> in_room;
@@ -121,7 +121,10 @@ void count_untraced(const Job& job, const Wiring& wiring, Figures& figures) {
                 }
     }
     for (const auto& [room, count] : left) anywhere += count;
-    for (ZoneState& zone : figures.zones) zone.not_recorded.untraced += anywhere;
+    const auto shows_more = [](const ZoneState& zone) { return zone.margin.unrecorded > Watts(0); };
+    const bool any_shows_more = std::any_of(figures.zones.begin(), figures.zones.end(), shows_more);
+    for (ZoneState& zone : figures.zones)
+        if (!any_shows_more || shows_more(zone)) zone.not_recorded.untraced += anywhere;
 }
 
 // ---- points ----
@@ -279,11 +282,11 @@ void add_loads(const Job& job, const Wiring& wiring, Figures& figures) {
     load_zones(job, wiring, figures);
     load_points(job, wiring, figures);
     mark_unknown_runs(wiring, figures);
-    count_untraced(job, wiring, figures);
 }
 
 void add_headroom(const Job& job, const Wiring& wiring, Figures& figures) {
     load_sources(job, figures);
+    count_untraced(job, wiring, figures);
     for (ZoneState& zone : figures.zones)
         if (!zone.low_impedance && !zone.emergency) judge_margin(job, zone.margin);
     for (ChannelState& channel : figures.channels) judge_margin(job, channel.margin);
