@@ -53,7 +53,8 @@ void compare(const Job& job, const Reading& reading, const BaselineGiven& given,
 }
 
 bool is_short(const Assessment& a) {
-    if (!(a.measured_s > 4 * *a.expected_s)) return false;
+    // Where nothing is connected according to the record, a load is only one that nobody recorded.
+    if (a.outlook->speakers == 0 || !(a.measured_s > 4 * *a.expected_s)) return false;
     const std::optional<Watts> limit = a.outlook->limit;
     // Where nothing is recorded and no limit either, any figure would be "four times more": that says nothing.
     if (!limit) return *a.expected_s > 0;

@@ -64,46 +64,23 @@ Message against_ohms(const ReadingSubject& s) {
 // ---- verdicts where it expects an open line: nothing is connected there, or attenuators are off ----
 
 Message against_nothing_yet(const ReadingSubject& s) {
-    std::vector<Named> figures = figures_of(s);
-    switch (s.judgement.verdict) {
-        case Verdict::shorted:
-            return plural("{place}: {read} read, {count} loudspeaker planned and not connected: short circuit.",
-                          "{place}: {read} read, {count} loudspeakers planned and none connected: short circuit.",
-                          s.judgement.planned, std::move(figures));
-        case Verdict::open:
-        case Verdict::agrees:
-            return plural("{place}: {read} read, {count} loudspeaker planned and not connected: matches the record.",
-                          "{place}: {read} read, {count} loudspeakers planned and none connected: matches the record.",
-                          s.judgement.planned, std::move(figures));
-        case Verdict::not_judged:
-        case Verdict::more_load:
-        case Verdict::less_load:
-        case Verdict::drifted:
-            return plural(
-                "{place}: {read} read, {count} loudspeaker planned and not connected: more load than recorded.",
-                "{place}: {read} read, {count} loudspeakers planned and none connected: more load than "
-                "recorded.",
-                s.judgement.planned, std::move(figures));
-    }
-    return {};
+    const bool matches = s.judgement.verdict == Verdict::agrees || s.judgement.verdict == Verdict::open;
+    if (matches)
+        return plural("{place}: {read} read, {count} loudspeaker planned and not connected: matches the record.",
+                      "{place}: {read} read, {count} loudspeakers planned and none connected: matches the record.",
+                      s.judgement.planned, figures_of(s));
+    return plural("{place}: {read} read, {count} loudspeaker planned and not connected: more load than recorded.",
+                  "{place}: {read} read, {count} loudspeakers planned and none connected: more load than recorded.",
+                  s.judgement.planned, figures_of(s));
 }
 
 Message against_nothing(const ReadingSubject& s) {
     if (s.judgement.planned > 0) return against_nothing_yet(s);
-    switch (s.judgement.verdict) {
-        case Verdict::shorted:
-            return Message(Pattern("{place}: {read} read, nothing recorded there: short circuit."), figures_of(s));
-        case Verdict::open:
-        case Verdict::agrees:
-            return Message(Pattern("{place}: {read} read, nothing recorded there: matches the record."), figures_of(s));
-        case Verdict::not_judged:
-        case Verdict::more_load:
-        case Verdict::less_load:
-        case Verdict::drifted:
-            return Message(Pattern("{place}: {read} read, nothing recorded there: more load than recorded."),
-                           figures_of(s));
-    }
-    return {};
+    const bool matches = s.judgement.verdict == Verdict::agrees || s.judgement.verdict == Verdict::open;
+    return matches
+               ? Message(Pattern("{place}: {read} read, nothing recorded there: matches the record."), figures_of(s))
+               : Message(Pattern("{place}: {read} read, nothing recorded there: more load than recorded."),
+                         figures_of(s));
 }
 
 Message against_open(const ReadingSubject& s) {

@@ -150,6 +150,13 @@ TEST_CASE("a fire or emergency line is not judged, and leaves what feeds it unkn
     CHECK_FALSE(partly.zones[0].can_add);
 }
 
+TEST_CASE("where nothing is connected a load above the limit is more load, not a short") {
+    JobBuilder job = one_zone(100, 60, 200);
+    job.read("r", "z", 100);  // 100 W
+    CHECK(newest(job).verdict == Verdict::more_load);
+    CHECK(newest(job).limit == LimitState::stop);
+}
+
 TEST_CASE("a resistance far above any tap is an open line also where nothing is connected") {
     JobBuilder job = one_zone(70.7, 100);
     job.read("r", "z", 1e6);

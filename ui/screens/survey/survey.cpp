@@ -1,7 +1,9 @@
 // The survey: what the system is made of, the rooms as they are, and tracing which loudspeakers hang on which zone.
 #include <set>
 
+#include "core/readings/zone_balance.h"
 #include "core/units/unit.h"
+#include "core/words/balance_text.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/words.h"
@@ -28,6 +30,10 @@ public:
         const Zone& zone = *shared_.zone_in_hand(job);
         for (const Room* room : walking_order(job)) draw_room(context, job, zone, room->id);
         draw_room(context, job, zone, Id());
+        // How much of what was measured there is still to be found.
+        section_title(context, Message("Load estimated from readings"));
+        statement_box(context, "trace.balance", Tone::plain,
+                      statement_of(job, balance_of_zone(job, context.session->derived(), zone.id)));
     }
 
 private:
@@ -53,9 +59,11 @@ private:
         const bool here = context.session->derived().points[*job.place<Point>(point.id)].zone != nowhere;
         const bool direct = point.fed_from && *point.fed_from == zone.id;
         if (!toggle(context, "trace." + point.id.text(), name, here, !here || direct)) return;
-        const Value feed = here ? Value() : Value(zone.id.text());
+        // What sounds is there: on the line, with whatever tap it has.
+        Map fields{{"fed_from", here ? Value() : Value(zone.id.text())}};
+        if (!here) fields.emplace_back("heard", "ok");
         shared_.ask(
-            context, {setting(Kind::point, point.id, {{"fed_from", feed}})},
+            context, {setting(Kind::point, point.id, std::move(fields))},
             here ? Message("{point} not traced", {{"point", name}})
                  : Message("{point} fed from {zone}", {{"point", name}, {"zone", entered(name_of(job, zone.id))}}));
     }
@@ -69,6 +77,7 @@ private:
                                   {"label", label},
                                   {"room", room.text()},
                                   {"fed_from", zone.id.text()},
+                                  {"heard", "ok"},
                                   {"origin", "existing"}})},
             Message("{point} found on {zone}", {{"point", entered(label)}, {"zone", entered(name_of(job, zone.id))}}));
     }
