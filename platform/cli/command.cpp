@@ -92,6 +92,12 @@ int complain(const Words& words, const Refusal& why) {
     return wrong_call;
 }
 
+// The exit status, once all that was printed has arrived.
+int end(const Words& words, int status) {
+    const Result<void> printed = print_rest();
+    return printed ? status : complain(words, printed.refusal());
+}
+
 }  // namespace
 
 std::string Call::option(const std::string& name, const std::string& otherwise) const {
@@ -112,11 +118,11 @@ int run(const std::vector<std::string>& arguments) {
     const Words words(language_of_environment());
     if (arguments.empty() || arguments[0] == "--help" || arguments[0] == "-h") {
         print(help_text(words));
-        return arguments.empty() ? wrong_call : fine;
+        return end(words, arguments.empty() ? wrong_call : fine);
     }
     if (arguments[0] == "--version") {
         print("tapwright " + std::string(version()) + "\n");
-        return fine;
+        return end(words, fine);
     }
     const CommandInfo* command = find_command(arguments[0]);
     if (!command)
@@ -126,7 +132,7 @@ int run(const std::vector<std::string>& arguments) {
     if (!call) return complain(words, call.refusal());
     call->words = words;
     const Result<int> status = command->run(*call);
-    return status ? *status : complain(words, status.refusal());
+    return status ? end(words, *status) : complain(words, status.refusal());
 }
 
 Result<Author> author_for(const Call& call, const std::string& file) {
@@ -159,14 +165,6 @@ Result<Author> author_for(const Call& call, const Session& session) {
 
 int status_of(const Derived& derived) {
     return derived.has_stop() ? has_stop : fine;
-}
-
-void print(std::string_view text) {
-    std::fwrite(text.data(), 1, text.size(), stdout);
-}
-
-void print_line(const Words& words, const Message& line) {
-    print(words.text(line) + "\n");
 }
 
 }  // namespace tapwright::cli

@@ -88,9 +88,27 @@ Result<Author> author_for(const Call& call, const std::string& file);
 Result<Author> author_for(const Call& call, const Session& session);
 // Exit status of a job after a change or check.
 int status_of(const Derived& derived);
-// To standard output: text as it is, or a line of its own.
+
+// ---- what goes in and out (output.cpp) ----
+
+// To standard output: text as it is, or a line of its own. What fails is told by print_rest().
 void print(std::string_view text);
 void print_line(const Words& words, const Message& line);
+// Hands on what is still held back. Errors: part of what was printed since the start did not arrive.
+Result<void> print_rest();
+// A line on standard error, for where standard output holds what was asked for.
+void remark(const Words& words, const Message& line);
+
+// Whether a name on the command line is standard input or output: "-".
+bool is_standard(const std::string& name);
+// Refuses "-" where a job file must be: that is read and written in places, which no pipe can be.
+Result<void> check_job_file(const std::string& name);
+// A file that a call names, whole; "-" is standard input. Errors: read_file's.
+Result<std::string> read_input(const std::string& name, std::size_t most);
+// Whether the call may write there: refuses what exists, unless --replace was given, and "-" together with --json.
+Result<void> check_output(const Call& call, const std::string& name);
+// Writes what a call names, "-" to standard output. Errors: check_output's and write_file's.
+Result<void> write_output(const Call& call, const std::string& name, std::string_view bytes);
 
 // Refusals that several commands give (refusals.cpp).
 Refusal no_id(const std::string& text);      // "x y" is not an id

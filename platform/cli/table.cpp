@@ -18,6 +18,7 @@ constexpr OptionInfo json_option{"--json", flag, Pattern("for machines: JSON on 
 constexpr OptionInfo why_option{"--why", flag, Pattern("with the reasons behind each sentence")};
 constexpr OptionInfo person_option{"--person", put(Pattern("NAME")), Pattern("who does it (else as in your settings)")};
 constexpr OptionInfo visit_option{"--visit", an_id, Pattern("during which visit of the job")};
+constexpr OptionInfo replace_option{"--replace", flag, Pattern("writes over what is there")};
 constexpr OptionInfo paper_option{"--paper", one_of("a4|letter"), Pattern("paper size (a4)")};
 
 constexpr std::size_t any_number = 100000;
@@ -32,12 +33,17 @@ void add_files(std::vector<CommandInfo>& list) {
                     1,
                     1,
                     make_new});
-    list.push_back(
-        {"import", Pattern("IN.json FILE"), Pattern("makes a job file from JSON"), {person_option}, 2, 2, import_job});
+    list.push_back({"import",
+                    Pattern("IN.json FILE"),
+                    Pattern("makes a job file from JSON; - is standard input"),
+                    {person_option},
+                    2,
+                    2,
+                    import_job});
     list.push_back({"export",
                     Pattern("FILE OUT"),
-                    Pattern("writes everything: OUT.json, or a folder for CSV"),
-                    {},
+                    Pattern("writes everything: OUT.json, - for standard output, or a folder for CSV"),
+                    {replace_option},
                     2,
                     2,
                     export_job});
@@ -126,9 +132,10 @@ void add_handover(std::vector<CommandInfo>& list) {
                     take_photo});
     list.push_back({"sheet",
                     Pattern("FILE OUT.pdf|OUT.html"),
-                    Pattern("writes the handover sheet"),
+                    Pattern("writes the handover sheet; - is a page on standard output"),
                     {{"--for", one_of("owner|technician"), Pattern("who is to read it (technician)")},
                      paper_option,
+                     replace_option,
                      json_option,
                      person_option,
                      visit_option},
@@ -137,10 +144,11 @@ void add_handover(std::vector<CommandInfo>& list) {
                     write_sheet});
     list.push_back({"labels",
                     Pattern("FILE OUT.pdf|OUT.html"),
-                    Pattern("writes labels to cut out, for both ends of every run"),
+                    Pattern("writes labels to cut out, for both ends of every run; - is a page on standard output"),
                     {{"--size", put(Pattern("S")), Pattern("small, medium, large or 60x25 in millimetres (medium)")},
                      {"--zone", an_id, Pattern("only this zone")},
                      paper_option,
+                     replace_option,
                      json_option},
                     2,
                     2,

@@ -85,9 +85,9 @@ TEST_CASE("help is in the person's language, of every command") {
                "a4|letter"});
     demo.know(Texts(std::begin(command_names), std::end(command_names)));
     for (const char* option :
-         {"--name", "--line-v", "--person", "--visit", "--why",   "--hz",     "--knobs", "--grid",
-          "--rule", "--wanted", "--margin", "--zone",  "--add",   "--aim",    "--room",  "--from",
-          "--for",  "--paper",  "--size",   "--most",  "--state", "--window", "--help",  "--version"})
+         {"--name",   "--line-v", "--person", "--visit",  "--why",  "--hz",      "--knobs",  "--grid", "--rule",
+          "--wanted", "--margin", "--zone",   "--add",    "--aim",  "--room",    "--from",   "--for",  "--paper",
+          "--size",   "--most",   "--state",  "--window", "--help", "--version", "--replace"})
         demo.know({option});
     CHECK(demo.untranslated({"help"}, 0) == Texts{});
     CHECK(demo.untranslated({"--help"}, 0) == Texts{});
@@ -125,7 +125,7 @@ TEST_CASE("what was done is said in the person's language") {
     CHECK(demo.untranslated({"seal", demo.file, demo.path("sealed.tapjob")}, 0) == Texts{});
     CHECK(demo.untranslated({"verify", demo.file}, 0) == Texts{});
     CHECK(demo.untranslated({"labels", demo.file, demo.path("labels.html")}, 0) == Texts{});
-    CHECK(demo.untranslated({"sheet", demo.file, demo.path("sheet.html")}, 0) == Texts{});
+    CHECK(demo.untranslated({"sheet", demo.file, demo.path("sheet.html"), "--replace"}, 0) == Texts{});
 }
 
 TEST_CASE("what is refused is said in the person's language") {
