@@ -5,6 +5,7 @@
 
 #include "core/base/text.h"
 #include "core/job/field_text.h"
+#include "core/job/json.h"
 #include "platform/cli/language.h"
 #include "platform/system/settings.h"
 #include "platform/system/version.h"
@@ -87,16 +88,51 @@ private:
     Call call_;
 };
 
-int complain(const Words& words, const Refusal& why) {
-    std::fprintf(stderr, "tapwright: %s\n", words.text(why).c_str());
-    return wrong_call;
+// Whether --json stands among the options of a call, which may be one that cannot be understood.
+bool wants_json(std::span<const std::string> given) {
+    for (const std::string& word : given) {
+        if (word == "--") return false;
+        if (word == "--json") return true;
+    }
+    return false;
 }
 
-// The exit status, once all that was printed has arrived.
-int end(const Words& words, int status) {
-    const Result<void> printed = print_rest();
-    return printed ? status : complain(words, printed.refusal());
+// Whether a command's own help is asked for.
+bool wants_help(std::span<const std::string> given) {
+    for (const std::string& word : given) {
+        if (word == "--") return false;
+        if (word == "--help" || word == "-h") return true;
+    }
+    return false;
 }
+
+// For machines: {error, at}. `at` is where, as far as the sentence has a place of its own: "/points/3/tap_w", "--hz".
+void complain_to_machine(const Refusal& why) {
+    const Message& said = why.message.sentences().size() == 1 ? why.message.sentences().front() : why.message;
+    const Argument* place = said.find("place");
+    const bool is_placed = place && said.find("problem");
+    const Value at = is_placed ? Value(in_english(Message(*place))) : Value();
+    std::fprintf(stderr, "%s\n", compact_json(Map{{"error", in_english(why)}, {"at", at}}).c_str());
+}
+
+// How one run of the program answers: in words, and for machines in JSON too.
+struct Answer {
+    const Words& words;
+    bool json = false;
+
+    int complain(const Refusal& why) const {
+        if (json)
+            complain_to_machine(why);
+        else
+            remark(words, why.message);
+        return wrong_call;
+    }
+    // The exit status, once all that was printed has arrived.
+    int end(int status) const {
+        const Result<void> printed = print_rest();
+        return printed ? status : complain(printed.refusal());
+    }
+};
 
 }  // namespace
 
@@ -116,23 +152,29 @@ Words Call::words_for(const Job& job) const {
 
 int run(const std::vector<std::string>& arguments) {
     const Words words(language_of_environment());
+    const Answer answer{words, wants_json(arguments)};
     if (arguments.empty() || arguments[0] == "--help" || arguments[0] == "-h") {
         print(help_text(words));
-        return end(words, arguments.empty() ? wrong_call : fine);
+        return answer.end(arguments.empty() ? wrong_call : fine);
     }
     if (arguments[0] == "--version") {
         print("tapwright " + std::string(version()) + "\n");
-        return end(words, fine);
+        return answer.end(fine);
     }
     const CommandInfo* command = find_command(arguments[0]);
     if (!command)
-        return complain(words, {Message("There is no command or job file {name}. {help} lists the commands.",
+        return answer.complain({Message("There is no command or job file {name}. {help} lists the commands.",
                                         {{"name", entered(cited(arguments[0]))}, {"help", code("`tapwright help`")}})});
-    Result<Call> call = Parser(*command, std::span(arguments).subspan(1)).parse();
-    if (!call) return complain(words, call.refusal());
+    const std::span<const std::string> given = std::span(arguments).subspan(1);
+    if (wants_help(given)) {
+        print(help_text(words, *command));
+        return answer.end(fine);
+    }
+    Result<Call> call = Parser(*command, given).parse();
+    if (!call) return answer.complain(call.refusal());
     call->words = words;
     const Result<int> status = command->run(*call);
-    return status ? end(words, *status) : complain(words, status.refusal());
+    return status ? answer.end(*status) : answer.complain(status.refusal());
 }
 
 Result<Author> author_for(const Call& call, const std::string& file) {
