@@ -35,7 +35,7 @@ Result<Map> fields_from(Kind kind, std::span<const std::string> words, const Job
             fields.emplace_back(assignment->field, assignment->text);  // decide() says which fields there are
             continue;
         }
-        const Result<Value> value = value_from_text(*field, assignment->text, length_units(job));
+        const Result<Value> value = value_for(job, *field, assignment->text);
         if (!value) return placed(code(assignment->field), value.refusal());
         fields.emplace_back(assignment->field, *value);
     }
@@ -89,11 +89,9 @@ struct Target {
 Result<Target> open_target(const Call& call) {
     Result<Session> session = Session::open(call.arguments[0], Access::write);
     if (!session) return session.refusal();
-    const Result<Id> id = id_from(call.arguments[1]);
-    if (!id) return id.refusal();
-    const std::optional<Kind> kind = session->job().kind_of(*id);
-    if (!kind) return no_record(id->text());
-    return Target{std::move(*session), *id, *kind};
+    TAPWRIGHT_TAKE(id, record_named(session->job(), call.arguments[1]));
+    const Kind kind = *session->job().kind_of(id);
+    return Target{std::move(*session), id, kind};
 }
 
 }  // namespace

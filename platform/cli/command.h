@@ -111,11 +111,27 @@ Result<void> check_output(const Call& call, const std::string& name);
 Result<void> write_output(const Call& call, const std::string& name, std::string_view bytes);
 
 // Refusals that several commands give (refusals.cpp).
-Refusal no_id(const std::string& text);      // "x y" is not an id
-Refusal no_record(const std::string& text);  // no record has that id
+Refusal no_id(const std::string& text);                     // "x y" is not an id
+Refusal no_record(const std::string& text, KindSet kinds);  // no record of these kinds has that id, label or name
 Refusal given_twice(const std::string& name);
 // Requires: `choices` are the words there are.
 Refusal none_of(const std::string& option, const std::string& given, const std::vector<std::string_view>& choices);
+// "Did you mean zone?": the one of `words` that is least away from what was given, where it is near enough to be a slip
+// of the fingers and no other is as near. Else it says nothing.
+Message did_you_mean(std::string_view given, const std::vector<std::string>& words);
+
+// ---- records by what they are called (named.cpp) ----
+
+// The record of one of these kinds that somebody means: the one of that id, else the only one of that label or name,
+// first to the letter, then whatever the capitals. Nothing where there is none.
+// Errors: several are called that; the sentence names them with their ids.
+Result<std::optional<Id>> find_record(const Job& job, std::string_view text, KindSet kinds = KindSet::any());
+// The same where one must be. Errors: besides, that there is none.
+Result<Id> record_named(const Job& job, std::string_view text, KindSet kinds = KindSet::any());
+// The zone that --zone names. Requires: the option is given.
+Result<Id> zone_of_option(const Job& job, const Call& call);
+// value_from_text, where what refers to records may call them by label or name.
+Result<Value> value_for(const Job& job, const FieldInfo& field, std::string_view text);
 
 // ---- the commands, by file ----
 Result<int> make_new(const Call& call);  // files.cpp

@@ -95,10 +95,11 @@ Result<int> write_labels(const Call& call) {
     if (!size) return size.refusal();
     const Result<Session> session = Session::open(call.arguments[0], Access::read);
     if (!session) return session.refusal();
-    const std::string zone = call.option("--zone");
-    if (call.has("--zone") && (!Id::is_valid(zone) || !session->job().has(Kind::zone, Id(zone))))
-        return Refusal{
-            Message("This job has no zone \"{zone}\". Name one by its id.", {{"zone", entered(cited(zone))}})};
+    std::string zone;
+    if (call.has("--zone")) {
+        TAPWRIGHT_TAKE(named, zone_of_option(session->job(), call));
+        zone = named.text();
+    }
     const document::Document sheet = label_sheet(
         session->job(), session->derived(), {*size, *paper, make_stamp().time, zone}, call.words_for(session->job()));
     std::string bytes;

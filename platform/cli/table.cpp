@@ -80,7 +80,12 @@ void add_changes(std::vector<CommandInfo>& list) {
     list.push_back({"read",
                     Pattern("FILE AT ohms=92.5 [hz=] [dry]"),
                     Pattern("records a reading and judges it; with `dry` it is only judged"),
-                    {why_option, json_option, person_option, visit_option},
+                    {{"--without", put(Pattern("POINT")),
+                      Pattern("taken with this loudspeaker disconnected: what it draws, and which tap that is")},
+                     why_option,
+                     json_option,
+                     person_option,
+                     visit_option},
                     3,
                     any_number,
                     take_reading});

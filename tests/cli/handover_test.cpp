@@ -65,7 +65,8 @@ TEST_CASE("what is no photo, or about nothing, is refused and changes nothing") 
     const std::string before = read_bytes(house.file);
     write_bytes(house.in("bad.jpg"), made::png_claiming(30000, 30000));
     CHECK(has(house.run(2, {"photo", house.file, "r1", house.in("bad.jpg")}).err, "Up to 64 megapixels can be saved"));
-    CHECK(has(house.run(2, {"photo", house.file, "r9", house.in("a.jpg")}).err, "no record with the id r9"));
+    CHECK(has(house.run(2, {"photo", house.file, "r9", house.in("a.jpg")}).err,
+              "no record with the id, label or name r9"));
     CHECK(has(house.run(2, {"photo", house.file, "r1", house.in("a.jpg"), "colour=red"}).err, "Use caption=, share="));
     house.run(2, {"photo", house.file, "r1", house.in("a.jpg"), "share=everybody"});
     house.run(2, {"photo", house.file, "r1", house.in("none.jpg")});

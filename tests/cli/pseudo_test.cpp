@@ -85,9 +85,9 @@ TEST_CASE("help is in the person's language, of every command") {
                "a4|letter"});
     demo.know(Texts(std::begin(command_names), std::end(command_names)));
     for (const char* option :
-         {"--name",   "--line-v", "--person", "--visit",  "--why",  "--hz",      "--knobs",  "--grid", "--rule",
-          "--wanted", "--margin", "--zone",   "--add",    "--aim",  "--room",    "--from",   "--for",  "--paper",
-          "--size",   "--most",   "--state",  "--window", "--help", "--version", "--replace"})
+         {"--name",   "--line-v", "--person", "--visit",  "--why",  "--hz",      "--knobs",   "--grid",   "--rule",
+          "--wanted", "--margin", "--zone",   "--add",    "--aim",  "--room",    "--from",    "--for",    "--paper",
+          "--size",   "--most",   "--state",  "--window", "--help", "--version", "--replace", "--without"})
         demo.know({option});
     CHECK(demo.untranslated({"help"}, 0) == Texts{});
     CHECK(demo.untranslated({"--help"}, 0) == Texts{});
