@@ -21,11 +21,15 @@ const OptionInfo* find_option(const CommandInfo& command, std::string_view name)
 
 Refusal unknown_option(const CommandInfo& command, const std::string& name) {
     std::vector<Argument> names;
-    for (const OptionInfo& option : command.options) names.emplace_back(code(option.name));
-    const std::vector<Named> named{
-        {"command", code(command.name)}, {"option", entered(cited(name))}, {"options", series(names)}};
-    return {names.empty() ? Message(Pattern("{command} does not know {option}. It has no options."), named)
-                          : Message(Pattern("{command} does not know {option}. Its options are {options}."), named)};
+    std::vector<std::string> words;
+    for (const OptionInfo& option : command.options) {
+        names.emplace_back(code(option.name));
+        words.emplace_back(option.name);
+    }
+    const std::vector<Named> named{{"command", code(command.name)}, {"option", entered(cited(name))}};
+    if (names.empty()) return {Message(Pattern("{command} does not know {option}. It has no options."), named)};
+    return {sentences({Message("{command} does not know {option}.", named), did_you_mean(name, words),
+                       Message("Its options are {options}.", {{"options", series(names)}})})};
 }
 
 class Parser {
@@ -162,9 +166,7 @@ int run(const std::vector<std::string>& arguments) {
         return answer.end(fine);
     }
     const CommandInfo* command = find_command(arguments[0]);
-    if (!command)
-        return answer.complain({Message("There is no command or job file {name}. {help} lists the commands.",
-                                        {{"name", entered(cited(arguments[0]))}, {"help", code("`tapwright help`")}})});
+    if (!command) return answer.complain(no_command(arguments[0], true));
     const std::span<const std::string> given = std::span(arguments).subspan(1);
     if (wants_help(given)) {
         print(help_text(words, *command));

@@ -113,6 +113,8 @@ Result<void> write_output(const Call& call, const std::string& name, std::string
 // Refusals that several commands give (refusals.cpp).
 Refusal no_id(const std::string& text);                     // "x y" is not an id
 Refusal no_record(const std::string& text, KindSet kinds);  // no record of these kinds has that id, label or name
+Refusal no_command(const std::string& name, bool or_file);
+Refusal no_field(Kind kind, const std::string& name);
 Refusal given_twice(const std::string& name);
 // Requires: `choices` are the words there are.
 Refusal none_of(const std::string& option, const std::string& given, const std::vector<std::string_view>& choices);
@@ -121,6 +123,9 @@ Refusal none_of(const std::string& option, const std::string& given, const std::
 Message did_you_mean(std::string_view given, const std::vector<std::string>& words);
 
 // ---- records by what they are called (named.cpp) ----
+
+// "point", "points": a kind of records.
+Result<Kind> kind_named(const std::string& text);
 
 // The record of one of these kinds that somebody means: the one of that id, else the only one of that label or name,
 // first to the letter, then whatever the capitals. Nothing where there is none.
@@ -146,7 +151,9 @@ Result<int> add_record(const Call& call);  // changes.cpp
 Result<int> set_record(const Call& call);
 Result<int> remove_record(const Call& call);
 Result<int> take_reading(const Call& call);  // reading.cpp
-Result<int> check_job(const Call& call);     // shows.cpp
+Result<int> show_record(const Call& call);   // records.cpp
+Result<int> list_records(const Call& call);
+Result<int> check_job(const Call& call);  // shows.cpp
 Result<int> solve_job(const Call& call);
 Result<int> survey_room(const Call& call);   // survey.cpp
 Result<int> try_changes(const Call& call);   // trial.cpp

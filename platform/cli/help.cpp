@@ -61,9 +61,7 @@ Result<int> show_help(const Call& call) {
         return fine;
     }
     const CommandInfo* command = find_command(call.arguments[0]);
-    if (!command)
-        return Refusal{Message("There is no command {name}. {help} lists them.",
-                               {{"name", entered(cited(call.arguments[0]))}, {"help", code("`tapwright help`")}})};
+    if (!command) return no_command(call.arguments[0], false);
     print(help_text(call.words, *command));
     return fine;
 }

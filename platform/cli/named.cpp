@@ -110,6 +110,20 @@ Result<Id> record_named(const Job& job, std::string_view text, KindSet kinds) {
     return Refusal{sentences({no_record(std::string(text), kinds).message, did_you_mean(text, names)})};
 }
 
+Result<Kind> kind_named(const std::string& text) {
+    if (const std::optional<Kind> kind = kind_from_singular(text)) return *kind;
+    if (const std::optional<Kind> kind = kind_from_plural(text)) return *kind;
+    std::vector<Argument> kinds;
+    std::vector<std::string> words;
+    for (std::size_t i = 0; i < kind_count; ++i) {
+        words.emplace_back(singular(kind_at(i)));
+        if (kind_at(i) != Kind::job) kinds.emplace_back(code(words.back()));
+    }
+    return Refusal{
+        sentences({Message("\"{text}\" is not a kind of record.", {{"text", entered(cited(text))}}),
+                   did_you_mean(text, words), Message("The kinds are {kinds}.", {{"kinds", series(kinds)}})})};
+}
+
 Result<Id> zone_of_option(const Job& job, const Call& call) {
     const Result<Id> zone = record_named(job, call.option("--zone"), {Kind::zone});
     if (!zone) return placed(code("--zone"), zone.refusal());
@@ -125,7 +139,11 @@ Result<Value> value_for(const Job& job, const FieldInfo& field, std::string_view
         TAPWRIGHT_TAKE(resolved, with_ids(job, field, text));
         return value_from_text(field, resolved, length_units(job));
     }
-    return value_from_text(field, text, length_units(job));
+    const Result<Value> value = value_from_text(field, text, length_units(job));
+    if (value || field.form != FieldForm::choice) return value;
+    return Refusal{
+        sentences({value.refusal().message,
+                   did_you_mean(text, std::vector<std::string>(field.choices.begin(), field.choices.end()))})};
 }
 
 }  // namespace tapwright::cli

@@ -73,13 +73,17 @@ Result<void> add_field(const std::string& name, const std::string& text, const J
     const FieldInfo* field = find_field(Kind::reading, name);
     if (!field || name == "at" || name == "quantity" || name == "value" || name == "expected_ohm") {
         std::vector<Argument> known;
+        std::vector<std::string> words(std::begin(ChoiceWords<Measured>::words),
+                                       std::end(ChoiceWords<Measured>::words));
         for (const std::string_view one : {"hz", "knobs", "instrument", "isolated", "override", "signal", "baseline",
-                                           "over_range", "range_ohm", "meter_pct", "time", "notes"})
+                                           "over_range", "range_ohm", "meter_pct", "time", "notes"}) {
             known.emplace_back(code(one));
-        return Refusal{Message("A reading has no {name}. Give the figure as {figure}, and {fields}.",
-                               {{"name", entered(cited(name))},
-                                {"figure", code("ohms=92.5")},
-                                {"fields", series(known, Series::Last::with_or)}})};
+            words.emplace_back(one);
+        }
+        return Refusal{
+            sentences({Message("A reading has no {name}.", {{"name", entered(cited(name))}}), did_you_mean(name, words),
+                       Message("Give the figure as {figure}, and {fields}.",
+                               {{"figure", code("ohms=92.5")}, {"fields", series(known, Series::Last::with_or)}})})};
     }
     TAPWRIGHT_TAKE(value, placed_value(name, value_for(job, *field, text)));
     fields.emplace_back(name, value);

@@ -55,6 +55,16 @@ Refusal no_record(const std::string& text, KindSet kinds) {
                      {"list", code("`tapwright list FILE`")}})};
 }
 
+Refusal no_command(const std::string& name, bool or_file) {
+    std::vector<std::string> words;
+    for (const CommandInfo& command : commands()) words.emplace_back(command.name);
+    const std::vector<Named> named{{"name", entered(cited(name))}};
+    return {sentences({or_file ? Message("There is no command or job file {name}.", named)
+                               : Message("There is no command {name}.", named),
+                       did_you_mean(name, words),
+                       Message("{help} lists the commands.", {{"help", code("`tapwright help`")}})})};
+}
+
 Refusal given_twice(const std::string& name) {
     return {Message("{name} given twice. Give it once.", {{"name", code(name)}})};
 }
@@ -80,13 +90,28 @@ Message did_you_mean(std::string_view given, const std::vector<std::string>& wor
     return Message("Did you mean {word}?", {{"word", code(*best)}});
 }
 
+Refusal no_field(Kind kind, const std::string& name) {
+    std::vector<Argument> known;
+    std::vector<std::string> words;
+    for (const FieldInfo& field : fields(kind)) {
+        known.emplace_back(code(field.name));
+        words.emplace_back(field.name);
+    }
+    return {sentences(
+        {Message("{kind} has no field {name}.", {{"kind", code(singular(kind))}, {"name", entered(cited(name))}}),
+         did_you_mean(name, words), Message("Its fields are {fields}.", {{"fields", series(known)}})})};
+}
+
 Refusal none_of(const std::string& option, const std::string& given, const std::vector<std::string_view>& choices) {
-    std::vector<Argument> words;
-    for (const std::string_view choice : choices) words.emplace_back(code(choice));
-    return {
-        Message("{option} cannot be \"{given}\". Use {choices}.", {{"option", code(option)},
-                                                                   {"given", entered(cited(given))},
-                                                                   {"choices", series(words, Series::Last::with_or)}})};
+    std::vector<Argument> told;
+    std::vector<std::string> words;
+    for (const std::string_view choice : choices) {
+        told.emplace_back(code(choice));
+        words.emplace_back(choice);
+    }
+    return {sentences(
+        {Message("{option} cannot be \"{given}\".", {{"option", code(option)}, {"given", entered(cited(given))}}),
+         did_you_mean(given, words), Message("Use {choices}.", {{"choices", series(told, Series::Last::with_or)}})})};
 }
 
 }  // namespace tapwright::cli

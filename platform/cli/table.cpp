@@ -68,6 +68,23 @@ void add_shows(std::vector<CommandInfo>& list) {
                     solve_job});
 }
 
+void add_records(std::vector<CommandInfo>& list) {
+    list.push_back({"list",
+                    Pattern("FILE [KIND]"),
+                    Pattern("all records, or those of a kind"),
+                    {json_option},
+                    1,
+                    2,
+                    list_records});
+    list.push_back({"show",
+                    Pattern("FILE ID"),
+                    Pattern("one record with its fields, by its id, label or name"),
+                    {json_option},
+                    2,
+                    2,
+                    show_record});
+}
+
 void add_changes(std::vector<CommandInfo>& list) {
     const std::vector<OptionInfo> options{json_option, person_option, visit_option};
     list.push_back(
@@ -197,6 +214,7 @@ std::span<const CommandInfo> commands() {
         std::vector<CommandInfo> list;
         add_files(list);
         add_shows(list);
+        add_records(list);
         add_changes(list);
         add_plans(list);
         add_handover(list);
