@@ -1,4 +1,4 @@
-// tapwright COMMAND ... works on a job file; tapwright FILE opens the window on it, tapwright --window without one.
+// tapwright COMMAND ... works on a job file; tapwright FILE opens the window on it, tapwright alone without one.
 #include <cstdio>
 #include <cstdlib>
 
@@ -15,7 +15,7 @@ namespace {
 using Arguments = std::vector<std::string>;
 
 bool asks_for_window(const Arguments& words) {
-    if (words.empty()) return false;
+    if (words.empty()) return true;
     if (words.front() == "--window") return true;
     for (const std::string& word : words)
         if (word == "--marks" || word == "--picture") return true;
@@ -86,7 +86,21 @@ tapwright::Result<WindowCall> call_of(const Arguments& words) {
     return call;
 }
 
+// Whether a window can come up at all; the display itself has the last word.
+bool has_display() {
+    for (const char* name : {"WAYLAND_DISPLAY", "DISPLAY"}) {
+        const char* display = std::getenv(name);
+        if (display && *display) return true;
+    }
+    return false;
+}
+
 int window(const Arguments& words) {
+    if (words.empty() && !has_display())
+        return complain(Refusal{
+            Message("There is no display to open a window on. Start this on a desktop; {help} lists what works without "
+                    "one.",
+                    {{"help", code("`tapwright help`")}})});
     const tapwright::Result<WindowCall> call = call_of(words);
     if (!call) return complain(call.refusal());
     const tapwright::Result<int> status = tapwright::desktop::open_window(*call);
@@ -94,8 +108,9 @@ int window(const Arguments& words) {
 }
 #else
 int window(const Arguments&) {
-    return complain(Refusal{
-        Message("This build has no window. Build it with {option} on.", {{"option", code("TAPWRIGHT_WINDOW")}})});
+    return complain(
+        Refusal{Message("This build has no window. Build it with {option} on; {help} lists what works without one.",
+                        {{"option", code("TAPWRIGHT_WINDOW")}, {"help", code("`tapwright help`")}})});
 }
 #endif
 

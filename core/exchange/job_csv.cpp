@@ -41,11 +41,15 @@ std::string table(const Job& job) {
 
 }  // namespace
 
+std::string csv_name(Kind kind) {
+    return std::string(plural(kind)) + ".csv";
+}
+
 std::vector<CsvFile> write_csv(const Job& job) {
     std::vector<CsvFile> files;
     for (std::size_t i = 0; i < kind_count; ++i)
         with_record_type(kind_at(i), [&]<class R>() {
-            if (!job.all<R>().empty()) files.push_back({std::string(plural(kind_at(i))) + ".csv", table<R>(job)});
+            if (!job.all<R>().empty()) files.push_back({csv_name(kind_at(i)), table<R>(job)});
         });
     return files;
 }

@@ -16,6 +16,9 @@ struct CsvFile {
     std::string text;
 };
 
+// "points.csv".
+std::string csv_name(Kind kind);
+
 // One file for each kind that has records; the job itself always.
 std::vector<CsvFile> write_csv(const Job& job);
 

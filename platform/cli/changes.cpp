@@ -31,11 +31,12 @@ Result<Map> fields_from(Kind kind, std::span<const std::string> words, const Job
         for (const auto& [name, value] : fields)
             if (name == assignment->field) return given_twice(name);
         const FieldInfo* field = find_field(kind, assignment->field);
-        if (!field) {
-            fields.emplace_back(assignment->field, assignment->text);  // decide() says which fields there are
+        if (!field && assignment->field == "id") {  // of a new record; decide() refuses it for one that has one
+            fields.emplace_back(assignment->field, assignment->text);
             continue;
         }
-        const Result<Value> value = value_from_text(*field, assignment->text, length_units(job));
+        if (!field) return no_field(kind, assignment->field);
+        const Result<Value> value = value_for(job, *field, assignment->text);
         if (!value) return placed(code(assignment->field), value.refusal());
         fields.emplace_back(assignment->field, *value);
     }
@@ -89,29 +90,20 @@ struct Target {
 Result<Target> open_target(const Call& call) {
     Result<Session> session = Session::open(call.arguments[0], Access::write);
     if (!session) return session.refusal();
-    const Result<Id> id = id_from(call.arguments[1]);
-    if (!id) return id.refusal();
-    const std::optional<Kind> kind = session->job().kind_of(*id);
-    if (!kind) return no_record(id->text());
-    return Target{std::move(*session), *id, *kind};
+    TAPWRIGHT_TAKE(id, record_named(session->job(), call.arguments[1]));
+    const Kind kind = *session->job().kind_of(id);
+    return Target{std::move(*session), id, kind};
 }
 
 }  // namespace
 
 Result<int> add_record(const Call& call) {
-    const std::optional<Kind> kind = kind_from_singular(call.arguments[1]);
-    if (!kind) {
-        std::vector<Argument> kinds;
-        for (std::size_t i = 0; i < kind_count; ++i)
-            if (kind_at(i) != Kind::job) kinds.emplace_back(code(singular(kind_at(i))));
-        return Refusal{Message("\"{text}\" is not a kind of record. The kinds are {kinds}.",
-                               {{"text", entered(cited(call.arguments[1]))}, {"kinds", series(kinds)}})};
-    }
+    TAPWRIGHT_TAKE(kind, kind_named(call.arguments[1]));
     Result<Session> session = Session::open(call.arguments[0], Access::write);
     if (!session) return session.refusal();
-    Result<Map> fields = fields_from(*kind, std::span(call.arguments).subspan(2), session->job());
+    Result<Map> fields = fields_from(kind, std::span(call.arguments).subspan(2), session->job());
     if (!fields) return fields.refusal();
-    Change change{ChangeOp::add, *kind, {}, {}};
+    Change change{ChangeOp::add, kind, {}, {}};
     for (auto& [name, value] : *fields) {
         if (name == "id") {
             const Result<Id> id = id_from(*value.text());

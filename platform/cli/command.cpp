@@ -5,6 +5,7 @@
 
 #include "core/base/text.h"
 #include "core/job/field_text.h"
+#include "core/job/json.h"
 #include "platform/cli/language.h"
 #include "platform/system/settings.h"
 #include "platform/system/version.h"
@@ -20,11 +21,15 @@ const OptionInfo* find_option(const CommandInfo& command, std::string_view name)
 
 Refusal unknown_option(const CommandInfo& command, const std::string& name) {
     std::vector<Argument> names;
-    for (const OptionInfo& option : command.options) names.emplace_back(code(option.name));
-    const std::vector<Named> named{
-        {"command", code(command.name)}, {"option", entered(cited(name))}, {"options", series(names)}};
-    return {names.empty() ? Message(Pattern("{command} does not know {option}. It has no options."), named)
-                          : Message(Pattern("{command} does not know {option}. Its options are {options}."), named)};
+    std::vector<std::string> words;
+    for (const OptionInfo& option : command.options) {
+        names.emplace_back(code(option.name));
+        words.emplace_back(option.name);
+    }
+    const std::vector<Named> named{{"command", code(command.name)}, {"option", entered(cited(name))}};
+    if (names.empty()) return {Message(Pattern("{command} does not know {option}. It has no options."), named)};
+    return {sentences({Message("{command} does not know {option}.", named), did_you_mean(name, words),
+                       Message("Its options are {options}.", {{"options", series(names)}})})};
 }
 
 class Parser {
@@ -87,10 +92,51 @@ private:
     Call call_;
 };
 
-int complain(const Words& words, const Refusal& why) {
-    std::fprintf(stderr, "tapwright: %s\n", words.text(why).c_str());
-    return wrong_call;
+// Whether --json stands among the options of a call, which may be one that cannot be understood.
+bool wants_json(std::span<const std::string> given) {
+    for (const std::string& word : given) {
+        if (word == "--") return false;
+        if (word == "--json") return true;
+    }
+    return false;
 }
+
+// Whether a command's own help is asked for.
+bool wants_help(std::span<const std::string> given) {
+    for (const std::string& word : given) {
+        if (word == "--") return false;
+        if (word == "--help" || word == "-h") return true;
+    }
+    return false;
+}
+
+// For machines: {error, at}. `at` is where, as far as the sentence has a place of its own: "/points/3/tap_w", "--hz".
+void complain_to_machine(const Refusal& why) {
+    const Message& said = why.message.sentences().size() == 1 ? why.message.sentences().front() : why.message;
+    const Argument* place = said.find("place");
+    const bool is_placed = place && said.find("problem");
+    const Value at = is_placed ? Value(in_english(Message(*place))) : Value();
+    std::fprintf(stderr, "%s\n", compact_json(Map{{"error", in_english(why)}, {"at", at}}).c_str());
+}
+
+// How one run of the program answers: in words, and for machines in JSON too.
+struct Answer {
+    const Words& words;
+    bool json = false;
+
+    int complain(const Refusal& why) const {
+        if (json)
+            complain_to_machine(why);
+        else
+            remark(words, why.message);
+        return wrong_call;
+    }
+    // The exit status, once all that was printed has arrived.
+    int end(int status) const {
+        const Result<void> printed = print_rest();
+        return printed ? status : complain(printed.refusal());
+    }
+};
 
 }  // namespace
 
@@ -110,23 +156,27 @@ Words Call::words_for(const Job& job) const {
 
 int run(const std::vector<std::string>& arguments) {
     const Words words(language_of_environment());
+    const Answer answer{words, wants_json(arguments)};
     if (arguments.empty() || arguments[0] == "--help" || arguments[0] == "-h") {
         print(help_text(words));
-        return arguments.empty() ? wrong_call : fine;
+        return answer.end(arguments.empty() ? wrong_call : fine);
     }
     if (arguments[0] == "--version") {
         print("tapwright " + std::string(version()) + "\n");
-        return fine;
+        return answer.end(fine);
     }
     const CommandInfo* command = find_command(arguments[0]);
-    if (!command)
-        return complain(words, {Message("There is no command or job file {name}. {help} lists the commands.",
-                                        {{"name", entered(cited(arguments[0]))}, {"help", code("`tapwright help`")}})});
-    Result<Call> call = Parser(*command, std::span(arguments).subspan(1)).parse();
-    if (!call) return complain(words, call.refusal());
+    if (!command) return answer.complain(no_command(arguments[0], true));
+    const std::span<const std::string> given = std::span(arguments).subspan(1);
+    if (wants_help(given)) {
+        print(help_text(words, *command));
+        return answer.end(fine);
+    }
+    Result<Call> call = Parser(*command, given).parse();
+    if (!call) return answer.complain(call.refusal());
     call->words = words;
     const Result<int> status = command->run(*call);
-    return status ? *status : complain(words, status.refusal());
+    return status ? answer.end(*status) : answer.complain(status.refusal());
 }
 
 Result<Author> author_for(const Call& call, const std::string& file) {
@@ -159,14 +209,6 @@ Result<Author> author_for(const Call& call, const Session& session) {
 
 int status_of(const Derived& derived) {
     return derived.has_stop() ? has_stop : fine;
-}
-
-void print(std::string_view text) {
-    std::fwrite(text.data(), 1, text.size(), stdout);
-}
-
-void print_line(const Words& words, const Message& line) {
-    print(words.text(line) + "\n");
 }
 
 }  // namespace tapwright::cli

@@ -88,16 +88,55 @@ Result<Author> author_for(const Call& call, const std::string& file);
 Result<Author> author_for(const Call& call, const Session& session);
 // Exit status of a job after a change or check.
 int status_of(const Derived& derived);
-// To standard output: text as it is, or a line of its own.
+
+// ---- what goes in and out (output.cpp) ----
+
+// To standard output: text as it is, or a line of its own. What fails is told by print_rest().
 void print(std::string_view text);
 void print_line(const Words& words, const Message& line);
+// Hands on what is still held back. Errors: part of what was printed since the start did not arrive.
+Result<void> print_rest();
+// A line on standard error, for where standard output holds what was asked for.
+void remark(const Words& words, const Message& line);
+
+// Whether a name on the command line is standard input or output: "-".
+bool is_standard(const std::string& name);
+// Refuses "-" where a job file must be: that is read and written in places, which no pipe can be.
+Result<void> check_job_file(const std::string& name);
+// A file that a call names, whole; "-" is standard input. Errors: read_file's.
+Result<std::string> read_input(const std::string& name, std::size_t most);
+// Whether the call may write there: refuses what exists, unless --replace was given, and "-" together with --json.
+Result<void> check_output(const Call& call, const std::string& name);
+// Writes what a call names, "-" to standard output. Errors: check_output's and write_file's.
+Result<void> write_output(const Call& call, const std::string& name, std::string_view bytes);
 
 // Refusals that several commands give (refusals.cpp).
-Refusal no_id(const std::string& text);      // "x y" is not an id
-Refusal no_record(const std::string& text);  // no record has that id
+Refusal no_id(const std::string& text);                     // "x y" is not an id
+Refusal no_record(const std::string& text, KindSet kinds);  // no record of these kinds has that id, label or name
+Refusal no_command(const std::string& name, bool or_file);
+Refusal no_field(Kind kind, const std::string& name);
 Refusal given_twice(const std::string& name);
 // Requires: `choices` are the words there are.
 Refusal none_of(const std::string& option, const std::string& given, const std::vector<std::string_view>& choices);
+// "Did you mean zone?": the one of `words` that is least away from what was given, where it is near enough to be a slip
+// of the fingers and no other is as near. Else it says nothing.
+Message did_you_mean(std::string_view given, const std::vector<std::string>& words);
+
+// ---- records by what they are called (named.cpp) ----
+
+// "point", "points": a kind of records.
+Result<Kind> kind_named(const std::string& text);
+
+// The record of one of these kinds that somebody means: the one of that id, else the only one of that label or name,
+// first to the letter, then whatever the capitals. Nothing where there is none.
+// Errors: several are called that; the sentence names them with their ids.
+Result<std::optional<Id>> find_record(const Job& job, std::string_view text, KindSet kinds = KindSet::any());
+// The same where one must be. Errors: besides, that there is none.
+Result<Id> record_named(const Job& job, std::string_view text, KindSet kinds = KindSet::any());
+// The zone that --zone names. Requires: the option is given.
+Result<Id> zone_of_option(const Job& job, const Call& call);
+// value_from_text, where what refers to records may call them by label or name.
+Result<Value> value_for(const Job& job, const FieldInfo& field, std::string_view text);
 
 // ---- the commands, by file ----
 Result<int> make_new(const Call& call);  // files.cpp
@@ -112,7 +151,9 @@ Result<int> add_record(const Call& call);  // changes.cpp
 Result<int> set_record(const Call& call);
 Result<int> remove_record(const Call& call);
 Result<int> take_reading(const Call& call);  // reading.cpp
-Result<int> check_job(const Call& call);     // shows.cpp
+Result<int> show_record(const Call& call);   // records.cpp
+Result<int> list_records(const Call& call);
+Result<int> check_job(const Call& call);  // shows.cpp
 Result<int> solve_job(const Call& call);
 Result<int> survey_room(const Call& call);   // survey.cpp
 Result<int> try_changes(const Call& call);   // trial.cpp

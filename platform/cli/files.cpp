@@ -65,11 +65,55 @@ std::string digest_text(const Digest& digest) {
     return hex(digest);
 }
 
+// What is to be known of it goes to standard error: standard output is the job's alone.
+Result<int> export_to_output(const Call& call, const Session& session) {
+    TAPWRIGHT_PASS(write_output(call, call.arguments[1], write_job(session.job())));
+    const std::size_t photos = session.job().count(Kind::photo);
+    const Message left_out = photos == 0 ? Message()
+                                         : plural("{count} photo is not in it: export into a file for that.",
+                                                  "{count} photos are not in it: export into a file for those.",
+                                                  static_cast<std::int64_t>(photos));
+    if (const Message told = sentences({personal_data(session.job()), left_out}); !told.empty())
+        remark(call.words, told);
+    return fine;
+}
+
+Result<int> export_json(const Call& call, const Session& session, const std::string& out) {
+    TAPWRIGHT_PASS(write_output(call, out, write_job(session.job())));
+    TAPWRIGHT_TAKE(photos, export_photos(session, out));
+    const Message wrote =
+        photos == 0 ? Message("Wrote {file}.", {{"file", code(out)}})
+                    : plural("Wrote {file}, and {count} photo into {folder} beside it.",
+                             "Wrote {file}, and {count} photos into {folder} beside it.",
+                             static_cast<std::int64_t>(photos), {{"file", code(out)}, {"folder", code("photos")}});
+    print_line(call.words, sentences({wrote, personal_data(session.job())}));
+    return fine;
+}
+
+// One file for each kind of records. Those of an earlier export go with --replace, also where a kind has no record now.
+Result<int> export_csv(const Call& call, const Session& session, const std::string& out) {
+    const std::filesystem::path folder(out);
+    for (std::size_t i = 0; i < kind_count; ++i)
+        TAPWRIGHT_PASS(check_output(call, (folder / csv_name(kind_at(i))).string()));
+    TAPWRIGHT_PASS(make_folder(out));
+    for (std::size_t i = 0; i < kind_count; ++i)
+        if (const std::string old = (folder / csv_name(kind_at(i))).string();
+            session.job().count(kind_at(i)) == 0 && file_exists(old))
+            file_port().remove(old);
+    for (const CsvFile& file : write_csv(session.job()))
+        TAPWRIGHT_PASS(write_file((folder / file.name).string(), file.text));
+    print_line(call.words,
+               sentences({Message("Wrote one CSV file for each kind of record into {folder}.", {{"folder", code(out)}}),
+                          personal_data(session.job())}));
+    return fine;
+}
+
 }  // namespace
 
 Result<int> make_new(const Call& call) {
     if (!call.has("--name"))
         return Refusal{Message("A job needs a name: {call}.", {{"call", code("`tapwright new FILE --name N`")}})};
+    TAPWRIGHT_PASS(check_job_file(call.arguments[0]));
     Change change{ChangeOp::set, Kind::job, job_id(), {{"name", call.option("--name")}}};
     if (call.has("--line-v")) {
         const Result<Value> volts = value_from_text(*find_field(Kind::job, "line_v"), call.option("--line-v"));
@@ -81,9 +125,10 @@ Result<int> make_new(const Call& call) {
 
 Result<int> import_job(const Call& call) {
     const std::string& in = call.arguments[0];
-    const Result<std::string> text = read_file(in, most_json_bytes);
+    TAPWRIGHT_PASS(check_job_file(call.arguments[1]));
+    const Result<std::string> text = read_input(in, most_json_bytes);
     if (!text) return text.refusal();
-    const Result<JobText> job = read_job(*text, in);
+    const Result<JobText> job = read_job(*text, is_standard(in) ? "standard input" : in);
     if (!job) return job.refusal();
     const Result<FoundPhotos> photos = find_photos(job->changes, in);
     if (!photos) return photos.refusal();
@@ -92,35 +137,15 @@ Result<int> import_job(const Call& call) {
 }
 
 Result<int> export_job(const Call& call) {
+    const std::string& out = call.arguments[1];
     const Result<Session> session = Session::open(call.arguments[0], Access::read);
     if (!session) return session.refusal();
-    const std::string& out = call.arguments[1];
-    if (out.ends_with(".json")) {
-        const Result<void> written = write_file(out, write_job(session->job()));
-        if (!written) return written.refusal();
-        const Result<std::size_t> photos = export_photos(*session, out);
-        if (!photos) return photos.refusal();
-        const Message wrote = *photos == 0 ? Message("Wrote {file}.", {{"file", code(out)}})
-                                           : plural("Wrote {file}, and {count} photo into {folder} beside it.",
-                                                    "Wrote {file}, and {count} photos into {folder} beside it.",
-                                                    static_cast<std::int64_t>(*photos),
-                                                    {{"file", code(out)}, {"folder", code("photos")}});
-        print_line(call.words, sentences({wrote, personal_data(session->job())}));
-        return fine;
-    }
-    const Result<void> made = make_folder(out);
-    if (!made) return made.refusal();
-    for (const CsvFile& file : write_csv(session->job())) {
-        const Result<void> written = write_file((std::filesystem::path(out) / file.name).string(), file.text);
-        if (!written) return written.refusal();
-    }
-    print_line(call.words,
-               sentences({Message("Wrote one CSV file for each kind of record into {folder}.", {{"folder", code(out)}}),
-                          personal_data(session->job())}));
-    return fine;
+    if (is_standard(out)) return export_to_output(call, *session);
+    return out.ends_with(".json") ? export_json(call, *session, out) : export_csv(call, *session, out);
 }
 
 Result<int> seal_job(const Call& call) {
+    TAPWRIGHT_PASS(check_job_file(call.arguments[1]));
     const Result<Session> session = Session::open(call.arguments[0], Access::read);
     if (!session) return session.refusal();
     const Result<Sealed> sealed = session->seal(call.arguments[1], file_port());

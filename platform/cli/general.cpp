@@ -5,8 +5,8 @@ namespace tapwright::cli {
 namespace {
 
 constexpr OptionInfo options[] = {
-    {"--window", {}, Pattern("opens the window to choose or create a job")},
-    {"--help", {}, Pattern("prints the commands")},
+    {"--window", {}, Pattern("opens the window to choose or create a job, as without any word")},
+    {"--help", {}, Pattern("prints the commands; behind a command, what that one takes")},
     {"--version", {}, Pattern("prints the version")},
 };
 

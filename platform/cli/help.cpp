@@ -37,7 +37,8 @@ std::string help_text(const Words& words, const CommandInfo& command) {
 std::string help_text(const Words& words) {
     constexpr std::size_t window_column = 24;
     constexpr std::size_t help_column = 36;
-    std::string text = beside("tapwright " + words.text(Message("COMMAND ...")), window_column,
+    std::string text = beside("tapwright", window_column, words.text(Message("opens the window"))) +
+                       beside("tapwright " + words.text(Message("COMMAND ...")), window_column,
                               words.text(Message("works on a job file (.tapjob)"))) +
                        beside("tapwright " + words.text(Message("FILE")), window_column,
                               words.text(Message("opens the window on it"))) +
@@ -60,9 +61,7 @@ Result<int> show_help(const Call& call) {
         return fine;
     }
     const CommandInfo* command = find_command(call.arguments[0]);
-    if (!command)
-        return Refusal{Message("There is no command {name}. {help} lists them.",
-                               {{"name", entered(cited(call.arguments[0]))}, {"help", code("`tapwright help`")}})};
+    if (!command) return no_command(call.arguments[0], false);
     print(help_text(call.words, *command));
     return fine;
 }

@@ -45,11 +45,9 @@ Message said_of(const AddedPhoto& added, const std::string& about, bool has_fiel
 Result<int> take_photo(const Call& call) {
     Result<Session> session = Session::open(call.arguments[0], Access::write);
     if (!session) return session.refusal();
-    if (!Id::is_valid(call.arguments[1]) || !session->job().kind_of(Id(call.arguments[1])))
-        return no_record(call.arguments[1]);
+    TAPWRIGHT_TAKE(about, record_named(session->job(), call.arguments[1]));
     TAPWRIGHT_TAKE(fields, fields_from(std::span(call.arguments).subspan(3)));
     TAPWRIGHT_TAKE(author, author_for(call, *session));
-    const Id about(call.arguments[1]);
     TAPWRIGHT_TAKE(added, add_photo(*session, about, call.arguments[2], fields, author, make_stamp()));
     if (call.json())
         print(pretty_json(Map{{"id", added.id.text()}, {"sha256", added.sha256}, {"added", added.kept}}));

@@ -1,8 +1,13 @@
 // read: keeps a reading and judges it, or with `dry` only judges it.
+#include <limits>
+
 #include "core/base/text.h"
 #include "core/job/field_text.h"
 #include "core/job/json.h"
 #include "core/readings/readings.h"
+#include "core/readings/with_without.h"
+#include "core/units/parse.h"
+#include "core/words/between_text.h"
 #include "core/words/readings_text.h"
 #include "platform/cli/command.h"
 #include "platform/cli/conclusions.h"
@@ -17,10 +22,11 @@ struct Draft {
     bool dry = false;
 };
 
-bool is_quantity(std::string_view word) {
-    for (const std::string_view known : ChoiceWords<Measured>::words)
-        if (known == word) return true;
-    return false;
+std::optional<Measured> quantity_of(std::string_view word) {
+    const auto& words = ChoiceWords<Measured>::words;
+    for (std::size_t i = 0; i < std::size(words); ++i)
+        if (words[i] == word) return static_cast<Measured>(i);
+    return std::nullopt;
 }
 
 // With the name of what it was given for in front of a refusal.
@@ -29,14 +35,36 @@ Result<Value> placed_value(const std::string& name, const Result<Value>& value) 
     return value;
 }
 
-// "ohms=92.5": the quantity and its figure.
-Result<void> add_figure(const std::string& name, const std::string& figure, Map& fields) {
-    TAPWRIGHT_TAKE(value, placed_value(name, value_from_text(*find_field(Kind::reading, "value"), figure)));
-    if (value.is_null())
+// What meters show beyond their range: "OL", "O.L MΩ", "OVER".
+bool is_over_range(std::string_view figure, Unit unit) {
+    const std::size_t blank = figure.find_last_of(' ');
+    if (blank != std::string_view::npos && find_spelling(unit, trimmed(figure.substr(blank))))
+        figure = trimmed(figure.substr(0, blank));
+    std::string shown;
+    for (const char c : figure) shown += c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c;
+    for (const std::string_view known : {"OL", "O.L", "O.L.", "0L", "0.L", "OVER", "OVLD", "OVERLOAD"})
+        if (shown == known) return true;
+    return false;
+}
+
+// "ohms=92.5", "ohms=1k2", "earth_ohms=40 MΩ", "ohms=OL": the quantity and its figure, as its meter shows it.
+Result<void> add_figure(Measured quantity, const std::string& text, Map& fields) {
+    const std::string name(word(quantity));
+    const std::string_view figure = trimmed(text);
+    if (figure.empty())
         return Refusal{Message("{quantity} needs a figure, for example {example}.",
                                {{"quantity", code(name)}, {"example", code(name + "=92.5")}})};
     fields.emplace_back("quantity", name);
-    fields.emplace_back("value", value);
+    const Unit unit = unit_of_reading(quantity);
+    if (is_over_range(figure, unit)) {
+        fields.emplace_back("over_range", true);
+        return done();
+    }
+    const Result<double> number = parse_number(figure, unit);
+    if (!number) return placed(code(name), number.refusal());
+    const Result<void> fine = check_form(*find_field(Kind::reading, "value"), Value(*number));
+    if (!fine) return placed(code(name), fine.refusal());
+    fields.emplace_back("value", *number);
     return done();
 }
 
@@ -45,15 +73,19 @@ Result<void> add_field(const std::string& name, const std::string& text, const J
     const FieldInfo* field = find_field(Kind::reading, name);
     if (!field || name == "at" || name == "quantity" || name == "value" || name == "expected_ohm") {
         std::vector<Argument> known;
-        for (const std::string_view one :
-             {"hz", "knobs", "instrument", "isolated", "override", "signal", "baseline", "over_range", "time", "notes"})
+        std::vector<std::string> words(std::begin(ChoiceWords<Measured>::words),
+                                       std::end(ChoiceWords<Measured>::words));
+        for (const std::string_view one : {"hz", "knobs", "instrument", "isolated", "override", "signal", "baseline",
+                                           "over_range", "range_ohm", "meter_pct", "time", "notes"}) {
             known.emplace_back(code(one));
-        return Refusal{Message("A reading has no {name}. Give the figure as {figure}, and {fields}.",
-                               {{"name", entered(cited(name))},
-                                {"figure", code("ohms=92.5")},
-                                {"fields", series(known, Series::Last::with_or)}})};
+            words.emplace_back(one);
+        }
+        return Refusal{
+            sentences({Message("A reading has no {name}.", {{"name", entered(cited(name))}}), did_you_mean(name, words),
+                       Message("Give the figure as {figure}, and {fields}.",
+                               {{"figure", code("ohms=92.5")}, {"fields", series(known, Series::Last::with_or)}})})};
     }
-    TAPWRIGHT_TAKE(value, placed_value(name, value_from_text(*field, text, length_units(job))));
+    TAPWRIGHT_TAKE(value, placed_value(name, value_for(job, *field, text)));
     fields.emplace_back(name, value);
     return done();
 }
@@ -61,7 +93,6 @@ Result<void> add_field(const std::string& name, const std::string& text, const J
 // "ohms=92.5 hz=1000 dry" as the fields of a reading.
 Result<Draft> draft_from(const Call& call, const Job& job) {
     Draft draft;
-    draft.fields.emplace_back("at", call.arguments[1]);
     for (const std::string& text : std::span(call.arguments).subspan(2)) {
         if (text == "dry") {
             draft.dry = true;
@@ -73,12 +104,15 @@ Result<Draft> draft_from(const Call& call, const Job& job) {
                                    {{"text", entered(cited(text))}, {"example", code("ohms=92.5 hz=1000 dry")}})};
         const std::string name = text.substr(0, equals);
         const std::string value = text.substr(equals + 1);
-        TAPWRIGHT_PASS(is_quantity(name) ? add_figure(name, value, draft.fields)
-                                         : add_field(name, value, job, draft.fields));
+        const std::optional<Measured> quantity = quantity_of(name);
+        TAPWRIGHT_PASS(quantity ? add_figure(*quantity, value, draft.fields)
+                                : add_field(name, value, job, draft.fields));
     }
     for (std::size_t i = 0; i < draft.fields.size(); ++i)
         for (std::size_t j = 0; j < i; ++j)
             if (draft.fields[i].first == draft.fields[j].first) return given_twice(draft.fields[i].first);
+    TAPWRIGHT_TAKE(at, record_named(job, call.arguments[1], find_field(Kind::reading, "at")->rule.may_refer_to));
+    draft.fields.emplace(draft.fields.begin(), "at", at.text());
     return draft;
 }
 
@@ -99,6 +133,88 @@ Map reading_json(const Job& job, const Derived& derived, std::uint32_t reading, 
     return map;
 }
 
+// The loudspeaker that --without names.
+Result<Id> speaker_without(const Job& job, const std::string& text) {
+    const Result<Id> id = record_named(job, text, {Kind::point});
+    if (!id) return placed(code("--without"), id.refusal());
+    if (job.find<Point>(*id)->kind == PointKind::speaker) return id;
+    return placed(code("--without"), Refusal{Message("{point} is no loudspeaker. Name the one that was disconnected.",
+                                                     {{"point", entered(name_of(job, *id))}})});
+}
+
+// A reading of the line without that loudspeaker, which is held against the record without it.
+struct WithoutIt {
+    Id speaker;
+    LoadBetween between;
+    Statement said;
+};
+
+// The load between the latest valid reading of the same place and this one. Requires: `at` is the new reading's place
+// in `proposal`. Errors: none before, or this one says nothing about the taps.
+Result<WithoutIt> held_against_before(const Session& session, const Proposal& proposal, std::uint32_t at,
+                                      const Id& speaker) {
+    const Reading& now = proposal.job.all<Reading>()[at];
+    const Judgement& judgement = proposal.derived.readings[at];
+    const bool is_believed = judgement.verdict != Verdict::not_judged || judgement.unjudged == Unjudged::taps_unknown;
+    if (!is_believed || (!now.value && now.over_range != true))
+        return Refusal{sentences({Message("Two readings are compared, and this one cannot be used."),
+                                  statement_of(proposal.job, proposal.derived, at).text})};
+    const std::optional<std::uint32_t> before = latest_valid_at(session.job(), session.derived(), *now.at);
+    if (!before)
+        return Refusal{
+            Message("{place} has no valid reading with {speaker} connected. Take that one first, with "
+                    "{isolated}.",
+                    {{"place", entered(name_of(session.job(), now.at))},
+                     {"speaker", entered(name_of(session.job(), speaker))},
+                     {"isolated", code("isolated=yes")}})};
+    const Reading& then = session.job().all<Reading>()[*before];
+    const Ohms with(*then.value);
+    const Ohms without(now.value ? *now.value : std::numeric_limits<double>::infinity());
+    const LoadBetween between =
+        load_between(judgement.line_v, with, without, std::max(meter_accuracy(then), meter_accuracy(now)),
+                     session.job().find<SpeakerType>(session.job().find<Point>(speaker)->type));
+    return WithoutIt{speaker, between, statement_of(session.job(), speaker, between, with, without)};
+}
+
+Map between_json(const WithoutIt& made) {
+    List taps;
+    for (const TapBetween& tap : made.between.taps)
+        taps.emplace_back(Map{{"tap_w", json_of(tap.tap)}, {"within", tap.within}});
+    const auto& proposed = made.between.proposed;
+    return Map{{"watts", json_of(made.between.watts)},
+               {"error_w", json_of(made.between.error)},
+               {"taps", std::move(taps)},
+               {"proposed_w", proposed ? json_of(made.between.taps[*proposed].tap) : Value()}};
+}
+
+// --without: what the two readings say. Nothing is saved, for the line was not as the record has it.
+Result<int> compare_without(const Call& call, const Session& session, const Draft& draft, const Author& author) {
+    TAPWRIGHT_TAKE(speaker, speaker_without(session.job(), call.option("--without")));
+    const Command command{.changes = {Change{ChangeOp::set, Kind::point, speaker, {{"wired", "off"}}},
+                                      Change{ChangeOp::add, Kind::reading, {}, draft.fields}},
+                          .fill_in = true,
+                          .place = {}};
+    TAPWRIGHT_TAKE(proposal, session.propose(command, author, make_stamp()));
+    const std::uint32_t at = *proposal.job.place<Reading>(proposal.ids.back());
+    TAPWRIGHT_TAKE(made, held_against_before(session, proposal, at, speaker));
+    if (call.json()) {
+        Map map = reading_json(proposal.job, proposal.derived, at, statement_of(proposal.job, proposal.derived, at));
+        map.emplace_back("between", between_json(made));
+        print(pretty_json(std::move(map)));
+        return status_of(session.derived());
+    }
+    const Words words = call.words_for(session.job());
+    print_line(words, made.said.text);
+    if (call.has("--why")) print_line(words, made.said.why);
+    if (made.between.proposed)
+        print_line(words,
+                   Message("To record it: {set}.",
+                           {{"set", code("`tapwright set " + call.arguments[0] + " " + speaker.text() + " tap_w=" +
+                                         shortest(made.between.taps[*made.between.proposed].tap.value()) + "`")}}));
+    print_line(words, Message("Nothing was saved."));
+    return status_of(session.derived());
+}
+
 }  // namespace
 
 Result<int> take_reading(const Call& call) {
@@ -106,6 +222,7 @@ Result<int> take_reading(const Call& call) {
     if (!session) return session.refusal();
     TAPWRIGHT_TAKE(draft, draft_from(call, session->job()));
     TAPWRIGHT_TAKE(author, author_for(call, *session));
+    if (call.has("--without")) return compare_without(call, *session, draft, author);
     const Command command{
         .changes = {Change{ChangeOp::add, Kind::reading, {}, draft.fields}}, .fill_in = true, .place = {}};
     const Stamp stamp = make_stamp();

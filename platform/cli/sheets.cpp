@@ -6,7 +6,6 @@
 #include "platform/cli/command.h"
 #include "platform/handover/handover.h"
 #include "platform/print/pdf.h"
-#include "platform/system/files.h"
 #include "platform/system/stamps.h"
 
 namespace tapwright::cli {
@@ -18,7 +17,9 @@ Result<document::Paper> paper_of(const Call& call) {
     return paper == "a4" ? document::Paper::a4 : document::Paper::letter;
 }
 
+// A page where it goes to standard output: that is text.
 Result<SheetMedium> medium_of(const std::string& out) {
+    if (is_standard(out)) return SheetMedium::html;
     if (out.ends_with(".pdf")) return SheetMedium::pdf;
     if (out.ends_with(".html")) return SheetMedium::html;
     return Refusal{
@@ -65,6 +66,7 @@ Result<int> write_sheet(const Call& call) {
     if (!paper) return paper.refusal();
     const Result<SheetMedium> medium = medium_of(out);
     if (!medium) return medium.refusal();
+    TAPWRIGHT_PASS(check_output(call, out));
     Result<Session> session = Session::open(call.arguments[0], Access::write);
     if (!session) return session.refusal();
     const Result<Author> author = author_for(call, *session);
@@ -73,12 +75,12 @@ Result<int> write_sheet(const Call& call) {
     const SheetRequest request{reader == "owner" ? SheetReader::owner : SheetReader::technician, *paper, *medium};
     const Result<MadeSheet> sheet = make_sheet(*session, request, stamp);
     if (!sheet) return sheet.refusal();
-    if (const Result<void> written = write_file(out, sheet->bytes); !written) return written.refusal();
+    TAPWRIGHT_PASS(write_output(call, out, sheet->bytes));
     const Result<bool> recorded = record_sheet(*session, *sheet, *author, stamp);
     if (!recorded)
         return Refusal{Message("{file} was written, but the job does not record it. {why}",
                                {{"file", code(out)}, {"why", recorded.refusal().message}})};
-    report(call, out, *sheet, *recorded);
+    if (!is_standard(out)) report(call, out, *sheet, *recorded);
     return fine;
 }
 
@@ -88,14 +90,16 @@ Result<int> write_labels(const Call& call) {
     if (!paper) return paper.refusal();
     const Result<SheetMedium> medium = medium_of(out);
     if (!medium) return medium.refusal();
+    TAPWRIGHT_PASS(check_output(call, out));
     const Result<LabelSize> size = label_size_from(call.option("--size", "medium"));
     if (!size) return size.refusal();
     const Result<Session> session = Session::open(call.arguments[0], Access::read);
     if (!session) return session.refusal();
-    const std::string zone = call.option("--zone");
-    if (call.has("--zone") && (!Id::is_valid(zone) || !session->job().has(Kind::zone, Id(zone))))
-        return Refusal{
-            Message("This job has no zone \"{zone}\". Name one by its id.", {{"zone", entered(cited(zone))}})};
+    std::string zone;
+    if (call.has("--zone")) {
+        TAPWRIGHT_TAKE(named, zone_of_option(session->job(), call));
+        zone = named.text();
+    }
     const document::Document sheet = label_sheet(
         session->job(), session->derived(), {*size, *paper, make_stamp().time, zone}, call.words_for(session->job()));
     std::string bytes;
@@ -106,7 +110,8 @@ Result<int> write_labels(const Call& call) {
         if (!pdf) return pdf.refusal();
         bytes = std::move(pdf->bytes);
     }
-    if (const Result<void> written = write_file(out, bytes); !written) return written.refusal();
+    TAPWRIGHT_PASS(write_output(call, out, bytes));
+    if (is_standard(out)) return fine;
     std::size_t labels = 0;
     for (const document::Block& block : sheet.blocks)
         if (const auto* held = std::get_if<document::Labels>(&block)) labels += held->labels.size();

@@ -34,7 +34,7 @@ Result<Q> figure_from(const Call& call, const std::string& option, Q most) {
     return *figure;
 }
 
-Result<SurveyRequest> request_from(const Call& call) {
+Result<SurveyRequest> request_from(const Job& job, const Call& call) {
     SurveyRequest request;
     TAPWRIGHT_TAKE(grid, choice_from(call, "--grid", grids, request.grid));
     request.grid = grid;
@@ -49,8 +49,8 @@ Result<SurveyRequest> request_from(const Call& call) {
         request.margin = margin;
     }
     if (call.has("--zone")) {
-        if (!Id::is_valid(call.option("--zone"))) return placed(code("--zone"), no_id(call.option("--zone")));
-        request.zone = Id(call.option("--zone"));
+        TAPWRIGHT_TAKE(zone, zone_of_option(job, call));
+        request.zone = zone;
     }
     return request;
 }
@@ -100,14 +100,12 @@ std::string survey_for_people(const Words& words, const Job& job, const Survey& 
 }  // namespace
 
 Result<int> survey_room(const Call& call) {
-    const Result<SurveyRequest> request = request_from(call);
-    if (!request) return request.refusal();
-    for (const std::string& id : std::span(call.arguments).subspan(1))
-        if (!Id::is_valid(id)) return no_id(id);
     const Result<Session> session = Session::open(call.arguments[0], Access::read);
     if (!session) return session.refusal();
-    const Result<Survey> made =
-        survey(session->job(), session->derived(), Id(call.arguments[1]), Id(call.arguments[2]), *request);
+    TAPWRIGHT_TAKE(request, request_from(session->job(), call));
+    TAPWRIGHT_TAKE(room, record_named(session->job(), call.arguments[1], {Kind::room}));
+    TAPWRIGHT_TAKE(type, record_named(session->job(), call.arguments[2], {Kind::speaker_type}));
+    const Result<Survey> made = survey(session->job(), session->derived(), room, type, request);
     if (!made) return made.refusal();
     print(call.json() ? pretty_json(survey_json(session->job(), *made))
                       : survey_for_people(call.words_for(session->job()), session->job(), *made));

@@ -18,6 +18,7 @@ constexpr OptionInfo json_option{"--json", flag, Pattern("for machines: JSON on 
 constexpr OptionInfo why_option{"--why", flag, Pattern("with the reasons behind each sentence")};
 constexpr OptionInfo person_option{"--person", put(Pattern("NAME")), Pattern("who does it (else as in your settings)")};
 constexpr OptionInfo visit_option{"--visit", an_id, Pattern("during which visit of the job")};
+constexpr OptionInfo replace_option{"--replace", flag, Pattern("writes over what is there")};
 constexpr OptionInfo paper_option{"--paper", one_of("a4|letter"), Pattern("paper size (a4)")};
 
 constexpr std::size_t any_number = 100000;
@@ -32,12 +33,17 @@ void add_files(std::vector<CommandInfo>& list) {
                     1,
                     1,
                     make_new});
-    list.push_back(
-        {"import", Pattern("IN.json FILE"), Pattern("makes a job file from JSON"), {person_option}, 2, 2, import_job});
+    list.push_back({"import",
+                    Pattern("IN.json FILE"),
+                    Pattern("makes a job file from JSON; - is standard input"),
+                    {person_option},
+                    2,
+                    2,
+                    import_job});
     list.push_back({"export",
                     Pattern("FILE OUT"),
-                    Pattern("writes everything: OUT.json, or a folder for CSV"),
-                    {},
+                    Pattern("writes everything: OUT.json, - for standard output, or a folder for CSV"),
+                    {replace_option},
                     2,
                     2,
                     export_job});
@@ -62,6 +68,23 @@ void add_shows(std::vector<CommandInfo>& list) {
                     solve_job});
 }
 
+void add_records(std::vector<CommandInfo>& list) {
+    list.push_back({"list",
+                    Pattern("FILE [KIND]"),
+                    Pattern("all records, or those of a kind"),
+                    {json_option},
+                    1,
+                    2,
+                    list_records});
+    list.push_back({"show",
+                    Pattern("FILE ID"),
+                    Pattern("one record with its fields, by its id, label or name"),
+                    {json_option},
+                    2,
+                    2,
+                    show_record});
+}
+
 void add_changes(std::vector<CommandInfo>& list) {
     const std::vector<OptionInfo> options{json_option, person_option, visit_option};
     list.push_back(
@@ -74,7 +97,12 @@ void add_changes(std::vector<CommandInfo>& list) {
     list.push_back({"read",
                     Pattern("FILE AT ohms=92.5 [hz=] [dry]"),
                     Pattern("records a reading and judges it; with `dry` it is only judged"),
-                    {why_option, json_option, person_option, visit_option},
+                    {{"--without", put(Pattern("POINT")),
+                      Pattern("taken with this loudspeaker disconnected: what it draws, and which tap that is")},
+                     why_option,
+                     json_option,
+                     person_option,
+                     visit_option},
                     3,
                     any_number,
                     take_reading});
@@ -126,9 +154,10 @@ void add_handover(std::vector<CommandInfo>& list) {
                     take_photo});
     list.push_back({"sheet",
                     Pattern("FILE OUT.pdf|OUT.html"),
-                    Pattern("writes the handover sheet"),
+                    Pattern("writes the handover sheet; - is a page on standard output"),
                     {{"--for", one_of("owner|technician"), Pattern("who is to read it (technician)")},
                      paper_option,
+                     replace_option,
                      json_option,
                      person_option,
                      visit_option},
@@ -137,10 +166,11 @@ void add_handover(std::vector<CommandInfo>& list) {
                     write_sheet});
     list.push_back({"labels",
                     Pattern("FILE OUT.pdf|OUT.html"),
-                    Pattern("writes labels to cut out, for both ends of every run"),
+                    Pattern("writes labels to cut out, for both ends of every run; - is a page on standard output"),
                     {{"--size", put(Pattern("S")), Pattern("small, medium, large or 60x25 in millimetres (medium)")},
                      {"--zone", an_id, Pattern("only this zone")},
                      paper_option,
+                     replace_option,
                      json_option},
                     2,
                     2,
@@ -184,6 +214,7 @@ std::span<const CommandInfo> commands() {
         std::vector<CommandInfo> list;
         add_files(list);
         add_shows(list);
+        add_records(list);
         add_changes(list);
         add_plans(list);
         add_handover(list);

@@ -65,7 +65,8 @@ TEST_CASE("what is no photo, or about nothing, is refused and changes nothing") 
     const std::string before = read_bytes(house.file);
     write_bytes(house.in("bad.jpg"), made::png_claiming(30000, 30000));
     CHECK(has(house.run(2, {"photo", house.file, "r1", house.in("bad.jpg")}).err, "Up to 64 megapixels can be saved"));
-    CHECK(has(house.run(2, {"photo", house.file, "r9", house.in("a.jpg")}).err, "no record with the id r9"));
+    CHECK(has(house.run(2, {"photo", house.file, "r9", house.in("a.jpg")}).err,
+              "no record with the id, label or name r9"));
     CHECK(has(house.run(2, {"photo", house.file, "r1", house.in("a.jpg"), "colour=red"}).err, "Use caption=, share="));
     house.run(2, {"photo", house.file, "r1", house.in("a.jpg"), "share=everybody"});
     house.run(2, {"photo", house.file, "r1", house.in("none.jpg")});
@@ -80,7 +81,8 @@ TEST_CASE("a sheet is recorded once, its code leads back to its state, and then 
     const House house;
     for (const char* name : {"s.pdf", "s.html"}) {
         const Value sheet = json_of(house.run(0, {"sheet", house.file, house.in(name), "--for", "owner", "--json"}));
-        const Value again = json_of(house.run(0, {"sheet", house.file, house.in(name), "--for", "owner", "--json"}));
+        const Value again =
+            json_of(house.run(0, {"sheet", house.file, house.in(name), "--for", "owner", "--json", "--replace"}));
         CHECK(sheet == again);
         CHECK(*sheet.find("position").number() == 2);
         for (const char* key : {"code", "state", "sha256"}) {
@@ -93,7 +95,7 @@ TEST_CASE("a sheet is recorded once, its code leads back to its state, and then 
     }
     CHECK(json_of(house.run(0, {"history", house.file, "--json"})).find("history").list()->size() == 4);
     const std::string code =
-        *json_of(house.run(0, {"sheet", house.file, house.in("s.pdf"), "--json"})).find("code").text();
+        *json_of(house.run(0, {"sheet", house.file, house.in("s.pdf"), "--json", "--replace"})).find("code").text();
     CHECK(has(read_bytes(house.in("s.html")), code));
     house.run(0, {"set", house.file, "r1", "height_m=3", "--person", "Ben"});
     house.run(0, {"set", house.file, "r1", "height_m=4", "--person", "Ben"});
@@ -111,11 +113,11 @@ TEST_CASE("labels are written as PDF and as a page") {
     CHECK(has(house.run(0, {"labels", house.file, house.in("l.html"), "--size", "60x25"}).out, "0 labels"));
     house.run(0, {"add", house.file, "zone", "id=z1", "name=Hall line"});
     house.run(0, {"add", house.file, "point", "kind=speaker", "label=C-1", "fed_from=z1"});
-    CHECK(has(house.run(0, {"labels", house.file, house.in("l.html"), "--zone", "z1"}).out, "3 labels"));
+    CHECK(has(house.run(0, {"labels", house.file, house.in("l.html"), "--zone", "z1", "--replace"}).out, "3 labels"));
     CHECK(has(read_bytes(house.in("l.html")), "C-1"));
     house.run(0, {"labels", house.file, house.in("l.pdf"), "--size", "small", "--paper", "letter"});
     CHECK(read_bytes(house.in("l.pdf")).starts_with("%PDF-"));
-    house.run(2, {"labels", house.file, house.in("l.pdf"), "--size", "tiny"});
+    house.run(2, {"labels", house.file, house.in("l.pdf"), "--replace", "--size", "tiny"});
     house.run(2, {"labels", house.file, house.in("l.txt")});
-    house.run(2, {"labels", house.file, house.in("l.pdf"), "--zone", "z9"});
+    house.run(2, {"labels", house.file, house.in("l.pdf"), "--replace", "--zone", "z9"});
 }

@@ -13,8 +13,16 @@
 
 namespace tapwright::test {
 
-Ran tapwright(const std::string& folder, const std::vector<std::string>& arguments, const char* language) {
-    const std::string out = folder + "/.stdout";
+namespace {
+
+struct Streams {
+    std::string in;
+    std::string out;
+};
+
+Ran run(const std::string& folder, const std::vector<std::string>& arguments, const char* language,
+        const Streams& streams) {
+    const std::string out = streams.out.empty() ? folder + "/.stdout" : streams.out;
     const std::string err = folder + "/.stderr";
     std::fflush(nullptr);  // or the child would print what is still in our buffers
     const pid_t child = ::fork();
@@ -23,6 +31,9 @@ Ran tapwright(const std::string& folder, const std::vector<std::string>& argumen
         ::setenv("XDG_CONFIG_HOME", folder.c_str(), 1);
         ::setenv("TAPWRIGHT_LANGUAGE", language, 1);
         ::setenv("SOURCE_DATE_EPOCH", "1772438400", 1);
+        ::unsetenv("DISPLAY");  // no test opens a window
+        ::unsetenv("WAYLAND_DISPLAY");
+        if (!std::freopen(streams.in.empty() ? "/dev/null" : streams.in.c_str(), "r", stdin)) ::_exit(126);
         if (!std::freopen(out.c_str(), "w", stdout) || !std::freopen(err.c_str(), "w", stderr)) ::_exit(126);
         std::vector<char*> words{const_cast<char*>(TAPWRIGHT_PROGRAM)};
         for (const std::string& argument : arguments) words.push_back(const_cast<char*>(argument.c_str()));
@@ -34,9 +45,20 @@ Ran tapwright(const std::string& folder, const std::vector<std::string>& argumen
     REQUIRE(::waitpid(child, &status, 0) == child);
     Ran ran;
     ran.status = WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
-    ran.out = read_bytes(out);
+    if (streams.out.empty()) ran.out = read_bytes(out);
     ran.err = read_bytes(err);
     return ran;
+}
+
+}  // namespace
+
+Ran tapwright(const std::string& folder, const std::vector<std::string>& arguments, const char* language) {
+    return run(folder, arguments, language, {});
+}
+
+Ran tapwright_piped(const std::string& folder, const std::vector<std::string>& arguments, const std::string& in,
+                    const std::string& out) {
+    return run(folder, arguments, "en", {in, out});
 }
 
 Value json_of(const Ran& ran) {

@@ -17,6 +17,11 @@ struct Ran {
 // Runs `tapwright` with these arguments, its settings in `folder`, in this language.
 Ran tapwright(const std::string& folder, const std::vector<std::string>& arguments, const char* language = "en");
 
+// The same with this file as its standard input, and with standard output into this one, which may be a device;
+// Ran::out then stays empty. "": as above.
+Ran tapwright_piped(const std::string& folder, const std::vector<std::string>& arguments, const std::string& in,
+                    const std::string& out = "");
+
 // Standard output as JSON; a failed check when it is none.
 Value json_of(const Ran& ran);
 

@@ -9,7 +9,7 @@ namespace {
 constexpr std::string_view opens = "«";
 constexpr std::string_view closes = "»";
 
-// As the program writes them behind a figure.
+// As the program writes them behind a figure; the last is dB(A), whose bracket is taken for punctuation.
 constexpr std::array<std::string_view, 23> units = {"V",  "A",    "mA",  "W",  "mW",  "kW", "Ω",   "kΩ",
                                                     "MΩ", "Ω/km", "H",   "mH", "µH",  "Hz", "kHz", "m",
                                                     "ft", "in",   "mm²", "dB", "AWG", "°C", "dB(A"};

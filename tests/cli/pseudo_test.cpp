@@ -17,9 +17,9 @@ namespace {
 
 using Texts = std::vector<std::string>;
 
-constexpr const char* command_names[] = {"new",    "import",  "export", "check", "solve", "add",    "set",
-                                         "remove", "read",    "survey", "trial", "fit",   "photo",  "sheet",
-                                         "labels", "history", "undo",   "redo",  "seal",  "verify", "help"};
+constexpr const char* command_names[] = {"new",  "import", "export", "check",  "solve", "add",   "set",    "remove",
+                                         "read", "survey", "trial",  "fit",    "photo", "sheet", "labels", "history",
+                                         "undo", "redo",   "seal",   "verify", "help",  "list",  "show"};
 
 // The demo job, and every call of the program in the pseudo-language.
 class Demo {
@@ -85,9 +85,9 @@ TEST_CASE("help is in the person's language, of every command") {
                "a4|letter"});
     demo.know(Texts(std::begin(command_names), std::end(command_names)));
     for (const char* option :
-         {"--name", "--line-v", "--person", "--visit", "--why",   "--hz",     "--knobs", "--grid",
-          "--rule", "--wanted", "--margin", "--zone",  "--add",   "--aim",    "--room",  "--from",
-          "--for",  "--paper",  "--size",   "--most",  "--state", "--window", "--help",  "--version"})
+         {"--name",   "--line-v", "--person", "--visit",  "--why",  "--hz",      "--knobs",   "--grid",   "--rule",
+          "--wanted", "--margin", "--zone",   "--add",    "--aim",  "--room",    "--from",    "--for",    "--paper",
+          "--size",   "--most",   "--state",  "--window", "--help", "--version", "--replace", "--without"})
         demo.know({option});
     CHECK(demo.untranslated({"help"}, 0) == Texts{});
     CHECK(demo.untranslated({"--help"}, 0) == Texts{});
@@ -101,6 +101,7 @@ TEST_CASE("what is shown of a job is in the person's language") {
     CHECK(demo.untranslated({"solve", demo.file}, 0) == Texts{});
     CHECK(demo.untranslated({"trial", demo.file, "tr-1"}, 0) == Texts{});
     CHECK(demo.untranslated({"history", demo.file}, 0) == Texts{});
+    CHECK(demo.untranslated({"list", demo.file, "zones"}, 0) == Texts{});
     CHECK(demo.untranslated({"survey", demo.file, "r-foyer", "t-c165"}, 0) == Texts{});
     CHECK(demo.untranslated({"fit", demo.file, "z-1", "--add", "t-c165x2"}, 0) == Texts{});
     CHECK(demo.untranslated({"fit", demo.file, "z-1", "--add", "t-c165x100"}, 0) == Texts{});
@@ -125,7 +126,7 @@ TEST_CASE("what was done is said in the person's language") {
     CHECK(demo.untranslated({"seal", demo.file, demo.path("sealed.tapjob")}, 0) == Texts{});
     CHECK(demo.untranslated({"verify", demo.file}, 0) == Texts{});
     CHECK(demo.untranslated({"labels", demo.file, demo.path("labels.html")}, 0) == Texts{});
-    CHECK(demo.untranslated({"sheet", demo.file, demo.path("sheet.html")}, 0) == Texts{});
+    CHECK(demo.untranslated({"sheet", demo.file, demo.path("sheet.html"), "--replace"}, 0) == Texts{});
 }
 
 TEST_CASE("what is refused is said in the person's language") {
@@ -133,6 +134,7 @@ TEST_CASE("what is refused is said in the person's language") {
     const std::vector<Texts> calls = {
         {"nothing"},
         {"help", "nothing"},
+        {"chekc", demo.file},
         {"check"},
         {"check", demo.file, "--nothing"},
         {"check", demo.file, "--json=yes"},

@@ -240,9 +240,9 @@ TEST_CASE("survey, trial and fit refuse what they cannot answer, and write nothi
         call.insert(call.end(), more.begin(), more.end());
         return call;
     };
-    site.refused(survey("r9", "t1"), "no room with the id r9");
-    site.refused(survey("r1", "t9"), "no loudspeaker type with the id t9");
-    site.refused(survey("not an id", "t1"), "is not an id");
+    site.refused(survey("r9", "t1"), "Room: this job has none with the id, label or name r9.");
+    site.refused(survey("r1", "t9"), "Loudspeaker type: this job has none with the id, label or name t9.");
+    site.refused(survey("not an id", "t1"), "label or name not an id.");
     site.refused(survey("r1", "t1", {"--grid", "round"}), "square or staggered");
     site.refused(survey("r1", "t1", {"--rule", "much"}), "touching, gapless or double");
     site.refused(survey("r1", "t1", {"--wanted", "loud"}), "--wanted");
