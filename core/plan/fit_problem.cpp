@@ -311,9 +311,10 @@ Result<FitProblem> fit_problem(const Job& job, const Derived& derived, const Fit
     const auto zone = job.place<Zone>(request.zone);
     if (!zone) return no_zone(request.zone);
     if (emergency_of(job, derived, request.zone) == Answer::yes)
-        return Refusal{Message("{zone} is part of a fire or emergency system, so nothing is fitted there. Leave it to "
-                               "qualified people.",
-                               {{"zone", entered(name_of(job, request.zone))}})};
+        return Refusal{
+            Message("{zone} is part of a fire or emergency system, so nothing is fitted there. Leave it to "
+                    "qualified people.",
+                    {{"zone", entered(name_of(job, request.zone))}})};
     if (derived.zones[*zone].low_impedance)
         return Refusal{Message("{zone} is a low-impedance zone, where taps do not count. Check the impedance instead.",
                                {{"zone", entered(name_of(job, request.zone))}})};

@@ -40,11 +40,11 @@ void emergency_parts(const View& view, Blocks& blocks) {
     for (const Point& point : view.job.all<Point>())
         if (point.emergency == Answer::yes) names.push_back(name_of(view.job, point.id));
     if (names.empty()) return;
-    blocks.push_back(
-        Paragraph{Message("Part of a fire or emergency system: {places}. Not calculated here. Ask whoever is responsible "
-                          "for that system before anything on it is touched.",
-                          {{"places", names_in_words(names)}}),
-                  Tone::stop});
+    blocks.push_back(Paragraph{
+        Message("Part of a fire or emergency system: {places}. Not calculated here. Ask whoever is responsible "
+                "for that system before anything on it is touched.",
+                {{"places", names_in_words(names)}}),
+        Tone::stop});
 }
 
 namespace {

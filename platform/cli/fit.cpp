@@ -110,8 +110,7 @@ Map fit_json(const Job& job, const FitRequest& request, const Fit& made) {
 std::vector<Caution> cautions_about(const Session& session, const Id& zone) {
     if (!must_ask_before_adding(session.job(), session.derived(), zone)) return {};
     std::vector<Caution> cautions = {{"could_be_emergency", emergency_question(), Message()}};
-    for (Caution& caution :
-         cautions_for(CautionMoment::existing_system, session.job(), session.derived(), zone))
+    for (Caution& caution : cautions_for(CautionMoment::existing_system, session.job(), session.derived(), zone))
         if (caution.code == "leave_it") cautions.push_back(std::move(caution));
     cautions.front().source = cautions.back().source;
     return cautions;
@@ -138,7 +137,7 @@ Result<int> fit_zone(const Call& call) {
     const std::vector<Caution> cautions = cautions_about(*session, request->zone);
     if (call.json()) {
         Map map = fit_json(session->job(), *request, *made);
-        map.emplace_back("cautions", cautions_json(cautions));
+        if (!cautions.empty()) map.emplace_back("cautions", cautions_json(cautions));
         print(pretty_json(map));
         return fine;
     }
