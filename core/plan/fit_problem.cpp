@@ -5,6 +5,7 @@
 #include <map>
 
 #include "core/calc/branches.h"
+#include "core/calc/emergency.h"
 #include "core/calc/loads.h"
 #include "core/job/relations.h"
 #include "core/plan/survey.h"
@@ -309,6 +310,11 @@ Nanowatts load_through(const FitProblem& problem, const FitNode& node, Nanowatts
 Result<FitProblem> fit_problem(const Job& job, const Derived& derived, const FitRequest& request) {
     const auto zone = job.place<Zone>(request.zone);
     if (!zone) return no_zone(request.zone);
+    if (emergency_of(job, derived, request.zone) == Answer::yes)
+        return Refusal{
+            Message("{zone} is part of a fire or emergency system, so nothing is fitted there. Leave it to "
+                    "qualified people.",
+                    {{"zone", entered(name_of(job, request.zone))}})};
     if (derived.zones[*zone].low_impedance)
         return Refusal{Message("{zone} is a low-impedance zone, where taps do not count. Check the impedance instead.",
                                {{"zone", entered(name_of(job, request.zone))}})};

@@ -7,6 +7,7 @@
 #include <unordered_set>
 
 #include "core/base/text.h"
+#include "core/calc/emergency.h"
 #include "core/derive/derived.h"
 #include "core/job/json.h"
 #include "core/job/relations.h"
@@ -39,6 +40,7 @@ public:
             check_removals();
             check_relations();
             check_readings();
+            if (command_.fill_in) check_emergency();
         }
         if (!refusals_.empty()) return all_refusals();
         if (command_.fill_in) {
@@ -321,6 +323,31 @@ private:
                        placed(place(reading.id, "value"),
                               Message("Impedance is above 0 Ω. For a dead short write what the meter shows, such "
                                       "as 0.1 Ω.")));
+    }
+
+    // Nobody but qualified people puts a meter on such a line; what a file or another copy holds is kept as it is.
+    void check_emergency() {
+        std::optional<Wiring> wiring;
+        for (std::size_t i = 0; i < command_.changes.size(); ++i) {
+            const Change& change = command_.changes[i];
+            if (change.kind != Kind::reading || change.op == ChangeOp::remove) continue;
+            const Reading* reading = after_.find<Reading>(decided_.ids[i]);
+            if (!reading || !reading->at) continue;
+            if (change.op == ChangeOp::set && !moves_reading(change)) continue;
+            if (!wiring) wiring = wire(after_);
+            if (!is_emergency(after_, *wiring, *reading->at)) continue;
+            refuse(reading->id,
+                   placed(place(reading->id, "at"),
+                          Message("{place} is part of a fire or emergency system, so no reading is taken there. Leave "
+                                  "it to qualified people; if it is not, correct {field} first.",
+                                  {{"place", entered(name_of(after_, *reading->at))},
+                                   {"field", title_of(*find_field(Kind::zone, "emergency"))}})));
+        }
+    }
+
+    static bool moves_reading(const Change& change) {
+        return std::any_of(change.fields.begin(), change.fields.end(),
+                           [](const auto& field) { return field.first == "at" || field.first == "value"; });
     }
 
     Message still_used(const Id& id, const std::vector<Referrer>& users) const {

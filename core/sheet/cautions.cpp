@@ -4,6 +4,7 @@
 
 #include "core/sheet/parts.h"
 #include "core/sheet/phrases.h"
+#include "core/words/cautions.h"
 
 namespace tapwright::sheet {
 namespace {
@@ -31,23 +32,73 @@ void not_a_certificate(Blocks& blocks) {
                   Tone::stop});
 }
 
+void emergency_parts(const View& view, Blocks& blocks) {
+    std::vector<std::string> names;
+    const auto zones = view.job.all<Zone>();
+    for (std::size_t i = 0; i < zones.size(); ++i)
+        if (view.derived.zones[i].emergency) names.push_back(name_of(view.job, zones[i].id));
+    for (const Point& point : view.job.all<Point>())
+        if (point.emergency == Answer::yes) names.push_back(name_of(view.job, point.id));
+    if (names.empty()) return;
+    blocks.push_back(Paragraph{
+        Message("Part of a fire or emergency system: {places}. Not calculated here. Ask whoever is responsible "
+                "for that system before anything on it is touched.",
+                {{"places", names_in_words(names)}}),
+        Tone::stop});
+}
+
+namespace {
+
+bool has_fire_link(const Job& job) {
+    const auto links = job.all<Interface>();
+    return std::any_of(links.begin(), links.end(),
+                       [](const Interface& link) { return link.kind == InterfaceKind::fire_mute; });
+}
+
+std::vector<Id> all_zones(const Job& job) {
+    std::vector<Id> ids;
+    for (const Zone& zone : job.all<Zone>()) ids.push_back(zone.id);
+    return ids;
+}
+
+// "Class 1, as the amplifier is marked: Great hall." for each class there is.
+void add_classes(const View& view, Bullets& bullets) {
+    for (const WiringClass each : {WiringClass::class_1, WiringClass::class_2, WiringClass::class_3}) {
+        std::vector<std::string> names;
+        for (const Zone& zone : view.job.all<Zone>())
+            if (zone.wiring_class == each) names.push_back(name_of(view.job, zone.id));
+        if (names.empty()) continue;
+        bullets.items.push_back(Message("{class}, as the amplifier is marked: {zones}.",
+                                        {{"class", each}, {"zones", names_in_words(names)}}));
+    }
+}
+
+}  // namespace
+
 void owner_cautions(const View& view, Blocks& blocks) {
     blocks.push_back(Heading{3, Message("What not to do")});
-    blocks.push_back(Bullets{{
-        Message("Do not open loudspeakers, volume controls or terminal boxes: the lines carry up to {volts} and can "
-                "give a dangerous shock. Do not open the amplifier: it has mains inside.",
-                {{"volts", highest_voltage(view)}}),
+    Bullets bullets;
+    const std::vector<Id> zones = all_zones(view.job);
+    for (Caution& caution : cautions_for(CautionMoment::owner, view.job, view.derived, zones)) {
+        if (caution.code == "do_not_rely") continue;  // at the head of the page
+        // What to do then, and afterwards, stands under "When there is no sound".
+        if (caution.code == "fire_procedure" && has_fire_link(view.job)) continue;
+        bullets.items.push_back(std::move(caution.text));
+    }
+    const Message own[] = {
         Message("Do not add, swap or adjust loudspeakers, or join lines. Too much load can stop or damage the "
                 "amplifier."),
         Message("Do not climb without a firm ladder and somebody to hold it."),
         Message("Do not turn volume controls far above normal for hours. Loud sound harms hearing and loudspeakers."),
-        Message("Leave all wiring to a qualified installer."),
-    }});
+    };
+    // Behind the shock, before the wiring.
+    bullets.items.insert(bullets.items.begin() + 1, std::begin(own), std::end(own));
+    blocks.push_back(std::move(bullets));
 }
 
 void technician_cautions(const View& view, Blocks& blocks) {
     blocks.push_back(Heading{2, Message("Cautions")});
-    blocks.push_back(Bullets{{
+    Bullets bullets{{
         Message("The lines carry up to {volts} while a signal plays and can give a dangerous shock. Before you measure "
                 "impedance or open a line: amplifier off, and nobody can switch it on. Test the line for voltage, then "
                 "disconnect both conductors (lift both legs).",
@@ -58,7 +109,9 @@ void technician_cautions(const View& view, Blocks& blocks) {
         Message("Protect your hearing, and that of others, whenever tones or pink noise play."),
         Message("Qualified or licensed people only: the local code says who may do this work and which cable goes "
                 "where. This sheet records; it approves nothing."),
-    }});
+    }};
+    add_classes(view, bullets);
+    blocks.push_back(std::move(bullets));
 }
 
 namespace {

@@ -28,6 +28,7 @@ void title(const View& view, Blocks& blocks) {
     blocks.push_back(
         Paragraph{Message("Owner's sheet for the loudspeaker system. Keep this page at the amplifier."), Tone::plain});
     not_a_certificate(blocks);
+    emergency_parts(view, blocks);
 }
 
 Message revision(const SheetOptions& options) {

@@ -37,6 +37,7 @@ void visit_table(const View& view, Blocks& blocks);
 
 // cautions.cpp
 void not_a_certificate(Blocks& blocks);
+void emergency_parts(const View& view, Blocks& blocks);  // zones and points of a fire or emergency system, if any
 void owner_cautions(const View& view, Blocks& blocks);
 void technician_cautions(const View& view, Blocks& blocks);
 void sign_off(const View& view, Blocks& blocks);    // as signed; blank lines where nobody has signed yet

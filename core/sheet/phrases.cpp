@@ -201,6 +201,7 @@ Message room_for(const ZoneState& zone) {
 }
 
 Message why_unknown(const ZoneState& zone) {
+    if (zone.emergency) return Message("part of a fire or emergency system: not calculated");
     if (zone.can_add) return {};
     if (zone.low_impedance) return Message("a low-impedance line is not counted in watts");
     if (!zone.margin.limit) return Message("its limit is not recorded");

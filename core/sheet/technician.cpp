@@ -22,6 +22,7 @@ void title(const View& view, Blocks& blocks) {
     blocks.push_back(Heading{1, entered(name_of(view.job, job_id()))});
     blocks.push_back(Paragraph{Message("Technician's sheet: as-built record of the loudspeaker lines."), Tone::plain});
     not_a_certificate(blocks);
+    emergency_parts(view, blocks);
     Facts facts;
     const auto add = [&](Message name, const std::optional<std::string>& value) {
         if (value) facts.facts.push_back({std::move(name), entered(*value)});

@@ -62,6 +62,11 @@ void feed_facts(const View& view, const Zone& zone, const ZoneState& state, cons
     if (zone.knob_db) facts.facts.push_back({Message("Zone level as left"), position_of({*zone.knob_db, false})});
     if (zone.wiring_class && *zone.wiring_class != WiringClass::unknown)
         facts.facts.push_back({Message("Wiring as marked"), *zone.wiring_class});
+    if (state.emergency) {
+        facts.facts.push_back({Message("May be added"), may_be_added(state)});
+        blocks.push_back(std::move(facts));
+        return;
+    }
     facts.facts.push_back({Message("Line voltage"), state.line_v});
     if (!state.low_impedance) {
         facts.facts.push_back({Message("Load"), load_of(state)});

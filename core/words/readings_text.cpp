@@ -1,6 +1,5 @@
 #include "core/words/readings_text.h"
 
-#include <array>
 #include <unordered_map>
 
 #include "core/readings/assessment.h"
@@ -79,14 +78,6 @@ Statement statement_of(const Job& job, const Reading& draft, const Judgement& ju
     ReadingSubject subject{job, draft, judgement};
     if (asks_where_next(judgement)) subject.next = next_place(job, wire(job), draft, nowhere);
     return statement_about(subject);
-}
-
-std::span<const Message> measuring_cautions() {
-    static const std::array<Message, 5> cautions = {
-        Message("Not a fire or emergency line?"), Message("Amplifier off, and nobody can switch it on."),
-        Message("Test the line for voltage with a tester you have just proved."),
-        Message("Disconnect both conductors. Test again."), Message("Attenuators full, or note each position.")};
-    return cautions;
 }
 
 std::string sentence(const Job& job, const Derived& derived, std::size_t reading) {

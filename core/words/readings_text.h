@@ -2,7 +2,6 @@
 // baseline, and what it proves and cannot.
 #pragma once
 
-#include <span>
 #include <vector>
 
 #include "core/calc/wiring.h"
@@ -42,9 +41,6 @@ private:
 Statement statement_of(const Job& job, const Derived& derived, std::size_t reading);
 // A reading that is not in the job. Requires: `judgement` is judge(job, draft).
 Statement statement_of(const Job& job, const Reading& draft, const Judgement& judgement);
-
-// What to do before measuring, in order.
-std::span<const Message> measuring_cautions();
 
 // Until their callers carry messages.
 std::string sentence(const Job& job, const Derived& derived, std::size_t reading);

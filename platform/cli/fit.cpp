@@ -4,8 +4,10 @@
 #include <algorithm>
 
 #include "core/base/text.h"
+#include "core/calc/emergency.h"
 #include "core/job/json.h"
 #include "core/units/parse.h"
+#include "core/words/cautions.h"
 #include "core/words/fit_text.h"
 #include "platform/cli/command.h"
 #include "platform/cli/report.h"
@@ -104,6 +106,25 @@ Map fit_json(const Job& job, const FitRequest& request, const Fit& made) {
     return Map{{"options", std::move(options)}, {"unproven", made.is_unproven}, {"text", fit_text(job, request, made)}};
 }
 
+// What was there before may belong to the fire alarm; somebody has to look before anything is added.
+std::vector<Caution> cautions_about(const Session& session, const Id& zone) {
+    if (!must_ask_before_adding(session.job(), session.derived(), zone)) return {};
+    std::vector<Caution> cautions = {{"could_be_emergency", emergency_question(), Message()}};
+    for (Caution& caution : cautions_for(CautionMoment::existing_system, session.job(), session.derived(), zone))
+        if (caution.code == "leave_it") cautions.push_back(std::move(caution));
+    cautions.front().source = cautions.back().source;
+    return cautions;
+}
+
+List cautions_json(const std::vector<Caution>& cautions) {
+    List list;
+    for (const Caution& caution : cautions)
+        list.emplace_back(Map{{"code", std::string(caution.code)},
+                              {"text", in_english(caution.text)},
+                              {"source", in_english(caution.source)}});
+    return list;
+}
+
 }  // namespace
 
 Result<int> fit_zone(const Call& call) {
@@ -113,12 +134,16 @@ Result<int> fit_zone(const Call& call) {
     if (!session) return session.refusal();
     const Result<Fit> made = fit(session->job(), session->derived(), *request);
     if (!made) return made.refusal();
+    const std::vector<Caution> cautions = cautions_about(*session, request->zone);
     if (call.json()) {
-        print(pretty_json(fit_json(session->job(), *request, *made)));
+        Map map = fit_json(session->job(), *request, *made);
+        if (!cautions.empty()) map.emplace_back("cautions", cautions_json(cautions));
+        print(pretty_json(map));
         return fine;
     }
     const Words words = call.words_for(session->job());
     const Statement statement = statement_of(session->job(), *request, *made);
+    if (!cautions.empty()) print_line(words, in_one(cautions).text);
     print_line(words, statement.text);
     if (!statement.why.empty()) print_line(words, statement.why);
     return fine;

@@ -8,6 +8,7 @@
 #include "core/readings/with_without.h"
 #include "core/units/parse.h"
 #include "core/words/between_text.h"
+#include "core/words/cautions.h"
 #include "core/words/readings_text.h"
 #include "platform/cli/command.h"
 #include "platform/cli/conclusions.h"
@@ -114,6 +115,32 @@ Result<Draft> draft_from(const Call& call, const Job& job) {
     TAPWRIGHT_TAKE(at, record_named(job, call.arguments[1], find_field(Kind::reading, "at")->rule.may_refer_to));
     draft.fields.emplace(draft.fields.begin(), "at", at.text());
     return draft;
+}
+
+// The line a place is on: its zone, else the place itself.
+Id line_of(const Job& job, const Derived& derived, const Id& at) {
+    const auto point = job.place<Point>(at);
+    const std::uint32_t zone = point ? derived.points[*point].zone : nowhere;
+    return zone == nowhere ? at : job.all<Zone>()[zone].id;
+}
+
+// Of one visit; without visits, of one day.
+bool is_same_stay(const Reading& one, const Reading& other) {
+    if (one.visit || other.visit) return one.visit == other.visit;
+    return one.time && other.time && one.time->text.substr(0, 10) == other.time->text.substr(0, 10);
+}
+
+// What to mind, once for each line of a stay: nothing where such a reading stands there already.
+std::vector<Caution> cautions_before(const Job& job, const Derived& derived, std::uint32_t reading) {
+    const Reading& taken = job.all<Reading>()[reading];
+    const std::optional<CautionMoment> moment = moment_before(*taken.quantity);
+    if (!moment) return {};
+    const Id line = line_of(job, derived, *taken.at);
+    for (const Reading& other : job.all<Reading>())
+        if (other.id != taken.id && other.at && other.quantity && moment_before(*other.quantity) == moment &&
+            line_of(job, derived, *other.at) == line && is_same_stay(other, taken))
+            return {};
+    return cautions_for(*moment, job, derived, *taken.at);
 }
 
 Map reading_json(const Job& job, const Derived& derived, std::uint32_t reading, const Statement& said) {
@@ -235,6 +262,9 @@ Result<int> take_reading(const Call& call) {
         return status_of(proposal.derived);
     }
     const Words words = call.words_for(proposal.job);
+    std::int64_t number = 0;
+    for (const Caution& caution : cautions_before(proposal.job, proposal.derived, at))
+        print_line(words, Message("{number}. {caution}", {{"number", ++number}, {"caution", caution.text}}));
     print_line(words, said.text);
     if (call.has("--why") && !said.why.empty()) print_line(words, said.why);
     print_line(words, draft.dry ? Message("Nothing was saved.") : Message("Saved."));

@@ -58,16 +58,6 @@ TEST_CASE("readings that are kept and never compared") {
     CHECK(text({{"at", "z"}}) == "z: reading without quantity or figure. Enter both, or remove it.");
 }
 
-TEST_CASE(
-    "what to do before measuring, in order: the wrong line first, then the amplifier, then proof, then the meter") {
-    std::vector<std::string> said;
-    for (const Message& caution : measuring_cautions()) said.push_back(in_english(caution));
-    CHECK(said == std::vector<std::string>{
-                      "Not a fire or emergency line?", "Amplifier off, and nobody can switch it on.",
-                      "Test the line for voltage with a tester you have just proved.",
-                      "Disconnect both conductors. Test again.", "Attenuators full, or note each position."});
-}
-
 TEST_CASE("verdicts lead to the next step; only the newest at a place says where to measure") {
     JobBuilder job = twelve();
     job.read("r", "z", 50.0);

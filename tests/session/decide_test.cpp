@@ -198,3 +198,29 @@ const std::string all = in_english(decided.refusal());
 CHECK(says(all, {"/rooms/0/length_m: ", "/rooms/19/length_m: ", "... and 37 more."}));
 CHECK(all.find("/rooms/20/") == std::string::npos);
 }
+
+TEST_CASE("no reading is taken on a fire or emergency line; what another copy holds is kept as it is") {
+    Job job = small_job();
+    const Id zone = job.all<Zone>().front().id;
+    const Id point = job.all<Point>().front().id;
+    const auto marked = [&](Kind kind, const Id& id) {
+        const Result<Decided> decided =
+            decide(job, command({set(kind, id.text(), {{"emergency", "yes"}})}), ana, noon, nullptr);
+        REQUIRE(decided);
+        return decided->after;
+    };
+    const auto reading = [](const Id& at) {
+        return add(Kind::reading, "", {{"at", at.text()}, {"quantity", "ohms"}, {"value", 80.0}});
+    };
+    const Job with_zone = marked(Kind::zone, zone);
+    CHECK(says(refusal(with_zone, {reading(zone)}), {"is part of a fire or emergency system", "qualified people"}));
+    CHECK(says(refusal(with_zone, {reading(point)}), {"is part of a fire or emergency system"}));
+    const Job with_point = marked(Kind::point, point);
+    CHECK(says(refusal(with_point, {reading(point)}), {"is part of a fire or emergency system"}));
+    // A meter on the line is on that part too.
+    CHECK(says(refusal(with_point, {reading(zone)}), {"is part of a fire or emergency system"}));
+    Command import = command({reading(zone)});
+    import.fill_in = false;
+    CHECK(decide(with_zone, import, ana, noon, nullptr).ok());
+    CHECK(decide(job, command({reading(zone)}), ana, noon, nullptr).ok());
+}

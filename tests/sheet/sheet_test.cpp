@@ -348,3 +348,35 @@ TEST_CASE("a column in which nothing stands is left out, the one that names the 
 }
 
 }  // namespace tapwright
+
+TEST_CASE("a fire or emergency line is named at the head of both sheets, and nothing of it is calculated") {
+    Job job = demo_job();
+    REQUIRE(job.set(Kind::zone, Id("z-6"), *find_field(Kind::zone, "emergency"), "yes").ok());
+    for (const SheetReader reader : {SheetReader::owner, SheetReader::technician}) {
+        const std::string text = text_of(sheet_of(job, reader));
+        CHECK(has(text,
+                  "Part of a fire or emergency system: Offices and landing. Not calculated here. Ask whoever is "
+                  "responsible"));
+        CHECK(has(text, "part of a fire or emergency system: not calculated"));
+        CHECK(!has(text_of(sheet_of(demo_job(), reader)), "Part of a fire or emergency system"));
+    }
+}
+
+TEST_CASE("the owner is told what not to open, what not to rely on and what to do when the fire alarm sounds") {
+    const std::string text = text_of(sheet_of(demo_job(), SheetReader::owner));
+    CHECK(has(text,
+              "the lines carry up to 70.7 V and can give a dangerous shock. Do not open the amplifier: it has mains "
+              "inside."));
+    CHECK(has(text, "Do not rely on these loudspeakers for fire or emergency warnings."));
+    CHECK(has(text, "follow your fire procedure first"));  // where a link mutes the music
+    CHECK(has(text, "Leave all wiring to a qualified installer."));
+    const std::string without = text_of(sheet_of(job_of(R"({"job": {"name": "Hall"}})"), SheetReader::owner));
+    CHECK(has(without, "If the fire alarm sounds, follow your fire procedure."));
+}
+
+TEST_CASE("the technician is told the line voltage and the wiring classes as the amplifiers are marked") {
+    const std::string text = text_of(sheet_of(demo_job(), SheetReader::technician));
+    CHECK(has(text, "The lines carry up to 70.7 V"));
+    CHECK(has(text, "Class 1, as the amplifier is marked: Great hall."));
+    CHECK(has(text, "Class 3, as the amplifier is marked: "));
+}

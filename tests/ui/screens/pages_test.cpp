@@ -123,6 +123,32 @@ const std::vector<PageCase> all_pages = {
          d.person->tap("room.retap");
      }},
     {"the caution", PlaceId::readings, [](Desk& d) { d.person->tap("readings.add"); }},
+    {"the question about fire lines", PlaceId::readings,
+     [](Desk& d) {
+         const Id zone = d.shared.zone_in_hand(d.job())->id;
+         REQUIRE(d.session
+                     ->request(test::command({test::set(Kind::zone, zone.text(), {{"emergency", Value()}})}),
+                               {"Ada Quill", {}}, d.clock.next())
+                     .ok());
+         d.person->settle();
+         d.person->tap("readings.add");
+     }},
+    {"a fire line", PlaceId::readings,
+     [](Desk& d) {
+         REQUIRE(d.session
+                     ->request(test::command({test::set(Kind::zone, "z-1", {{"emergency", "yes"}})}), {"Ada Quill", {}},
+                               d.clock.next())
+                     .ok());
+         d.open(ui::readings_at_screen(d.shared, Id("z-1")));
+     }},
+    {"a line left disconnected", PlaceId::readings,
+     [](Desk& d) {
+         REQUIRE(d.session
+                     ->request(test::command({test::set(Kind::zone, "z-2", {{"disconnected", true}})}),
+                               {"Ada Quill", {}}, d.clock.next())
+                     .ok());
+         d.open(ui::readings_at_screen(d.shared, Id("z-2")));
+     }},
     {"a reading being typed", PlaceId::readings,
      [](Desk& d) {
          d.person->tap("readings.add");

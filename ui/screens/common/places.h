@@ -47,7 +47,7 @@ public:
     explicit ReadingEntry(Shared& shared) : shared_(shared) {}
     // Asks for a reading there; an empty id makes the job's first zone together with its first reading.
     void begin(Context& context, const Id& at, Measured quantity = Measured::ohms);
-    // The sheets. Marks caution.*, pad.*.
+    // The sheets. Marks emergency.*, caution.*, pad.*.
     void draw(Context& context);
 
 private:
@@ -60,7 +60,12 @@ private:
         friend bool operator==(const Asked&, const Asked&) = default;
     };
 
-    bool was_cautioned(const Session& session) const;
+    void go_on(const Session& session);
+    bool measures_line() const;
+    bool measures_dead_line() const;
+    void draw_question(Context& context, const Session& session);
+    void draw_cautions(Context& context, const Session& session);
+    void cautions_done(const Session& session, bool all_full);
     Reading draft(double value) const;
     void look(const Session& session);
     void draw_pad(Context& context, const Session& session);
@@ -73,10 +78,9 @@ private:
     Id at_;
     Measured quantity_ = Measured::ohms;
     PadDraft pad_;
-    bool caution_open_ = false, pad_open_ = false, choosing_ = false;
+    bool question_open_ = false, caution_open_ = false, pad_open_ = false, choosing_ = false;
     bool full_ = false, isolated_ = false, over_range_ = false, baseline_ = false;
-    std::vector<Id> cautioned_;  // lines whose cautions were worked through during `cautioned_visit_`
-    std::string cautioned_visit_;
+    std::optional<tapwright::Answer> answer_;  // about the zone that is made with its first reading
     // What the figure means, worked out once for each state of the draft. No statement while nothing is typed.
     Seen<Asked> asked_;
     Judgement judgement_;

@@ -8,12 +8,15 @@
 #include <functional>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
+#include <tuple>
 #include <vector>
 
 #include "core/base/result.h"
 #include "core/job/job.h"
 #include "core/session/session.h"
+#include "core/words/cautions.h"
 #include "ui/screens/common/ports.h"
 
 namespace tapwright::ui {
@@ -44,6 +47,10 @@ struct Shared {
     Id point;  // the point last looked at; empty: none
     // What a trial in front would lead to, for the strip: set anew in each frame that shows the trial.
     std::shared_ptr<const Proposal> tried;
+
+    // ---- cautions worked through: of a visit, a line and a moment; the next line is not the last one ----
+    using Cautioned = std::tuple<std::string, std::string, CautionMoment>;
+    std::set<Cautioned> cautioned;
 
     // ---- used last, so that the next one of the same needs fewer touches ----
     Id speaker_type, attenuator_type, cable;

@@ -1,5 +1,6 @@
 // Any record as a page of fields, and all records of a kind with a way to a new one.
 #include "core/words/choices.h"
+#include "ui/screens/common/cautions.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
@@ -7,6 +8,17 @@
 
 namespace tapwright::ui {
 namespace {
+
+// A link with the fire alarm is tested by arrangement, and touched by nobody else.
+void fire_link_box(Context& context, const std::optional<Id>& only) {
+    const Session& session = *context.session;
+    for (const Interface& link : session.job().all<Interface>()) {
+        if (link.kind != InterfaceKind::fire_mute || (only && link.id != *only)) continue;
+        statement_box(context, "interface.caution", Tone::warning,
+                      in_one(cautions_for(CautionMoment::fire_link, session.job(), session.derived(), Id())));
+        return;
+    }
+}
 
 class RecordScreen : public Screen {
 public:
@@ -21,6 +33,7 @@ public:
                                Message("This record was removed. Undo restores it."));
         quiet_paragraph(context, Message("{kind}: {help}", {{"kind", title_of(kind_)}, {"help", help_of(kind_)}}));
         const std::string prefix(singular(kind_));
+        if (kind_ == Kind::interface) fire_link_box(context, id_);
         for (const FieldInfo& field : fields(kind_)) {
             field_row(context, shared_, form_, prefix, kind_, id_, field);
             space(context, 4);
@@ -76,6 +89,7 @@ public:
     Message title(Context&) override { return titles_of(kind_); }
     void draw(Context& context) override {
         const Job& job = context.session->job();
+        if (kind_ == Kind::interface) fire_link_box(context, std::nullopt);
         if (job.count(kind_) == 0) quiet_paragraph(context, Message("None yet: {help}.", {{"help", help_of(kind_)}}));
         with_record_type(kind_, [&]<class R>() {
             for (const R& record : job.all<R>()) {

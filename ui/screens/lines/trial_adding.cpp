@@ -1,12 +1,14 @@
 // What is to be added to a zone, tried as it is or with the taps that make room for it.
 #include <map>
 
+#include "core/calc/emergency.h"
 #include "core/job/field_text.h"
 #include "core/plan/fit.h"
 #include "core/plan/trial.h"
 #include "core/units/unit.h"
 #include "core/words/fit_text.h"
 #include "ui/screens/common/cached.h"
+#include "ui/screens/common/cautions.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/words.h"
@@ -34,8 +36,12 @@ public:
         if (!job.has(Kind::zone, zone->id))
             return tone_box(context, "adding.problem", Tone::stop,
                             Message("The trial removes this zone. Choose another."));
+        if (!may_be_touched(context, zone->id)) return;
         draw_what(context, job);
         draw_where(context, job, zone->id);
+        const Id places[] = {zone->id, room_};
+        caution_box(context, shared_, "adding.caution", CautionMoment::adding,
+                    std::span(places, room_ == Id() ? 1U : 2U));
         look(*context.session, zone->id);
         if (!fit_) return tone_box(context, "adding.problem", Tone::stop, problem_);
         draw_as_it_is(context, job);
@@ -54,6 +60,14 @@ private:
         int count = 1;
         friend bool operator==(const Asked&, const Asked&) = default;
     };
+
+    // A line that was there before may belong to the fire alarm: the question comes before any figure.
+    bool may_be_touched(Context& context, const Id& zone) {
+        const Session& session = *context.session;
+        const bool is_one = emergency_of(session.job(), session.derived(), zone) == tapwright::Answer::yes;
+        if (!is_one && !must_ask_before_adding(session.job(), session.derived(), zone)) return true;
+        return settle_emergency(context, shared_, "adding.emergency", zone);
+    }
 
     // What is added comes to what the trial has already.
     void stand_on_trial(const Session& session) {

@@ -7,6 +7,7 @@
 #include "core/units/unit.h"
 #include "core/words/findings_text.h"
 #include "ui/screens/common/cached.h"
+#include "ui/screens/common/cautions.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/known.h"
 #include "ui/screens/common/parts.h"
@@ -210,9 +211,12 @@ private:
     void draw_real_question(Context& context) {
         if (!real_open_) return;
         const std::size_t taps = taps_to_set(context.session->job(), changes(context));
+        const Statement cautions = in_one(
+            cautions_for(CautionMoment::opening, context.session->job(), context.session->derived(), touched(context)));
         if (taps == 0) {
             if (ask(context, "trial.real_ask", Message("Make it real?"),
-                    Message("Every change of this trial is recorded in one step. One undo takes it back."),
+                    sentences({Message("Every change of this trial is recorded in one step. One undo takes it back."),
+                               cautions.text}),
                     Message("Make it real"), Message("Not yet"), real_open_) == Answer::yes)
                 record(context, MadeReal::as_left);
             return;
@@ -223,6 +227,7 @@ private:
                   sentences({plural("{count} fitted loudspeaker gets another tap.",
                                     "{count} fitted loudspeakers get another tap.", static_cast<std::int64_t>(taps)),
                              Message("Every change of this trial is recorded in one step. One undo takes it back.")}));
+        statement_box(context, "trial.real_ask.caution", Tone::warning, cautions);
         if (button(context, "trial.real_ask.yes", Message("They are set: record them as left"),
                    {.kind = ButtonKind::primary, .shape = Shape::check}))
             record(context, MadeReal::as_left);
@@ -230,6 +235,18 @@ private:
                    {.shape = Shape::survey}))
             record(context, MadeReal::as_planned);
         if (button(context, "trial.real_ask.no", Message("Cancel"))) real_open_ = false;
+    }
+
+    // The points that somebody opens or feeds anew for it; new ones are in no job yet, their rooms are.
+    std::vector<Id> touched(Context& context) const {
+        std::vector<Id> places;
+        for (const tapwright::Change& change : changes(context)) {
+            if (change.kind == Kind::point && context.session->job().has(Kind::point, change.id))
+                places.push_back(change.id);
+            for (const auto& [name, value] : change.fields)
+                if (name == "room" && value.text()) places.emplace_back(*value.text());
+        }
+        return places;
     }
 
     void record(Context& context, MadeReal how) {

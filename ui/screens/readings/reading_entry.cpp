@@ -3,11 +3,13 @@
 #include <array>
 #include <cmath>
 
+#include "core/calc/emergency.h"
 #include "core/job/field_text.h"
 #include "core/readings/readings.h"
 #include "core/units/parse.h"
 #include "core/units/unit.h"
 #include "core/words/readings_text.h"
+#include "ui/screens/common/cautions.h"
 #include "ui/screens/common/list_fields.h"
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/words.h"
@@ -30,15 +32,12 @@ KnobMap all_full(const Session& session, const Id& at) {
     return knobs;
 }
 
-bool is_endless(Ohms ohms) {
-    return std::isinf(ohms.value());
+std::string first_zone_name(const Context& context) {
+    return context.words.text(Message("Zone {number}", {{"number", 1}}));
 }
 
-// The zone a place is on; the place itself where that is not known.
-Id line_of(const Session& session, const Id& at) {
-    const auto place = session.job().place<Point>(at);
-    const std::uint32_t zone = place ? session.derived().points[*place].zone : nowhere;
-    return zone == nowhere ? at : session.job().all<Zone>()[zone].id;
+bool is_endless(Ohms ohms) {
+    return std::isinf(ohms.value());
 }
 
 Map fields_of(const Reading& reading) {
@@ -124,20 +123,34 @@ void ReadingEntry::begin(Context& context, const Id& at, Measured quantity) {
     quantity_ = quantity;
     // How the last line stood says nothing of this one.
     choosing_ = baseline_ = over_range_ = isolated_ = full_ = false;
-    (was_cautioned(*context.session) ? pad_open_ : caution_open_) = true;
+    answer_.reset();
+    pad_open_ = false;
+    const Session& session = *context.session;
+    const std::optional<tapwright::Answer> known = emergency_of(session.job(), session.derived(), at);
+    if (known == tapwright::Answer::yes)
+        return context.requests.say(Tone::stop, leave_to_qualified(session.job(), at).text);
+    if (measures_line() && !known && !session.job().find<Room>(at)) {
+        question_open_ = true;
+        return;
+    }
+    go_on(session);
 }
 
-// Once for each line: the next one may be live, or the fire alarm's.
-bool ReadingEntry::was_cautioned(const Session& session) const {
-    const std::string visit = shared_.author().visit;
-    const Id line = line_of(session, at_);
-    if (cautioned_visit_ == visit && std::find(cautioned_.begin(), cautioned_.end(), line) != cautioned_.end())
-        return true;
-    const auto readings = session.job().all<Reading>();
-    return std::any_of(readings.begin(), readings.end(), [&](const Reading& reading) {
-        return !visit.empty() && reading.visit && reading.visit->text() == visit && reading.at &&
-               line_of(session, *reading.at) == line;
-    });
+// To the cautions where they were not worked through on this line yet: the next one may be live. Else to the pad.
+void ReadingEntry::go_on(const Session& session) {
+    const std::optional<CautionMoment> moment = moment_before(quantity_);
+    const bool is_told = !moment || (at_ != Id() && is_cautioned(shared_, session, *moment, at_));
+    (is_told ? pad_open_ : caution_open_) = true;
+}
+
+bool ReadingEntry::measures_line() const {
+    const std::optional<CautionMoment> moment = moment_before(quantity_);
+    return moment && moment != CautionMoment::tone;
+}
+
+bool ReadingEntry::measures_dead_line() const {
+    const std::optional<CautionMoment> moment = moment_before(quantity_);
+    return moment == CautionMoment::dead_reading || moment == CautionMoment::insulation;
 }
 
 Reading ReadingEntry::draft(double value) const {
@@ -150,10 +163,8 @@ Reading ReadingEntry::draft(double value) const {
     } else {
         reading.value = value;
     }
-    if (quantity_ == Measured::ohms) {
-        if (isolated_) reading.isolated = true;  // untouched: not known
-        if (baseline_) reading.baseline = true;
-    }
+    if (measures_dead_line() && isolated_) reading.isolated = true;  // untouched: not known
+    if (quantity_ == Measured::ohms && baseline_) reading.baseline = true;
     return reading;
 }
 
@@ -172,26 +183,64 @@ void ReadingEntry::look(const Session& session) {
 }
 
 void ReadingEntry::draw(Context& context) {
-    if (Sheet sheet(context, "caution", Message("Before the first reading on this line"), caution_open_); sheet) {
-        int number = 0;
-        for (const Message& caution : measuring_cautions())
-            tone_box(context, "caution." + std::to_string(number++), Tone::warning, caution);
-        if (button(context, "caution.done", Message("All done"),
-                   {.kind = ButtonKind::primary, .shape = Shape::check})) {
-            caution_open_ = false;
-            pad_open_ = true;
-            const std::string visit = shared_.author().visit;
-            if (cautioned_visit_ != visit) cautioned_.clear();
-            cautioned_visit_ = visit;
-            cautioned_.push_back(line_of(*context.session, at_));
-        }
-    }
     const Session& session = *context.session;
+    if (Sheet sheet(context, "emergency", Message("Before anything is measured"), question_open_); sheet)
+        draw_question(context, session);
+    const Message before =
+        measures_line() ? Message("Before the first reading on this line") : Message("Before you measure here");
+    if (Sheet sheet(context, "caution", before, caution_open_); sheet) draw_cautions(context, session);
     const Message title = at_ == Id()
                               ? Message("{quantity} at a new zone", {{"quantity", measured_title(quantity_)}})
                               : Message("{quantity} at {place}", {{"quantity", measured_title(quantity_)},
                                                                   {"place", entered(name_of(session.job(), at_))}});
     if (Sheet sheet(context, "entry", title, pad_open_); sheet) draw_pad(context, session);
+}
+
+void ReadingEntry::draw_question(Context& context, const Session& session) {
+    statement_box(context, "emergency.question", Tone::warning,
+                  {emergency_question(),
+                   in_one(cautions_for(CautionMoment::existing_system, session.job(), session.derived(), at_)).why});
+    answer_ = emergency_keys(context, "emergency");
+    if (!answer_) return;
+    question_open_ = false;
+    const bool is_one = answer_ == tapwright::Answer::yes;
+    if (at_ != Id()) {
+        const Argument line = entered(name_of(session.job(), line_of(session, at_)));
+        shared_.ask(context, emergency_answer(session, at_, *answer_),
+                    is_one ? Message("{place}: fire or emergency line", {{"place", line}})
+                           : Message("{place}: not a fire or emergency line", {{"place", line}}));
+    } else if (is_one) {
+        shared_.ask(context, {adding(Kind::zone, {{"name", first_zone_name(context)}, {"emergency", "yes"}})},
+                    Message("{place}: fire or emergency line", {{"place", entered(first_zone_name(context))}}));
+    }
+    if (!is_one) return go_on(session);
+    context.requests.say(Tone::stop,
+                         Message("Stop, and leave this line to qualified people. It is recorded as a fire or "
+                                 "emergency line, and nothing of it is calculated."));
+}
+
+void ReadingEntry::draw_cautions(Context& context, const Session& session) {
+    const std::optional<CautionMoment> moment = moment_before(quantity_);
+    if (!moment) return;
+    int number = 0;
+    for (const Caution& caution : cautions_for(*moment, session.job(), session.derived(), at_))
+        statement_box(context, "caution." + std::to_string(number++), Tone::warning, {caution.text, caution.source});
+    const bool has_positions = *moment == CautionMoment::dead_reading && at_ != Id() && !all_full(session, at_).empty();
+    if (button(context, "caution.done", has_positions ? Message("All done, positions as left") : Message("All done"),
+               {.kind = ButtonKind::primary, .shape = Shape::check}))
+        cautions_done(session, false);
+    if (has_positions &&
+        button(context, "caution.full", Message("All done, attenuators full"), {.shape = Shape::attenuator}))
+        cautions_done(session, true);
+}
+
+// What was worked through holds for the reading that is taken now, and for no other.
+void ReadingEntry::cautions_done(const Session& session, bool all_full) {
+    caution_open_ = false;
+    pad_open_ = true;
+    isolated_ = measures_dead_line();
+    full_ = all_full;
+    if (at_ != Id()) note_cautioned(shared_, session, *moment_before(quantity_), at_);
 }
 
 // Nothing moves while a figure is typed: the verdict has its line from the start, the sentence comes below the pad.
@@ -221,9 +270,13 @@ void ReadingEntry::draw_verdict(Context& context) {
 void ReadingEntry::draw_conditions(Context& context, const Session& session) {
     std::vector<Choice> choices = {{Message("Over range")}};
     std::vector<bool*> values = {&over_range_};
+    if (measures_dead_line()) {
+        choices.push_back({Message("Both conductors disconnected")});
+        values.push_back(&isolated_);
+    }
     if (quantity_ == Measured::ohms) {
-        choices.insert(choices.end(), {{Message("Both conductors disconnected")}, {Message("Baseline")}});
-        values.insert(values.end(), {&isolated_, &baseline_});
+        choices.push_back({Message("Baseline")});
+        values.push_back(&baseline_);
         if (at_ != Id() && !all_full(session, at_).empty()) {
             choices.push_back({Message("All attenuators full")});
             values.push_back(&full_);
@@ -244,8 +297,7 @@ void ReadingEntry::draw_quantities(Context& context) {
     std::vector<Choice> choices;
     for (const Pattern& title : quantity_titles) choices.push_back({title});
     if (const int tapped = choice_row(context, "entry.quantity", choices, static_cast<int>(quantity_)); tapped >= 0) {
-        quantity_ = static_cast<Measured>(tapped);
-        choosing_ = false;
+        begin(context, at_, static_cast<Measured>(tapped));
     }
 }
 
@@ -261,8 +313,10 @@ void ReadingEntry::keep(Context& context, const Session& session) {
     std::string where;
     if (at == Id()) {
         at = IdMaker(shared_.stamp().seed).make(Kind::zone);
-        where = context.words.text(Message("Zone {number}", {{"number", 1}}));
+        where = first_zone_name(context);
         changes.push_back({ChangeOp::add, Kind::zone, at, {{"name", where}}});
+        if (answer_) changes.back().fields.emplace_back("emergency", std::string(word(*answer_)));
+        if (measures_dead_line() && isolated_) changes.back().fields.emplace_back("disconnected", true);
     } else {
         where = name_of(session.job(), at);
     }
@@ -270,6 +324,9 @@ void ReadingEntry::keep(Context& context, const Session& session) {
     reading.at = at;
     if (full_ && quantity_ == Measured::ohms) reading.knobs = all_full(session, at);
     changes.push_back(adding(Kind::reading, fields_of(reading)));
+    if (measures_dead_line() && isolated_)
+        for (const Id& zone : zones_at(session, at))
+            changes.push_back(setting(Kind::zone, zone, {{"disconnected", true}}));
     shared_.ask(
         context, std::move(changes),
         Message("{quantity} at {place}: {value}",

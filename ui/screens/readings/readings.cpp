@@ -1,6 +1,7 @@
 // Readings: each zone with what its newest reading says, and taking the next one.
 #include <algorithm>
 
+#include "core/calc/emergency.h"
 #include "core/job/field_text.h"
 #include "core/readings/readings.h"
 #include "core/readings/zone_balance.h"
@@ -8,6 +9,7 @@
 #include "core/words/balance_text.h"
 #include "core/words/expected_text.h"
 #include "core/words/readings_text.h"
+#include "ui/screens/common/cautions.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/words.h"
@@ -36,6 +38,7 @@ public:
         if (job.all<Zone>().empty())
             empty_state(context, Shape::readings, Message("No zones yet"),
                         Message("Take a reading now: the first zone is created with it."));
+        for (const Zone& zone : job.all<Zone>()) reconnect_box(context, shared_, zone.id);
         const Zone* hand = shared_.zone_in_hand(job);
         for (std::size_t i = 0; i < job.all<Zone>().size(); ++i) draw_zone(context, i, hand);
         draw_others(context, job);
@@ -72,6 +75,12 @@ private:
         row.shape = Shape::readings;
         row.chevron = true;
         row.selected = hand && hand->id == zone.id;
+        if (emergency_of(job, derived, zone.id) == tapwright::Answer::yes) {
+            row.tone = Tone::stop;
+            row.word = Message("Fire or emergency line");
+            row.detail = Message("Leave it to qualified people.");
+            return row;
+        }
         if (const std::size_t newest = newest_at(job, zone.id, true); newest != none) {
             const VerdictWords words = verdict_words(derived.readings[newest]);
             row.value = reading_figure(job.all<Reading>()[newest]);
@@ -120,6 +129,9 @@ public:
         places_.clear();
         for (std::size_t i = job.all<Reading>().size(); i-- > 0;)
             if (job.all<Reading>()[i].at == at_) places_.push_back(i);
+        const Id line = line_of(*context.session, at_);
+        if (is_emergency(*context.session)) statement_box(context, "at.stop", Tone::stop, leave_to_qualified(job, at_));
+        reconnect_box(context, shared_, line);
         if (places_.empty())
             empty_state(context, Shape::readings, Message("Not read yet"),
                         Message("Touch Take a reading: the safety steps come first."));
@@ -134,7 +146,9 @@ public:
         for (const std::size_t place : places_) draw_reading(context, place);
         entry_.draw(context);
     }
-    bool has_foot(Context& context) override { return context.session->job().kind_of(at_).has_value(); }
+    bool has_foot(Context& context) override {
+        return context.session->job().kind_of(at_).has_value() && !is_emergency(*context.session);
+    }
     void draw_foot(Context& context) override {
         const Measured usual = context.session->job().find<Room>(at_) ? Measured::level_dba : Measured::ohms;
         if (button(context, "at.add", Message("Take a reading"), {.kind = ButtonKind::primary, .shape = Shape::plus}))
@@ -142,6 +156,10 @@ public:
     }
 
 private:
+    bool is_emergency(const Session& session) const {
+        return emergency_of(session.job(), session.derived(), at_) == tapwright::Answer::yes;
+    }
+
     void draw_newest(Context& context, std::size_t newest) {
         const Judgement& judgement = context.session->derived().readings[newest];
         const VerdictWords words = verdict_words(judgement);

@@ -1,6 +1,7 @@
 #include "ui/screens/rooms/new_points.h"
 
 #include "core/units/unit.h"
+#include "ui/screens/common/cautions.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/words.h"
 
@@ -98,6 +99,9 @@ void NewPoints::draw_new(Context& context, const Job& job) {
     feed.value = feed_of_next(job) == Id() ? Message("Not traced") : entered(name_of(job, feed_of_next(job)));
     feed.chevron = true;
     if (list_row(context, "room.new.feed", feed).tapped) pick_feed(context);
+    const Id places[] = {feed_of_next(job), room_};
+    caution_box(context, shared_, "room.new.caution", CautionMoment::adding,
+                feed_of_next(job) == Id() ? std::span(places).last(1) : std::span(places).first(2));
 }
 
 void NewPoints::draw_same(Context& context) {

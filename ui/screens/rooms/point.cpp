@@ -1,6 +1,8 @@
 // One point: its tap with the consequence of each, how it was found, where it is fed from, and the walk test.
+#include "core/calc/emergency.h"
 #include "core/findings/findings.h"
 #include "core/words/findings_text.h"
+#include "ui/screens/common/cautions.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/list_fields.h"
 #include "ui/screens/common/parts.h"
@@ -26,7 +28,8 @@ public:
             return empty_state(context, Shape::erase, Message("Removed"),
                                Message("This point was removed. Undo restores it."));
         draw_findings(context, job);
-        if (is_speaker(*point)) draw_taps(context, *point);
+        const bool may_open = may_be_opened(context, *point);
+        if (may_open && is_speaker(*point)) draw_taps(context, *point);
         draw_feed(context, job, *point);
         if (point->kind == PointKind::attenuator) draw_position(context, job, *point);
         if (is_speaker(*point)) draw_walk_test(context);
@@ -55,7 +58,16 @@ private:
                               statement_of(job, context.session->derived(), finding));
     }
 
+    // What was there before and nobody has traced, or hangs on a line nobody was asked about, may be the fire alarm's.
+    bool may_be_opened(Context& context, const Point& point) {
+        const Session& session = *context.session;
+        const auto known = emergency_of(session.job(), session.derived(), id_);
+        if (known == tapwright::Answer::no || (!known && point.origin != Origin::existing)) return true;
+        return settle_emergency(context, shared_, "point.emergency", id_);
+    }
+
     void draw_taps(Context& context, const Point& point) {
+        caution_box(context, shared_, "point.caution", CautionMoment::opening, id_);
         section_title(context, as_found_ ? Message("Tap as found") : Message("Tap as left"));
         const Choice modes[] = {{Message("As left")}, {Message("As found")}};
         if (const int mode = choice_row(context, "point.mode", modes, as_found_ ? 1 : 0); mode >= 0)

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <set>
 
+#include "ui/screens/common/cautions.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/words.h"
@@ -24,6 +25,7 @@ public:
         if (rooms_.empty())
             return empty_state(context, Shape::loudspeaker, Message("Nothing to listen to yet"),
                                Message("Record the loudspeakers in their rooms first."));
+        caution_box(context, shared_, "walk.caution", CautionMoment::walk_test, Id());
         for (const Point& point : job.all<Point>())
             if (point.room.value_or(Id()) == rooms_[at_]) draw_point(context, point);
         if (at_ > 0 && button(context, "walk.before",

@@ -4,6 +4,7 @@
 #include "core/readings/zone_balance.h"
 #include "core/units/unit.h"
 #include "core/words/balance_text.h"
+#include "ui/screens/common/cautions.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/words.h"
@@ -23,11 +24,12 @@ public:
         if (job.all<Zone>().empty())
             return empty_state(context, Shape::lines, Message("No zones yet"),
                                Message("Add the zones of the amplifier first."));
+        zone_row(context, shared_, "trace.zone");
+        const Zone& zone = *shared_.zone_in_hand(job);
+        if (!settle_emergency(context, shared_, "trace.emergency", zone.id)) return;
         paragraph(context,
                   Message("Tell the building first: paging will be off. Play quietly on one zone only. Walk the "
                           "rooms and mark each loudspeaker you hear."));
-        zone_row(context, shared_, "trace.zone");
-        const Zone& zone = *shared_.zone_in_hand(job);
         for (const Room* room : walking_order(job)) draw_room(context, job, zone, room->id);
         draw_room(context, job, zone, Id());
         // How much of what was measured there is still to be found.
@@ -43,6 +45,7 @@ private:
         for (const Point& point : job.all<Point>()) {
             const std::uint32_t on = context.session->derived().points[*job.place<Point>(point.id)].zone;
             const bool elsewhere = on != nowhere && job.all<Zone>()[on].id != zone.id;
+            if (point.emergency == tapwright::Answer::yes) continue;
             if (is_speaker(point) && point.room.value_or(Id()) == room && !elsewhere) candidates.push_back(&point);
         }
         if (room == Id() && candidates.empty()) return;

@@ -1,0 +1,154 @@
+// The cautions: moment by moment, in the order of the work; what of the job decides; and who is asked first.
+#include "core/words/cautions.h"
+
+#include <doctest/doctest.h>
+
+#include "core/calc/emergency.h"
+#include "tests/readings/reading_jobs.h"
+
+using namespace tapwright;
+
+namespace {
+
+using Codes = std::vector<std::string>;
+
+Codes codes(CautionMoment moment, const Job& job, std::string_view place) {
+    Codes told;
+    for (const Caution& caution : cautions_for(moment, job, derive(job), place.empty() ? Id() : Id(std::string(place))))
+        told.emplace_back(caution.code);
+    return told;
+}
+
+std::string said(CautionMoment moment, const Job& job, std::string_view place) {
+    const std::vector<Caution> cautions =
+        cautions_for(moment, job, derive(job), place.empty() ? Id() : Id(std::string(place)));
+    return in_english(in_one(cautions).text);
+}
+
+// A zone of which nothing is recorded but its loudspeakers, in a room of which nothing is recorded.
+JobBuilder plain() {
+    JobBuilder job = one_zone(70.7, 100);
+    job.add("room", "room");
+    job.chain("p", 2, "z", 5, {{"room", "room"}});
+    return job;
+}
+
+struct Expected {
+    CautionMoment moment;
+    Codes codes;
+};
+
+}  // namespace
+
+TEST_CASE("cautions: the table of moments, in the order of the work") {
+    const Expected table[] = {
+        {CautionMoment::dead_reading, {"not_emergency", "amplifier_off", "test_voltage", "disconnect", "positions"}},
+        {CautionMoment::live_reading, {"not_emergency", "line_is_live", "rated_probes", "prove_meter", "nobody_alone"}},
+        {CautionMoment::tone, {"warn_people", "hearing"}},
+        {CautionMoment::insulation,
+         {"not_emergency", "amplifier_off", "test_voltage", "disconnect_all", "test_is_hazard", "discharge"}},
+        {CautionMoment::after_measuring, {"reconnect", "positions_back", "play"}},
+        {CautionMoment::opening, {"not_emergency", "amplifier_off", "test_voltage", "ladder"}},
+        {CautionMoment::adding,
+         {"not_emergency", "amplifier_off", "test_voltage", "class_unknown", "before_drilling", "ladder",
+          "nobody_alone"}},
+        {CautionMoment::existing_system, {"look_for", "leave_it"}},
+        {CautionMoment::walk_test, {"tell_building", "hearing"}},
+        {CautionMoment::fire_link, {"arrange_test", "never_operate"}},
+        {CautionMoment::lower_marks, {"lower_marks"}},
+        {CautionMoment::work_alone, {"nobody_alone"}},
+        {CautionMoment::owner, {"do_not_open", "do_not_rely", "fire_procedure", "leave_wiring"}},
+    };
+    static_assert(std::size(table) == caution_moment_count);
+    const JobBuilder job = plain();
+    for (std::size_t i = 0; i < std::size(table); ++i) {
+        CAPTURE(i);
+        CHECK(table[i].moment == static_cast<CautionMoment>(i));
+        CHECK(codes(table[i].moment, job, "z") == table[i].codes);
+        for (const Caution& caution : cautions_for(table[i].moment, job, derive(job), Id("z")))
+            CHECK_FALSE(in_english(caution.source).empty());
+    }
+}
+
+TEST_CASE(
+    "cautions before an impedance reading: the wrong line first, then the amplifier, then proof, then the meter") {
+    CHECK(said(CautionMoment::dead_reading, plain(), "z") ==
+          "Not a fire, voice-alarm or emergency line? Amplifier off, and nobody can switch it on. Test the line for "
+          "voltage with a tester you have just proved. Disconnect both conductors. Test again. Attenuators full, or "
+          "note each position.");
+}
+
+TEST_CASE("cautions follow the record: plenum, access, wiring class, line voltage, and the answer about fire lines") {
+    JobBuilder job = plain();
+    job.set("room", "room", "plenum", true).set("room", "room", "access", "asbestos in the lath ceiling, 3 m ladder");
+    job.set("zone", "z", "wiring_class", "1").set("zone", "z", "emergency", "no").set("zone", "z", "line_v", 100.0);
+    job.set("speaker_type", "s", "taps_v", 70.7);
+    CHECK(codes(CautionMoment::adding, job, "z") == Codes{"amplifier_off", "test_voltage", "class_1", "lower_marks",
+                                                          "plenum", "before_drilling", "ladder", "access",
+                                                          "nobody_alone"});
+    // By the room alone, nothing is known of the line.
+    CHECK(codes(CautionMoment::adding, job, "room") ==
+          Codes{"amplifier_off", "test_voltage", "plenum", "before_drilling", "ladder", "access", "nobody_alone"});
+    CHECK(says(said(CautionMoment::adding, job, "p1"), "room: asbestos in the lath ceiling, 3 m ladder."));
+    CHECK(says(said(CautionMoment::live_reading, job, "z"), "up to 100 V"));
+    CHECK(says(said(CautionMoment::owner, job, ""), "up to 70.7 V"));
+    // Before a meter touches it the question stands again.
+    CHECK(codes(CautionMoment::dead_reading, job, "z").front() == "not_emergency");
+    for (const auto& [word, code] : {std::pair("2", "class_2"), std::pair("3", "class_3")}) {
+        job.set("zone", "z", "wiring_class", word);
+        CHECK(codes(CautionMoment::adding, job, "z")[2] == code);
+    }
+}
+
+TEST_CASE("cautions about noise name their sources and figures") {
+    const std::vector<Caution> cautions = cautions_for(CautionMoment::tone, plain(), derive(plain()), Id("z"));
+    const std::string why = in_english(in_one(cautions).why);
+    for (const char* part : {"NIOSH: 85 dB(A)", "OSHA", "90 dB(A)", "80 and 85 dB(A), limit 87", "from memory"})
+        CHECK(says(why, part));
+}
+
+TEST_CASE("what is measured decides the cautions") {
+    CHECK(moment_before(Measured::ohms) == CautionMoment::dead_reading);
+    CHECK(moment_before(Measured::dc_ohms) == CautionMoment::dead_reading);
+    CHECK(moment_before(Measured::earth_ohms) == CautionMoment::insulation);
+    CHECK(moment_before(Measured::cross_ohms) == CautionMoment::insulation);
+    CHECK(moment_before(Measured::volts) == CautionMoment::live_reading);
+    CHECK(moment_before(Measured::stray_v) == CautionMoment::live_reading);
+    CHECK(moment_before(Measured::level_dba) == CautionMoment::tone);
+    CHECK(moment_before(Measured::tap_w) == CautionMoment::opening);
+    CHECK_FALSE(moment_before(Measured::noise_dba).has_value());
+}
+
+TEST_CASE("whether a place is a fire or emergency line: its own answer, its line's, what is on it; else ask") {
+    JobBuilder job = plain();
+    job.add("zone", "z2", {{"channel", "out"}});
+    job.speaker("loose", "z", 5).set("point", "loose", "fed_from", Value());
+    const auto answer = [&](const char* place) { return emergency_of(job, derive(job), Id(place)); };
+    for (const char* place : {"z", "p1", "out", "loose", "room"}) CHECK_FALSE(answer(place).has_value());
+    job.set("zone", "z", "emergency", "no");
+    CHECK(answer("z") == Answer::no);
+    CHECK(answer("p2") == Answer::no);
+    CHECK_FALSE(answer("out").has_value());  // nobody was asked about its other zone
+    CHECK_FALSE(answer("loose").has_value());
+    job.set("zone", "z2", "emergency", "no").set("point", "loose", "emergency", "no");
+    CHECK(answer("out") == Answer::no);
+    CHECK(answer("loose") == Answer::no);
+    job.set("point", "p1", "emergency", "yes");
+    for (const char* place : {"p1", "p2", "z", "out"}) {
+        CHECK(answer(place) == Answer::yes);
+        CHECK(is_emergency(job, wire(job), Id(place)));
+    }
+    CHECK(answer("z2") == Answer::no);
+    CHECK_FALSE(is_emergency(job, wire(job), Id("z2")));
+}
+
+TEST_CASE("before something is added to a line that others made, the question comes first") {
+    JobBuilder job = plain();
+    CHECK_FALSE(must_ask_before_adding(job, derive(job), Id("z")));
+    job.set("point", "p1", "origin", "existing");
+    CHECK(must_ask_before_adding(job, derive(job), Id("z")));
+    for (const char* answer : {"no", "yes"}) {
+        job.set("zone", "z", "emergency", answer);
+        CHECK_FALSE(must_ask_before_adding(job, derive(job), Id("z")));
+    }
+}
