@@ -80,6 +80,9 @@ struct Survey {
     std::optional<Watts> watts;     // for the room, on `tap`
     std::vector<SurveyZone> zones;  // for these watts; those that serve the room first, then by what they keep
     std::optional<ClosestZone> closest;  // where no zone can carry them
+    // Why a zone is not proposed though it serves the room, or none is: its headroom is not known. A whole sentence
+    // that says what to record.
+    std::optional<Message> unknown;
     // What is more than this over the wanted level is too loud: two steps of common taps.
     static constexpr Decibels much{6};
     bool is_too_loud() const { return tap && over && *over > much; }

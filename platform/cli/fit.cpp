@@ -76,18 +76,57 @@ Result<FitRequest> request_from(const Call& call) {
     return request;
 }
 
+// A point by its id, or by its label where that is the only one.
+Result<Id> point_named(const Job& job, const std::string& text) {
+    if (Id::is_valid(text) && job.has(Kind::point, Id(text))) return Id(text);
+    std::optional<Id> found;
+    for (const Point& point : job.all<Point>()) {
+        if (point.label != text) continue;
+        if (found)
+            return Refusal{Message("Several points are labelled {label}. Give the id of the one you mean.",
+                                   {{"label", entered(cited(text))}})};
+        found = point.id;
+    }
+    if (!found)
+        return Refusal{Message("There is no point {label} in this job. Give its label or its id.",
+                               {{"label", entered(cited(text))}})};
+    return *found;
+}
+
+Result<void> take_left(const Call& call, const Job& job, FitRequest& request) {
+    for (const std::string& text : call.all("--leave")) {
+        const Result<Id> point = point_named(job, text);
+        if (!point) return placed(code("--leave"), point.refusal());
+        if (std::find(request.leave.begin(), request.leave.end(), *point) == request.leave.end())
+            request.leave.push_back(*point);
+    }
+    return done();
+}
+
+Map change_json(const Job& job, const FitChange& change) {
+    const Point& point = *job.find<Point>(change.point);
+    Map map{{"id", change.point.text()}, {"from_w", json_of(change.from)}, {"to_w", json_of(change.to)}};
+    if (point.planned_tap_w) map.emplace_back("planned_w", json_of(point.planned_tap_w));
+    if (point.notes) map.emplace_back("notes", *point.notes);
+    return map;
+}
+
+Map misfit_json(const Job& job, const FitRequest& request, const Fit& made) {
+    Map map{{"missing_w", json_of(made.missing)}, {"missing_at", json_of(made.missing_at)}};
+    if (made.offer)
+        map.emplace_back("would_fit", Map{{"type", request.add[made.offer->addition].type.text()},
+                                          {"count", static_cast<double>(made.offer->count)},
+                                          {"tap_w", json_of(made.offer->tap)}});
+    map.emplace_back("text", fit_text(job, request, made));
+    return map;
+}
+
 Map fit_json(const Job& job, const FitRequest& request, const Fit& made) {
-    if (made.missing)
-        return Map{{"missing_w", json_of(made.missing)},
-                   {"missing_at", json_of(made.missing_at)},
-                   {"unproven", made.is_unproven},
-                   {"text", fit_text(job, request, made)}};
+    if (made.missing) return misfit_json(job, request, made);
     List options;
     for (const FitOption& option : made.options) {
         List changes;
-        for (const FitChange& change : option.changes)
-            changes.emplace_back(
-                Map{{"id", change.point.text()}, {"from_w", json_of(change.from)}, {"to_w", json_of(change.to)}});
+        for (const FitChange& change : option.changes) changes.emplace_back(change_json(job, change));
         List added;
         for (const FitAdded& one : option.added)
             added.emplace_back(Map{{"type", request.add[one.addition].type.text()}, {"tap_w", json_of(one.tap)}});
@@ -95,22 +134,24 @@ Map fit_json(const Job& job, const FitRequest& request, const Fit& made) {
                                  {"changes", std::move(changes)},
                                  {"added", std::move(added)},
                                  {"load_w", json_of(option.load)},
+                                 {"unrecorded_w", json_of(option.unrecorded)},
                                  {"headroom_w", json_of(option.headroom)},
                                  {"visits", static_cast<double>(option.visits)},
                                  {"worst_db", json_of(option.worst)},
                                  {"worst_at", json_of(option.worst_at)},
                                  {"out_of_reach", option.is_out_of_reach}});
     }
-    return Map{{"options", std::move(options)}, {"unproven", made.is_unproven}, {"text", fit_text(job, request, made)}};
+    return Map{{"options", std::move(options)}, {"text", fit_text(job, request, made)}};
 }
 
 }  // namespace
 
 Result<int> fit_zone(const Call& call) {
-    const Result<FitRequest> request = request_from(call);
+    Result<FitRequest> request = request_from(call);
     if (!request) return request.refusal();
     const Result<Session> session = Session::open(call.arguments[0], Access::read);
     if (!session) return session.refusal();
+    if (const Result<void> left = take_left(call, session->job(), *request); !left) return left.refusal();
     const Result<Fit> made = fit(session->job(), session->derived(), *request);
     if (!made) return made.refusal();
     if (call.json()) {

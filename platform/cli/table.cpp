@@ -110,6 +110,8 @@ void add_plans(std::vector<CommandInfo>& list) {
            Pattern("fewest loudspeakers to re-tap, levels closest to today's or to those wanted (all three)")},
           {"--room", an_id, Pattern("the room they go into, for the level wanted there")},
           {"--from", an_id, Pattern("the point of the zone they are fed from (the zone itself)")},
+          {"--leave", put(Pattern("POINT")),
+           Pattern("a loudspeaker to leave as it is, by its label or id; can be given several times"), true},
           json_option},
          2,
          any_number,

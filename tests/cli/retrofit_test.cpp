@@ -193,11 +193,11 @@ TEST_CASE("trial --json: before and after as check has them, and what appears; n
 TEST_CASE("fit --json: ten on 5 W fill 50 of 80 W; four of 10 W want 10 W back (worked by hand)") {
     const Site site;
     const Value made = site.json(0, {"fit", site.file, "z1", "--add", "t1x4@10"});
-    CHECK(keys(made) == Keys{"options", "unproven", "text"});
+    CHECK(keys(made) == Keys{"options", "text"});
     const List& options = *made.find("options").list();
     REQUIRE(options.size() == 3);
-    CHECK(keys(options[0]) ==
-          Keys{"aim", "changes", "added", "load_w", "headroom_w", "visits", "worst_db", "worst_at", "out_of_reach"});
+    CHECK(keys(options[0]) == Keys{"aim", "changes", "added", "load_w", "unrecorded_w", "headroom_w", "visits",
+                                   "worst_db", "worst_at", "out_of_reach"});
     CHECK(*options[0].find("aim").text() == "fewest");
     CHECK(*options[1].find("aim").text() == "level");
     CHECK(*options[2].find("aim").text() == "wanted");
@@ -227,8 +227,17 @@ TEST_CASE("fit --json: ten on 5 W fill 50 of 80 W; four of 10 W want 10 W back (
         CHECK(number(option, "load_w") == 75);
         CHECK(number(option, "visits") == 0);
     }
+    // Left as it is, by its label or its id; what is noted and planned stands beside a change.
+    const Value left =
+        site.json(0, {"fit", site.file, "z1", "--add", "t1x4@10", "--aim", "fewest", "--leave", "C-1", "--leave=p2"});
+    const List& kept = *left.find("options").list()->front().find("changes").list();
+    REQUIRE(kept.size() == 3);
+    for (const Value& change : kept) {
+        CHECK(change.find("id") != Value("p1"));
+        CHECK(change.find("id") != Value("p2"));
+    }
     const Value full = site.json(0, {"fit", site.file, "z1", "--add", "t1x8@10"});
-    CHECK(keys(full) == Keys{"missing_w", "missing_at", "unproven", "text"});
+    CHECK(keys(full) == Keys{"missing_w", "missing_at", "would_fit", "text"});
     CHECK(number(full, "missing_w") == 10);  // 80 + 10 x 1 - 80
     CHECK(site.run({"fit", site.file, "z1"}).out.find("no tap has to change") != std::string::npos);
 }
@@ -264,6 +273,7 @@ TEST_CASE("survey, trial and fit refuse what they cannot answer, and write nothi
     site.refused(fit({"z1", "--add", "t1x1@five"}), "tap");
     site.refused(fit({"z1", "--add", "t1x1", "--aim", "best"}), "fewest, level or wanted");
     site.refused(fit({"z1", "--add", "t1x1", "--from", "t1"}), "is not a point of Zone");
+    site.refused(fit({"z1", "--add", "t1x1", "--leave", "C-99"}), "There is no point C-99 in this job");
     site.refused(fit({"z1", "--aim", "level", "--aim", "fewest"}), "--aim given twice");
     const auto trial = [&](const std::string& text) {
         return std::vector<std::string>{"trial", site.file, site.write("trial.json", text)};
@@ -290,7 +300,7 @@ TEST_CASE("survey, trial and fit refuse what they cannot answer, and write nothi
     site.refused(survey("r1", "t1"), "not above the ears at 1.2 m");
     site.set("z1", "limit_w=");
     site.set("a1", "rated_w=");
-    site.refused(fit({"z1", "--add", "t1x1"}), "Zone has no limit recorded");
+    site.refused(fit({"z1", "--add", "t1x1"}), "Record the limit of Zone and the rating of Output");
     site.set("z1", "limit_w=100");
     site.set("p7", "tap_w=");
     site.refused(fit({"z1", "--add", "t1x1"}), "C-7");
