@@ -100,13 +100,16 @@ LevelMap map_on_tap(const Survey& survey, std::size_t tap);
 // ---- the answer as planned points ----
 
 struct PlanRequest {
-    Watts tap{0};  // one of the type's
-    Id fed_from;   // a zone or a point
-    // Makes an id that is not in use; each point is then fed from the one before. Absent: all from fed_from, and the
-    // records get their ids when they are made.
+    Watts tap{0};                // one of the type's
+    std::optional<Id> fed_from;  // a zone or a point; absent: where they are fed from is not known yet
+    // Makes an id that is not in use; each point is then fed from the one before. Absent, or without fed_from: all from
+    // fed_from, and the records get their ids when they are made.
     std::function<Id()> new_id{};
     std::string prefix = "C-";  // of the labels; they go on after the highest number in use
 };
+// The zone they are proposed for: of those that can carry them the one asked for, else the first.
+std::optional<Id> zone_for(const Survey& survey);
+
 // Errors: fed_from is no zone or point; the type has no such tap.
 Result<ChangeList> planned_points(const Job& job, const Survey& survey, const PlanRequest& request);
 

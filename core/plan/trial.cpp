@@ -4,6 +4,8 @@
 #include <unordered_map>
 #include <unordered_set>
 
+#include "core/job/field_codec.h"
+
 namespace tapwright {
 namespace {
 
@@ -187,11 +189,60 @@ std::size_t taps_to_set(const Job& job, const ChangeList& changes) {
     return points.size();
 }
 
+ChangeList made_real(const Job& job, const ChangeList& wished, MadeReal how) {
+    ChangeList changes = trial_changes(job, wished);
+    for (Change& change : changes) settle_plan(job, change, how);
+    return changes;
+}
+
+namespace {
+
+Id next_free(const Id& id, const std::function<bool(const Id&)>& was_used) {
+    constexpr std::size_t most_characters = 40;
+    for (std::size_t number = 2;; ++number) {
+        const std::string tail = "-" + std::to_string(number);
+        Id next(id.text().substr(0, most_characters - tail.size()) + tail);
+        if (!was_used(next)) return next;
+    }
+}
+
+void rename(Value& value, const std::unordered_map<std::string, Id>& names) {
+    if (!value.text()) return;
+    if (const auto found = names.find(*value.text()); found != names.end()) value = Value(found->second.text());
+}
+void rename(Kind kind, Map& fields, const std::unordered_map<std::string, Id>& names) {
+    for (auto& [key, value] : fields) {
+        const FieldInfo* field = find_field(kind, key);
+        if (!field || (field->form != FieldForm::id && field->form != FieldForm::id_list)) continue;
+        rename(value, names);
+        if (List* list = value.list())
+            for (Value& each : *list) rename(each, names);
+    }
+}
+
+}  // namespace
+
+ChangeList with_free_ids(const Job& job, ChangeList changes, const std::function<bool(const Id&)>& was_used) {
+    std::unordered_map<std::string, Id> names;
+    for (const Change& change : changes)
+        if (change.op == ChangeOp::add && change.id != Id() && !job.kind_of(change.id) && was_used(change.id))
+            names.emplace(change.id.text(), next_free(change.id, was_used));
+    if (names.empty()) return changes;
+    for (Change& change : changes) {
+        if (const auto found = names.find(change.id.text()); found != names.end()) change.id = found->second;
+        rename(change.kind, change.fields, names);
+    }
+    return changes;
+}
+
+Change trial_record(const std::string& name, const ChangeList& changes) {
+    return {ChangeOp::add, Kind::trial, {}, {{"name", name}, {"changes", codec::Codec<ChangeList>::write(changes)}}};
+}
+
 Result<ChangeList> make_real(const Job& job, const Id& id, MadeReal how) {
     const Trial* trial = job.find<Trial>(id);
     if (!trial) return Refusal{Message("There is no trial with the id {id} in this job.", {{"id", code(id.text())}})};
-    ChangeList changes = trial_changes(job, trial->changes.value_or(ChangeList()));
-    for (Change& change : changes) settle_plan(job, change, how);
+    ChangeList changes = made_real(job, trial->changes.value_or(ChangeList()), how);
     changes.push_back({ChangeOp::remove, Kind::trial, id, {}});
     return changes;
 }

@@ -5,6 +5,7 @@
 // nothing. Here is what comes before and after that.
 #pragma once
 
+#include <functional>
 #include <vector>
 
 #include "core/derive/derived.h"
@@ -20,6 +21,16 @@ ChangeList trial_changes(const Job& job, const ChangeList& wished);
 // as_planned: not yet; they become the plan, and the record of what is set stays: every loudspeaker that somebody still
 // has to climb to is then a finding.
 enum class MadeReal : std::uint8_t { as_left, as_planned };
+
+// Changes as they are made real: as a command takes them, taps and plan settled as said.
+ChangeList made_real(const Job& job, const ChangeList& wished, MadeReal how = MadeReal::as_left);
+
+// The same changes with another id for each record they add whose id was used before and is free no longer, as after an
+// undo of a trial made real: "p1" becomes "p1-2", wherever the changes refer to it. The same call makes the same ids.
+ChangeList with_free_ids(const Job& job, ChangeList changes, const std::function<bool(const Id&)>& was_used);
+
+// A record that keeps changes as a trial of that name.
+Change trial_record(const std::string& name, const ChangeList& changes);
 
 // The same for a kept trial, and its record goes with them: making it real is one batch, and one undo brings both back.
 // Errors: no such trial.

@@ -1,4 +1,4 @@
-// fit: tap settings that make room in a zone. Nothing is written.
+// fit: tap settings that make room in a zone. Written is only what is asked for: an option as a trial (--keep).
 #include "core/plan/fit.h"
 
 #include <algorithm>
@@ -8,7 +8,9 @@
 #include "core/units/parse.h"
 #include "core/words/fit_text.h"
 #include "platform/cli/command.h"
+#include "platform/cli/keeping.h"
 #include "platform/cli/report.h"
+#include "platform/system/stamps.h"
 
 namespace tapwright::cli {
 namespace {
@@ -149,19 +151,35 @@ Map fit_json(const Job& job, const FitRequest& request, const Fit& made) {
 Result<int> fit_zone(const Call& call) {
     Result<FitRequest> request = request_from(call);
     if (!request) return request.refusal();
-    const Result<Session> session = Session::open(call.arguments[0], Access::read);
+    if (call.has("--keep") && !call.has("--aim"))
+        return Refusal{Message("{keep} needs to know which of the options to keep: give {aim} too.",
+                               {{"keep", code("--keep")}, {"aim", code("--aim fewest|level|wanted")}})};
+    Result<Session> session = Session::open(call.arguments[0], access_for(call));
     if (!session) return session.refusal();
     if (const Result<void> left = take_left(call, session->job(), *request); !left) return left.refusal();
     const Result<Fit> made = fit(session->job(), session->derived(), *request);
     if (!made) return made.refusal();
+    const Statement statement = statement_of(session->job(), *request, *made);
+    Map json = fit_json(session->job(), *request, *made);
+    std::optional<Id> kept;
+    if (call.has("--keep")) {
+        if (made->options.empty()) return Refusal{statement.text};
+        IdMaker ids(make_stamp().seed);
+        const ChangeList changes =
+            changes_of(session->job(), *request, made->options.front(), [&] { return ids.make(Kind::point); });
+        if (changes.empty()) return Refusal{Message("Nothing has to change, so there is no trial to keep.")};
+        TAPWRIGHT_TAKE(trial, keep_trial(call, *session, changes));
+        kept = trial;
+        json.emplace_back("trial", kept->text());
+    }
     if (call.json()) {
-        print(pretty_json(fit_json(session->job(), *request, *made)));
+        print(pretty_json(json));
         return fine;
     }
     const Words words = call.words_for(session->job());
-    const Statement statement = statement_of(session->job(), *request, *made);
     print_line(words, statement.text);
     if (!statement.why.empty()) print_line(words, statement.why);
+    if (kept) say_trial_kept(call, words, *kept);
     return fine;
 }
 

@@ -230,3 +230,22 @@ TEST_CASE("a tap still to be set becomes the plan, one that is set takes its pla
     CHECK(std::count_if(derived.findings.begin(), derived.findings.end(),
                         [](const Finding& finding) { return code_of(finding) == FindingCode::tap_off_plan; }) == 2);
 }
+
+TEST_CASE("ids that were used before and are free no longer get a number, wherever the changes refer to them") {
+    const JobBuilder job = one_zone(70.7, 100).chain("p", 1, "z", 5);
+    const ChangeList changes{
+        {ChangeOp::add, Kind::point, Id("n1"), {{"kind", "speaker"}, {"label", "n1"}, {"fed_from", "z"}}},
+        {ChangeOp::add, Kind::point, Id("n2"), {{"kind", "speaker"}, {"label", "N"}, {"fed_from", "n1"}}},
+        {ChangeOp::add, Kind::control, Id("k"), {{"name", "K"}, {"governs", List{"n1", "p1"}}}},
+        {ChangeOp::set, Kind::point, Id("n1"), {{"tap_w", 5.0}}}};
+    const auto used = [](const Id& id) { return id == Id("n1") || id == Id("n1-2") || id == Id("p1"); };
+    const ChangeList made = with_free_ids(job, changes, used);
+    CHECK(made[0].id == Id("n1-3"));
+    CHECK(field_of(made[0], "label") == Value("n1"));  // no reference
+    CHECK(made[1].id == Id("n2"));
+    CHECK(field_of(made[1], "fed_from") == Value("n1-3"));
+    CHECK(field_of(made[2], "governs") == Value(List{"n1-3", "p1"}));
+    CHECK(made[3].id == Id("n1-3"));
+    CHECK(with_free_ids(job, changes, used)[0].id == made[0].id);
+    CHECK(with_free_ids(job, changes, [](const Id&) { return false; })[0].id == Id("n1"));
+}

@@ -64,7 +64,11 @@ private:
         const Trial* trial = session.job().find<Trial>(trial_);
         if (!trial || !trial->changes || trial->changes->empty()) return;
         Result<Proposal> proposal = session.propose(
-            Command{.changes = trial_changes(session.job(), *trial->changes), .fill_in = true, .place = {}},
+            Command{.changes =
+                        trial_changes(session.job(), with_free_ids(session.job(), *trial->changes,
+                                                                   [&](const Id& id) { return session.was_used(id); })),
+                    .fill_in = true,
+                    .place = {}},
             shared_.author(), shared_.stamp());
         if (proposal) tried_ = std::make_shared<const Proposal>(std::move(*proposal));
     }

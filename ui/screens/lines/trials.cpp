@@ -61,7 +61,9 @@ private:
         if (seen_.still(session)) return;
         after_.reset();
         const Trial& trial = *session.job().find<Trial>(id_);
-        const ChangeList all = trial_changes(session.job(), trial.changes.value_or(ChangeList()));
+        const ChangeList all =
+            trial_changes(session.job(), with_free_ids(session.job(), trial.changes.value_or(ChangeList()),
+                                                       [&](const Id& id) { return session.was_used(id); }));
         Result<Proposal> proposal =
             session.propose(Command{.changes = all, .fill_in = true, .place = {}}, shared_.author(), shared_.stamp());
         if (!proposal) {
@@ -234,11 +236,14 @@ private:
 
     void record(Context& context, MadeReal how) {
         real_open_ = false;
-        const Result<ChangeList> all = make_real(context.session->job(), id_, how);
-        if (!all) return context.requests.say(Tone::stop, all.refusal().message);
+        const Session& session = *context.session;
+        const Result<ChangeList> wished = make_real(session.job(), id_, how);
+        if (!wished) return context.requests.say(Tone::stop, wished.refusal().message);
+        const ChangeList all =
+            with_free_ids(session.job(), *wished, [&](const Id& id) { return session.was_used(id); });
         const Message trial = title(context);
         shared_.ask(
-            context, *all,
+            context, all,
             how == MadeReal::as_left
                 ? Message("{trial} made real. Read the line before switching the amplifier on.", {{"trial", trial}})
                 : Message("{trial} is now the plan. Set the taps, then read the line.", {{"trial", trial}}));
