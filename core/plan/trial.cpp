@@ -1,6 +1,7 @@
 #include "core/plan/trial.h"
 
 #include <algorithm>
+#include <limits>
 #include <unordered_map>
 #include <unordered_set>
 
@@ -84,9 +85,10 @@ void side_by_side(const Job& before, const Job& after, Visit&& visit) {
 
 using Place = std::optional<std::uint32_t>;
 
-template <class R, class State>
+// `read_then` and `read_now`: what is to be read at a place.
+template <class R, class State, class ReadThen, class ReadNow>
 void compare_loads(const Job& before, const std::vector<State>& then, const Job& after, const std::vector<State>& now,
-                   std::vector<LoadPair>& pairs) {
+                   const ReadThen& read_then, const ReadNow& read_now, std::vector<LoadPair>& pairs) {
     side_by_side<R>(before, after, [&](const Id& id, Place a, Place b) {
         LoadPair pair;
         pair.kind = R::kind_of;
@@ -100,6 +102,9 @@ void compare_loads(const Job& before, const std::vector<State>& then, const Job&
         if constexpr (requires { then[0].ohms; }) {
             if (a) pair.ohms_before = then[*a].ohms;
             if (b) pair.ohms_after = now[*b].ohms;
+            if (a) pair.read_before = read_then(*a).connected;
+            if (b) pair.read_after = read_now(*b).connected;
+            if (b) pair.read_all_after = read_now(*b).all;
         }
         pairs.push_back(std::move(pair));
     });
@@ -247,11 +252,46 @@ Result<ChangeList> make_real(const Job& job, const Id& id, MadeReal how) {
     return changes;
 }
 
+namespace {
+
+double siemens_of(Ohms expected, const ZoneState& zone) {
+    return 1 / expected.value() + zone.margin.unrecorded.value() / (zone.line_v.value() * zone.line_v.value());
+}
+Ohms ohms_of(double siemens) {
+    return siemens > 0 ? Ohms(1 / siemens) : Ohms(std::numeric_limits<double>::infinity());
+}
+
+}  // namespace
+
+ToBeRead to_be_read(const ZoneState& zone) {
+    return {ohms_of(siemens_of(zone.ohms, zone)), ohms_of(siemens_of(zone.ohms_all, zone))};
+}
+
+std::vector<ToBeRead> to_be_read_at_channels(const Figures& figures) {
+    std::vector<std::pair<double, double>> sums(figures.channels.size());
+    for (const ZoneState& zone : figures.zones) {
+        if (!zone.channel) continue;
+        sums[*zone.channel].first += siemens_of(zone.ohms, zone);
+        sums[*zone.channel].second += siemens_of(zone.ohms_all, zone);
+    }
+    std::vector<ToBeRead> channels;
+    for (const auto& [connected, all] : sums) channels.push_back({ohms_of(connected), ohms_of(all)});
+    return channels;
+}
+
 Comparison compare(const Job& before, const Derived& then, const Job& after, const Derived& now) {
     Comparison made;
-    compare_loads<Zone>(before, then.zones, after, now.zones, made.loads);
-    compare_loads<Channel>(before, then.channels, after, now.channels, made.loads);
-    compare_loads<Amplifier>(before, then.amplifiers, after, now.amplifiers, made.loads);
+    const auto at_zone = [](const Derived& derived) {
+        return [&derived](std::uint32_t place) { return to_be_read(derived.zones[place]); };
+    };
+    const auto at_channel = [](const Derived& derived) {
+        const std::vector<ToBeRead> all = to_be_read_at_channels(derived);
+        return [all](std::uint32_t place) { return all[place]; };
+    };
+    const auto nowhere_read = [](std::uint32_t) { return ToBeRead(); };
+    compare_loads<Zone>(before, then.zones, after, now.zones, at_zone(then), at_zone(now), made.loads);
+    compare_loads<Channel>(before, then.channels, after, now.channels, at_channel(then), at_channel(now), made.loads);
+    compare_loads<Amplifier>(before, then.amplifiers, after, now.amplifiers, nowhere_read, nowhere_read, made.loads);
     made.speakers.reserve(now.points.size());
     compare_points(before, then, after, now, made);
     add_surplus(now.findings, then.findings, Fate::appears, made.findings);

@@ -38,6 +38,16 @@ Result<ChangeList> make_real(const Job& job, const Id& trial, MadeReal how = Mad
 // How many taps of loudspeakers that hang there a trial changes: what the question of MadeReal is about.
 std::size_t taps_to_set(const Job& job, const ChangeList& changes);
 
+// What a meter will show at a zone or an output: what the record expects there together with the watts that a reading
+// shows beyond it, V^2 / (V^2 / expected + unrecorded). Infinite where nothing draws.
+struct ToBeRead {
+    Ohms connected{0};  // what is on the line by then
+    Ohms all{0};        // once all that is planned is connected
+};
+ToBeRead to_be_read(const ZoneState& zone);
+// At every output: all its zones in parallel.
+std::vector<ToBeRead> to_be_read_at_channels(const Figures& figures);
+
 // One place before and after; absent where it is not there.
 struct LoadPair {
     Kind kind = Kind::zone;  // zone, channel or amplifier
@@ -45,6 +55,8 @@ struct LoadPair {
     std::optional<Margin> before, after;
     std::optional<Watts> can_add_before, can_add_after;  // of a zone
     std::optional<Ohms> ohms_before, ohms_after;         // expected; of a zone or channel
+    // To be read there: see to_be_read(). Of a zone or channel, now, with the changes, and with all that is planned.
+    std::optional<Ohms> read_before, read_after, read_all_after;
 };
 struct AttenuatorPair {
     Id id;

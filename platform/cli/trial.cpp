@@ -48,6 +48,18 @@ List findings_json(const Job& before, const Derived& then, const Proposal& propo
     return list;
 }
 
+// Of zones and outputs: what a meter shows now, with the changes, and once all that is planned is connected.
+List to_be_read_json(const Comparison& comparison) {
+    List list;
+    for (const LoadPair& pair : comparison.loads)
+        if (pair.kind != Kind::amplifier)
+            list.emplace_back(Map{{"id", pair.id.text()},
+                                  {"before_ohms", json_of(pair.read_before)},
+                                  {"after_ohms", json_of(pair.read_after)},
+                                  {"all_ohms", json_of(pair.read_all_after)}});
+    return list;
+}
+
 // The two sides that a table compares.
 struct Sides {
     const Job& before;
@@ -61,10 +73,17 @@ Message then() {
     return in_context("column", "then");
 }
 
+// With what is planned, because that is what a trial is about.
+std::optional<Ohms> read_then(const LoadPair& pair) {
+    return pair.read_all_after ? pair.read_all_after : pair.read_after;
+}
+
 std::vector<Row> load_rows(const Sides& sides, const Comparison& comparison) {
     std::vector<Row> rows{{Message(), in_context("column", "load"), then(), in_context("column", "headroom"), then(),
-                           in_context("column", "expected"), then()}};
+                           in_context("column", "to be read"), then()}};
     const auto load = [](const std::optional<Margin>& margin) {
+        if (margin && margin->unrecorded > Watts(0))
+            return Message("{load} + {unrecorded} read", {{"load", margin->load}, {"unrecorded", margin->unrecorded}});
         return margin ? Message(margin->load) : Message("none");
     };
     const auto headroom = [](const std::optional<Margin>& margin) {
@@ -72,8 +91,8 @@ std::vector<Row> load_rows(const Sides& sides, const Comparison& comparison) {
     };
     for (const LoadPair& pair : comparison.loads)
         rows.push_back({sides.name(pair.id, pair.after.has_value()), load(pair.before), load(pair.after),
-                        headroom(pair.before), headroom(pair.after), cell_if_any(pair.ohms_before),
-                        cell_if_any(pair.ohms_after)});
+                        headroom(pair.before), headroom(pair.after), cell_if_any(pair.read_before),
+                        cell_if_any(read_then(pair))});
     return rows;
 }
 
@@ -171,7 +190,8 @@ Result<int> try_changes(const Call& call) {
     // What is told is told of the job before anything is kept.
     Map json{{"before", check_json(session->job(), session->derived())},
              {"after", check_json(proposal->job, proposal->derived)},
-             {"findings", findings_json(session->job(), session->derived(), *proposal, comparison)}};
+             {"findings", findings_json(session->job(), session->derived(), *proposal, comparison)},
+             {"to_be_read", to_be_read_json(comparison)}};
     const Words words = call.words_for(session->job());
     const std::string text =
         trial_text(words, {session->job(), session->derived(), proposal->job, proposal->derived}, comparison);

@@ -159,7 +159,7 @@ TEST_CASE("trial --json: before and after as check has them, and what appears; n
             "type": "t1", "tap_w": 10}}, {"op": "remove", "kind": "point", "id": "p5"},
             {"op": "set", "kind": "zone", "id": "z1", "fields": {"limit_w": 60}}])");
     const Value made = site.json(0, {"trial", site.file, changes});
-    CHECK(keys(made) == Keys{"before", "after", "findings"});
+    CHECK(keys(made) == Keys{"before", "after", "findings", "to_be_read"});
     for (const char* side : {"before", "after"})
         CHECK(keys(made.find(side)) == Keys{"zones", "channels", "amplifiers", "findings", "readings"});
     const Value before = made.find("before").find("zones").list()->front();

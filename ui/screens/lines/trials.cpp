@@ -121,17 +121,25 @@ private:
         const HeadroomWords was = headroom_words(*pair.before), is = headroom_words(*pair.after);
         Row row;
         row.title = entered(name_of(after_->job, pair.id));
-        row.detail = sentences({Message("Now {load}, {headroom}.", {{"load", load_words(*pair.before)},
+        row.detail = sentences({Message("Now {load}, {headroom}.", {{"load", load_and_read(*pair.before)},
                                                                     {"headroom", in_a_row({was.figure, was.word})}}),
-                                Message("Then {load}.", {{"load", load_words(*pair.after)}})});
+                                Message("Then {load}.", {{"load", load_and_read(*pair.after)}})});
         row.value = is.figure;
         row.tone = is.tone;
         row.word = is.word;
         list_row(context, "trial.load." + pair.id.text(), row);
-        if (pair.ohms_after)
-            label_value(context, "trial.ohms." + pair.id.text(),
-                        Message("Expected reading at {place}", {{"place", entered(name_of(after_->job, pair.id))}}),
-                        pair.ohms_before ? now_then(*pair.ohms_before, *pair.ohms_after) : Message(*pair.ohms_after));
+        if (!pair.read_after) return;
+        // A plan is not on the line yet, and a trial is mostly about what is planned.
+        const Ohms then = pair.read_all_after.value_or(*pair.read_after);
+        label_value(context, "trial.ohms." + pair.id.text(),
+                    Message("To be read at {place}", {{"place", entered(name_of(after_->job, pair.id))}}),
+                    pair.read_before ? now_then(*pair.read_before, then) : Message(then));
+    }
+
+    static Message load_and_read(const Margin& margin) {
+        if (!(margin.unrecorded > Watts(0))) return load_words(margin);
+        return Message("{load} and {unrecorded} unrecorded",
+                       {{"load", load_words(margin)}, {"unrecorded", margin.unrecorded}});
     }
 
     static Message now_then(const Message& now, const Message& then) {
