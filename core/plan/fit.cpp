@@ -31,7 +31,7 @@ void note_worst(const Job& job, const FitSlot& slot, const FitChoice& choice, Fi
 void read_pick(const Job& job, const FitSlot& slot, const FitChoice& choice, FitOption& option) {
     note_worst(job, slot, choice, option);
     if (slot.point == nowhere) {
-        option.added.push_back({slot.addition, choice.marked});
+        option.added.insert(option.added.end(), slot.count, FitAdded{slot.addition, choice.marked});
         return;
     }
     const Point& point = job.all<Point>()[slot.point];
@@ -53,9 +53,50 @@ FitOption option_for(const Job& job, const Derived& derived, const FitProblem& p
     const Nanowatts load = load_of(problem, picks);
     option.load = Watts(watts_from(load));
     const Margin& margin = derived.zones[*job.place<Zone>(request.zone)].margin;
+    option.unrecorded = margin.unrecorded;
     if (margin.limit) option.headroom = *margin.limit - *margin.reserve - option.load - margin.unrecorded;
     option.can_add = Watts(watts_from(problem.nodes[0].most - load));
     return option;
+}
+
+bool has_room(const Job& job, const Derived& derived, const FitRequest& request) {
+    const Result<FitProblem> problem = fit_problem(job, derived, request);
+    return problem && !shortage_of(*problem);
+}
+
+// As many on a lower tap.
+std::optional<FitOffer> lower_tap_for(const Job& job, const Derived& derived, FitRequest request, std::size_t number) {
+    FitAddition& addition = request.add[number];
+    std::vector<Watts> taps = *job.find<SpeakerType>(addition.type)->taps_w;
+    std::erase_if(taps, [asked = *addition.tap](Watts tap) { return !(tap < asked) || is_same_tap(tap, asked); });
+    std::sort(taps.begin(), taps.end());
+    const auto first_too_much = std::partition_point(taps.begin(), taps.end(), [&](Watts tap) {
+        addition.tap = tap;
+        return has_room(job, derived, request);
+    });
+    if (first_too_much == taps.begin()) return std::nullopt;
+    return FitOffer{number, addition.count, *std::prev(first_too_much)};
+}
+
+// Fewer on the tap asked for.
+std::optional<FitOffer> fewer_for(const Job& job, const Derived& derived, FitRequest request, std::size_t number) {
+    FitAddition& addition = request.add[number];
+    std::size_t least = 0, most = addition.count;  // `least` has room, if it is not 0; `most` has none
+    while (most - least > 1) {
+        addition.count = least + (most - least) / 2;
+        (has_room(job, derived, request) ? least : most) = addition.count;
+    }
+    if (least == 0) return std::nullopt;
+    return FitOffer{number, least, *addition.tap};
+}
+
+// For the first addition that is the reason by itself.
+std::optional<FitOffer> offer_for(const Job& job, const Derived& derived, const FitRequest& request) {
+    for (const auto offer : {lower_tap_for, fewer_for})
+        for (std::size_t i = 0; i < request.add.size(); ++i)
+            if (request.add[i].tap)
+                if (auto found = offer(job, derived, request, i)) return found;
+    return std::nullopt;
 }
 
 }  // namespace
@@ -70,12 +111,12 @@ Result<Fit> fit(const Job& job, const Derived& derived, const FitRequest& reques
     if (!problem) return problem.refusal();
     Fit made;
     made.remarks = problem->remarks;
-    made.is_unproven = problem->is_unproven;
     if (const auto shortage = shortage_of(*problem)) {
         const std::uint32_t point = problem->nodes[shortage->node].point;
         made.misfit = point == nowhere ? Misfit::zone_limit : Misfit::attenuator_rating;
         made.missing = Watts(watts_from(shortage->missing));
         made.missing_at = point == nowhere ? request.zone : job.all<Point>()[point].id;
+        made.offer = offer_for(job, derived, request);
         return made;
     }
     for (const Aim aim : request.aims) made.options.push_back(option_for(job, derived, *problem, request, aim));

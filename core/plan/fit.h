@@ -1,5 +1,8 @@
 // Fit: tap settings that make room in a zone for what is to be added.
 //
+// It promises watts, so it refuses where the headroom is not known, and says what to record. Loudspeakers without a tap
+// that a valid reading covers are inside what it shows beyond the record: they stay as they are.
+//
 // The best there is, not a good guess: every aim is solved exactly (fit_solve.h). What holds: the limits of zone,
 // output and amplifier less their reserve and less what a reading shows beyond the record, the rating of every
 // attenuator on the way, the taps each type has, and the most it may be given. Levels count every attenuator at 0 dB
@@ -29,7 +32,7 @@ inline Argument as_argument(Aim aim) {
 
 struct FitAddition {
     Id type;
-    std::size_t count = 1;
+    std::size_t count = 1;         // equal ones: all get the same tap
     std::optional<Watts> tap{};    // as marked; absent: any tap of the type
     std::optional<Id> room{};      // for the aim "wanted"
     std::optional<Id> fed_from{};  // a point of the zone; absent: the zone itself, before every attenuator
@@ -39,7 +42,8 @@ struct FitRequest {
     Id zone;
     std::vector<FitAddition> add{};
     std::vector<Aim> aims{Aim::fewest, Aim::level, Aim::wanted};
-    Decibels margin{10};  // over a room's noise where its wanted_dba is absent
+    Decibels margin{10};      // over a room's noise where its wanted_dba is absent
+    std::vector<Id> leave{};  // loudspeakers of the zone that keep their taps
 };
 
 struct FitChange {
@@ -58,7 +62,8 @@ struct FitOption {
     Aim aim = Aim::fewest;
     std::vector<FitChange> changes;  // in record order
     std::vector<FitAdded> added;
-    Watts load{0};                  // of the zone, afterwards
+    Watts load{0};                  // of the zone, afterwards, as recorded
+    Watts unrecorded{0};            // drawn beside it, according to a reading
     std::optional<Watts> headroom;  // of the zone, afterwards
     Watts can_add{0};               // the least on the way to the amplifier, afterwards
     std::size_t visits = 0;         // loudspeakers that are fitted and have to be re-tapped
@@ -73,19 +78,28 @@ struct FitOption {
 // Why there is no option.
 enum class Misfit : std::uint8_t { none, zone_limit, attenuator_rating };
 
+// Fewer watts for what is to be added, so that it does fit: as many on the highest tap that leaves room, else as many
+// on the tap asked for as there is room for.
+struct FitOffer {
+    std::size_t addition = 0;  // in FitRequest::add
+    std::size_t count = 0;
+    Watts tap{0};
+};
+
 struct Fit {
     std::vector<FitOption> options;  // one for each aim asked for; empty: it cannot be done
     Misfit misfit = Misfit::none;    // then: what is too small
-    std::optional<Watts> missing;    // by so much, with every loudspeaker on its lowest tap
-    std::optional<Id> missing_at;    // the zone, or the attenuator
-    // A limit or a tap on the way to the amplifier is unknown, so the options are not safe to use until it is recorded.
-    bool is_unproven = false;
-    std::vector<Message> remarks;  // what was taken as it is, or could not be counted; whole sentences
+    // By so much, with every loudspeaker that may be changed on its lowest tap, and new ones on the tap asked for.
+    std::optional<Watts> missing;
+    std::optional<Id> missing_at;   // the zone, or the attenuator
+    std::optional<FitOffer> offer;  // where a tap is asked for: what would fit instead
+    std::vector<Message> remarks;   // what was taken as it is, or could not be counted; whole sentences
 };
 
 // Requires: `derived` is derive(job).
-// Errors: no such zone, type or room; a low-impedance zone; no limit known on the way; a loudspeaker of the zone
-// without a tap; a tap the type does not have or may not be given; a place to feed from that is not in the zone.
+// Errors: no such zone, type or room; a low-impedance zone; a fire or emergency line; a limit, or a tap that no reading
+// covers, unknown on the way to the amplifier; a tap the type does not have or may not be given; a place to feed from
+// that is not in the zone, or a loudspeaker to leave as it is that is not.
 Result<Fit> fit(const Job& job, const Derived& derived, const FitRequest& request);
 
 // An option as changes to the job: taps set (tap_w, or planned_tap_w where only that is recorded), and planned

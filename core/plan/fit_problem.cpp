@@ -10,6 +10,7 @@
 #include "core/job/relations.h"
 #include "core/plan/survey.h"
 #include "core/plan/survey_room.h"
+#include "core/plan/unknown_headroom.h"
 #include "core/units/unit.h"
 
 namespace tapwright {
@@ -41,49 +42,19 @@ public:
 private:
     // What the zone may carry: the least that zone, output and amplifier leave it, as can_add has it.
     Result<void> limit_zone() {
+        if (auto unknown = unknown_headroom(job_, derived_, zone_)) return Refusal{std::move(*unknown)};
         const ZoneState& zone = derived_.zones[zone_];
-        hold({zone.margin.limit, zone.margin}, Message("Zone limit unknown, so it was not checked. Record it."),
-             Message("Some taps in the zone are unknown: it may carry more than counted here."));
-        if (zone.channel) {
-            const ChannelState& channel = derived_.channels[*zone.channel];
-            hold({channel_limit_on_the_way(job_, derived_, *zone.channel), channel.margin},
-                 Message("Output rating unknown, so it was not checked. Record it."),
-                 Message("Some taps on the output are unknown: it may carry more than counted here."));
-        }
-        if (zone.amplifier) {
-            const AmplifierState& amplifier = derived_.amplifiers[*zone.amplifier];
-            hold({amplifier_limit_on_the_way(job_, derived_, *zone.amplifier), amplifier.margin},
-                 Message("Amplifier rating unknown, so it was not checked. Record it."),
-                 Message("Some taps on the amplifier are unknown: it may carry more than counted here."));
-        }
-        if (!zone.channel)
-            doubt(Message("The zone's output is not recorded, so its rating was not checked. Record it."));
-        else if (!zone.amplifier)
-            doubt(Message("The zone's amplifier is not recorded, so its rating was not checked. Record it."));
-        if (std::isinf(most_))
-            return Refusal{
-                Message("{zone} has no limit recorded, nor has its output or amplifier a rating. Record one of "
-                        "them, then try again.",
-                        {{"zone", entered(name_of(job_, request_.zone))}})};
+        hold(zone.margin.limit, zone.margin);
+        hold(channel_limit_on_the_way(job_, derived_, *zone.channel), derived_.channels[*zone.channel].margin);
+        hold(amplifier_limit_on_the_way(job_, derived_, *zone.amplifier), derived_.amplifiers[*zone.amplifier].margin);
         problem_.nodes[0].most = nanowatts_of(most_);
         return done();
     }
 
-    struct LimitOnTheWay {
-        std::optional<Watts> limit;
-        const Margin& margin;
-    };
-    void hold(const LimitOnTheWay& on_the_way, Message unknown_limit, Message unknown_taps) {
-        if (on_the_way.margin.is_open_ended) doubt(std::move(unknown_taps));
-        if (!on_the_way.limit) return doubt(std::move(unknown_limit));
+    void hold(const std::optional<Watts>& limit, const Margin& margin) {
         const double reserve = job_.info().reserve_pct.value_or(Defaults::reserve_pct).value() / 100;
-        const Watts others = on_the_way.margin.load - derived_.zones[zone_].margin.load;
-        most_ = std::min(most_, (*on_the_way.limit * (1 - reserve) - others - on_the_way.margin.unrecorded).value());
-    }
-
-    void doubt(Message why) {
-        problem_.is_unproven = true;
-        problem_.remarks.push_back(std::move(why));
+        const Watts others = margin.load - derived_.zones[zone_].margin.load;
+        most_ = std::min(most_, (*limit * (1 - reserve) - others - margin.unrecorded).value());
     }
 
     void remark_on_levels() {
@@ -115,22 +86,24 @@ private:
 
     Result<void> read_points() {
         const WiredZone& zone = wiring_.zones[zone_];
-        std::vector<std::uint32_t> without_tap;
         for (std::uint32_t i = zone.first; i < zone.last; ++i) {
             const std::uint32_t place = wiring_.order[i];
             const WiredPoint& point = wiring_.points[place];
             const std::uint32_t node = node_before(point);
             before_[place] = behind_[place] = node;
             if (point.kind == PointKind::attenuator) behind_[place] = add_node(place, node);
-            if (point.kind == PointKind::speaker && point.draw.counts && !point.draw.known)
-                without_tap.push_back(place);
         }
-        if (!without_tap.empty()) return unknown_taps(without_tap);
+        if (const Result<void> known = check_left(); !known) return known.refusal();
         // Slots stand in record order, so that options name loudspeakers as lists do.
         for (const auto& [place, node] : before_) {
             if (wiring_.points[place].kind != PointKind::speaker || !wiring_.points[place].draw.counts) continue;
             if (const Result<void> read = add_speaker(place, node); !read) return read.refusal();
         }
+        if (covered_ > 0)
+            problem_.remarks.push_back(
+                plural("{count} loudspeaker has no tap recorded. The reading covers it: left as it is.",
+                       "{count} loudspeakers have no tap recorded. The reading covers them: left as they are.",
+                       static_cast<std::int64_t>(covered_)));
         if (without_type_ > 0)
             problem_.remarks.push_back(plural("{count} loudspeaker has no known type, or no tap: left as recorded.",
                                               "{count} loudspeakers have no known type, or no tap: left as recorded.",
@@ -138,18 +111,20 @@ private:
         return done();
     }
 
-    Refusal unknown_taps(const std::vector<std::uint32_t>& places) const {
-        constexpr std::size_t most_named = 5;
-        std::vector<Argument> names;
-        for (const std::uint32_t place : places) {
-            if (names.size() == most_named) {
-                const auto more = static_cast<std::int64_t>(places.size() - most_named);
-                names.emplace_back(plural("{count} more", "{count} more", more));
-                break;
-            }
-            names.emplace_back(entered(name_of(job_, job_.all<Point>()[place].id)));
+    // Only what is in the zone can be left as it is.
+    Result<void> check_left() const {
+        for (const Id& id : request_.leave) {
+            const auto place = job_.place<Point>(id);
+            if (!place || !before_.contains(*place) || wiring_.points[*place].kind != PointKind::speaker)
+                return Refusal{
+                    Message("{point} is not a loudspeaker of {zone}, so it cannot be left as it is there. "
+                            "Name one of that zone.",
+                            {{"point", code(id.text())}, {"zone", entered(name_of(job_, request_.zone))}})};
         }
-        return {Message("No tap recorded for {points}. Record it, then try again.", {{"points", series(names)}})};
+        return done();
+    }
+    bool is_left(const Id& point) const {
+        return std::find(request_.leave.begin(), request_.leave.end(), point) != request_.leave.end();
     }
 
     std::uint32_t add_node(std::uint32_t place, std::uint32_t parent) {
@@ -162,7 +137,10 @@ private:
             if (type.build == AttenuatorBuild::l_pad) node.pad = &type;
         }
         if (const auto rating = derived_.points[place].rating) {
-            node.most = nanowatts_of(rating->value());
+            // A tap behind it that only a reading covers: all that is unrecorded may be there.
+            const bool has_covered = point.behind_basis == Basis::at_least;
+            const Watts covered = has_covered ? derived_.zones[zone_].margin.unrecorded : Watts(0);
+            node.most = nanowatts_of((*rating - covered).value());
         } else {
             node.most = nanowatts_of(point.behind_w);
             problem_.remarks.push_back(
@@ -207,10 +185,12 @@ private:
         const std::optional<Watts> current = point.tap_w ? point.tap_w : point.planned_tap_w;
         const SpeakerType* type =
             wired.speaker_type == nowhere ? nullptr : &job_.all<SpeakerType>()[wired.speaker_type];
-        if (!type || !type->taps_w || wired.draw.on_low_z || !current) {
+        if (type && current && !wired.draw.on_low_z) ++taps_in_use_[{*point.type, current->value()}];
+        const bool chooses = type && type->taps_w && !wired.draw.on_low_z && current;
+        if (!chooses || is_left(point.id)) {
             if (const Result<void> weighed = weigh(wired.draw.watts); !weighed) return weighed.refusal();
             problem_.nodes[node].fixed += nanowatts_of(wired.draw.watts);
-            ++without_type_;
+            if (!chooses) ++(wired.draw.known ? without_type_ : covered_);
             return done();
         }
         FitSlot slot;
@@ -238,14 +218,9 @@ private:
     // The tap an added loudspeaker should have: the commonest of its type in the zone (of several the largest), else
     // its highest.
     Watts tap_beside(const Id& type, const std::vector<FitChoice>& choices) const {
-        std::map<double, int> counts;
-        for (const FitSlot& slot : problem_.slots) {
-            if (slot.point == nowhere || job_.all<Point>()[slot.point].type != type) continue;
-            const Point& point = job_.all<Point>()[slot.point];
-            ++counts[(point.tap_w ? *point.tap_w : *point.planned_tap_w).value()];
-        }
         std::pair<int, double> best{0, choices.back().marked.value()};
-        for (const auto& [tap, count] : counts) best = std::max(best, {count, tap});
+        for (const auto& [in_use, count] : taps_in_use_)
+            if (in_use.first == type) best = std::max(best, {count, in_use.second});
         return Watts(best.second);
     }
 
@@ -282,7 +257,9 @@ private:
             return weighed.refusal();
         // A tap that is given is nobody's choice and no deviation.
         if (addition.tap) slot.choices[0].today_db = slot.choices[0].wanted_db = 0;
-        for (std::size_t i = 0; i < addition.count; ++i) put(slot, *node);
+        slot.count = addition.count;
+        for (FitChoice& choice : slot.choices) choice.draws *= static_cast<Nanowatts>(addition.count);
+        put(std::move(slot), *node);
         return done();
     }
 
@@ -295,7 +272,9 @@ private:
     std::map<std::uint32_t, std::uint32_t> before_;  // of each point of the zone: the node it draws from
     std::map<std::uint32_t, std::uint32_t> behind_;  // and the one that what it feeds draws from
     std::map<std::pair<std::string, std::string>, std::optional<double>> targets_;
+    std::map<std::pair<Id, double>, int> taps_in_use_;  // by type
     std::size_t without_type_ = 0;
+    std::size_t covered_ = 0;                                // no tap known, but inside what a reading shows
     double all_watts_ = 0;                                   // with everything on its highest tap
     double most_ = std::numeric_limits<double>::infinity();  // that the zone may carry
 };
@@ -318,6 +297,11 @@ Result<FitProblem> fit_problem(const Job& job, const Derived& derived, const Fit
     if (derived.zones[*zone].low_impedance)
         return Refusal{Message("{zone} is a low-impedance zone, where taps do not count. Check the impedance instead.",
                                {{"zone", entered(name_of(job, request.zone))}})};
+    if (derived.zones[*zone].emergency)
+        return Refusal{
+            Message("{zone} is a fire or emergency line, which is not computed. Leave it to the people "
+                    "responsible for that system.",
+                    {{"zone", entered(name_of(job, request.zone))}})};
     return Builder(job, derived, request, *zone).run();
 }
 

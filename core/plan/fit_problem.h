@@ -18,7 +18,7 @@ bool is_same_tap(Watts a, Watts b);
 
 struct FitChoice {
     Watts marked{0};
-    Nanowatts draws = 0;
+    Nanowatts draws = 0;   // all of the slot's together
     double today_db = 0;   // from today's level; of an added one from the tap it should have
     double wanted_db = 0;  // from the level wanted in its room; the same as today_db where none is known
     bool touches = false;  // somebody has to climb up and change it; false also for a plan that nothing hangs by yet
@@ -29,10 +29,11 @@ inline double off_of(const FitChoice& choice, Aim aim) {
     return aim == Aim::wanted ? choice.wanted_db : choice.today_db;
 }
 
-// One loudspeaker whose tap can be chosen.
+// One loudspeaker whose tap can be chosen, or all of an addition, which get the same.
 struct FitSlot {
-    std::uint32_t point = nowhere;   // in job.all<Point>(); nowhere: an added one
-    std::size_t addition = 0;        // of an added one
+    std::uint32_t point = nowhere;   // in job.all<Point>(); nowhere: added ones
+    std::size_t addition = 0;        // of added ones
+    std::size_t count = 1;           // how many they are
     std::vector<FitChoice> choices;  // by ascending draws; never empty
     bool has_wanted = false;         // what level is wanted of it is known
 };
@@ -51,7 +52,6 @@ struct FitProblem {
     Volts line_v{0};
     std::vector<FitNode> nodes;    // each after its parent
     std::vector<FitSlot> slots;    // in record order, then the added ones
-    bool is_unproven = false;      // see Fit
     std::vector<Message> remarks;  // see Fit
 };
 

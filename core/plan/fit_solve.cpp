@@ -192,7 +192,7 @@ double ladder_of(const FitProblem& problem) {
     for (const FitSlot& slot : problem.slots) {
         double worst = 0;
         for (const FitChoice& choice : slot.choices) worst = std::max(worst, choice.today_db * choice.today_db);
-        most += worst;
+        most += worst * static_cast<double>(slot.count);
     }
     return most;
 }
@@ -206,7 +206,8 @@ Menus menus_within(const FitProblem& problem, Aim aim, double worst) {
         for (std::size_t i = 0; i < choices.size(); ++i) {
             const double off = off_of(choices[i], aim);
             if (std::abs(off) > worst + same_db) continue;
-            const double cost = off * off + (choices[i].touches ? ladder : 0);
+            const auto count = static_cast<double>(problem.slots[slot].count);
+            const double cost = off * off * count + (choices[i].touches ? ladder : 0);
             menus[slot].push_back({choices[i].draws, cost, static_cast<std::uint16_t>(i)});
         }
     }

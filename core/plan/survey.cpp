@@ -5,6 +5,7 @@
 
 #include "core/calc/drawn.h"
 #include "core/plan/survey_room.h"
+#include "core/plan/unknown_headroom.h"
 
 namespace tapwright {
 namespace {
@@ -97,15 +98,23 @@ void find_zones(const Job& job, const Derived& derived, Survey& survey) {
     const auto points = job.all<Point>();
     for (std::size_t i = 0; i < points.size(); ++i)
         if (points[i].room == survey.room && derived.points[i].traced) serves[derived.points[i].zone] = 1;
-    for (std::size_t i = 0; i < derived.zones.size(); ++i) {
+    std::uint32_t first_unknown = nowhere;
+    for (std::uint32_t i = 0; i < derived.zones.size(); ++i) {
         const ZoneState& zone = derived.zones[i];
-        if (zone.low_impedance || !zone.can_add || !is_same_line(zone.line_v, survey.line_v)) continue;
+        if (zone.low_impedance || zone.emergency || !is_same_line(zone.line_v, survey.line_v)) continue;
+        if (!zone.can_add) {
+            if (serves[i] && !survey.unknown) survey.unknown = unknown_headroom(job, derived, i);
+            if (first_unknown == nowhere) first_unknown = i;
+            continue;
+        }
         survey.zones.push_back({job.all<Zone>()[i].id, *zone.can_add - *survey.watts, serves[i] != 0});
     }
     std::stable_sort(survey.zones.begin(), survey.zones.end(), [](const SurveyZone& a, const SurveyZone& b) {
         if (a.serves_room != b.serves_room) return a.serves_room;
         return a.keeps > b.keeps;
     });
+    if (survey.zones.empty() && !survey.unknown && first_unknown != nowhere)
+        survey.unknown = unknown_headroom(job, derived, first_unknown);
     const auto nearest = std::max_element(survey.zones.begin(), survey.zones.end(),
                                           [](const SurveyZone& a, const SurveyZone& b) { return a.keeps < b.keeps; });
     if (nearest == survey.zones.end() || nearest->keeps >= Watts(0)) return;

@@ -80,6 +80,9 @@ struct Survey {
     std::optional<Watts> watts;     // for the room, on `tap`
     std::vector<SurveyZone> zones;  // for these watts; those that serve the room first, then by what they keep
     std::optional<ClosestZone> closest;  // where no zone can carry them
+    // Why a zone is not proposed though it serves the room, or none is: its headroom is not known. A whole sentence
+    // that says what to record.
+    std::optional<Message> unknown;
     // What is more than this over the wanted level is too loud: two steps of common taps.
     static constexpr Decibels much{6};
     bool is_too_loud() const { return tap && over && *over > much; }
@@ -97,13 +100,16 @@ LevelMap map_on_tap(const Survey& survey, std::size_t tap);
 // ---- the answer as planned points ----
 
 struct PlanRequest {
-    Watts tap{0};  // one of the type's
-    Id fed_from;   // a zone or a point
-    // Makes an id that is not in use; each point is then fed from the one before. Absent: all from fed_from, and the
-    // records get their ids when they are made.
+    Watts tap{0};                // one of the type's
+    std::optional<Id> fed_from;  // a zone or a point; absent: where they are fed from is not known yet
+    // Makes an id that is not in use; each point is then fed from the one before. Absent, or without fed_from: all from
+    // fed_from, and the records get their ids when they are made.
     std::function<Id()> new_id{};
     std::string prefix = "C-";  // of the labels; they go on after the highest number in use
 };
+// The zone they are proposed for: of those that can carry them the one asked for, else the first.
+std::optional<Id> zone_for(const Survey& survey);
+
 // Errors: fed_from is no zone or point; the type has no such tap.
 Result<ChangeList> planned_points(const Job& job, const Survey& survey, const PlanRequest& request);
 

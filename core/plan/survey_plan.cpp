@@ -29,18 +29,24 @@ double to_centimetre(Metres length) {
 
 }  // namespace
 
+std::optional<Id> zone_for(const Survey& survey) {
+    for (const SurveyZone& zone : survey.zones)
+        if (zone.keeps >= Watts(0) && zone.zone == survey.request.zone.value_or(zone.zone)) return zone.zone;
+    return std::nullopt;
+}
+
 Result<ChangeList> planned_points(const Job& job, const Survey& survey, const PlanRequest& request) {
-    if (!job.has(Kind::zone, request.fed_from) && !job.has(Kind::point, request.fed_from))
+    if (request.fed_from && !job.has(Kind::zone, *request.fed_from) && !job.has(Kind::point, *request.fed_from))
         return Refusal{
             Message("{feed} is no zone and no point of this job, so nothing can be fed from it. Name one of "
                     "them by its id.",
-                    {{"feed", code(request.fed_from.text())}})};
+                    {{"feed", code(request.fed_from->text())}})};
     const SpeakerType* type = job.find<SpeakerType>(survey.type);
     if (!type) return no_type(survey.type);
     if (!offers_tap(*type, request.tap)) return no_such_tap(job, *type, request.tap);
     ChangeList changes;
     std::uint32_t number = highest_number(job, request.prefix);
-    Id feed = request.fed_from;
+    std::optional<Id> feed = request.fed_from;
     for (const Spot& spot : survey.spots) {
         Change change{ChangeOp::add, Kind::point, request.new_id ? request.new_id() : Id(), {}};
         change.fields = {{"kind", "speaker"},
@@ -48,12 +54,13 @@ Result<ChangeList> planned_points(const Job& job, const Survey& survey, const Pl
                          {"room", survey.room.text()},
                          {"x_m", to_centimetre(spot.x)},
                          {"y_m", to_centimetre(spot.y)},
-                         {"fed_from", feed.text()},
+                         {"fed_from", feed ? Value(feed->text()) : Value()},
                          {"type", survey.type.text()},
                          {"planned_tap_w", request.tap.value()},
                          {"state", "planned"},
                          {"origin", "new"}};
-        if (request.new_id) feed = change.id;
+        if (!feed) std::erase_if(change.fields, [](const auto& field) { return field.first == "fed_from"; });
+        if (feed && request.new_id) feed = change.id;
         changes.push_back(std::move(change));
     }
     return changes;

@@ -1,8 +1,11 @@
 #include "core/plan/trial.h"
 
 #include <algorithm>
+#include <limits>
 #include <unordered_map>
 #include <unordered_set>
+
+#include "core/job/field_codec.h"
 
 namespace tapwright {
 namespace {
@@ -82,9 +85,10 @@ void side_by_side(const Job& before, const Job& after, Visit&& visit) {
 
 using Place = std::optional<std::uint32_t>;
 
-template <class R, class State>
+// `read_then` and `read_now`: what is to be read at a place.
+template <class R, class State, class ReadThen, class ReadNow>
 void compare_loads(const Job& before, const std::vector<State>& then, const Job& after, const std::vector<State>& now,
-                   std::vector<LoadPair>& pairs) {
+                   const ReadThen& read_then, const ReadNow& read_now, std::vector<LoadPair>& pairs) {
     side_by_side<R>(before, after, [&](const Id& id, Place a, Place b) {
         LoadPair pair;
         pair.kind = R::kind_of;
@@ -98,6 +102,9 @@ void compare_loads(const Job& before, const std::vector<State>& then, const Job&
         if constexpr (requires { then[0].ohms; }) {
             if (a) pair.ohms_before = then[*a].ohms;
             if (b) pair.ohms_after = now[*b].ohms;
+            if (a) pair.read_before = read_then(*a).connected;
+            if (b) pair.read_after = read_now(*b).connected;
+            if (b) pair.read_all_after = read_now(*b).all;
         }
         pairs.push_back(std::move(pair));
     });
@@ -187,20 +194,104 @@ std::size_t taps_to_set(const Job& job, const ChangeList& changes) {
     return points.size();
 }
 
+ChangeList made_real(const Job& job, const ChangeList& wished, MadeReal how) {
+    ChangeList changes = trial_changes(job, wished);
+    for (Change& change : changes) settle_plan(job, change, how);
+    return changes;
+}
+
+namespace {
+
+Id next_free(const Id& id, const std::function<bool(const Id&)>& was_used) {
+    constexpr std::size_t most_characters = 40;
+    for (std::size_t number = 2;; ++number) {
+        const std::string tail = "-" + std::to_string(number);
+        Id next(id.text().substr(0, most_characters - tail.size()) + tail);
+        if (!was_used(next)) return next;
+    }
+}
+
+void rename(Value& value, const std::unordered_map<std::string, Id>& names) {
+    if (!value.text()) return;
+    if (const auto found = names.find(*value.text()); found != names.end()) value = Value(found->second.text());
+}
+void rename(Kind kind, Map& fields, const std::unordered_map<std::string, Id>& names) {
+    for (auto& [key, value] : fields) {
+        const FieldInfo* field = find_field(kind, key);
+        if (!field || (field->form != FieldForm::id && field->form != FieldForm::id_list)) continue;
+        rename(value, names);
+        if (List* list = value.list())
+            for (Value& each : *list) rename(each, names);
+    }
+}
+
+}  // namespace
+
+ChangeList with_free_ids(const Job& job, ChangeList changes, const std::function<bool(const Id&)>& was_used) {
+    std::unordered_map<std::string, Id> names;
+    for (const Change& change : changes)
+        if (change.op == ChangeOp::add && change.id != Id() && !job.kind_of(change.id) && was_used(change.id))
+            names.emplace(change.id.text(), next_free(change.id, was_used));
+    if (names.empty()) return changes;
+    for (Change& change : changes) {
+        if (const auto found = names.find(change.id.text()); found != names.end()) change.id = found->second;
+        rename(change.kind, change.fields, names);
+    }
+    return changes;
+}
+
+Change trial_record(const std::string& name, const ChangeList& changes) {
+    return {ChangeOp::add, Kind::trial, {}, {{"name", name}, {"changes", codec::Codec<ChangeList>::write(changes)}}};
+}
+
 Result<ChangeList> make_real(const Job& job, const Id& id, MadeReal how) {
     const Trial* trial = job.find<Trial>(id);
     if (!trial) return Refusal{Message("There is no trial with the id {id} in this job.", {{"id", code(id.text())}})};
-    ChangeList changes = trial_changes(job, trial->changes.value_or(ChangeList()));
-    for (Change& change : changes) settle_plan(job, change, how);
+    ChangeList changes = made_real(job, trial->changes.value_or(ChangeList()), how);
     changes.push_back({ChangeOp::remove, Kind::trial, id, {}});
     return changes;
 }
 
+namespace {
+
+double siemens_of(Ohms expected, const ZoneState& zone) {
+    return 1 / expected.value() + zone.margin.unrecorded.value() / (zone.line_v.value() * zone.line_v.value());
+}
+Ohms ohms_of(double siemens) {
+    return siemens > 0 ? Ohms(1 / siemens) : Ohms(std::numeric_limits<double>::infinity());
+}
+
+}  // namespace
+
+ToBeRead to_be_read(const ZoneState& zone) {
+    return {ohms_of(siemens_of(zone.ohms, zone)), ohms_of(siemens_of(zone.ohms_all, zone))};
+}
+
+std::vector<ToBeRead> to_be_read_at_channels(const Figures& figures) {
+    std::vector<std::pair<double, double>> sums(figures.channels.size());
+    for (const ZoneState& zone : figures.zones) {
+        if (!zone.channel) continue;
+        sums[*zone.channel].first += siemens_of(zone.ohms, zone);
+        sums[*zone.channel].second += siemens_of(zone.ohms_all, zone);
+    }
+    std::vector<ToBeRead> channels;
+    for (const auto& [connected, all] : sums) channels.push_back({ohms_of(connected), ohms_of(all)});
+    return channels;
+}
+
 Comparison compare(const Job& before, const Derived& then, const Job& after, const Derived& now) {
     Comparison made;
-    compare_loads<Zone>(before, then.zones, after, now.zones, made.loads);
-    compare_loads<Channel>(before, then.channels, after, now.channels, made.loads);
-    compare_loads<Amplifier>(before, then.amplifiers, after, now.amplifiers, made.loads);
+    const auto at_zone = [](const Derived& derived) {
+        return [&derived](std::uint32_t place) { return to_be_read(derived.zones[place]); };
+    };
+    const auto at_channel = [](const Derived& derived) {
+        const std::vector<ToBeRead> all = to_be_read_at_channels(derived);
+        return [all](std::uint32_t place) { return all[place]; };
+    };
+    const auto nowhere_read = [](std::uint32_t) { return ToBeRead(); };
+    compare_loads<Zone>(before, then.zones, after, now.zones, at_zone(then), at_zone(now), made.loads);
+    compare_loads<Channel>(before, then.channels, after, now.channels, at_channel(then), at_channel(now), made.loads);
+    compare_loads<Amplifier>(before, then.amplifiers, after, now.amplifiers, nowhere_read, nowhere_read, made.loads);
     made.speakers.reserve(now.points.size());
     compare_points(before, then, after, now, made);
     add_surplus(now.findings, then.findings, Fate::appears, made.findings);

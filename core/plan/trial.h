@@ -5,6 +5,7 @@
 // nothing. Here is what comes before and after that.
 #pragma once
 
+#include <functional>
 #include <vector>
 
 #include "core/derive/derived.h"
@@ -21,11 +22,31 @@ ChangeList trial_changes(const Job& job, const ChangeList& wished);
 // has to climb to is then a finding.
 enum class MadeReal : std::uint8_t { as_left, as_planned };
 
+// Changes as they are made real: as a command takes them, taps and plan settled as said.
+ChangeList made_real(const Job& job, const ChangeList& wished, MadeReal how = MadeReal::as_left);
+
+// The same changes with another id for each record they add whose id was used before and is free no longer, as after an
+// undo of a trial made real: "p1" becomes "p1-2", wherever the changes refer to it. The same call makes the same ids.
+ChangeList with_free_ids(const Job& job, ChangeList changes, const std::function<bool(const Id&)>& was_used);
+
+// A record that keeps changes as a trial of that name.
+Change trial_record(const std::string& name, const ChangeList& changes);
+
 // The same for a kept trial, and its record goes with them: making it real is one batch, and one undo brings both back.
 // Errors: no such trial.
 Result<ChangeList> make_real(const Job& job, const Id& trial, MadeReal how = MadeReal::as_left);
 // How many taps of loudspeakers that hang there a trial changes: what the question of MadeReal is about.
 std::size_t taps_to_set(const Job& job, const ChangeList& changes);
+
+// What a meter will show at a zone or an output: what the record expects there together with the watts that a reading
+// shows beyond it, V^2 / (V^2 / expected + unrecorded). Infinite where nothing draws.
+struct ToBeRead {
+    Ohms connected{0};  // what is on the line by then
+    Ohms all{0};        // once all that is planned is connected
+};
+ToBeRead to_be_read(const ZoneState& zone);
+// At every output: all its zones in parallel.
+std::vector<ToBeRead> to_be_read_at_channels(const Figures& figures);
 
 // One place before and after; absent where it is not there.
 struct LoadPair {
@@ -34,6 +55,8 @@ struct LoadPair {
     std::optional<Margin> before, after;
     std::optional<Watts> can_add_before, can_add_after;  // of a zone
     std::optional<Ohms> ohms_before, ohms_after;         // expected; of a zone or channel
+    // To be read there: see to_be_read(). Of a zone or channel, now, with the changes, and with all that is planned.
+    std::optional<Ohms> read_before, read_after, read_all_after;
 };
 struct AttenuatorPair {
     Id id;

@@ -57,6 +57,8 @@ public:
     const Job& job() const { return job_; }
     const Derived& derived() const { return derived_; }
     const std::string& path() const { return journal_.path(); }
+    // Whether an id has ever been used in this job, by records that are gone too.
+    bool was_used(const Id& id) const;
     bool can_write() const { return journal_.access() == Access::write; }
 
     Result<Outcome> request(const Command& command, const Author& author, const Stamp& stamp);
@@ -103,7 +105,6 @@ public:
 private:
     Session(Journal journal, Replica replica, Job job);
 
-    bool was_used(const Id& id) const;
     Result<Outcome> keep(std::vector<Op> ops, const Author& author, const Stamp& stamp,
                          std::optional<BatchAddress> undoes);
     Result<Batch> latest_undo(const Author& author) const;

@@ -96,8 +96,34 @@ Message largest_change(const FitOption& option) {
 }
 
 Message load_then(const FitOption& option) {
-    if (option.can_add <= Watts(0)) return Message("Zone load {load}, nothing spare.", {{"load", option.load}});
-    return Message("Zone load {load}, {spare} spare.", {{"load", option.load}, {"spare", option.can_add}});
+    const std::vector<Named> figures{{"load", option.load},
+                                     {"unrecorded", option.unrecorded},
+                                     {"drawn", option.load + option.unrecorded},
+                                     {"spare", option.can_add}};
+    if (option.unrecorded > Watts(0))
+        return option.can_add <= Watts(0)
+                   ? Message(
+                         Pattern("The zone then carries {drawn}: {load} recorded and {unrecorded} more as measured. "
+                                 "Nothing spare."),
+                         figures)
+                   : Message(
+                         Pattern("The zone then carries {drawn}: {load} recorded and {unrecorded} more as measured. "
+                                 "{spare} spare."),
+                         figures);
+    if (option.can_add <= Watts(0)) return Message(Pattern("Zone load {load}, nothing spare."), figures);
+    return Message(Pattern("Zone load {load}, {spare} spare."), figures);
+}
+
+// What somebody wrote about a loudspeaker, or planned for it, before it is re-tapped.
+Message known_of(const Job& job, const FitOption& option) {
+    std::vector<Message> known;
+    for (const FitChange& change : option.changes) {
+        const Point& point = *job.find<Point>(change.point);
+        if (auto about = about_re_tapped(point); !about.empty())
+            known.push_back(
+                Message("{point}: {known}.", {{"point", name(job, change.point)}, {"known", std::move(about)}}));
+    }
+    return sentences(std::move(known));
 }
 
 // What no choice of taps can mend.
@@ -116,39 +142,73 @@ Message out_of_reach(const Job& job, const FitOption& option) {
                          named);
 }
 
-Message told(const Job& job, const FitRequest& request, const FitOption& option) {
-    return sentences({taps_to_change(job, option), loudspeakers_to_add(job, request, option),
-                      loudspeakers_to_re_tap(option), largest_change(option), load_then(option),
-                      out_of_reach(job, option)});
+Message left(const FitRequest& request) {
+    if (request.leave.empty()) return {};
+    return plural("{count} loudspeaker is left as it is, as asked.",
+                  "{count} loudspeakers are left as they are, as asked.",
+                  static_cast<std::int64_t>(request.leave.size()));
 }
 
-Message why_not(const Job& job, const Fit& fit) {
-    switch (fit.misfit) {
-        case Misfit::none:
-            return {};
-        case Misfit::zone_limit:
-            return Message(
-                "Does not fit: still {missing} over on the lowest taps. Use another zone, a larger amplifier or "
-                "fewer loudspeakers.",
-                {{"missing", *fit.missing}});
-        case Misfit::attenuator_rating:
-            return Message(
-                "Does not fit behind attenuator {attenuator}: still {missing} over its rating on the lowest taps. "
-                "Use a larger attenuator, or fewer loudspeakers behind it.",
-                {{"attenuator", name(job, *fit.missing_at)}, {"missing", *fit.missing}});
+Message told(const Job& job, const FitRequest& request, const FitOption& option) {
+    return sentences({taps_to_change(job, option), known_of(job, option), left(request),
+                      loudspeakers_to_add(job, request, option), loudspeakers_to_re_tap(option), largest_change(option),
+                      load_then(option), out_of_reach(job, option)});
+}
+
+// A tap that was asked for is a wish, not the lowest there is.
+bool asks_for_a_tap(const FitRequest& request) {
+    return std::any_of(request.add.begin(), request.add.end(),
+                       [](const FitAddition& addition) { return addition.tap.has_value(); });
+}
+
+Message what_is_over(const Job& job, const FitRequest& request, const Fit& fit) {
+    std::vector<Named> figures{{"missing", *fit.missing}};
+    if (fit.misfit == Misfit::attenuator_rating) {
+        figures.push_back({"attenuator", name(job, *fit.missing_at)});
+        return asks_for_a_tap(request)
+                   ? Message(Pattern("Does not fit behind attenuator {attenuator}: on the taps asked for it is "
+                                     "{missing} over its rating, even with the others on their lowest."),
+                             figures)
+                   : Message(Pattern("Does not fit behind attenuator {attenuator}: still {missing} over its rating on "
+                                     "the lowest taps."),
+                             figures);
     }
-    TAPWRIGHT_ENSURE(!"a misfit that is not in the list");
+    return asks_for_a_tap(request)
+               ? Message(Pattern("Does not fit: on the taps asked for it is {missing} over, even with the others on "
+                                 "their lowest."),
+                         figures)
+               : Message(Pattern("Does not fit: still {missing} over on the lowest taps."), figures);
+}
+
+Message what_helps(const Job& job, const FitRequest& request, const Fit& fit) {
+    if (fit.offer)
+        return plural("{count} of {type} on {tap} would fit.", "{count} of {type} on {tap} would fit.",
+                      static_cast<std::int64_t>(fit.offer->count),
+                      {{"type", name(job, request.add[fit.offer->addition].type)}, {"tap", fit.offer->tap}});
+    return fit.misfit == Misfit::attenuator_rating
+               ? Message("Use a larger attenuator, or fewer loudspeakers behind it.")
+               : Message("Use another zone, a larger amplifier or fewer loudspeakers.");
+}
+
+Message why_not(const Job& job, const FitRequest& request, const Fit& fit) {
+    if (fit.misfit == Misfit::none) return {};
+    return sentences({what_is_over(job, request, fit), left(request), what_helps(job, request, fit)});
 }
 
 }  // namespace
 
+Message about_re_tapped(const Point& point) {
+    std::vector<Message> known;
+    if (point.tap_w && point.planned_tap_w)
+        known.push_back(Message("planned on {tap}", {{"tap", *point.planned_tap_w}}));
+    if (point.notes) known.push_back(Message("noted \"{notes}\"", {{"notes", entered(*point.notes)}}));
+    if (known.empty()) return {};
+    return series(std::move(known));
+}
+
 Statement statement_of(const Job& job, const FitRequest& request, const Fit& fit) {
-    std::vector<Message> text{why_not(job, fit)};
+    std::vector<Message> text{why_not(job, request, fit)};
     for (const FitOption& option : fit.options) text.push_back(told(job, request, option));
-    if (fit.is_unproven)
-        text.push_back(
-            Message("A limit or a tap on the way to the amplifier is unknown: this answer is not safe to use "
-                    "until it is recorded."));
     return {sentences(std::move(text)), sentences(fit.remarks)};
 }
 

@@ -10,6 +10,10 @@ namespace tapwright {
 
 Statement statement_of(const Job& job, const FitRequest& request, const Fit& fit);
 
+// What somebody wrote about a loudspeaker that hangs there, or planned for it: "planned on 5 W and noted "keep loud"".
+// Empty: nothing. To be shown before another tap is proposed.
+Message about_re_tapped(const Point& point);
+
 // The same in English, reasons included: for `--json`.
 std::string fit_text(const Job& job, const FitRequest& request, const Fit& fit);
 

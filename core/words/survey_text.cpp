@@ -21,7 +21,7 @@ public:
 
     Statement tell() const {
         return {
-            sentences({what_to_fit(), level(), who_carries(), hearing(),
+            sentences({what_to_fit(), level(), who_carries(), survey_.unknown.value_or(Message()), hearing(),
                        Message("Not a design for fire or emergency systems.")}),
             sentences({spacing(), gaps(), others(), spread(), ears(),
                        Message("Direct sound only: reverberation, shadows and aim are left out. The data sheet's level "
@@ -72,8 +72,7 @@ private:
 
     Message who_carries() const {
         if (!survey_.watts) return {};
-        if (survey_.zones.empty())
-            return Message("No zone is known to have enough spare: record limits and taps of the zones.");
+        if (survey_.zones.empty()) return Message("No zone is known to have enough spare.");
         if (survey_.closest)
             return Message(
                 "No zone has enough spare. Closest: {zone}, {short} short.",

@@ -1,4 +1,5 @@
-// survey: how many loudspeakers of a type a room takes, where, on which tap. Nothing is written.
+// survey: how many loudspeakers of a type a room takes, where, on which tap. Written is only what is asked for: the
+// answer as planned points (--keep).
 #include "core/plan/survey.h"
 
 #include "core/base/text.h"
@@ -7,7 +8,9 @@
 #include "core/units/parse.h"
 #include "core/words/survey_text.h"
 #include "platform/cli/command.h"
+#include "platform/cli/keeping.h"
 #include "platform/cli/report.h"
+#include "platform/system/stamps.h"
 
 namespace tapwright::cli {
 namespace {
@@ -97,18 +100,53 @@ std::string survey_for_people(const Words& words, const Job& job, const Survey& 
            columns(words, taps, 1);
 }
 
+// The layout as planned loudspeakers of the room, one batch.
+Result<std::vector<Id>> keep_points(const Call& call, Session& session, const Survey& made) {
+    if (!made.tap)
+        return Refusal{
+            Message("No tap was chosen, so there is no plan to keep. Give the level wanted with {wanted}, or "
+                    "choose another type.",
+                    {{"wanted", code("--wanted")}})};
+    IdMaker ids(make_stamp().seed);
+    PlanRequest plan;
+    plan.tap = made.taps[*made.tap].tap;
+    plan.fed_from = zone_for(made);
+    plan.new_id = [&] { return ids.make(Kind::point); };
+    TAPWRIGHT_TAKE(points, planned_points(session.job(), made, plan));
+    return keep_changes(call, session, points);
+}
+
+Message said_of(const Job& job, const Survey& made, std::size_t count) {
+    const auto number = static_cast<std::int64_t>(count);
+    if (const auto zone = zone_for(made))
+        return plural("{count} planned loudspeaker kept, fed from {zone}.",
+                      "{count} planned loudspeakers kept, one fed from the other, the first from {zone}.", number,
+                      {{"zone", entered(name_of(job, *zone))}});
+    return plural("{count} planned loudspeaker kept. Record what it is fed from.",
+                  "{count} planned loudspeakers kept. Record what they are fed from.", number);
+}
+
 }  // namespace
 
 Result<int> survey_room(const Call& call) {
-    const Result<Session> session = Session::open(call.arguments[0], Access::read);
+    Result<Session> session = Session::open(call.arguments[0], access_for(call));
     if (!session) return session.refusal();
     TAPWRIGHT_TAKE(request, request_from(session->job(), call));
     TAPWRIGHT_TAKE(room, record_named(session->job(), call.arguments[1], {Kind::room}));
     TAPWRIGHT_TAKE(type, record_named(session->job(), call.arguments[2], {Kind::speaker_type}));
     const Result<Survey> made = survey(session->job(), session->derived(), room, type, request);
     if (!made) return made.refusal();
-    print(call.json() ? pretty_json(survey_json(session->job(), *made))
-                      : survey_for_people(call.words_for(session->job()), session->job(), *made));
+    Map json = survey_json(session->job(), *made);
+    const Words words = call.words_for(session->job());
+    std::string text = survey_for_people(words, session->job(), *made);
+    if (call.has("--keep")) {
+        TAPWRIGHT_TAKE(points, keep_points(call, *session, *made));
+        List ids;
+        for (const Id& id : points) ids.emplace_back(id.text());
+        json.emplace_back("points", std::move(ids));
+        text += "\n" + words.text(said_of(session->job(), *made, points.size())) + "\n";
+    }
+    print(call.json() ? pretty_json(json) : text);
     return fine;
 }
 

@@ -19,6 +19,7 @@ constexpr OptionInfo why_option{"--why", flag, Pattern("with the reasons behind 
 constexpr OptionInfo person_option{"--person", put(Pattern("NAME")), Pattern("who does it (else as in your settings)")};
 constexpr OptionInfo visit_option{"--visit", an_id, Pattern("during which visit of the job")};
 constexpr OptionInfo replace_option{"--replace", flag, Pattern("writes over what is there")};
+constexpr OptionInfo keep_option{"--keep", put(Pattern("NAME")), Pattern("keeps it as a trial of that name")};
 constexpr OptionInfo paper_option{"--paper", one_of("a4|letter"), Pattern("paper size (a4)")};
 
 constexpr std::size_t any_number = 100000;
@@ -117,17 +118,25 @@ void add_plans(std::vector<CommandInfo>& list) {
                      {"--wanted", put(Pattern("DB")), Pattern("the level wanted at the ears (the room's)")},
                      {"--margin", put(Pattern("DB")), Pattern("over the room's noise, where no level is given (10)")},
                      {"--zone", an_id, Pattern("for which zone's line voltage (the one that serves the room)")},
-                     json_option},
+                     {"--keep", flag, Pattern("keeps the layout as planned loudspeakers of the room")},
+                     json_option,
+                     person_option,
+                     visit_option},
                     3,
                     3,
                     survey_room});
-    list.push_back({"trial",
-                    Pattern("FILE CHANGES.json"),
-                    Pattern("shows what changes would do, without saving them; or a trial kept in the job, by its id"),
-                    {json_option},
-                    2,
-                    2,
-                    try_changes});
+    list.push_back(
+        {"trial",
+         Pattern("FILE CHANGES.json"),
+         Pattern("shows what changes would do, without saving them; or a trial kept in the job, by its id"),
+         {keep_option,
+          {"--real", one_of("set|plan"), Pattern("makes it real in one step: taps as set now, or as the plan")},
+          json_option,
+          person_option,
+          visit_option},
+         2,
+         2,
+         try_changes});
     list.push_back(
         {"fit",
          Pattern("FILE ZONE --add TYPExN[@W] ..."),
@@ -138,7 +147,12 @@ void add_plans(std::vector<CommandInfo>& list) {
            Pattern("fewest loudspeakers to re-tap, levels closest to today's or to those wanted (all three)")},
           {"--room", an_id, Pattern("the room they go into, for the level wanted there")},
           {"--from", an_id, Pattern("the point of the zone they are fed from (the zone itself)")},
-          json_option},
+          {"--leave", put(Pattern("POINT")),
+           Pattern("a loudspeaker to leave as it is, by its label or id; can be given several times"), true},
+          {"--keep", put(Pattern("NAME")), Pattern("keeps the option of the one --aim as a trial of that name")},
+          json_option,
+          person_option,
+          visit_option},
          2,
          any_number,
          fit_zone});

@@ -1,4 +1,5 @@
-// trial: the effect of proposed changes, worked out beside the job. Nothing is written.
+// trial: the effect of proposed changes, worked out beside the job. Written is only what is asked for: the trial itself
+// (--keep), or its changes (--real).
 #include "core/plan/trial.h"
 
 #include <cmath>
@@ -9,6 +10,7 @@
 #include "core/job/json.h"
 #include "core/words/findings_text.h"
 #include "platform/cli/command.h"
+#include "platform/cli/keeping.h"
 #include "platform/cli/report.h"
 #include "platform/system/files.h"
 #include "platform/system/stamps.h"
@@ -20,10 +22,12 @@ constexpr double heard_db = 0.1;
 constexpr std::size_t most_bytes = std::size_t{64} << 20;
 
 // A file, or a trial kept in the job by its id.
-Result<ChangeList> changes_of_call(const Call& call, const Job& job) {
+Result<ChangeList> changes_of_call(const Call& call, const Session& session) {
     const std::string& what = call.arguments[1];
     if (Id::is_valid(what))
-        if (const Trial* trial = job.find<Trial>(Id(what))) return trial->changes.value_or(ChangeList());
+        if (const Trial* trial = session.job().find<Trial>(Id(what)))
+            return with_free_ids(session.job(), trial->changes.value_or(ChangeList()),
+                                 [&](const Id& id) { return session.was_used(id); });
     const Result<std::string> text = read_file(what, most_bytes);
     if (!text) return text.refusal();
     return read_changes(*text, what);
@@ -44,6 +48,18 @@ List findings_json(const Job& before, const Derived& then, const Proposal& propo
     return list;
 }
 
+// Of zones and outputs: what a meter shows now, with the changes, and once all that is planned is connected.
+List to_be_read_json(const Comparison& comparison) {
+    List list;
+    for (const LoadPair& pair : comparison.loads)
+        if (pair.kind != Kind::amplifier)
+            list.emplace_back(Map{{"id", pair.id.text()},
+                                  {"before_ohms", json_of(pair.read_before)},
+                                  {"after_ohms", json_of(pair.read_after)},
+                                  {"all_ohms", json_of(pair.read_all_after)}});
+    return list;
+}
+
 // The two sides that a table compares.
 struct Sides {
     const Job& before;
@@ -57,10 +73,17 @@ Message then() {
     return in_context("column", "then");
 }
 
+// With what is planned, because that is what a trial is about.
+std::optional<Ohms> read_then(const LoadPair& pair) {
+    return pair.read_all_after ? pair.read_all_after : pair.read_after;
+}
+
 std::vector<Row> load_rows(const Sides& sides, const Comparison& comparison) {
     std::vector<Row> rows{{Message(), in_context("column", "load"), then(), in_context("column", "headroom"), then(),
-                           in_context("column", "expected"), then()}};
+                           in_context("column", "to be read"), then()}};
     const auto load = [](const std::optional<Margin>& margin) {
+        if (margin && margin->unrecorded > Watts(0))
+            return Message("{load} + {unrecorded} read", {{"load", margin->load}, {"unrecorded", margin->unrecorded}});
         return margin ? Message(margin->load) : Message("none");
     };
     const auto headroom = [](const std::optional<Margin>& margin) {
@@ -68,8 +91,8 @@ std::vector<Row> load_rows(const Sides& sides, const Comparison& comparison) {
     };
     for (const LoadPair& pair : comparison.loads)
         rows.push_back({sides.name(pair.id, pair.after.has_value()), load(pair.before), load(pair.after),
-                        headroom(pair.before), headroom(pair.after), cell_if_any(pair.ohms_before),
-                        cell_if_any(pair.ohms_after)});
+                        headroom(pair.before), headroom(pair.after), cell_if_any(pair.read_before),
+                        cell_if_any(read_then(pair))});
     return rows;
 }
 
@@ -115,15 +138,44 @@ std::string trial_text(const Words& words, const Sides& sides, const Comparison&
     text += "\n";
     const std::vector<Row> findings = finding_rows(sides, comparison);
     if (!findings.empty()) text += columns(words, findings, findings.front().size()) + "\n";
-    return text + words.text(Message("Nothing was saved.")) + "\n";
+    return text;
+}
+
+Result<std::optional<MadeReal>> real_from(const Call& call) {
+    if (!call.has("--real")) return std::optional<MadeReal>();
+    if (call.has("--keep"))
+        return Refusal{Message("Give {keep} or {real}, not both: a trial that is made real is not kept beside it.",
+                               {{"keep", code("--keep")}, {"real", code("--real")}})};
+    if (call.option("--real") == "set") return std::optional(MadeReal::as_left);
+    if (call.option("--real") == "plan") return std::optional(MadeReal::as_planned);
+    return none_of("--real", call.option("--real"), {"set", "plan"});
+}
+
+// One batch; a kept trial goes with it.
+Result<void> record_real(const Call& call, Session& session, const ChangeList& changes, MadeReal how) {
+    const std::string& what = call.arguments[1];
+    ChangeList real = made_real(session.job(), changes, how);
+    if (Id::is_valid(what) && session.job().has(Kind::trial, Id(what)))
+        real.push_back({ChangeOp::remove, Kind::trial, Id(what), {}});
+    const Result<std::vector<Id>> kept = keep_changes(call, session, real);
+    if (!kept) return kept.refusal();
+    return done();
+}
+
+Message what_was_saved(const std::optional<MadeReal>& real) {
+    if (!real) return Message("Nothing was saved.");
+    return *real == MadeReal::as_left ? Message("Made real, taps set. Read the line before switching the amplifier on.")
+                                      : Message("Made real as the plan. Set the taps, then read the line.");
 }
 
 }  // namespace
 
 Result<int> try_changes(const Call& call) {
-    const Result<Session> session = Session::open(call.arguments[0], Access::read);
+    const Result<std::optional<MadeReal>> real = real_from(call);
+    if (!real) return real.refusal();
+    Result<Session> session = Session::open(call.arguments[0], access_for(call));
     if (!session) return session.refusal();
-    const Result<ChangeList> changes = changes_of_call(call, session->job());
+    const Result<ChangeList> changes = changes_of_call(call, *session);
     if (!changes) return changes.refusal();
     if (changes->empty())
         return Refusal{
@@ -135,13 +187,33 @@ Result<int> try_changes(const Call& call) {
     const Result<Proposal> proposal = session->propose(command, Author{}, make_stamp());
     if (!proposal) return proposal.refusal();
     const Comparison comparison = compare(session->job(), session->derived(), proposal->job, proposal->derived);
-    if (call.json())
-        print(pretty_json(Map{{"before", check_json(session->job(), session->derived())},
-                              {"after", check_json(proposal->job, proposal->derived)},
-                              {"findings", findings_json(session->job(), session->derived(), *proposal, comparison)}}));
+    // What is told is told of the job before anything is kept.
+    Map json{{"before", check_json(session->job(), session->derived())},
+             {"after", check_json(proposal->job, proposal->derived)},
+             {"findings", findings_json(session->job(), session->derived(), *proposal, comparison)},
+             {"to_be_read", to_be_read_json(comparison)}};
+    const Words words = call.words_for(session->job());
+    const std::string text =
+        trial_text(words, {session->job(), session->derived(), proposal->job, proposal->derived}, comparison);
+    std::optional<Id> kept;
+    if (call.has("--keep")) {
+        TAPWRIGHT_TAKE(trial, keep_trial(call, *session, *changes));
+        kept = trial;
+        json.emplace_back("trial", kept->text());
+    }
+    if (*real) {
+        if (const Result<void> made = record_real(call, *session, *changes, **real); !made) return made.refusal();
+        json.emplace_back("real", call.option("--real"));
+    }
+    if (call.json()) {
+        print(pretty_json(json));
+        return status_of(proposal->derived);
+    }
+    print(text);
+    if (kept)
+        say_trial_kept(call, words, *kept);
     else
-        print(trial_text(call.words_for(session->job()),
-                         {session->job(), session->derived(), proposal->job, proposal->derived}, comparison));
+        print_line(words, what_was_saved(*real));
     return status_of(proposal->derived);
 }
 

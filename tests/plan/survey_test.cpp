@@ -84,6 +84,18 @@ TEST_CASE("where no zone can carry them, the closest is named with what it lacks
     CHECK(says(survey_text(job, *made), "No zone has enough spare. Closest: z, 5 W short."));
 }
 
+TEST_CASE("a zone whose headroom is unknown is not proposed, and what to record is said") {
+    JobBuilder job = job_with_room();
+    job.set("zone", "z", "limit_w", Value());
+    const Result<Survey> made = surveyed(job);
+    REQUIRE(made.ok());
+    CHECK(made->zones.empty());
+    REQUIRE(made->unknown);
+    CHECK(in_english(*made->unknown) == "Headroom of z unknown. Record the limit of z, then try again.");
+    CHECK(survey_text(job, *made).find("No zone is known to have enough spare. Headroom of z unknown.") !=
+          std::string::npos);
+}
+
 TEST_CASE("an answer says what it leaves open: gaps, what is there already, a tap much louder than wanted") {
     JobBuilder job = job_with_room();
     CHECK(surveyed(job)->gaps.beyond == Metres(0));

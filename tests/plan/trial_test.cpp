@@ -2,6 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "core/findings/findings.h"
 #include "core/plan/trial.h"
@@ -229,4 +230,47 @@ TEST_CASE("a tap still to be set becomes the plan, one that is set takes its pla
     const Derived derived = derive(planned);
     CHECK(std::count_if(derived.findings.begin(), derived.findings.end(),
                         [](const Finding& finding) { return code_of(finding) == FindingCode::tap_off_plan; }) == 2);
+}
+
+TEST_CASE("ids that were used before and are free no longer get a number, wherever the changes refer to them") {
+    const JobBuilder job = one_zone(70.7, 100).chain("p", 1, "z", 5);
+    const ChangeList changes{
+        {ChangeOp::add, Kind::point, Id("n1"), {{"kind", "speaker"}, {"label", "n1"}, {"fed_from", "z"}}},
+        {ChangeOp::add, Kind::point, Id("n2"), {{"kind", "speaker"}, {"label", "N"}, {"fed_from", "n1"}}},
+        {ChangeOp::add, Kind::control, Id("k"), {{"name", "K"}, {"governs", List{"n1", "p1"}}}},
+        {ChangeOp::set, Kind::point, Id("n1"), {{"tap_w", 5.0}}}};
+    const auto used = [](const Id& id) { return id == Id("n1") || id == Id("n1-2") || id == Id("p1"); };
+    const ChangeList made = with_free_ids(job, changes, used);
+    CHECK(made[0].id == Id("n1-3"));
+    CHECK(field_of(made[0], "label") == Value("n1"));  // no reference
+    CHECK(made[1].id == Id("n2"));
+    CHECK(field_of(made[1], "fed_from") == Value("n1-3"));
+    CHECK(field_of(made[2], "governs") == Value(List{"n1-3", "p1"}));
+    CHECK(made[3].id == Id("n1-3"));
+    CHECK(with_free_ids(job, changes, used)[0].id == made[0].id);
+    CHECK(with_free_ids(job, changes, [](const Id&) { return false; })[0].id == Id("n1"));
+}
+
+TEST_CASE("what is to be read starts from what was read: the unrecorded watts are there after the changes too") {
+    // Example C: six of 6 W, 277.8 ohm expected, 185.2 read: 18 W beyond the record. Two new 6 W: 66 W in all.
+    const JobBuilder before = one_zone(100, 100, 500).chain("p", 6, "z", 6).read("r", "z", 185.2);
+    JobBuilder after = before;
+    after.chain("n", 2, "z", 6, {{"origin", "new"}, {"state", "fitted"}});
+    const Comparison made = compared(before, after);
+    const LoadPair& zone = pair_of(made.loads, "z");
+    CHECK(zone.ohms_after->value() == doctest::Approx(10000.0 / 48));
+    CHECK(zone.read_before->value() == doctest::Approx(185.2));
+    CHECK(zone.read_after->value() == doctest::Approx(10000 / (10000 / 185.2 + 12)));
+    CHECK(pair_of(made.loads, "out").read_after == zone.read_after);
+    CHECK_FALSE(pair_of(made.loads, "amp").read_after.has_value());
+    // Planned ones are not on the line yet.
+    JobBuilder planned = before;
+    planned.chain("n", 2, "z", 6, {{"origin", "new"}, {"state", "planned"}});
+    const Comparison plan = compared(before, planned);
+    CHECK(pair_of(plan.loads, "z").read_after->value() == doctest::Approx(185.2));
+    CHECK(pair_of(plan.loads, "z").read_all_after == zone.read_after);
+    // Nobody read it: the record is all there is. Nothing on it: open.
+    const JobBuilder unread = one_zone(100, 100).chain("p", 6, "z", 6);
+    CHECK(to_be_read(derive(unread.job()).zones[0]).connected.value() == doctest::Approx(10000.0 / 36));
+    CHECK(std::isinf(to_be_read(derive(one_zone(100, 100).job()).zones[0]).connected.value()));
 }

@@ -46,6 +46,7 @@ public:
         if (!fit_) return tone_box(context, "adding.problem", Tone::stop, problem_);
         draw_as_it_is(context, job);
         section_title(context, Message("Ways to make room"));
+        draw_left(context, job);
         if (fit_->options.empty()) statement_box(context, "adding.missing", Tone::stop, answer_);
         for (const FitOption& option : fit_->options) draw_option(context, job, option);
         for (const auto& remark : fit_->remarks) quiet_paragraph(context, remark);
@@ -58,6 +59,7 @@ private:
         std::optional<Id> feed;
         std::optional<Watts> tap;
         int count = 1;
+        std::vector<Id> left;
         friend bool operator==(const Asked&, const Asked&) = default;
     };
 
@@ -76,7 +78,11 @@ private:
         const Trial* trial = session.job().find<Trial>(trial_);
         if (!trial || !trial->changes || trial->changes->empty()) return;
         Result<Proposal> proposal = session.propose(
-            Command{.changes = trial_changes(session.job(), *trial->changes), .fill_in = true, .place = {}},
+            Command{.changes =
+                        trial_changes(session.job(), with_free_ids(session.job(), *trial->changes,
+                                                                   [&](const Id& id) { return session.was_used(id); })),
+                    .fill_in = true,
+                    .place = {}},
             shared_.author(), shared_.stamp());
         if (proposal) tried_ = std::make_shared<const Proposal>(std::move(*proposal));
     }
@@ -87,6 +93,7 @@ private:
     void draw_where(Context& context, const Job& job, const Id& zone) {
         if (zone != zone_) {
             zone_ = zone;
+            left_.clear();
             room_ = serves(context, zone, shared_.room) ? shared_.room : Id();
             feed_.reset();
         }
@@ -175,7 +182,7 @@ private:
     }
 
     void look(const Session& session, const Id& zone) {
-        if (asked_.still(session, {zone, type_, room_, feed_, tap_, count_})) return;
+        if (asked_.still(session, {zone, type_, room_, feed_, tap_, count_, left_})) return;
         fit_.reset();
         request_ = {};
         request_.zone = zone;
@@ -188,6 +195,8 @@ private:
         const Id feed = feed_now(session, zone);
         if (feed != zone) addition.fed_from = feed;
         request_.add = {addition};
+        for (const Id& point : left_)
+            if (all.has(Kind::point, point)) request_.leave.push_back(point);
         Result<Fit> made = fit(all, derived(session), request_);
         if (!made) {
             problem_ = made.refusal().message;
@@ -222,19 +231,46 @@ private:
         label_value(context, name + ".worst",
                     option.aim == Aim::wanted ? Message("Farthest from wanted level") : Message("Largest level change"),
                     worst_of(job, option));
-        label_value(context, name + ".load", Message("Zone load then"),
-                    option.headroom
-                        ? Message("{load}, {watts} headroom", {{"load", option.load}, {"watts", *option.headroom}})
-                        : Message(option.load));
+        label_value(context, name + ".load", Message("Zone load then"), load_of(option));
         draw_added(context, name, option);
-        for (const FitChange& change : option.changes)
-            label_value(context, name + "." + change.point.text(), entered(name_of(job, change.point)),
-                        Message("{from} to {to}, {change}",
-                                {{"from", change.from}, {"to", change.to}, {"change", change.change}}));
+        for (const FitChange& change : option.changes) draw_change(context, job, name, change);
         if (!button(context, name, Message("Try this"), {.kind = ButtonKind::primary, .shape = Shape::check})) return;
         add_to_trial(context, shared_, trial_, changes_of(job, request_, option, id_maker()),
                      Message("{aim}: tried", {{"aim", Message(aim_words[static_cast<std::size_t>(option.aim)])}}));
         context.requests.back();
+    }
+
+    static Message load_of(const FitOption& option) {
+        const std::vector<Named> figures{
+            {"load", option.load}, {"unrecorded", option.unrecorded}, {"watts", option.headroom.value_or(Watts(0))}};
+        if (option.unrecorded > Watts(0))
+            return Message(Pattern("{load} and {unrecorded} unrecorded, {watts} headroom"), figures);
+        return Message(Pattern("{load}, {watts} headroom"), figures);
+    }
+
+    // What is written about it stands before the change; touched, it is left as it is.
+    void draw_change(Context& context, const Job& job, const std::string& name, const FitChange& change) {
+        const Point& point = *job.find<Point>(change.point);
+        Row row;
+        row.title = entered(name_of(job, change.point));
+        row.detail = sentences(
+            {about_re_tapped(point), Message("{from} to {to}, {change}",
+                                             {{"from", change.from}, {"to", change.to}, {"change", change.change}})});
+        row.value = Message("Leave");
+        if (list_row(context, name + "." + change.point.text(), row).tapped) left_.push_back(change.point);
+    }
+
+    // Those to be left as they are; touched, one may be re-tapped again.
+    void draw_left(Context& context, const Job& job) {
+        for (std::size_t i = 0; i < left_.size(); ++i) {
+            if (!job.has(Kind::point, left_[i])) continue;
+            Row row;
+            row.title = Message("{point} left as it is", {{"point", entered(name_of(job, left_[i]))}});
+            row.value = Message("May change");
+            if (!list_row(context, "adding.left." + left_[i].text(), row).tapped) continue;
+            left_.erase(left_.begin() + static_cast<std::ptrdiff_t>(i));
+            return;
+        }
     }
 
     static Message worst_of(const Job& job, const FitOption& option) {
@@ -264,6 +300,7 @@ private:
     FitRequest request_;
     std::optional<Fit> fit_;
     Id zone_, room_;
+    std::vector<Id> left_;                   // loudspeakers of the zone that keep their taps
     std::optional<Id> feed_;                 // as chosen by hand
     std::shared_ptr<const Proposal> tried_;  // the job with what the trial has so far; null: nothing yet
     Seen<> stood_;

@@ -62,7 +62,9 @@ private:
         if (seen_.still(session)) return;
         after_.reset();
         const Trial& trial = *session.job().find<Trial>(id_);
-        const ChangeList all = trial_changes(session.job(), trial.changes.value_or(ChangeList()));
+        const ChangeList all =
+            trial_changes(session.job(), with_free_ids(session.job(), trial.changes.value_or(ChangeList()),
+                                                       [&](const Id& id) { return session.was_used(id); }));
         Result<Proposal> proposal =
             session.propose(Command{.changes = all, .fill_in = true, .place = {}}, shared_.author(), shared_.stamp());
         if (!proposal) {
@@ -120,17 +122,25 @@ private:
         const HeadroomWords was = headroom_words(*pair.before), is = headroom_words(*pair.after);
         Row row;
         row.title = entered(name_of(after_->job, pair.id));
-        row.detail = sentences({Message("Now {load}, {headroom}.", {{"load", load_words(*pair.before)},
+        row.detail = sentences({Message("Now {load}, {headroom}.", {{"load", load_and_read(*pair.before)},
                                                                     {"headroom", in_a_row({was.figure, was.word})}}),
-                                Message("Then {load}.", {{"load", load_words(*pair.after)}})});
+                                Message("Then {load}.", {{"load", load_and_read(*pair.after)}})});
         row.value = is.figure;
         row.tone = is.tone;
         row.word = is.word;
         list_row(context, "trial.load." + pair.id.text(), row);
-        if (pair.ohms_after)
-            label_value(context, "trial.ohms." + pair.id.text(),
-                        Message("Expected reading at {place}", {{"place", entered(name_of(after_->job, pair.id))}}),
-                        pair.ohms_before ? now_then(*pair.ohms_before, *pair.ohms_after) : Message(*pair.ohms_after));
+        if (!pair.read_after) return;
+        // A plan is not on the line yet, and a trial is mostly about what is planned.
+        const Ohms then = pair.read_all_after.value_or(*pair.read_after);
+        label_value(context, "trial.ohms." + pair.id.text(),
+                    Message("To be read at {place}", {{"place", entered(name_of(after_->job, pair.id))}}),
+                    pair.read_before ? now_then(*pair.read_before, then) : Message(then));
+    }
+
+    static Message load_and_read(const Margin& margin) {
+        if (!(margin.unrecorded > Watts(0))) return load_words(margin);
+        return Message("{load} and {unrecorded} unrecorded",
+                       {{"load", load_words(margin)}, {"unrecorded", margin.unrecorded}});
     }
 
     static Message now_then(const Message& now, const Message& then) {
@@ -251,11 +261,14 @@ private:
 
     void record(Context& context, MadeReal how) {
         real_open_ = false;
-        const Result<ChangeList> all = make_real(context.session->job(), id_, how);
-        if (!all) return context.requests.say(Tone::stop, all.refusal().message);
+        const Session& session = *context.session;
+        const Result<ChangeList> wished = make_real(session.job(), id_, how);
+        if (!wished) return context.requests.say(Tone::stop, wished.refusal().message);
+        const ChangeList all =
+            with_free_ids(session.job(), *wished, [&](const Id& id) { return session.was_used(id); });
         const Message trial = title(context);
         shared_.ask(
-            context, *all,
+            context, all,
             how == MadeReal::as_left
                 ? Message("{trial} made real. Read the line before switching the amplifier on.", {{"trial", trial}})
                 : Message("{trial} is now the plan. Set the taps, then read the line.", {{"trial", trial}}));
