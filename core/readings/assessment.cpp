@@ -53,11 +53,10 @@ void compare(const Job& job, const Reading& reading, const BaselineGiven& given,
 }
 
 bool is_short(const Assessment& a) {
-    if (!(a.measured_s > 4 * *a.expected_s)) return false;
+    // Where nothing is connected any figure would be "four times more": that says nothing.
+    if (!(*a.expected_s > 0) || !(a.measured_s > 4 * *a.expected_s)) return false;
     const std::optional<Watts> limit = a.outlook->limit;
-    // Where nothing is recorded and no limit either, any figure would be "four times more": that says nothing.
-    if (!limit) return *a.expected_s > 0;
-    return a.judgement.measured > limit;
+    return !limit || a.judgement.measured > limit;
 }
 
 // Over range says that a line is open only where the range could have shown what is connected. With attenuators off

@@ -118,9 +118,9 @@ std::string Story::exported() const {
 }
 
 void Story::note_order() {
-    const Json job = exported_json();
+    job_ = Json::parse(exported());
     for (const char* kind : {"points", "readings"})
-        for (const Json& record : job.value(kind, Json::array())) {
+        for (const Json& record : job_.value(kind, Json::array())) {
             order_.made.try_emplace(record["id"], step_);
             if (record.contains("found_by")) order_.found.try_emplace(record["id"], step_);
         }
@@ -150,7 +150,7 @@ std::string Story::differences_imported() const {
 }
 
 bool Story::has_late_unknown_tap() const {
-    const Json job = exported_json();
+    const Json& job = exported_json();
     for (const Json& point : job.value("points", Json::array())) {
         if (point.contains("tap_w") || point.contains("planned_tap_w")) continue;
         for (const Json& reading : job.value("readings", Json::array()))

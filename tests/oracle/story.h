@@ -26,7 +26,7 @@ public:
 
     const Session& session() const { return session_; }
     std::string exported() const;
-    Json exported_json() const { return Json::parse(exported()); }
+    const Json& exported_json() const { return job_; }
     // The job as a file brings it to another copy: nothing is filled in.
     Result<Session> imported() const;
 
@@ -42,6 +42,7 @@ private:
     test::Clock clock_;
     Session session_;
     Order order_;
+    Json job_;  // as exported after the latest step
     int step_ = 0;
     mutable int copies_ = 0;  // files imported so far
 
