@@ -1,0 +1,387 @@
+#include "tests/oracle/oracle.h"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+namespace tapwright::oracle {
+namespace {
+
+constexpr double open_line = 1e9;
+
+Figure number(const Json& record, const char* key) {
+    const auto at = record.find(key);
+    return at == record.end() ? Figure() : Figure(at->get<double>());
+}
+
+std::string text(const Json& record, const char* key) {
+    return record.value(key, std::string());
+}
+
+class Model {
+public:
+    Model(const Json& job, const Order& order) : job_(job), order_(order) {}
+
+    Answer answer();
+
+private:
+    // What a zone's figures rest on.
+    struct Account {
+        double unrecorded = 0;
+        bool is_open_ended = false;
+    };
+
+    const Json& all(const char* kind) const;
+    const Json* find(const char* kind, const std::string& id) const;
+    double of_job(const char* key, double otherwise) const { return number(job_["job"], key).value_or(otherwise); }
+
+    double line_v(const Json& zone) const;
+    std::string zone_of(const Json& point) const;
+    Figure drawn(const Json& point, double volts) const;
+    static bool is_connected(const Json& point);
+    std::vector<const Json*> speakers_of(const std::string& zone) const;
+
+    int made(const Json& record) const;
+    bool was_there(const Json& point, const Json& reading) const;
+    double found_by(const std::string& reading, int before) const;
+
+    Place load_of(const Json& zone) const;
+    void set_limit(Place& place, const Json& record, const char* key) const;
+    Place sum_of(const Json& record, const char* link, const std::vector<Place>& parts, const char* kind) const;
+    Figure least_limit(const Json& zone) const;
+
+    bool speaks_against(const Json& reading, double expected, bool is_anything_connected) const;
+    bool has_stray_volts(const Json& reading) const;
+    Reading judge(const Json& reading, const std::vector<Reading>& before) const;
+    std::string verdict(const Json& reading, const Json& zone, double expected, double smallest,
+                        const std::vector<Reading>& before) const;
+    bool has_drifted(const Json& reading, double expected, const std::vector<Reading>& before) const;
+
+    Account account_of(const Json& zone, const std::vector<Reading>& readings) const;
+    bool is_in_a_reading(const Json& point, const std::vector<Reading>& readings) const;
+    Figure can_add(const Json& zone, const Answer& answer, const std::set<std::string>& open_ended) const;
+
+    const Json& job_;
+    const Order& order_;
+};
+
+const Json& Model::all(const char* kind) const {
+    static const Json none = Json::array();
+    const auto at = job_.find(kind);
+    return at == job_.end() ? none : *at;
+}
+
+const Json* Model::find(const char* kind, const std::string& id) const {
+    for (const Json& record : all(kind))
+        if (record["id"] == id) return &record;
+    return nullptr;
+}
+
+// ---- loads ----
+
+double Model::line_v(const Json& zone) const {
+    if (const Figure own = number(zone, "line_v")) return *own;
+    const Json* channel = find("channels", text(zone, "channel"));
+    const Figure output = channel ? number(*channel, "line_v") : Figure();
+    return output.value_or(of_job("line_v", 70.7));
+}
+
+std::string Model::zone_of(const Json& point) const {
+    std::string feed = text(point, "fed_from");
+    for (std::size_t i = 0; i <= all("points").size(); ++i) {
+        if (find("zones", feed)) return feed;
+        const Json* next = find("points", feed);
+        if (!next) return {};
+        feed = text(*next, "fed_from");
+    }
+    return {};
+}
+
+Figure Model::drawn(const Json& point, double volts) const {
+    Figure tap = number(point, "tap_w");
+    if (!tap) tap = number(point, "planned_tap_w");
+    const Json* type = find("speaker_types", text(point, "type"));
+    if (!tap || !type) return tap;
+    const double ratio = volts / number(*type, "taps_v").value_or(volts);
+    const double loss_db = text(*type, "tap_means") == "delivered" ? number(*type, "xfmr_loss_db").value_or(0) : 0;
+    return *tap * ratio * ratio * std::pow(10, loss_db / 10);
+}
+
+bool Model::is_connected(const Json& point) {
+    if (text(point, "wired") == "off") return false;
+    const std::string state = text(point, "state");
+    if (!state.empty()) return state == "fitted" || state == "tested";
+    return point.contains("tap_w") || point.contains("heard") || text(point, "origin") == "existing";
+}
+
+std::vector<const Json*> Model::speakers_of(const std::string& zone) const {
+    std::vector<const Json*> speakers;
+    for (const Json& point : all("points"))
+        if (point["kind"] == "speaker" && text(point, "wired") != "off" && zone_of(point) == zone)
+            speakers.push_back(&point);
+    return speakers;
+}
+
+Place Model::load_of(const Json& zone) const {
+    Place place;
+    place.id = zone["id"];
+    const double volts = line_v(zone);
+    double on = 0;
+    bool has_plan = false, has_unknown = false;
+    for (const Json* point : speakers_of(place.id)) {
+        const Figure watts = drawn(*point, volts);
+        has_unknown |= !watts;
+        has_plan |= watts && !point->contains("tap_w");
+        place.load += watts.value_or(0);
+        on += is_connected(*point) ? watts.value_or(0) : 0;
+        (is_connected(*point) ? place.connected : place.planned)++;
+    }
+    place.basis = has_unknown ? "at_least" : has_plan ? "planned" : "as_built";
+    if (on > 0) place.ohms = volts * volts / on;
+    if (place.load > 0) place.ohms_all = volts * volts / place.load;
+    set_limit(place, zone, "limit_w");
+    return place;
+}
+
+void Model::set_limit(Place& place, const Json& record, const char* key) const {
+    place.limit = number(record, key);
+    if (place.limit) place.reserve = *place.limit * of_job("reserve_pct", 20) / 100;
+}
+
+// Adds up what hangs on an output or an amplifier. `kind`: that of the parts, which name it under `link`.
+Place Model::sum_of(const Json& record, const char* link, const std::vector<Place>& parts, const char* kind) const {
+    Place place;
+    place.id = record["id"];
+    place.basis = "as_built";
+    for (const Place& part : parts) {
+        if (text(*find(kind, part.id), link) != place.id) continue;
+        place.load += part.load;
+        place.unrecorded += part.unrecorded;
+        if (part.basis == "at_least" || (part.basis == "planned" && place.basis == "as_built"))
+            place.basis = part.basis;
+    }
+    set_limit(place, record, "rated_w");
+    return place;
+}
+
+Figure Model::least_limit(const Json& zone) const {
+    const Json* channel = find("channels", text(zone, "channel"));
+    const Json* amplifier = channel ? find("amplifiers", text(*channel, "amplifier")) : nullptr;
+    Figure least = number(zone, "limit_w");
+    for (const Json* source : {channel, amplifier})
+        if (const Figure rated = source ? number(*source, "rated_w") : Figure())
+            least = std::min(least.value_or(*rated), *rated);
+    return least;
+}
+
+// ---- readings ----
+
+int Model::made(const Json& record) const {
+    const auto at = order_.made.find(record["id"]);
+    return at == order_.made.end() ? -1 : at->second;
+}
+
+bool Model::was_there(const Json& point, const Json& reading) const {
+    return made(point) <= made(reading) || (made(point) == -1 && made(reading) == -1);
+}
+
+double Model::found_by(const std::string& reading, int before) const {
+    double watts = 0;
+    for (const Json& point : all("points")) {
+        const auto at = order_.found.find(point["id"]);
+        const int when = at == order_.found.end() ? -1 : at->second;
+        if (text(point, "found_by") == reading && when < before) watts += number(point, "found_w").value_or(0);
+    }
+    return watts;
+}
+
+bool Model::has_stray_volts(const Json& reading) const {
+    Figure last;
+    for (const Json& other : all("readings")) {
+        if (&other == &reading) break;
+        const bool same_day = text(other, "time").substr(0, 10) == text(reading, "time").substr(0, 10);
+        const bool same_visit = !text(other, "visit").empty() && text(other, "visit") == text(reading, "visit");
+        if (other["quantity"] == "stray_v" && other["at"] == reading["at"] && (same_day || same_visit))
+            last = number(other, "value");
+    }
+    return last && *last >= 1;
+}
+
+bool Model::speaks_against(const Json& reading, double expected, bool is_anything_connected) const {
+    if (reading.contains("isolated") && !reading["isolated"].get<bool>()) return true;
+    if (!text(reading, "signal").empty() && text(reading, "signal") != "none") return true;
+    const double hz = number(reading, "hz").value_or(of_job("test_hz", 1000));
+    if (hz < 300 || hz > 1500) return true;
+    if (reading.value("over_range", false) && is_anything_connected &&
+        !(number(reading, "range_ohm").value_or(0) >= 3 * expected))
+        return true;
+    return has_stray_volts(reading);
+}
+
+bool Model::has_drifted(const Json& reading, double expected, const std::vector<Reading>& before) const {
+    if (reading.value("baseline", false)) return false;
+    const Json* baseline = nullptr;
+    Figure expected_then;
+    for (const Reading& other : before) {
+        const Json* record = find("readings", other.id);
+        if (other.at != reading["at"] || !other.is_valid || !record->value("baseline", false)) continue;
+        baseline = record;
+        expected_then = other.expected;
+    }
+    if (!baseline || !baseline->contains("value") || !expected_then || *expected_then >= open_line) return false;
+    bool same = true;
+    for (const char* key : {"instrument", "hz", "knobs", "override"})
+        same &= baseline->value(key, Json()) == reading.value(key, Json());
+    const double ratio = (*number(reading, "value") / expected) / (*number(*baseline, "value") / *expected_then);
+    return std::abs(ratio - 1) * 100 > (same ? of_job("baseline_tol_pct", 5) : 10);
+}
+
+// Requires: nothing speaks against the reading. `smallest`: the least of the taps there, 0 where there is none.
+std::string Model::verdict(const Json& reading, const Json& zone, double expected, double smallest,
+                           const std::vector<Reading>& before) const {
+    const bool expects_open = expected >= open_line;
+    if (reading.value("over_range", false)) return expects_open ? "agrees" : "open";
+    const double ohms = *number(reading, "value");
+    const double volts = line_v(zone);
+    const double measured = volts * volts / ohms;
+    if (measured < smallest / 4) return "open";
+    const Figure limit = least_limit(zone);
+    if (!expects_open && ohms < expected / 4 && (!limit || measured > *limit)) return "short";
+    const double band = of_job("ohms_tol_pct", 20) / 100;
+    if (ohms < expected * (1 - band)) return "more_load";
+    if (ohms > expected * (1 + band)) return "less_load";
+    return has_drifted(reading, expected, before) ? "drifted" : "agrees";
+}
+
+Reading Model::judge(const Json& reading, const std::vector<Reading>& before) const {
+    const Json& zone = *find("zones", reading["at"]);
+    const double volts = line_v(zone);
+    double watts = 0, smallest = 0;
+    bool has_unknown = false, is_anything_connected = false;
+    for (const Json* point : speakers_of(zone["id"])) {
+        if (!is_connected(*point) || !was_there(*point, reading)) continue;
+        const Figure draws = drawn(*point, volts);
+        is_anything_connected = true;
+        has_unknown |= !draws;
+        watts += draws.value_or(0);
+        if (draws) smallest = smallest > 0 ? std::min(smallest, *draws) : *draws;
+    }
+    const double known = number(reading, "expected_ohm").value_or(watts > 0 ? volts * volts / watts : open_line);
+    Reading result{reading["id"], reading["at"], false, "not_judged", {}, {}};
+    if (!has_unknown) result.expected = known;
+    if (const Figure ohms = number(reading, "value")) result.measured_w = volts * volts / *ohms;
+    if (speaks_against(reading, known, is_anything_connected)) return result;
+    result.is_valid = reading.value("isolated", false);
+    const std::string says = verdict(reading, zone, known, smallest, before);
+    if (!has_unknown || says == "open") result.verdict = says;
+    return result;
+}
+
+// ---- what readings show beyond the record ----
+
+bool Model::is_in_a_reading(const Json& point, const std::vector<Reading>& readings) const {
+    const std::string zone = zone_of(point);
+    for (const Reading& reading : readings) {
+        if (reading.at != zone || !reading.is_valid || reading.verdict == "open" || !reading.measured_w) continue;
+        if (text(point, "origin") == "existing") return true;
+        if (is_connected(point) && was_there(point, *find("readings", reading.id))) return true;
+    }
+    return false;
+}
+
+Model::Account Model::account_of(const Json& zone, const std::vector<Reading>& readings) const {
+    const double volts = line_v(zone);
+    constexpr int ever = 1 << 30;
+    std::string standing;
+    double beyond = 0;
+    for (const Reading& reading : readings) {
+        if (reading.at != zone["id"] || reading.verdict == "open" || !reading.measured_w) continue;
+        const Json& record = *find("readings", reading.id);
+        const double expected = number(record, "expected_ohm").value_or(reading.expected.value_or(open_line));
+        const double own = *reading.measured_w - (expected < open_line ? volts * volts / expected : 0);
+        const double stood =
+            standing.empty() ? 0 : std::max(0.0, beyond - found_by(standing, made(record) < 0 ? ever : made(record)));
+        const bool shows_more = reading.verdict == "more_load" || reading.verdict == "short";
+        const bool is_unproven = !record.contains("isolated") && reading.verdict != "not_judged";
+        const bool takes_over = reading.is_valid
+                                    ? shows_more || reading.verdict == "not_judged" || std::max(0.0, own) <= stood
+                                    : is_unproven && shows_more && own > stood;
+        if (!takes_over) continue;
+        standing = reading.id;
+        beyond = own;
+    }
+    Account account;
+    if (!standing.empty()) account.unrecorded = std::max(0.0, beyond - found_by(standing, ever));
+    for (const Json* point : speakers_of(zone["id"]))
+        account.is_open_ended |= !drawn(*point, volts) && !is_in_a_reading(*point, readings);
+    return account;
+}
+
+Figure headroom_of(const Place& place) {
+    if (!place.limit) return {};
+    return *place.limit - *place.reserve - place.load - place.unrecorded;
+}
+
+Figure Model::can_add(const Json& zone, const Answer& answer, const std::set<std::string>& open_ended) const {
+    const auto place_of = [](const std::vector<Place>& places, const std::string& id) -> std::optional<Place> {
+        for (const Place& place : places)
+            if (place.id == id) return place;
+        return {};
+    };
+    std::optional<Place> output = place_of(answer.channels, text(zone, "channel"));
+    const Json* channel = output ? find("channels", output->id) : nullptr;
+    std::optional<Place> amplifier = channel ? place_of(answer.amplifiers, text(*channel, "amplifier")) : std::nullopt;
+    if (output && amplifier) {
+        int outputs = 0;
+        for (const Json& other : all("channels")) outputs += text(other, "amplifier") == amplifier->id;
+        if (outputs == 1 && !output->limit) set_limit(*output, *find("amplifiers", amplifier->id), "rated_w");
+        if (outputs == 1 && !amplifier->limit) set_limit(*amplifier, *channel, "rated_w");
+    }
+    double least = HUGE_VAL;
+    bool is_known = true;
+    for (const auto& place : {place_of(answer.zones, zone["id"]), output, amplifier}) {
+        const Figure headroom = place ? headroom_of(*place) : Figure();
+        is_known &= headroom.has_value() && !open_ended.contains(place->id);
+        least = std::min(least, headroom.value_or(least));
+    }
+    if (least <= 0) return 0;
+    return is_known ? Figure(least) : Figure();
+}
+
+Answer Model::answer() {
+    Answer answer;
+    for (const Json& reading : all("readings"))
+        if (reading["quantity"] == "ohms" && find("zones", reading["at"]))
+            answer.readings.push_back(judge(reading, answer.readings));
+    std::set<std::string> open_ended;
+    for (const Json& zone : all("zones")) {
+        Place place = load_of(zone);
+        const Account account = account_of(zone, answer.readings);
+        place.headroom_recorded = headroom_of(place);
+        place.unrecorded = account.unrecorded;
+        place.headroom = headroom_of(place);
+        answer.zones.push_back(place);
+        if (!account.is_open_ended) continue;
+        const std::string channel = text(zone, "channel");
+        open_ended.insert(place.id);
+        open_ended.insert(channel);
+        if (const Json* output = find("channels", channel)) open_ended.insert(text(*output, "amplifier"));
+    }
+    for (const Json& channel : all("channels"))
+        answer.channels.push_back(sum_of(channel, "channel", answer.zones, "zones"));
+    for (const Json& amplifier : all("amplifiers"))
+        answer.amplifiers.push_back(sum_of(amplifier, "amplifier", answer.channels, "channels"));
+    for (auto* places : {&answer.channels, &answer.amplifiers})
+        for (Place& place : *places) place.headroom = headroom_of(place);
+    for (std::size_t i = 0; i < answer.zones.size(); ++i)
+        answer.zones[i].can_add = can_add(all("zones")[i], answer, open_ended);
+    return answer;
+}
+
+}  // namespace
+
+Answer answer(const Json& job, const Order& order) {
+    return Model(job, order).answer();
+}
+
+}  // namespace tapwright::oracle

@@ -1,0 +1,56 @@
+// The calculation once more, from the records' definitions alone: loads, headroom, what may be added, and what a
+// reading means. It shares no line with core: it reads the exported JSON with another parser and knows nothing of the
+// program.
+//
+// It knows lines without cable, attenuators and emergency parts, in plain watts and without a frequency. Requires: the
+// JSON is one that export wrote, and every loudspeaker is wired to the line or off.
+#pragma once
+
+#include <map>
+#include <nlohmann/json.hpp>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace tapwright::oracle {
+
+using Json = nlohmann::json;
+using Figure = std::optional<double>;
+
+// A zone, an output or an amplifier.
+struct Place {
+    std::string id;
+    std::string basis;
+    double load = 0;
+    double unrecorded = 0;
+    Figure limit, reserve, headroom;
+    // Of a zone alone.
+    Figure headroom_recorded, can_add, ohms, ohms_all;
+    int connected = 0;
+    int planned = 0;
+};
+
+struct Reading {
+    std::string id;
+    std::string at;
+    bool is_valid = false;
+    std::string verdict;
+    Figure expected;  // of all that was connected; absent where some tap is unknown
+    Figure measured_w;
+};
+
+struct Answer {
+    std::vector<Place> zones, channels, amplifiers;
+    std::vector<Reading> readings;  // of ohms at a zone
+};
+
+// When each record was made and each found loudspeaker was found, by id, as any rising numbers. A file does not tell:
+// there every point comes before every reading, and what is not named here does too.
+struct Order {
+    std::map<std::string, int> made;
+    std::map<std::string, int> found;
+};
+
+Answer answer(const Json& job, const Order& order = {});
+
+}  // namespace tapwright::oracle
