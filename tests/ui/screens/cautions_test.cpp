@@ -255,6 +255,10 @@ TEST_CASE("new points, the walk test, links with the fire alarm and trials made 
     person.find("room.new.caution");
     CHECK(says(person.text("room.new.caution"), "rated for plenums"));
     person.press(ImGuiKey_Escape);
+    touch(person, "room.retap");
+    person.find("room.all.caution");
+    CHECK(says(person.text("room.all.caution"), "Amplifier off"));
+    person.press(ImGuiKey_Escape);
     desk.open(ui::walk_test_screen(desk.shared));
     CHECK(says(person.text("walk.caution"), "Tell the building first"));
     touch(person, "walk.caution.done");
