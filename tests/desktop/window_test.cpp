@@ -91,6 +91,9 @@ TEST_CASE("with a real pointer a job of three rooms goes from nothing to the own
     }
     screen.tap("place.readings");
     screen.tap("readings.add");
+    screen.find("emergency.no");
+    screen.tap("emergency.no");
+    screen.find("caution.done");
     screen.tap("caution.done");
     for (const char* key : {"pad.1", "pad.6", "pad.6", "pad.keep"}) screen.tap(key);
     screen.tap("place.handover");
@@ -150,6 +153,7 @@ TEST_CASE("a reading a quarter low is called more load and kept as it was typed"
     screen.find("readings.zone.z-3");
     screen.tap("readings.zone.z-3");
     screen.tap("at.add");
+    screen.find("caution.done");
     screen.tap("caution.done");
     REQUIRE(screen.waits_for("pad.keep"));
     screen.type(typed);
@@ -255,9 +259,11 @@ TEST_CASE("four loudspeakers come to a zone that is in its reserve: it makes roo
     CHECK_MESSAGE(screen.waits_for_text("strip.headroom", "headroom"), screen.text("strip"),
                   screen.text("trial.change.0"));
     screen.tap("trial.real");
+    screen.find("trial.real_ask.yes");
     screen.tap("trial.real_ask.yes");
     screen.tap("place.readings");
     screen.tap("readings.add");
+    screen.find("caution.done");
     screen.tap("caution.done");
     for (const char* key : {"pad.1", "pad.0", "pad.7", "pad.keep"}) screen.tap(key);
     screen.tap("place.handover");

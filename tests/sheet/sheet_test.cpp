@@ -347,8 +347,6 @@ TEST_CASE("a column in which nothing stands is left out, the one that names the 
                               table.caption << ", " << table.columns[column].title);
 }
 
-}  // namespace tapwright
-
 TEST_CASE("a fire or emergency line is named at the head of both sheets, and nothing of it is calculated") {
     Job job = demo_job();
     REQUIRE(job.set(Kind::zone, Id("z-6"), *find_field(Kind::zone, "emergency"), "yes").ok());
@@ -380,3 +378,5 @@ TEST_CASE("the technician is told the line voltage and the wiring classes as the
     CHECK(has(text, "Class 1, as the amplifier is marked: Great hall."));
     CHECK(has(text, "Class 3, as the amplifier is marked: "));
 }
+
+}  // namespace tapwright

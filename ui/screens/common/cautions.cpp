@@ -99,12 +99,12 @@ bool settle_emergency(Context& context, Shared& shared, std::string_view name, c
     return false;
 }
 
-void reconnect_box(Context& context, Shared& shared, const Id& zone) {
+void reconnect_box(Context& context, Shared& shared, std::string_view prefix, const Id& zone) {
     const Session& session = *context.session;
     const Job& job = session.job();
     const Zone* record = job.find<Zone>(zone);
     if (!record || !record->disconnected.value_or(false)) return;
-    const std::string name = "reconnect." + zone.text();
+    const std::string name = std::string(prefix) + "." + zone.text();
     const Message line = entered(name_of(job, zone));
     Card card(context, Tone::stop);
     section_title(context, Message("{zone} is disconnected", {{"zone", line}}));

@@ -36,7 +36,7 @@ std::optional<tapwright::Answer> emergency_keys(Context& context, std::string_vi
 ChangeList emergency_answer(const Session& session, const Id& at, tapwright::Answer answer);
 
 // Where the zone is recorded as disconnected: reconnect, positions back as they were left, play; and that it is done.
-// Marks reconnect.ZONE, reconnect.ZONE.done.
-void reconnect_box(Context& context, Shared& shared, const Id& zone);
+// Marks NAME.ZONE, NAME.ZONE.done.
+void reconnect_box(Context& context, Shared& shared, std::string_view name, const Id& zone);
 
 }  // namespace tapwright::ui

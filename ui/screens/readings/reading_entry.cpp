@@ -222,9 +222,12 @@ void ReadingEntry::draw_question(Context& context, const Session& session) {
 void ReadingEntry::draw_cautions(Context& context, const Session& session) {
     const std::optional<CautionMoment> moment = moment_before(quantity_);
     if (!moment) return;
-    int number = 0;
-    for (const Caution& caution : cautions_for(*moment, session.job(), session.derived(), at_))
-        statement_box(context, "caution." + std::to_string(number++), Tone::warning, {caution.text, caution.source});
+    // Numbered, in the order of the work; where they come from stands behind "Why" below the last.
+    const std::vector<Caution> cautions = cautions_for(*moment, session.job(), session.derived(), at_);
+    for (std::size_t i = 0; i < cautions.size(); ++i)
+        statement_box(context, "caution." + std::to_string(i), Tone::warning,
+                      {Message("{number}. {caution}", {{"number", i + 1}, {"caution", cautions[i].text}}),
+                       i + 1 == cautions.size() ? in_one(cautions).why : Message()});
     const bool has_positions = *moment == CautionMoment::dead_reading && at_ != Id() && !all_full(session, at_).empty();
     if (button(context, "caution.done", has_positions ? Message("All done, positions as left") : Message("All done"),
                {.kind = ButtonKind::primary, .shape = Shape::check}))

@@ -38,7 +38,7 @@ public:
         if (job.all<Zone>().empty())
             empty_state(context, Shape::readings, Message("No zones yet"),
                         Message("Take a reading now: the first zone is created with it."));
-        for (const Zone& zone : job.all<Zone>()) reconnect_box(context, shared_, zone.id);
+        for (const Zone& zone : job.all<Zone>()) reconnect_box(context, shared_, "readings.reconnect", zone.id);
         const Zone* hand = shared_.zone_in_hand(job);
         for (std::size_t i = 0; i < job.all<Zone>().size(); ++i) draw_zone(context, i, hand);
         draw_others(context, job);
@@ -131,7 +131,7 @@ public:
             if (job.all<Reading>()[i].at == at_) places_.push_back(i);
         const Id line = line_of(*context.session, at_);
         if (is_emergency(*context.session)) statement_box(context, "at.stop", Tone::stop, leave_to_qualified(job, at_));
-        reconnect_box(context, shared_, line);
+        reconnect_box(context, shared_, "at.reconnect", line);
         if (places_.empty())
             empty_state(context, Shape::readings, Message("Not read yet"),
                         Message("Touch Take a reading: the safety steps come first."));

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "core/words/place_name.h"
+#include "ui/screens/common/cautions.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
@@ -169,6 +170,7 @@ private:
         for (const Point* point : all)
             if (point->type.value_or(Id()) == type) ids.push_back(point->id);
         draw_as_planned(context);
+        caution_box(context, shared_, "room.all.caution", CautionMoment::opening, ids);
         paragraph(context, sentences({which(context.session->job(), type, ids.size()),
                                       Message("Below each tap: the headroom it would leave.")}));
         taps_.look(context, ids, type);
