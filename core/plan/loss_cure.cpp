@@ -45,8 +45,9 @@ std::optional<CableType> thicker(CableType cable) {
     return cable.awg ? std::optional(cable) : std::nullopt;
 }
 
-// Of the cable that most of the loss is in.
-std::optional<ThickerCable> thicker_cable(const Job& job, Wiring wiring, std::uint32_t point, std::uint32_t cable,
+// Those runs of a cable thicker, until `point` keeps the limit.
+std::optional<ThickerCable> thicker_cable(const Job& job, Wiring wiring, std::uint32_t point,
+                                          const std::vector<std::uint32_t>& of_runs, std::uint32_t cable,
                                           Decibels limit) {
     const CableType& present = job.all<CableType>()[cable];
     const Celsius celsius = job.info().cable_c.value_or(Defaults::cable_c);
@@ -54,17 +55,22 @@ std::optional<ThickerCable> thicker_cable(const Job& job, Wiring wiring, std::ui
     const double before = conductor_of(present, celsius).value_or(OhmsPerKm(0)).value();
     std::vector<double> runs;
     for (const WiredPoint& wired : wiring.points) runs.push_back(wired.run_ohm);
-    std::optional<ThickerCable> best;
     for (std::optional<CableType> next = thicker(present); next; next = thicker(*next)) {
         const auto conductor = conductor_of(*next, celsius);
         if (!conductor || !(before > 0)) break;
-        for (std::uint32_t i = 0; i < wiring.points.size(); ++i)
-            if (cable_at(job, i) == cable) wiring.points[i].run_ohm = runs[i] * conductor->value() / before;
+        for (const std::uint32_t i : of_runs) wiring.points[i].run_ohm = runs[i] * conductor->value() / before;
         const Decibels loss = -decibels_of_power(std::pow(volts_at(job, wiring, point) / line, 2));
-        best = ThickerCable{size_of(present), size_of(*next), loss};
-        if (loss <= limit) break;
+        if (loss <= limit) return ThickerCable{size_of(present), size_of(*next), loss};
     }
-    return best;
+    return std::nullopt;
+}
+
+// The points whose run is of that cable.
+std::vector<std::uint32_t> runs_of(const Job& job, const Wiring& wiring, std::uint32_t cable) {
+    std::vector<std::uint32_t> runs;
+    for (std::uint32_t i = 0; i < wiring.points.size(); ++i)
+        if (cable_at(job, i) == cable) runs.push_back(i);
+    return runs;
 }
 
 // How long `run` may be.
@@ -91,9 +97,14 @@ std::optional<LossCure> loss_cure(const Job& job, const Wiring& wiring, std::uin
         return wiring.points[a].run_ohm < wiring.points[b].run_ohm;
     });
     if (!(wiring.points[run].run_ohm > 0)) return std::nullopt;
-    LossCure cure{{}, shorter_run(job, wiring, point, run, limit)};
+    LossCure cure;
+    cure.shorter = shorter_run(job, wiring, point, run, limit);
     const std::uint32_t cable = cable_at(job, run);
-    if (cable != nowhere) cure.thicker = thicker_cable(job, wiring, point, cable, limit);
+    if (cable != nowhere) cure.thicker = thicker_cable(job, wiring, point, runs_of(job, wiring, cable), cable, limit);
+    cure.home_run_to = job.all<Point>()[way.back()].id;
+    const std::uint32_t home = cable_at(job, way.back());
+    if (home != nowhere && wiring.points[way.back()].run_ohm > 0 && runs_of(job, wiring, home).size() > 1)
+        cure.home_run = thicker_cable(job, wiring, point, {way.back()}, home, limit);
     return cure;
 }
 

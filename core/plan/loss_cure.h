@@ -1,4 +1,5 @@
-// What helps against too much cable loss: the next cable size up, or how long the longest run may be. Exact: the zone
+// What helps against too much cable loss, each enough by itself: a thicker cable, a thicker home run, or how long the
+// longest run may be. Exact: the zone
 // is solved again with the thicker cable; the run's length follows from two solutions (core/line/loss.h).
 // In words: core/words/loss_cure_text.h.
 #pragma once
@@ -13,7 +14,7 @@ namespace tapwright {
 // The cable that the run with the most resistance is of, everywhere one or more sizes thicker.
 struct ThickerCable {
     ConductorSize from;
-    ConductorSize to;  // the first that keeps the limit, else the thickest there is
+    ConductorSize to;  // the first that keeps the limit
     Decibels loss{0};  // then
 };
 
@@ -25,7 +26,12 @@ struct ShorterRun {
 };
 
 struct LossCure {
-    std::optional<ThickerCable> thicker;  // absent: the cable's size is not known, or the last
+    // Absent: the cable's size is not known, or no thicker one keeps the limit.
+    std::optional<ThickerCable> thicker;
+    // The home run, from the amplifier to the first point on the way, thicker by itself; absent also where no other run
+    // is of that cable, because then it is the same cure.
+    std::optional<ThickerCable> home_run;
+    Id home_run_to;
     ShorterRun shorter;
 };
 

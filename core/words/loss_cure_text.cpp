@@ -1,16 +1,11 @@
 #include "core/words/loss_cure_text.h"
 
+#include "core/words/cable_text.h"
+
 namespace tapwright {
 namespace {
 
-Argument as_shown(const ConductorSize& size) {
-    if (const auto* gauge = std::get_if<Gauge>(&size)) return Figure{static_cast<double>(gauge->awg), Unit::gauge};
-    return std::get<SquareMm>(size);
-}
-
-}  // namespace
-
-Message message_of(const Job& job, const LossCure& cure) {
+Message everywhere_or_shorter(const Job& job, const LossCure& cure) {
     std::vector<Named> figures{{"point", entered(name_of(job, cure.shorter.to))}, {"length", cure.shorter.length}};
     if (cure.shorter.allowed) figures.push_back({"allowed", *cure.shorter.allowed});
     if (cure.thicker) {
@@ -31,6 +26,17 @@ Message message_of(const Job& job, const LossCure& cure) {
         return Message(Pattern("Shorten the run to {point} from {length} to {allowed}, or lower taps."),
                        std::move(figures));
     return Message(Pattern("Use lower taps; shortening the run to {point} is not enough."), std::move(figures));
+}
+
+}  // namespace
+
+Message message_of(const Job& job, const LossCure& cure) {
+    if (!cure.home_run) return everywhere_or_shorter(job, cure);
+    return sentences(
+        {everywhere_or_shorter(job, cure), Message("Or use {to} for the run to {point} alone (loss then {loss}).",
+                                                   {{"to", as_shown(cure.home_run->to)},
+                                                    {"point", entered(name_of(job, cure.home_run_to))},
+                                                    {"loss", cure.home_run->loss}})});
 }
 
 }  // namespace tapwright

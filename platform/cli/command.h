@@ -158,6 +158,7 @@ Result<int> solve_job(const Call& call);
 Result<int> survey_room(const Call& call);   // survey.cpp
 Result<int> try_changes(const Call& call);   // trial.cpp
 Result<int> fit_zone(const Call& call);      // fit.cpp
+Result<int> ask_cable(const Call& call);     // cable.cpp
 Result<int> show_history(const Call& call);  // past.cpp
 Result<int> undo_batch(const Call& call);
 Result<int> find_state(const Call& call);  // verify --state

@@ -158,6 +158,22 @@ void add_plans(std::vector<CommandInfo>& list) {
          fit_zone});
 }
 
+void add_cable(std::vector<CommandInfo>& list) {
+    list.push_back(
+        {"cable",
+         Pattern(""),
+         Pattern("what a length of cable costs, how long it may be and which size will do; no job is needed"),
+         {{"--load", put(Pattern("W")), Pattern("the watts at its end")},
+          {"--length", put(Pattern("L")), Pattern("one way, such as 40m or 130ft")},
+          {"--volts", put(Pattern("V")), Pattern("line voltage")},
+          {"--size", put(Pattern("SIZE")), Pattern("of one conductor, such as 1.5mm2 or 16AWG (all sizes)")},
+          {"--limit-db", put(Pattern("DB")), Pattern("the loss that is allowed (1)")},
+          json_option},
+         0,
+         0,
+         ask_cable});
+}
+
 void add_handover(std::vector<CommandInfo>& list) {
     list.push_back({"photo",
                     Pattern("FILE ABOUT IMAGE [caption=] [share=]"),
@@ -231,6 +247,7 @@ std::span<const CommandInfo> commands() {
         add_records(list);
         add_changes(list);
         add_plans(list);
+        add_cable(list);
         add_handover(list);
         add_past(list);
         list.push_back({"help", Pattern("[COMMAND]"), Pattern("this, or one command in full"), {}, 0, 1, show_help});

@@ -19,7 +19,7 @@ using Texts = std::vector<std::string>;
 
 constexpr const char* command_names[] = {"new",  "import", "export", "check",  "solve", "add",   "set",    "remove",
                                          "read", "survey", "trial",  "fit",    "photo", "sheet", "labels", "history",
-                                         "undo", "redo",   "seal",   "verify", "help",  "list",  "show"};
+                                         "undo", "redo",   "seal",   "verify", "help",  "list",  "show",   "cable"};
 
 // The demo job, and every call of the program in the pseudo-language.
 class Demo {
@@ -81,13 +81,14 @@ TEST_CASE("the check of the pseudo-language finds what has not come through a me
 
 TEST_CASE("help is in the person's language, of every command") {
     Demo demo;
-    demo.know({"full|left", "square|staggered", "touching|gapless|double", "fewest|level|wanted", "owner|technician",
-               "a4|letter"});
+    demo.know({"full|left", "square|staggered", "touching|gapless|double", "fewest|level|wanted", "set|plan",
+               "owner|technician", "a4|letter"});
     demo.know(Texts(std::begin(command_names), std::end(command_names)));
     for (const char* option :
-         {"--name",   "--line-v", "--person", "--visit",  "--why",  "--hz",      "--knobs",   "--grid",   "--rule",
-          "--wanted", "--margin", "--zone",   "--add",    "--aim",  "--room",    "--from",    "--for",    "--paper",
-          "--size",   "--most",   "--state",  "--window", "--help", "--version", "--replace", "--without"})
+         {"--name",   "--line-v", "--person", "--visit",  "--why",   "--hz",      "--knobs",   "--grid",    "--rule",
+          "--wanted", "--margin", "--zone",   "--add",    "--aim",   "--room",    "--from",    "--for",     "--paper",
+          "--size",   "--most",   "--state",  "--window", "--help",  "--version", "--replace", "--without", "--leave",
+          "--keep",   "--real",   "--load",   "--length", "--volts", "--limit-db"})
         demo.know({option});
     CHECK(demo.untranslated({"help"}, 0) == Texts{});
     CHECK(demo.untranslated({"--help"}, 0) == Texts{});

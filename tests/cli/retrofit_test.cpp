@@ -382,3 +382,23 @@ TEST_CASE("survey, trial and fit refuse what they cannot answer, and write nothi
     site.set("p7", "tap_w=");
     site.refused(fit({"z1", "--add", "t1x1"}), "C-7");
 }
+
+TEST_CASE("cable --json: 60 W over 40 m of 1.5 mm2 at 100 V (IEC 60228: 12.1 ohm/km), and what is refused") {
+    const Site site;
+    const Value made = site.json(
+        0, {"cable", "--load", "60", "--length", "40m", "--size", "1.5mm2", "--volts", "100", "--limit-db", "1"});
+    CHECK(number(made, "load_w") == 60);
+    CHECK(number(made, "length_m") == 40);
+    CHECK(number(made, "ohm") == doctest::Approx(0.968));
+    CHECK(number(made, "loss_db") == doctest::Approx(20 * std::log10(1 + 0.968 * 60 / 10000)));
+    CHECK(number(made, "volts_end") == doctest::Approx(100 / (1 + 0.968 * 60 / 10000)));
+    CHECK(number(made, "watts_lost") == doctest::Approx(0.968 * std::pow(100 / (10000.0 / 60 + 0.968), 2)));
+    CHECK(number(made, "longest_m") == doctest::Approx((std::pow(10, 0.05) - 1) * 10000 / 60 / 2 / 0.0121));
+    const List& sizes = *made.find("sizes").list();
+    CHECK(keys(sizes.front()) == Keys{"size", "loss_db", "within_limit"});
+    CHECK(site.run({"cable", "--load", "60", "--length", "130ft", "--volts", "70.7"}).status == 0);
+    site.refused({"cable", "--length", "40m", "--volts", "100"}, "--load");
+    site.refused({"cable", "--load", "60", "--length", "40m", "--volts", "0"}, "Line voltage");
+    site.refused({"cable", "--load", "60", "--length", "40m", "--volts", "100", "--size", "1.5"}, "--size");
+    site.refused({"cable", "--load", "60", "--length", "40m", "--volts", "100", "--size", "3mm2"}, "3 mm");
+}

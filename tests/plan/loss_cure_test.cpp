@@ -60,6 +60,23 @@ TEST_CASE("the thicker cable is the first that keeps the limit, with the loss it
     CHECK(loss_at_end(job) > 1);
 }
 
+TEST_CASE("the home run alone is proposed where that is enough, and nothing is that is not") {
+    JobBuilder job = job_with_long_run();
+    const auto cure = cure_of(job);
+    REQUIRE(cure->home_run);
+    CHECK(cure->home_run_to == Id("p1"));
+    job.add("cable_type", "h", {{"awg", static_cast<double>(std::get<Gauge>(cure->home_run->to).awg)}});
+    job.set("point", "p1", "cable", "h");
+    CHECK(loss_at_end(job) == doctest::Approx(cure->home_run->loss.value()).epsilon(1e-9));
+    CHECK(loss_at_end(job) <= 1);
+    CHECK(said(job_with_long_run(), *cure).find("for the run to p1 alone") != std::string::npos);
+    // Its own cable: the same cure twice is none.
+    CHECK_FALSE(cure_of(job, loss_at_end(job) / 2)->home_run);
+    // No size is enough for a hundredth of a decibel.
+    CHECK_FALSE(cure_of(job_with_long_run(), 0.01)->thicker);
+    CHECK_FALSE(cure_of(job_with_long_run(), 0.01)->home_run);
+}
+
 TEST_CASE("where the longest run is not to blame, shortening it does not help; without resistance there is no cure") {
     JobBuilder job = job_with_long_run();
     for (const char* point : {"p2", "q1", "q2"}) job.set("point", point, "length_m", 890.0);
@@ -70,7 +87,9 @@ TEST_CASE("where the longest run is not to blame, shortening it does not help; w
 
 TEST_CASE("a cure in words") {
     const JobBuilder job = job_with_long_run();
-    LossCure cure{ThickerCable{Gauge{18}, Gauge{16}, Decibels(0.7)}, {Id("p1"), Metres(900), Metres(640)}};
+    LossCure cure;
+    cure.thicker = ThickerCable{Gauge{18}, Gauge{16}, Decibels(0.7)};
+    cure.shorter = {Id("p1"), Metres(900), Metres(640)};
     CHECK(said(job, cure) ==
           "Use 16 AWG instead of 18 AWG (loss then 0.7 dB), shorten the run to p1 from 900 m to 640 m, or lower taps.");
     cure.shorter.allowed.reset();
