@@ -141,8 +141,8 @@ std::string Story::differences_imported() const {
     const Result<Session> copy = imported();
     if (!copy.ok()) return "refused: " + in_english(copy.refusal());
     if (write_job(copy->job()) != exported()) return "another job\n";
-    // A file does not tell what came after a reading: its verdict may fit more taps, and a tap that nobody knows counts as
-    // inside it.
+    // A file does not tell what came after a reading: its verdict may fit more taps, and a tap that nobody knows counts
+    // as inside it.
     const Answer by_file = answer(exported_json());
     Answer same = has_late_unknown_tap() ? by_file : expected();
     same.readings = by_file.readings;
