@@ -205,7 +205,9 @@ Message why_unknown(const ZoneState& zone) {
     if (zone.can_add) return {};
     if (zone.low_impedance) return Message("a low-impedance line is not counted in watts");
     if (!zone.margin.limit) return Message("its limit is not recorded");
-    if (zone.margin.basis == Basis::at_least) return Message("a tap on it is not recorded");
+    // Taps that a valid reading has seen are no reason: they are in what it shows.
+    if (zone.margin.basis == Basis::at_least && zone.margin.is_open_ended)
+        return Message("a tap on it is not recorded");
     if (!zone.channel) return Message("what feeds it is not recorded");
     return Message("a limit or a tap on the same amplifier is not recorded");
 }

@@ -228,11 +228,14 @@ bool Model::has_drifted(const Json& reading, double expected, const std::vector<
         baseline = record;
         expected_then = other.expected;
     }
-    if (!baseline || !baseline->contains("value") || !expected_then || *expected_then >= open_line) return false;
+    if (!baseline || !baseline->contains("value")) return false;
     bool same = true;
     for (const char* key : {"instrument", "hz", "knobs", "override"})
         same &= baseline->value(key, Json()) == reading.value(key, Json());
-    const double ratio = (*number(reading, "value") / expected) / (*number(*baseline, "value") / *expected_then);
+    // Where something else was expected then, by how far each lies from what was expected of it.
+    const bool rescaled = expected < open_line && expected_then && *expected_then < open_line;
+    const double then = *number(*baseline, "value") * (rescaled ? expected / *expected_then : 1);
+    const double ratio = *number(reading, "value") / then;
     return std::abs(ratio - 1) * 100 > (same ? of_job("baseline_tol_pct", 5) : 10);
 }
 
@@ -267,13 +270,15 @@ Reading Model::judge(const Json& reading, const std::vector<Reading>& before) co
         if (draws) smallest = smallest > 0 ? std::min(smallest, *draws) : *draws;
     }
     const double known = number(reading, "expected_ohm").value_or(watts > 0 ? volts * volts / watts : open_line);
-    Reading result{reading["id"], reading["at"], false, "not_judged", {}, {}};
+    Reading result{reading["id"], reading["at"], false, false, "not_judged", {}, {}};
     if (!has_unknown) result.expected = known;
     if (const Figure ohms = number(reading, "value")) result.measured_w = volts * volts / *ohms;
     if (speaks_against(reading, known, is_anything_connected)) return result;
+    result.is_believed = true;
     result.is_valid = reading.value("isolated", false);
     const std::string says = verdict(reading, zone, known, smallest, before);
-    if (!has_unknown || says == "open") result.verdict = says;
+    const bool is_open = says == "open" || reading.value("over_range", false);
+    if (!has_unknown || is_open) result.verdict = has_unknown ? "open" : says;
     return result;
 }
 
@@ -283,8 +288,9 @@ bool Model::is_in_a_reading(const Json& point, const std::vector<Reading>& readi
     const std::string zone = zone_of(point);
     for (const Reading& reading : readings) {
         if (reading.at != zone || !reading.is_valid || reading.verdict == "open" || !reading.measured_w) continue;
-        if (text(point, "origin") == "existing") return true;
-        if (is_connected(point) && was_there(point, *find("readings", reading.id))) return true;
+        // One that is recorded as not connected draws nothing yet, whatever a reading showed.
+        if (!is_connected(point)) continue;
+        if (text(point, "origin") == "existing" || was_there(point, *find("readings", reading.id))) return true;
     }
     return false;
 }
@@ -301,11 +307,11 @@ Model::Account Model::account_of(const Json& zone, const std::vector<Reading>& r
         const double own = *reading.measured_w - (expected < open_line ? volts * volts / expected : 0);
         const double stood =
             standing.empty() ? 0 : std::max(0.0, beyond - found_by(standing, made(record) < 0 ? ever : made(record)));
-        const bool shows_more = reading.verdict == "more_load" || reading.verdict == "short";
-        const bool is_unproven = !record.contains("isolated") && reading.verdict != "not_judged";
-        const bool takes_over = reading.is_valid
-                                    ? shows_more || reading.verdict == "not_judged" || std::max(0.0, own) <= stood
-                                    : is_unproven && shows_more && own > stood;
+        const bool has_unknown = reading.is_believed && reading.verdict == "not_judged";
+        const bool shows_more = has_unknown || reading.verdict == "more_load" || reading.verdict == "short";
+        const bool is_low = std::max(0.0, own) <= stood;
+        const bool takes_over =
+            reading.is_valid ? shows_more || is_low : reading.is_believed && shows_more && own > stood;
         if (!takes_over) continue;
         standing = reading.id;
         beyond = own;

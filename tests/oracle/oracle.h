@@ -33,7 +33,8 @@ struct Place {
 struct Reading {
     std::string id;
     std::string at;
-    bool is_valid = false;
+    bool is_believed = false;  // nothing speaks against it
+    bool is_valid = false;     // and both conductors were disconnected
     std::string verdict;
     Figure expected;  // of all that was connected; absent where some tap is unknown
     Figure measured_w;

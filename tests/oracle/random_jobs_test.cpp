@@ -9,24 +9,20 @@ using namespace tapwright::oracle;
 
 TEST_CASE("whatever happens to a job, the program and the oracle say the same of it") {
     CHECK(rc::check("the same figures", [] {
-        for (int i = 0; i < 3; ++i) {
-            const auto story = random_start();
-            std::string told = story->exported();
-            for (int step = 0; step < 12; ++step) {
-                told += random_step(*story) + "\n";
-                const std::string differences = story->differences();
-                if (!differences.empty()) RC_FAIL(told + differences);
-            }
+        const auto story = random_start();
+        std::string told = story->exported();
+        for (int step = 0; step < 12; ++step) {
+            told += random_step(*story) + "\n";
+            const std::string differences = story->differences();
+            if (!differences.empty()) RC_FAIL(told + differences);
         }
     }));
 }
 
 TEST_CASE("a file takes all of it along") {
     CHECK(rc::check("exported and imported", [] {
-        for (int i = 0; i < 3; ++i) {
-            const auto story = random_story(12);
-            const std::string differences = story->differences_imported();
-            if (!differences.empty()) RC_FAIL(story->exported() + differences);
-        }
+        const auto story = random_story(12);
+        const std::string differences = story->differences_imported();
+        if (!differences.empty()) RC_FAIL(story->exported() + differences);
     }));
 }

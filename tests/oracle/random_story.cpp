@@ -123,7 +123,7 @@ std::unique_ptr<Story> random_start() {
         changes.push_back(test::add(Kind::channel, "o" + std::to_string(i), channel));
     }
     for (int i = 0; i < zones; ++i) {
-        Map zone{{"name", "Zone"}};
+        Map zone{{"name", "Zone " + std::to_string(i)}};
         put(zone, "limit_w", pick({0.0, 60.0, 100.0, 100.0, 150.0}));
         if (!once_in(8)) put(zone, "channel", "o" + std::to_string(i % outputs));
         changes.push_back(test::add(Kind::zone, "z" + std::to_string(i), zone));

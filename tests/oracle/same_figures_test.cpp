@@ -1,0 +1,180 @@
+// One headroom, wherever it is shown: what `check --json` says of a job at random is what a trial, making room and both
+// sheets say of it; and what proves nothing, or adds something, never raises what may be added.
+#include <doctest/doctest.h>
+#include <rapidcheck.h>
+
+#include "core/calc/loads.h"
+#include "core/plan/fit.h"
+#include "core/plan/trial.h"
+#include "core/sheet/sheet.h"
+#include "tests/oracle/random_story.h"
+
+using namespace tapwright;
+using namespace tapwright::oracle;
+
+namespace {
+
+const Author ben{"Ben", ""};
+
+bool is_same(const Json& said, const std::optional<Watts>& watts) {
+    if (said.is_null() || !watts) return said.is_null() && !watts;
+    return std::abs(said.get<double>() - watts->value()) <= 1e-9 * std::max(100.0, std::abs(watts->value()));
+}
+
+// Whether a place of a trial, before or after, is the one that `check` tells of.
+bool is_same(const Json& said, const std::optional<Margin>& margin) {
+    return margin && is_same(said["load_w"], std::optional<Watts>(margin->load)) &&
+           is_same(said["headroom_w"], margin->headroom) &&
+           is_same(said["unrecorded_w"], std::optional<Watts>(margin->unrecorded)) &&
+           is_same(said["reserve_w"], margin->reserve);
+}
+
+const Json& place_of(const Json& said, const LoadPair& pair) {
+    const char* kind = pair.kind == Kind::zone ? "zones" : pair.kind == Kind::channel ? "channels" : "amplifiers";
+    for (const Json& place : said[kind])
+        if (place["id"] == pair.id.text()) return place;
+    RC_FAIL("a place that check does not know");
+}
+
+void a_trial_without_a_change_says_the_same(const Session& session, const Json& said) {
+    const Result<Proposal> tried = session.propose(test::command({}), ben, test::Clock().next());
+    RC_ASSERT(tried.ok());
+    const Comparison comparison = compare(session.job(), session.derived(), tried->job, tried->derived);
+    RC_ASSERT(comparison.findings.empty());
+    for (const LoadPair& pair : comparison.loads) {
+        const Json& place = place_of(said, pair);
+        RC_ASSERT(is_same(place, pair.before));
+        RC_ASSERT(is_same(place, pair.after));
+        if (pair.kind != Kind::zone) continue;
+        RC_ASSERT(is_same(place["can_add_w"], pair.can_add_before));
+        RC_ASSERT(is_same(place["can_add_w"], pair.can_add_after));
+        RC_ASSERT(pair.ohms_before == pair.ohms_after);
+        RC_ASSERT(place["ohms"].is_null() == std::isinf(pair.ohms_before->value()));
+        if (place["ohms"].is_number()) RC_ASSERT(place["ohms"].get<double>() == pair.ohms_before->value());
+    }
+}
+
+// Making room for 5 W where there is room already changes nothing and takes 5 W of every figure.
+void making_room_starts_from_the_same(const Session& session, const Json& said) {
+    for (const Json& zone : said["zones"]) {
+        FitRequest request{.zone = Id(zone["id"].get<std::string>())};
+        request.add.push_back({.type = Id("s"), .tap = Watts(5)});
+        request.aims = {Aim::fewest};
+        const Result<Fit> answer = fit(session.job(), session.derived(), request);
+        if (zone["can_add_w"].is_null()) {
+            if (answer.ok()) RC_ASSERT(answer->is_unproven);
+            continue;
+        }
+        if (!answer.ok() || zone["can_add_w"].get<double>() < 5) continue;
+        RC_ASSERT(!answer->is_unproven);
+        RC_ASSERT(answer->options.size() == 1);
+        const FitOption& option = answer->options[0];
+        RC_ASSERT(option.changes.empty());
+        RC_ASSERT(is_same(Json(zone["load_w"].get<double>() + 5), std::optional<Watts>(option.load)));
+        RC_ASSERT(is_same(Json(zone["headroom_w"].get<double>() - 5), option.headroom));
+        RC_ASSERT(is_same(Json(zone["can_add_w"].get<double>() - 5), std::optional<Watts>(option.can_add)));
+        RC_TAG("made room");
+    }
+}
+
+// The cell about `name` in the column `title` of the table that has one about it; a column of nothing is left out.
+std::string cell_of(const document::Document& sheet, const std::string& name, const std::string& title,
+                    const std::string& of_table) {
+    for (const document::Block& block : sheet.blocks) {
+        const auto* table = std::get_if<document::Table>(&block);
+        if (!table || !table->caption.starts_with(of_table)) continue;
+        for (std::size_t i = 0; i < table->columns.size(); ++i)
+            for (const auto& row : table->rows)
+                if (table->columns[i].title == title && row.at(0).text == name) return row.at(i).text;
+    }
+    RC_FAIL("no " + title + " of " + name);
+}
+
+void both_sheets_say_the_same(const Session& session, const Json& said) {
+    const Words words;
+    const auto sheet = [&](SheetReader reader) {
+        SheetOptions options;
+        options.reader = reader;
+        options.time = "2026-03-02T12:00:00Z";
+        return handover_sheet(session.job(), session.derived(), options, words);
+    };
+    const document::Document owner = sheet(SheetReader::owner), technician = sheet(SheetReader::technician);
+    for (const Json& zone : said["zones"]) {
+        const std::string name = zone["name"];
+        std::string may = "unknown";
+        if (const Json& watts = zone["can_add_w"]; watts.is_number()) {
+            const Watts rounded = may_add(Watts(watts.get<double>()));
+            may = rounded > Watts(0) ? "up to " + words.text(Message(rounded)) : "nothing";
+        }
+        const auto cell = [&](const char* title) { return cell_of(technician, name, title, "Load, limit"); };
+        RC_ASSERT(cell("May add") == may);
+        const Json& headroom = zone["headroom_w"];
+        RC_ASSERT(cell("Headroom") ==
+                  (headroom.is_number() ? words.text(Message(Watts(headroom.get<double>()))) : "unknown"));
+        const std::string load = words.text(Message(Watts(zone["load_w"].get<double>())));
+        const double more = zone["unrecorded_w"];
+        RC_ASSERT(cell("Load") == (more > 0 ? load + " + " + words.text(Message(Watts(more))) + " measured" : load));
+        RC_ASSERT(cell_of(owner, name, "Spare", "Spare watts") == may);
+    }
+}
+
+// What the strip of a zone and its tap keys are made of: the tightest limit on the way holds what may be added.
+void the_tightest_limit_is_what_may_be_added(const Session& session, const Json& said) {
+    for (std::uint32_t i = 0; i < said["zones"].size(); ++i) {
+        const Json& can_add = said["zones"][i]["can_add_w"];
+        if (!can_add.is_number()) continue;
+        const Margin tightest = tightest_on_the_way(session.derived(), i).margin;
+        if (tightest.headroom)
+            RC_ASSERT(is_same(can_add, std::optional<Watts>(std::max(Watts(0), *tightest.headroom))));
+    }
+}
+
+// "z0": 12.5; unknown is below everything: nothing may be added on its word.
+std::map<std::string, double> what_may_be_added(const Session& session) {
+    std::map<std::string, double> watts;
+    for (const Json& zone : checked(session)["zones"])
+        watts[zone["id"]] = zone["can_add_w"].is_number() ? zone["can_add_w"].get<double>() : -1;
+    return watts;
+}
+
+void never_raised(Story& story, const Change& change) {
+    const auto before = what_may_be_added(story.session());
+    if (!story.request({change})) return;
+    for (const auto& [zone, watts] : what_may_be_added(story.session()))
+        // A limit that is used up answers 0 where nothing was known before.
+        if (watts > std::max(before.at(zone), 0.0) + 1e-9) RC_FAIL(story.exported() + zone + " may take more");
+}
+
+}  // namespace
+
+TEST_CASE("check, a trial, making room and both sheets say the same of 300 jobs") {
+    CHECK(rc::check("the same figures everywhere", [] {
+        for (int i = 0; i < 3; ++i) {
+            const auto story = random_story(6);
+            const Session& session = story->session();
+            const Json said = checked(session);
+            a_trial_without_a_change_says_the_same(session, said);
+            making_room_starts_from_the_same(session, said);
+            both_sheets_say_the_same(session, said);
+            the_tightest_limit_is_what_may_be_added(session, said);
+        }
+    }));
+}
+
+TEST_CASE("what may be added never rises from a reading that proves nothing, nor from what is added") {
+    CHECK(rc::check("never raised", [] {
+        const auto story = random_story(8);
+        const double ohms = *rc::gen::element(50.0, 120.0, 277.0, 400.0, 5000.0);
+        Map reading{{"at", "z0"}, {"quantity", "ohms"}, {"value", ohms}};
+        never_raised(*story, test::add(Kind::reading, "unproven", reading));
+        reading.emplace_back("isolated", false);
+        never_raised(*story, test::add(Kind::reading, "connected", reading));
+        for (const char* state : {"planned", "fitted"})
+            for (const char* origin : {"new", "existing"}) {
+                Map fields{{"kind", "speaker"}, {"label", "L"},   {"type", "s"},
+                           {"fed_from", "z0"},  {"state", state}, {"origin", origin}};
+                if (*rc::gen::inRange(0, 4) > 0) fields.emplace_back("tap_w", *rc::gen::element(5.0, 10.0));
+                never_raised(*story, test::add(Kind::point, std::string(state) + "-" + origin, fields));
+            }
+    }));
+}
