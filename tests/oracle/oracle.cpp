@@ -273,6 +273,8 @@ Reading Model::judge(const Json& reading, const std::vector<Reading>& before) co
     Reading result{reading["id"], reading["at"], false, false, "not_judged", {}, {}};
     if (!has_unknown) result.expected = known;
     if (const Figure ohms = number(reading, "value")) result.measured_w = volts * volts / *ohms;
+    // Where an open line was expected and no tap is unknown, nothing was connected, whatever is now.
+    if (!has_unknown && known >= open_line) is_anything_connected = false;
     if (speaks_against(reading, known, is_anything_connected)) return result;
     result.is_believed = true;
     result.is_valid = reading.value("isolated", false);
