@@ -88,6 +88,7 @@ private:
         ZoneState& state = judged_.zones[zone];
         state.reading = account.reading();
         state.latest_reading = account.latest();
+        state.valid_reading = account.latest_valid();
         state.margin.unrecorded = account.unrecorded();
         const auto rank_of = [&] { return job_.rank<Reading>(*account.latest_valid()); };
         const WiredZone& wired = wiring_.zones[zone];
@@ -96,8 +97,10 @@ private:
             const WiredPoint& point = wiring_.points[place];
             if (!point.draw.counts || point.draw.known) continue;
             const bool was_there = job_.all<Point>()[place].origin == Origin::existing;
-            const bool is_seen =
-                point.connected && account.latest_valid() && (was_there || job_.rank<Point>(place) < rank_of());
+            const bool came_after =
+                point.found_by != nowhere && point.found_by == account.latest_valid() && point.found_w == 0;
+            const bool is_seen = point.connected && account.latest_valid() && !came_after &&
+                                 (was_there || job_.rank<Point>(place) < rank_of());
             state.margin.is_open_ended |= !is_seen;
         }
     }

@@ -26,7 +26,10 @@ public:
     std::vector<AccountFact> facts() {
         pin_expected();
         const auto points = after_.all<Point>();
-        for (std::uint32_t place = 0; place < points.size(); ++place) find(points[place], now_.points[place]);
+        for (std::uint32_t place = 0; place < points.size(); ++place) {
+            find(points[place], now_.points[place]);
+            tell_apart(points[place], now_.points[place]);
+        }
         return std::move(facts_);
     }
 
@@ -75,6 +78,21 @@ private:
                               before_.rank<Point>(*old) < before_.rank<Reading>(*judged_.zones[*old_zone].reading);
         if (point.origin != Origin::existing && !was_seen) return;
         facts_.push_back({Kind::point, point.id, "found_w", now.draw.watts});
+        facts_.push_back({Kind::point, point.id, "found_by", reading.id.text()});
+    }
+
+    // A loudspeaker that comes new and without a tap was no part of what the last valid reading showed: that stands in
+    // the record as 0 W found by it, because a file does not say what was made after what.
+    void tell_apart(const Point& point, const WiredPoint& now) {
+        if (!now.connected || now.draw.known || point.origin == Origin::existing) return;
+        const Id& zone = after_.all<Zone>()[now.zone].id;
+        const auto old_zone = before_.place<Zone>(zone);
+        if (!old_zone || !judged_.zones[*old_zone].valid_reading) return;
+        const Reading& reading = before_.all<Reading>()[*judged_.zones[*old_zone].valid_reading];
+        if (!after_.has(Kind::reading, reading.id) || point.found_by == reading.id) return;
+        const auto old = before_.place<Point>(point.id);
+        if (old && then_.points[*old].connected && then_.points[*old].zone == *old_zone) return;
+        facts_.push_back({Kind::point, point.id, "found_w", 0.0});
         facts_.push_back({Kind::point, point.id, "found_by", reading.id.text()});
     }
 

@@ -23,7 +23,7 @@ struct AccountFact {
 //
 // A loudspeaker whose watts count for the first time after the reading its zone's account rests on gets found_w and
 // found_by, where it was there when that was taken: recorded as existing, or connected with a tap nobody knew. What is
-// added new counts in full.
+// added new counts in full; where its tap is not known, found_w is 0: nothing of it was in the reading.
 std::vector<AccountFact> account_facts(const Job& before, const Judged& judged, const Job& after,
                                        const ChangeList& changes);
 

@@ -200,3 +200,21 @@ TEST_CASE("what is found after an unproven reading of less stays found of the pr
     CHECK(site.headroom() == near(26.0, 1e-3));
     site.brought_back_by_a_file();
 }
+
+TEST_CASE("a_new_loudspeaker_without_a_tap_made_headroom_known_after_an_export") {
+    Site site(100, 6);
+    site.read("r1", 277.8);
+    CHECK(site.zone().can_add);
+    site.keep(Site::speaker("new", {{"state", "fitted"}}));
+    CHECK(site.point("new").found_w == Watts(0));
+    CHECK_FALSE(site.zone().can_add);
+    site.brought_back_by_a_file();
+    CHECK_FALSE(site.zone().can_add);
+    // Read again, it is inside; its tap, once looked up, is part of what was read.
+    site.read("r2", 10000 / 46.0);
+    CHECK(site.zone().can_add);
+    CHECK(site.headroom() == near(34, 1e-3));
+    site.keep(set(Kind::point, "new", {{"tap_w", 6.0}}));
+    CHECK(site.headroom() == near(34, 1e-3));
+    site.brought_back_by_a_file();
+}
