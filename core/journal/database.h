@@ -22,7 +22,8 @@ public:
     static Result<Database> create(const std::string& path, const std::string& vfs);
     // Takes a file made by create() away again, after its Database is gone.
     static void discard(const std::string& path, const std::string& vfs);
-    // Opens and locks the file, rolls an interrupted commit back, and checks all but the batches.
+    // Opens and locks the file, rolls an interrupted commit back, and checks all but the batches. For reading, where
+    // another program holds it: a copy of our own as the file stood at one moment, in memory alone.
     static Result<Database> open(const std::string& path, Access access, const std::string& vfs);
 
     Database(Database&&) noexcept = default;
@@ -51,6 +52,7 @@ private:
     static Result<Database> connect(const std::string& path, bool create, const std::string& vfs);
     Result<void> check_start(bool with_size) const;
     Result<void> lock(Access access);
+    static Result<Database> open_copy(const Database& held, const std::string& vfs);
     Result<void> check_schema() const;
     Result<std::string> start_of_file() const;
 
@@ -58,13 +60,11 @@ private:
     std::string path_;
     Access access_ = Access::read;
     bool keeps_rollback_file_ = false;
+    bool is_held_ = false;  // lock() failed because another program has the file
 };
 
 // A path in a sentence, on one line and not endless.
 Code named(const std::string& path);
-
-// SQLite takes "file:..." for an address and ":memory:" for no file at all. To us both are names of files.
-std::string plain_path(const std::string& path);
 
 // What the file holds, to the letter; opening compares it.
 struct Table {

@@ -1,5 +1,6 @@
 // A copy to hand on. It appears under its name only when it is whole, checked and on the disk: SQLite writes and syncs
 // a compacted copy beside it, which is opened and verified like any file from outside, renamed, and its folder synced.
+#include "core/journal/connection.h"
 #include "core/journal/journal_impl.h"
 
 namespace tapwright {

@@ -1,4 +1,5 @@
 // read: keeps a reading and judges it, or with `dry` only judges it.
+#include <algorithm>
 #include <limits>
 
 #include "core/base/text.h"
@@ -245,7 +246,10 @@ Result<int> compare_without(const Call& call, const Session& session, const Draf
 }  // namespace
 
 Result<int> take_reading(const Call& call) {
-    Result<Session> session = Session::open(call.arguments[0], Access::write);
+    const auto words_given = std::span(call.arguments).subspan(2);
+    const bool saves =
+        !call.has("--without") && std::find(words_given.begin(), words_given.end(), "dry") == words_given.end();
+    Result<Session> session = Session::open(call.arguments[0], saves ? Access::write : Access::read);
     if (!session) return session.refusal();
     TAPWRIGHT_TAKE(draft, draft_from(call, session->job()));
     TAPWRIGHT_TAKE(author, author_for(call, *session));
