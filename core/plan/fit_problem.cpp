@@ -297,11 +297,6 @@ Result<FitProblem> fit_problem(const Job& job, const Derived& derived, const Fit
     if (derived.zones[*zone].low_impedance)
         return Refusal{Message("{zone} is a low-impedance zone, where taps do not count. Check the impedance instead.",
                                {{"zone", entered(name_of(job, request.zone))}})};
-    if (derived.zones[*zone].emergency)
-        return Refusal{
-            Message("{zone} is a fire or emergency line, which is not computed. Leave it to the people "
-                    "responsible for that system.",
-                    {{"zone", entered(name_of(job, request.zone))}})};
     return Builder(job, derived, request, *zone).run();
 }
 

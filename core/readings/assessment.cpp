@@ -53,11 +53,10 @@ void compare(const Job& job, const Reading& reading, const BaselineGiven& given,
 }
 
 bool is_short(const Assessment& a) {
-    // Where nothing is connected according to the record, a load is only one that nobody recorded.
-    if (a.outlook->speakers == 0 || !(a.measured_s > 4 * *a.expected_s)) return false;
+    // Where an open line is expected any figure would be "four times more": that says nothing.
+    if (!(*a.expected_s > 0) || !(a.measured_s > 4 * *a.expected_s)) return false;
     const std::optional<Watts> limit = a.outlook->limit;
-    // With attenuators off any figure would be "four times more": only the limit says something then.
-    return limit ? a.judgement.measured > limit : *a.expected_s > 0;
+    return !limit || a.judgement.measured > limit;
 }
 
 // Over range says that a line is open only where the range could have shown what is connected. With attenuators off

@@ -74,7 +74,8 @@ private:
         const auto old = before_.place<Point>(point.id);
         const WiredPoint* then = old && then_.points[*old].zone == *old_zone ? &then_.points[*old] : nullptr;
         if (then && counts(*then)) return;
-        const bool was_seen = then && then->connected && !then->draw.known &&
+        const bool came_after = point.found_by == reading.id;
+        const bool was_seen = then && then->connected && !then->draw.known && !came_after &&
                               before_.rank<Point>(*old) < before_.rank<Reading>(*judged_.zones[*old_zone].reading);
         if (point.origin != Origin::existing && !was_seen) return;
         facts_.push_back({Kind::point, point.id, "found_w", now.draw.watts});
@@ -100,7 +101,7 @@ private:
 
     // Written once; anew only where it was found by a reading of another zone.
     bool is_found_here(const Point& point, const Id& zone) const {
-        if (!point.found_by) return false;
+        if (!point.found_by || !(point.found_w.value_or(Watts(0)) > Watts(0))) return false;
         const Reading* by = after_.find<Reading>(*point.found_by);
         return by && by->at == zone;
     }

@@ -37,7 +37,7 @@ Statement cable_loss_over_limit(const FindingSubject& s) {
     const std::optional<LossCure> cure = loss_cure(s.job, s.words.wiring(), s.at<Point>(), cable.limit);
     return {sentences({Message(Pattern("{place}: {loss} cable loss, limit {limit}."), cable.figures),
                        cure ? message_of(s.job, *cure) : Message()}),
-            loss_reasons(cable)};
+            sentences({cure ? home_run_of(s.job, *cure) : Message(), loss_reasons(cable)})};
 }
 
 Statement cable_loss_over_half(const FindingSubject& s) {

@@ -31,12 +31,15 @@ Message everywhere_or_shorter(const Job& job, const LossCure& cure) {
 }  // namespace
 
 Message message_of(const Job& job, const LossCure& cure) {
-    if (!cure.home_run) return everywhere_or_shorter(job, cure);
-    return sentences(
-        {everywhere_or_shorter(job, cure), Message("Or use {to} for the run to {point} alone (loss then {loss}).",
-                                                   {{"to", as_shown(cure.home_run->to)},
-                                                    {"point", entered(name_of(job, cure.home_run_to))},
-                                                    {"loss", cure.home_run->loss}})});
+    return everywhere_or_shorter(job, cure);
+}
+
+Message home_run_of(const Job& job, const LossCure& cure) {
+    if (!cure.home_run) return {};
+    return Message("{to} for the run to {point} alone is enough too (loss then {loss}).",
+                   {{"to", as_shown(cure.home_run->to)},
+                    {"point", entered(name_of(job, cure.home_run_to))},
+                    {"loss", cure.home_run->loss}});
 }
 
 }  // namespace tapwright

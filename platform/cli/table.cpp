@@ -161,7 +161,7 @@ void add_plans(std::vector<CommandInfo>& list) {
 void add_cable(std::vector<CommandInfo>& list) {
     list.push_back(
         {"cable",
-         Pattern(""),
+         Pattern("--load W --length L --volts V"),
          Pattern("what a length of cable costs, how long it may be and which size will do; no job is needed"),
          {{"--load", put(Pattern("W")), Pattern("the watts at its end")},
           {"--length", put(Pattern("L")), Pattern("one way, such as 40m or 130ft")},

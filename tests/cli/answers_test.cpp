@@ -1,6 +1,8 @@
 // How the program answers as a whole: without a word, asked for help, and to machines when something is wrong.
 #include <doctest/doctest.h>
 
+#include <cstdlib>
+
 #include "core/job/json.h"
 #include "tests/cli/program.h"
 #include "tests/session/temporary.h"
@@ -9,6 +11,9 @@ using namespace tapwright;
 using namespace tapwright::test;
 
 namespace {
+
+// No test of the command line opens a window, whatever display there is.
+[[maybe_unused]] const bool has_no_display = ::unsetenv("DISPLAY") == 0 && ::unsetenv("WAYLAND_DISPLAY") == 0;
 
 bool has(const std::string& text, const std::string& part) {
     return text.find(part) != std::string::npos;

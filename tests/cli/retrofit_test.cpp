@@ -339,8 +339,8 @@ TEST_CASE("survey, trial and fit refuse what they cannot answer, and write nothi
         more.insert(more.begin(), {"fit", site.file});
         return more;
     };
-    site.refused(fit({"z9", "--add", "t1x1"}), "no zone with the id z9");
-    site.refused(fit({"z1", "--add", "t9x1"}), "no loudspeaker type with the id t9");
+    site.refused(fit({"z9", "--add", "t1x1"}), "label or name z9");
+    site.refused(fit({"z1", "--add", "t9x1"}), "label or name t9");
     site.refused(fit({"z1", "--add", "t1x1@3"}), "no tap of 3 W");
     site.refused(fit({"z1", "--add", "t1x0"}), "1 to 1000");
     site.refused(fit({"z1", "--add", "t1x99999"}), "1 to 1000");
@@ -349,8 +349,8 @@ TEST_CASE("survey, trial and fit refuse what they cannot answer, and write nothi
     site.refused(fit({"z1", "--add", "t1x1@"}), "tap");
     site.refused(fit({"z1", "--add", "t1x1@five"}), "tap");
     site.refused(fit({"z1", "--add", "t1x1", "--aim", "best"}), "fewest, level or wanted");
-    site.refused(fit({"z1", "--add", "t1x1", "--from", "t1"}), "is not a point of Zone");
-    site.refused(fit({"z1", "--add", "t1x1", "--leave", "C-99"}), "There is no point C-99 in this job");
+    site.refused(fit({"z1", "--add", "t1x1", "--from", "t1"}), "label or name t1");
+    site.refused(fit({"z1", "--add", "t1x1", "--leave", "nowhere"}), "label or name nowhere");
     site.refused(fit({"z1", "--aim", "level", "--aim", "fewest"}), "--aim given twice");
     const auto trial = [&](const std::string& text) {
         return std::vector<std::string>{"trial", site.file, site.write("trial.json", text)};

@@ -69,7 +69,7 @@ TEST_CASE("the home run alone is proposed where that is enough, and nothing is t
     job.set("point", "p1", "cable", "h");
     CHECK(loss_at_end(job) == doctest::Approx(cure->home_run->loss.value()).epsilon(1e-9));
     CHECK(loss_at_end(job) <= 1);
-    CHECK(said(job_with_long_run(), *cure).find("for the run to p1 alone") != std::string::npos);
+    CHECK(in_english(home_run_of(job_with_long_run(), *cure)).find("for the run to p1 alone") != std::string::npos);
     // Its own cable: the same cure twice is none.
     CHECK_FALSE(cure_of(job, loss_at_end(job) / 2)->home_run);
     // No size is enough for a hundredth of a decibel.
