@@ -1,6 +1,7 @@
 // What findings about readings say: each its own part of what the reading says (core/words/readings_text.h).
 #include <cmath>
 
+#include "core/words/expected_text.h"
 #include "core/words/finding_parts.h"
 
 namespace tapwright::said {
@@ -63,13 +64,13 @@ Statement insulation_low(const FindingSubject& s) {
 Statement zone_without_reading(const FindingSubject& s) {
     const Argument place = s.place();
     const Ohms expected = s.zone().ohms;
-    return {
-        sentences({std::isfinite(expected.value()) ? Message("{place}: no impedance reading yet, {ohms} expected.",
-                                                             {{"place", place}, {"ohms", expected}})
-                                                   : Message("{place}: no impedance reading yet.", {{"place", place}}),
-                   Message("Make sure this is not a fire or emergency line, then disconnect the amplifier and read "
-                           "it.")}),
-        {}};
+    return {sentences({std::isfinite(expected.value())
+                           ? Message("{place}: no impedance reading yet, {ohms} expected.",
+                                     {{"place", place}, {"ohms", bounded(expected, s.zone().not_recorded)}})
+                           : Message("{place}: no impedance reading yet.", {{"place", place}}),
+                       Message("Make sure this is not a fire or emergency line, then disconnect the amplifier and read "
+                               "it.")}),
+            {}};
 }
 
 Statement changed_since_reading(const FindingSubject& s) {
