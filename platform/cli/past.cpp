@@ -44,8 +44,17 @@ Argument person_of(const std::string& person) {
     return entered(cited(person));
 }
 
+// "28 Nov 2026, 09:24 (+01:00)": where people are now, whatever zone it was kept in.
+Message local_moment(const std::string& time) {
+    const std::string local = in_local_time(time);
+    const bool has_offset = local.size() > 6 && (local[local.size() - 6] == '+' || local[local.size() - 6] == '-');
+    return Message(
+        "{time} ({zone})",
+        {{"time", Moment{local}}, {"zone", code(has_offset ? local.substr(local.size() - 6) : std::string("UTC"))}});
+}
+
 Message head_of(const HistoryLine& line) {
-    const std::vector<Named> named{{"time", Moment{line.time}}, {"person", person_of(line.person)}};
+    const std::vector<Named> named{{"time", local_moment(line.time)}, {"person", person_of(line.person)}};
     if (line.is_undo && line.is_undone) return Message(Pattern("{time}  {person}  (undo, undone)"), named);
     if (line.is_undo) return Message(Pattern("{time}  {person}  (undo)"), named);
     if (line.is_undone) return Message(Pattern("{time}  {person}  (undone)"), named);
@@ -90,8 +99,8 @@ void print_state(const Words& words, const States::Found& found, const std::stri
                                {"person", person_of(person)}}));
     if (changes.empty()) print_line(words, Message("Nothing has changed since."));
     for (const ChangeLine& change : changes) {
-        print_line(words,
-                   Message("{time}  {person}", {{"time", Moment{change.time}}, {"person", person_of(change.person)}}));
+        print_line(words, Message("{time}  {person}",
+                                  {{"time", local_moment(change.time)}, {"person", person_of(change.person)}}));
         for (const Message& part : change.what) print_indented(words, part);
     }
 }

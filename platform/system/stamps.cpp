@@ -7,6 +7,8 @@
 #include <ctime>
 #include <random>
 
+#include "core/job/records.h"
+
 namespace tapwright {
 namespace {
 
@@ -52,6 +54,12 @@ Stamp make_stamp() {
     stamp.time = rfc3339(static_cast<std::time_t>(stamp.now_ms / 1000), fixed);
     stamp.seed = random_number();
     return stamp;
+}
+
+std::string in_local_time(const std::string& time) {
+    if (!is_time(time)) return time;
+    const std::int64_t ms = milliseconds(Time{time});
+    return rfc3339(static_cast<std::time_t>((ms - (ms % 1000 + 1000) % 1000) / 1000), false);
 }
 
 }  // namespace tapwright

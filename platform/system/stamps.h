@@ -13,4 +13,7 @@ namespace tapwright {
 // passed over.
 Stamp make_stamp();
 
+// A moment as RFC 3339 writes it, in the local time of the zone the device is in now; what is none, as it stands.
+std::string in_local_time(const std::string& time);
+
 }  // namespace tapwright

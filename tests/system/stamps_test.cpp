@@ -102,3 +102,11 @@ TEST_CASE("no two stamps share a seed, those of the same fixed second neither") 
     CHECK(seeds.size() == 1000);
     CHECK(all == ~std::uint64_t{0});  // every bit takes part
 }
+
+TEST_CASE("a moment kept elsewhere is told in the time of where the device is") {
+    const Environment here("TZ", "<+0530>-5:30");
+    CHECK(in_local_time("2026-03-02T08:00:00Z") == "2026-03-02T13:30:00+05:30");
+    CHECK(in_local_time("2026-03-01T23:30:00.25+01:00") == "2026-03-02T04:00:00+05:30");
+    CHECK(in_local_time("1969-12-31T23:59:59.5Z") == "1970-01-01T05:29:59+05:30");
+    CHECK(in_local_time("not a time") == "not a time");
+}
