@@ -9,6 +9,7 @@
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
 #include "ui/screens/common/places.h"
+#include "ui/screens/lines/cable.h"
 #include "ui/screens/lines/trials.h"
 
 using namespace tapwright;
@@ -88,6 +89,7 @@ const std::vector<PageCase> all_pages = {
          d.person->tap("photo." + d.job().all<Photo>().front().id.text());
      }},
     {"no photos", PlaceId::rooms, [](Desk& d) { d.open(ui::photos_screen(d.shared, d.id("Great hall"))); }},
+    {"cable", PlaceId::lines, [](Desk& d) { d.open(ui::cable_screen(d.shared, *d.session)); }},
     {"trials", PlaceId::lines, [](Desk& d) { d.open(ui::trials_screen(d.shared)); }},
     {"loudspeakers to be added", PlaceId::lines,
      [](Desk& d) {

@@ -7,6 +7,7 @@
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/words.h"
 #include "ui/screens/common/zone_line.h"
+#include "ui/screens/lines/cable.h"
 #include "ui/screens/lines/trials.h"
 
 namespace tapwright::ui {
@@ -40,6 +41,8 @@ public:
         draw_untraced(context);
         if (button(context, "lines.trials", Message("Try changes before making them"), {.shape = Shape::lines}))
             context.requests.open(trials_screen(shared_));
+        if (button(context, "lines.cable", Message("How long, which cable"), {.shape = Shape::lines}))
+            context.requests.open(cable_screen(shared_, *context.session));
         if (button(context, "lines.zone_details", Message("Limit, output, voltage, level control"),
                    {.shape = Shape::amplifier}))
             context.requests.open(record_screen(shared_, Kind::zone, zone->id));

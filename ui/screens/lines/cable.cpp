@@ -1,0 +1,108 @@
+#include "ui/screens/lines/cable.h"
+
+#include "core/plan/cable.h"
+#include "core/units/parse.h"
+#include "core/units/show.h"
+#include "core/words/cable_text.h"
+#include "ui/screens/common/forms.h"
+#include "ui/screens/common/known.h"
+#include "ui/screens/common/parts.h"
+#include "ui/screens/common/words.h"
+
+namespace tapwright::ui {
+namespace {
+
+class CableScreen : public Screen {
+public:
+    CableScreen(Shared& shared, const Session& session) {
+        const Job& job = session.job();
+        volts_.text = editable_number(line_voltage(job).value(), Unit::none);
+        const Zone* zone = shared.zone_in_hand(job);
+        if (!zone) return;
+        const ZoneState& state = session.derived().zones[*job.place<Zone>(zone->id)];
+        volts_.text = editable_number(state.line_v.value(), Unit::none);
+        const Watts drawn = state.margin.drawn();
+        if (drawn > Watts(0)) load_.text = editable_number(drawn.value(), Unit::none);
+    }
+    Message title(Context&) override { return Message("Cable"); }
+    void draw(Context& context) override {
+        paragraph(context,
+                  Message("What a length of cable costs, with all of the load at its far end. Nothing is saved."));
+        number(context, "cable.load", Message("Load"), load_, Unit::watt);
+        number(context, "cable.length", Message("Length, one way"), length_, Unit::metre);
+        number(context, "cable.volts", Message("Line voltage"), volts_, Unit::volt);
+        field(context, "cable.size", Message("Size of one conductor"), size_,
+              {.hint = Message("such as 1.5 mm² or 16 AWG")});
+        draw_answer(context);
+    }
+
+private:
+    struct Field {
+        Draft draft;
+        std::string text;  // as it stands in the field
+    };
+
+    static void field(Context& context, std::string_view name, const Message& label, Field& field,
+                      const FieldOptions& options) {
+        text_field(context, name, label, field.text, field.draft, options);
+        // Every letter counts at once: there is nothing to save.
+        field.text = field.draft.text;
+        field.draft.unkept = false;
+    }
+    static void number(Context& context, std::string_view name, const Message& label, Field& figure, Unit unit) {
+        field(context, name, label, figure, {.unit = code(words_of(unit).shown), .number = true});
+    }
+
+    // The figure in a field; nothing where it is empty or none, and then why.
+    template <class Q>
+    std::optional<Q> figure(const Message& label, const Field& field) {
+        if (field.text.empty()) return std::nullopt;
+        Result<Q> read = parse<Q>(field.text);
+        if (!read) problem_ = placed(label, read.refusal().message);
+        return read ? std::optional(*read) : std::nullopt;
+    }
+
+    std::optional<CableQuestion> question(const Job& job) {
+        problem_ = {};
+        const auto load = figure<Watts>(Message("Load"), load_);
+        const auto length = figure<Metres>(Message("Length, one way"), length_);
+        const auto volts = figure<Volts>(Message("Line voltage"), volts_);
+        if (!load || !length || !volts) return std::nullopt;
+        CableQuestion asked{.load = *load, .length = *length, .volts = *volts};
+        asked.limit = job.info().loss_limit_db.value_or(Defaults::loss_limit_db);
+        if (size_.text.empty()) return asked;
+        const Result<ConductorSize> size = parse_conductor_size(size_.text);
+        if (!size) {
+            problem_ = placed(Message("Size of one conductor"), size.refusal().message);
+            return std::nullopt;
+        }
+        asked.size = *size;
+        return asked;
+    }
+
+    void draw_answer(Context& context) {
+        const std::optional<CableQuestion> asked = question(context.session->job());
+        if (!problem_.empty()) return tone_box(context, "cable.problem", Tone::warning, problem_);
+        if (!asked) return quiet_paragraph(context, Message("Enter load, length and line voltage."));
+        const Result<CableAnswer> answer = cable_answer(*asked);
+        if (!answer) return tone_box(context, "cable.problem", Tone::warning, answer.refusal().message);
+        const bool keeps = answer->asked ? answer->asked->keeps : answer->smallest.has_value();
+        statement_box(context, "cable.answer", keeps ? Tone::plain : Tone::warning, statement_of(*asked, *answer));
+        if (!answer->asked) return;
+        label_value(context, "cable.loss", Message("Cable loss"), answer->asked->loss);
+        label_value(context, "cable.longest", Message("Longest within the limit"), answer->asked->longest);
+        label_value(context, "cable.end", Message("Voltage at the far end"), answer->asked->volts_end);
+        label_value(context, "cable.lost", Message("Lost in the cable"), answer->asked->watts_lost);
+    }
+
+    Message problem_;
+    Field load_, length_, volts_, size_;
+};
+
+}  // namespace
+
+std::unique_ptr<Screen> cable_screen(Shared& shared, const Session& session) {
+    return std::make_unique<CableScreen>(shared, session);
+}
+
+}  // namespace tapwright::ui
