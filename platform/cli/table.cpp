@@ -128,7 +128,7 @@ void add_plans(std::vector<CommandInfo>& list) {
     list.push_back(
         {"trial",
          Pattern("FILE CHANGES.json"),
-         Pattern("shows what changes would do, without saving them; or a trial kept in the job, by its id"),
+         Pattern("shows what changes would do, without saving them; or a trial kept in the job, by its id or name"),
          {keep_option,
           {"--real", one_of("set|plan"), Pattern("makes it real in one step: taps as set now, or as the plan")},
           json_option,

@@ -21,14 +21,14 @@ namespace {
 constexpr double heard_db = 0.1;
 constexpr std::size_t most_bytes = std::size_t{64} << 20;
 
-// A file, or a trial kept in the job by its id.
+// A trial kept in the job, by its id or its name; else a file, or "-".
 Result<ChangeList> changes_of_call(const Call& call, const Session& session) {
     const std::string& what = call.arguments[1];
-    if (Id::is_valid(what))
-        if (const Trial* trial = session.job().find<Trial>(Id(what)))
-            return with_free_ids(session.job(), trial->changes.value_or(ChangeList()),
-                                 [&](const Id& id) { return session.was_used(id); });
-    const Result<std::string> text = read_file(what, most_bytes);
+    TAPWRIGHT_TAKE(kept, find_record(session.job(), what, {Kind::trial}));
+    if (kept)
+        return with_free_ids(session.job(), session.job().find<Trial>(*kept)->changes.value_or(ChangeList()),
+                             [&](const Id& id) { return session.was_used(id); });
+    const Result<std::string> text = read_input(what, most_bytes);
     if (!text) return text.refusal();
     return read_changes(*text, what);
 }
@@ -153,10 +153,9 @@ Result<std::optional<MadeReal>> real_from(const Call& call) {
 
 // One batch; a kept trial goes with it.
 Result<void> record_real(const Call& call, Session& session, const ChangeList& changes, MadeReal how) {
-    const std::string& what = call.arguments[1];
     ChangeList real = made_real(session.job(), changes, how);
-    if (Id::is_valid(what) && session.job().has(Kind::trial, Id(what)))
-        real.push_back({ChangeOp::remove, Kind::trial, Id(what), {}});
+    TAPWRIGHT_TAKE(trial, find_record(session.job(), call.arguments[1], {Kind::trial}));
+    if (trial) real.push_back({ChangeOp::remove, Kind::trial, *trial, {}});
     const Result<std::vector<Id>> kept = keep_changes(call, session, real);
     if (!kept) return kept.refusal();
     return done();

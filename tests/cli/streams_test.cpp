@@ -123,3 +123,13 @@ TEST_CASE("nothing_is_written_over_without_replace") {
     CHECK(desk.run({"export", desk.file, desk.file, "--replace"}).status == 2);  // a job file is never replaced
     CHECK(desk.run({"check", desk.file}).status == 0);
 }
+
+TEST_CASE("a trial is read from standard input, kept, and made real by its name") {
+    const Desk desk;
+    const std::string changes = desk.in("changes.json");
+    write_bytes(changes, R"([{"op": "set", "kind": "room", "id": "r1", "fields": {"name": "Ballroom"}}])");
+    CHECK(desk.piped({"trial", desk.file, "-", "--keep", "Renamed"}, changes).status == 0);
+    CHECK(desk.run({"trial", desk.file, "renamed", "--real", "set"}).status == 0);
+    CHECK(has(desk.run({"list", desk.file, "rooms"}).out, "Ballroom"));
+    CHECK_FALSE(has(desk.run({"list", desk.file}).out, "Renamed"));
+}
