@@ -368,7 +368,8 @@ TEST_CASE("the owner is told what not to open, what not to rely on and what to d
     CHECK(has(text, "Do not rely on these loudspeakers for fire or emergency warnings."));
     CHECK(has(text, "follow your fire procedure first"));  // where a link mutes the music
     CHECK(has(text, "Leave all wiring to a qualified installer."));
-    const std::string without = text_of(sheet_of(job_of(R"({"tapwright_job": 1, "job": {"name": "Hall"}})"), SheetReader::owner));
+    const std::string without =
+        text_of(sheet_of(job_of(R"({"tapwright_job": 1, "job": {"name": "Hall"}})"), SheetReader::owner));
     CHECK(has(without, "If the fire alarm sounds, follow your fire procedure."));
 }
 
