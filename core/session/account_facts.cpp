@@ -19,17 +19,15 @@ bool is_about_figures(const Change& change) {
 class Accounts {
 public:
     Accounts(const Job& before, const Judged& judged, const Job& after, const ChangeList& changes)
-        : before_(before), judged_(judged), after_(after), then_(wire(before)), now_(wire(after)) {
+        : before_(before), judged_(judged), after_(after), now_(wire(after)) {
+        for (const Zone& zone : after.all<Zone>()) old_zones_.push_back(before.place<Zone>(zone.id));
         for (const Change& change : changes) touch(change);
     }
 
     std::vector<AccountFact> facts() {
         pin_expected();
-        const auto points = after_.all<Point>();
-        for (std::uint32_t place = 0; place < points.size(); ++place) {
-            find(points[place], now_.points[place]);
-            tell_apart(points[place], now_.points[place]);
-        }
+        const auto count = static_cast<std::uint32_t>(now_.points.size());
+        for (std::uint32_t place = 0; place < count; ++place) look_at(place);
         return std::move(facts_);
     }
 
@@ -40,7 +38,7 @@ private:
             all_ |= is_about_figures(change);
             return;
         }
-        if (const auto place = before_.place<Point>(change.id)) touch_zone(before_, then_.points[*place].zone);
+        if (const auto place = before_.place<Point>(change.id)) touch_zone(before_, judged_.points[*place].zone);
         if (const auto place = after_.place<Point>(change.id)) touch_zone(after_, now_.points[*place].zone);
         // Without an id of its own yet: some point that is only in `after`.
         if (change.id.text().empty()) all_ = true;
@@ -64,40 +62,55 @@ private:
         }
     }
 
-    void find(const Point& point, const WiredPoint& now) {
-        if (!counts(now) || now.draw.watts <= 0) return;
-        const Id& zone = after_.all<Zone>()[now.zone].id;
-        const auto old_zone = before_.place<Zone>(zone);
-        if (!old_zone || !judged_.zones[*old_zone].reading) return;
-        const Reading& reading = before_.all<Reading>()[*judged_.zones[*old_zone].reading];
-        if (!after_.has(Kind::reading, reading.id) || is_found_here(point, zone)) return;
-        const auto old = before_.place<Point>(point.id);
-        const WiredPoint* then = old && then_.points[*old].zone == *old_zone ? &then_.points[*old] : nullptr;
-        if (then && counts(*then)) return;
-        const bool came_after = point.found_by == reading.id;
-        const bool was_seen = then && then->connected && !then->draw.known && !came_after &&
-                              before_.rank<Point>(*old) < before_.rank<Reading>(*judged_.zones[*old_zone].reading);
+    // The reading a zone's account rests on, or its latest valid one, where the change leaves it there; null: none.
+    const Reading* kept(std::optional<std::uint32_t> reading) const {
+        if (!reading) return nullptr;
+        const Reading& record = before_.all<Reading>()[*reading];
+        return after_.has(Kind::reading, record.id) ? &record : nullptr;
+    }
+
+    // Mostly a point is where it was in the list.
+    std::optional<std::uint32_t> place_before(const Point& point, std::uint32_t place) const {
+        const auto points = before_.all<Point>();
+        if (place < points.size() && points[place].id == point.id) return place;
+        return before_.place<Point>(point.id);
+    }
+
+    void look_at(std::uint32_t place) {
+        const WiredPoint& now = now_.points[place];
+        if (!now.connected || !old_zones_[now.zone]) return;
+        const std::uint32_t zone = *old_zones_[now.zone];
+        if (!judged_.zones[zone].latest_reading) return;
+        const Point& point = after_.all<Point>()[place];
+        const std::optional<std::uint32_t> old = place_before(point, place);
+        const bool was_on = old && judged_.points[*old].connected && judged_.points[*old].zone == zone;
+        const bool was_known = was_on && judged_.points[*old].drawn;
+        if (now.draw.known && !was_known)
+            find(point, now, judged_.zones[zone], was_on ? old : std::nullopt);
+        else if (!now.draw.known && !was_on)
+            tell_apart(point, judged_.zones[zone]);
+    }
+
+    // `unknown`: its place before, where it was on this line with a tap that nobody knew.
+    void find(const Point& point, const WiredPoint& now, const ZoneState& zone, std::optional<std::uint32_t> unknown) {
+        const Reading* reading = kept(zone.reading);
+        if (!reading || now.draw.watts <= 0 || is_found_here(point, *reading->at)) return;
+        const bool came_after = point.found_by == reading->id;
+        const bool was_seen =
+            unknown && !came_after && before_.rank<Point>(*unknown) < before_.rank<Reading>(*zone.reading);
         if (point.origin != Origin::existing && !was_seen) return;
         facts_.push_back({Kind::point, point.id, "found_w", now.draw.watts});
-        facts_.push_back({Kind::point, point.id, "found_by", reading.id.text()});
+        facts_.push_back({Kind::point, point.id, "found_by", reading->id.text()});
     }
 
     // A loudspeaker that comes new and without a tap was no part of what the last valid reading showed: that stands in
     // the record as 0 W found by it, because a file does not say what was made after what.
-    void tell_apart(const Point& point, const WiredPoint& now) {
-        if (!now.connected || now.draw.known || point.origin == Origin::existing) return;
-        const Id& zone = after_.all<Zone>()[now.zone].id;
-        const auto old_zone = before_.place<Zone>(zone);
-        if (!old_zone || !judged_.zones[*old_zone].valid_reading) return;
-        const Reading& reading = before_.all<Reading>()[*judged_.zones[*old_zone].valid_reading];
-        if (!after_.has(Kind::reading, reading.id) || point.found_by == reading.id) return;
-        const auto old = before_.place<Point>(point.id);
-        if (old && then_.points[*old].connected && then_.points[*old].zone == *old_zone) return;
+    void tell_apart(const Point& point, const ZoneState& zone) {
+        const Reading* reading = kept(zone.valid_reading);
+        if (!reading || point.origin == Origin::existing || point.found_by == reading->id) return;
         facts_.push_back({Kind::point, point.id, "found_w", 0.0});
-        facts_.push_back({Kind::point, point.id, "found_by", reading.id.text()});
+        facts_.push_back({Kind::point, point.id, "found_by", reading->id.text()});
     }
-
-    static bool counts(const WiredPoint& point) { return point.connected && point.draw.known; }
 
     // Written once; anew only where it was found by a reading of another zone.
     bool is_found_here(const Point& point, const Id& zone) const {
@@ -109,8 +122,8 @@ private:
     const Job& before_;
     const Judged& judged_;
     const Job& after_;
-    const Wiring then_;
     const Wiring now_;
+    std::vector<std::optional<std::uint32_t>> old_zones_;  // of each zone of `after`: its place in `before`
     std::unordered_set<std::string> zones_;
     std::unordered_set<std::string> named_;
     bool all_ = false;
