@@ -288,7 +288,13 @@ Reading Model::judge(const Json& reading, const std::vector<Reading>& before) co
 
 bool Model::is_in_a_reading(const Json& point, const std::vector<Reading>& readings) const {
     const std::string zone = zone_of(point);
+    // 0 W found by a reading: no part of it, nor of any before.
+    bool came_later = number(point, "found_w") == 0.0;
     for (const Reading& reading : readings) {
+        if (came_later) {
+            came_later = reading.id != text(point, "found_by");
+            continue;
+        }
         if (reading.at != zone || !reading.is_valid || reading.verdict == "open" || !reading.measured_w) continue;
         // One that is recorded as not connected draws nothing yet, whatever a reading showed.
         if (!is_connected(point)) continue;
