@@ -38,6 +38,7 @@ private:
     double line_v(const Json& zone) const;
     std::string zone_of(const Json& point) const;
     Figure drawn(const Json& point, double volts) const;
+    Figure least_drawn(const Json& point, double volts) const;
     static bool is_connected(const Json& point);
     std::vector<const Json*> speakers_of(const std::string& zone) const;
 
@@ -120,6 +121,14 @@ std::vector<const Json*> Model::speakers_of(const std::string& zone) const {
         if (point["kind"] == "speaker" && text(point, "wired") != "off" && zone_of(point) == zone)
             speakers.push_back(&point);
     return speakers;
+}
+
+Figure Model::least_drawn(const Json& point, double volts) const {
+    const Json* type = find("speaker_types", text(point, "type"));
+    if (!type) return {};
+    Json on_least = point;
+    on_least["tap_w"] = *std::min_element((*type)["taps_w"].begin(), (*type)["taps_w"].end());
+    return drawn(on_least, volts);
 }
 
 Place Model::load_of(const Json& zone) const {
@@ -267,7 +276,9 @@ Reading Model::judge(const Json& reading, const std::vector<Reading>& before) co
         is_anything_connected = true;
         has_unknown |= !draws;
         watts += draws.value_or(0);
-        if (draws) smallest = smallest > 0 ? std::min(smallest, *draws) : *draws;
+        // A tap nobody knows is at least the smallest its type offers.
+        const Figure least = draws ? draws : least_drawn(*point, volts);
+        if (least) smallest = smallest > 0 ? std::min(smallest, *least) : *least;
     }
     const double known = number(reading, "expected_ohm").value_or(watts > 0 ? volts * volts / watts : open_line);
     Reading result{reading["id"], reading["at"], false, false, "not_judged", {}, {}};
@@ -275,7 +286,10 @@ Reading Model::judge(const Json& reading, const std::vector<Reading>& before) co
     if (const Figure ohms = number(reading, "value")) result.measured_w = volts * volts / *ohms;
     // Where an open line was expected and no tap is unknown, nothing was connected, whatever is now.
     if (!has_unknown && known >= open_line) is_anything_connected = false;
-    if (speaks_against(reading, known, is_anything_connected)) return result;
+    // Where no tap is known the range must show the smallest there can be.
+    const bool is_all_unknown = has_unknown && known >= open_line && smallest > 0;
+    if (speaks_against(reading, is_all_unknown ? volts * volts / smallest : known, is_anything_connected))
+        return result;
     result.is_believed = true;
     result.is_valid = reading.value("isolated", false);
     const std::string says = verdict(reading, zone, known, smallest, before);

@@ -47,8 +47,6 @@ private:
     mutable int copies_ = 0;  // files imported so far
 
     void note_order();
-    // Whether a loudspeaker without a tap was made after some reading.
-    bool has_late_unknown_tap() const;
 };
 
 // What `check --json` says, as the parser of the oracle reads it.
