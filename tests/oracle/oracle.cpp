@@ -196,7 +196,9 @@ bool Model::was_there(const Json& point, const Json& reading) const {
 
 double Model::found_by(const std::string& reading, int before) const {
     double watts = 0;
+    const std::string zone = text(*find("readings", reading), "at");
     for (const Json& point : all("points")) {
+        if (zone_of(point) != zone) continue;  // fed from elsewhere by now: what the zone drew is to be found again
         const auto at = order_.found.find(point["id"]);
         const int when = at == order_.found.end() ? -1 : at->second;
         if (text(point, "found_by") == reading && when < before) watts += number(point, "found_w").value_or(0);
