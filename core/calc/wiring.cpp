@@ -94,10 +94,8 @@ void read_points(const Job& job, Wiring& wiring) {
         if (wired.kind == PointKind::attenuator) wired.attenuator_type = attenuator_type;
         wired.marks = marks_of(point);
         wired.emergency = point.emergency == Answer::yes;
-        if (point.found_w && point.found_by) {
-            wired.found_by = reading_at(point.found_by);
-            wired.found_w = point.found_w->value();
-        }
+        wired.found_by = reading_at(point.found_by);
+        if (point.found_w) wired.found_w = point.found_w->value();
         wired.feed_in = point.feed_side == FeedSide::in;
         const std::uint32_t cable = cable_at(point.cable);
         if (cable != nowhere && wiring.cables[cable] && point.length_m) {

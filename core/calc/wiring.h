@@ -45,7 +45,7 @@ struct WiredPoint {
     Draw draw;                         // of a loudspeaker
     bool connected = false;            // a loudspeaker on the line now: fitted there, wired, traced
     bool emergency = false;            // itself, or a point or zone it is fed through: not computed
-    std::uint32_t found_by = nowhere;  // the reading its watts were part of before they were recorded
+    std::uint32_t found_by = nowhere;  // the reading after which it came into the record
     double found_w = 0;
     double run_ohm = 0;  // of the pair that feeds it; 0 where its cable or length is not known
     bool run_known = false;

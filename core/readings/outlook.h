@@ -38,7 +38,9 @@ struct Outlook {
 };
 
 // Nothing where `at` names no zone, channel or traced point.
-std::optional<Outlook> outlook_from(const Job& job, const Wiring& wiring, const Id& at, std::uint32_t known);
+// `found_after`: a reading (in job.all<Reading>()); what was found after it was not in the record then either.
+std::optional<Outlook> outlook_from(const Job& job, const Wiring& wiring, const Id& at, std::uint32_t known,
+                                    std::uint32_t found_after = nowhere);
 
 // What the record expects there. The sum over its stretches.
 std::complex<double> expected_siemens(const Job& job, const Wiring& wiring, const Outlook& outlook,

@@ -46,14 +46,15 @@ public:
           strays_(job, wiring),
           outlooks_(wiring.zones.size()),
           accounts_(wiring.zones.size()),
-          found_(found_by_reading()) {}
+          found_(found_by_reading()),
+          is_followed_(followed()) {}
 
     void judge(std::uint32_t place) {
         const Reading& reading = job_.all<Reading>()[place];
         strays_.take(place);
         judged_.readings[place].unjudged = why_not_compared(reading);
         if (!is_judged(reading)) return;
-        const std::optional<Outlook> outlook = outlook_of(reading, points_before(job_, place));
+        const std::optional<Outlook> outlook = outlook_of(place, points_before(job_, place));
         if (!outlook) return;
         Assessment a = begin_assessment(job_, reading, *outlook);
         a.options.without_found_by = place;
@@ -83,6 +84,13 @@ private:
         return found;
     }
 
+    std::vector<bool> followed() const {
+        std::vector<bool> is_followed(job_.all<Reading>().size(), false);
+        for (const WiredPoint& point : wiring_.points)
+            if (point.found_by != nowhere) is_followed[point.found_by] = true;
+        return is_followed;
+    }
+
     void close_account(std::size_t zone) {
         const Account& account = accounts_[zone];
         ZoneState& state = judged_.zones[zone];
@@ -97,8 +105,7 @@ private:
             const WiredPoint& point = wiring_.points[place];
             if (!point.draw.counts || point.draw.known) continue;
             const bool was_there = job_.all<Point>()[place].origin == Origin::existing;
-            const bool came_after =
-                point.found_by != nowhere && point.found_by == account.latest_valid() && point.found_w == 0;
+            const bool came_after = point.found_by != nowhere && point.found_by == account.latest_valid() && !was_there;
             const bool is_seen = point.connected && account.latest_valid() && !came_after &&
                                  (was_there || job_.rank<Point>(place) < rank_of());
             state.margin.is_open_ended |= !is_seen;
@@ -130,11 +137,14 @@ private:
                    : std::abs(expected_siemens(job_, wiring_, *a.outlook, a.options));
     }
     bool any_found(const Assessment& a) const {
-        return a.options.without_found_by != nowhere && found_[a.options.without_found_by] > 0;
+        return a.options.without_found_by != nowhere && is_followed_[a.options.without_found_by];
     }
 
     // A zone is looked into once; again only where points came in between its readings.
-    std::optional<Outlook> outlook_of(const Reading& reading, std::uint32_t known) {
+    // What was found after a reading was not in the record then, wherever a file has put it.
+    std::optional<Outlook> outlook_of(std::uint32_t place, std::uint32_t known) {
+        const Reading& reading = job_.all<Reading>()[place];
+        if (is_followed_[place]) return outlook_from(job_, wiring_, *reading.at, known, place);
         const auto zone = job_.place<Zone>(*reading.at);
         if (!zone) return outlook_from(job_, wiring_, *reading.at, known);
         std::optional<Outlook>& kept = outlooks_[*zone];
@@ -168,6 +178,7 @@ private:
     std::vector<std::optional<Outlook>> outlooks_;   // by zone
     std::vector<Account> accounts_;                  // by zone
     std::vector<double> found_;                      // by reading
+    std::vector<bool> is_followed_;                  // by reading: whether something was found after it
     std::map<std::uint64_t, std::uint32_t> latest_;  // by place: its newest judged reading
     std::unordered_map<std::uint64_t, std::uint32_t> baselines_;
 };

@@ -103,12 +103,14 @@ private:
         facts_.push_back({Kind::point, point.id, "found_by", reading->id.text()});
     }
 
-    // A loudspeaker that comes new and without a tap was no part of what the last valid reading showed: that stands in
-    // the record as 0 W found by it, because a file does not say what was made after what.
+    // A loudspeaker without a tap that comes on the line after a reading stands in the record as found by it, because a
+    // file does not say what was made after what: one that was there before is inside it, with watts still to be told;
+    // of one that is new it showed nothing.
     void tell_apart(const Point& point, const ZoneState& zone) {
-        const Reading* reading = kept(zone.valid_reading);
-        if (!reading || point.origin == Origin::existing || point.found_by == reading->id) return;
-        facts_.push_back({Kind::point, point.id, "found_w", 0.0});
+        const bool was_there = point.origin == Origin::existing;
+        const Reading* reading = kept(was_there ? zone.reading : zone.valid_reading);
+        if (!reading || point.found_by == reading->id) return;
+        if (!was_there) facts_.push_back({Kind::point, point.id, "found_w", 0.0});
         facts_.push_back({Kind::point, point.id, "found_by", reading->id.text()});
     }
 

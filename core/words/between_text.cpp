@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "core/units/unit.h"
+
 namespace tapwright {
 namespace {
 

@@ -47,6 +47,9 @@ Statement can_add_unknown(const FindingSubject&);
 Statement below_min_ohm(const FindingSubject&);
 Statement override_over_supply(const FindingSubject&);
 Statement interface_not_tested(const FindingSubject&);
+Statement line_disconnected(const FindingSubject&);
+Statement position_unknown(const FindingSubject&);
+Statement emergency_line(const FindingSubject&);
 
 // ---- loudspeakers (findings_of_speakers_text.cpp) ----
 Statement drawn_above_max(const FindingSubject&);
@@ -75,6 +78,8 @@ Statement pad_assumed(const FindingSubject&);
 Statement zone_without_reading(const FindingSubject&);
 Statement changed_since_reading(const FindingSubject&);
 Statement tap_found_differs(const FindingSubject&);
+Statement reading_not_valid(const FindingSubject&);
+Statement reading_unproven(const FindingSubject&);
 Statement stray_voltage(const FindingSubject&);
 Statement insulation_low(const FindingSubject&);
 Statement reading_open(const FindingSubject&);

@@ -191,6 +191,7 @@ int Model::made(const Json& record) const {
 }
 
 bool Model::was_there(const Json& point, const Json& reading) const {
+    if (text(point, "found_by") == reading["id"]) return false;  // it came into the record after that
     return made(point) <= made(reading) || (made(point) == -1 && made(reading) == -1);
 }
 

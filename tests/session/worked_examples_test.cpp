@@ -218,3 +218,15 @@ TEST_CASE("a_new_loudspeaker_without_a_tap_made_headroom_known_after_an_export")
     CHECK(site.headroom() == near(34, 1e-3));
     site.brought_back_by_a_file();
 }
+
+TEST_CASE("a_loudspeaker_found_without_a_tap_changed_an_old_reading_after_an_export") {
+    Site site(100, 6);
+    site.read("r1", 10000 / 38.0);  // 2 W more than recorded: it agrees, and nothing is unrecorded
+    CHECK(site.verdict("r1") == Verdict::agrees);
+    CHECK(site.headroom() == near(44));
+    site.keep(Site::speaker("old", {{"origin", "existing"}}));
+    CHECK(site.point("old").found_by == Id("r1"));
+    CHECK_FALSE(site.point("old").found_w);
+    CHECK(site.headroom() == near(44));
+    site.brought_back_by_a_file();
+}
