@@ -1,10 +1,13 @@
 // The frame around the pages: what undo and redo say, where a page begins, how the foot and the strip stand.
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
 #include <cmath>
 
 #include "tests/ui/screens/desk.h"
 #include "ui/screens/common/parts.h"
+#include "ui/screens/common/photos.h"
 #include "ui/screens/common/places.h"
 
 using namespace tapwright;
@@ -42,6 +45,48 @@ TEST_CASE("undo says what it took back, redo makes it again, and each is offered
     CHECK(desk.point("C-101").tap_w == before);
     person.press(ImGuiMod_Ctrl | ImGuiKey_Y);
     CHECK(desk.point("C-101").tap_w == Watts(2.5));
+}
+
+namespace {
+
+bool stands_there(const Person& person, std::string_view sentence) {
+    const auto& texts = person.toolkit->marks().texts();
+    return std::any_of(texts.begin(), texts.end(), [&](const ui::TextPiece& piece) { return piece.full == sentence; });
+}
+
+}  // namespace
+
+TEST_CASE("a page whose record is gone says whether undo or redo brings it back, whatever the page is about") {
+    Desk desk(Start::empty_job);
+    const Author author = desk.shared.author();
+    const Command adding{.changes = {ui::adding(Kind::room, {{"name", "Foyer"}})}, .fill_in = true, .place = {}};
+    const Result<Outcome> added = desk.session->request(adding, author, desk.shared.stamp());
+    REQUIRE(added);
+    const Id room = added->ids.front();
+    const auto pages = [&] {
+        std::vector<std::unique_ptr<ui::Screen>> made;
+        made.push_back(ui::room_screen(desk.shared, room));
+        made.push_back(ui::record_screen(desk.shared, Kind::room, room));
+        made.push_back(ui::room_survey_screen(desk.shared, room));
+        made.push_back(ui::photos_screen(desk.shared, room));
+        made.push_back(ui::readings_at_screen(desk.shared, room));
+        return made;
+    };
+    const auto all_say = [&](std::string_view sentence) {
+        for (std::unique_ptr<ui::Screen>& page : pages()) {
+            desk.open(std::move(page));
+            desk.person->settle();
+            CHECK(stands_there(*desk.person, "Not in the job"));
+            CHECK(stands_there(*desk.person, sentence));
+            CHECK_FALSE(desk.person->has("room.add"));
+        }
+    };
+    REQUIRE(desk.session->undo(author, desk.shared.stamp()));
+    all_say("Adding it was undone. Redo brings it back.");
+    REQUIRE(desk.session->redo(author, desk.shared.stamp()));
+    const Command removing{.changes = {{ChangeOp::remove, Kind::room, room, {}}}, .fill_in = true, .place = {}};
+    REQUIRE(desk.session->request(removing, author, desk.shared.stamp()));
+    all_say("It was removed. Undo brings it back.");
 }
 
 TEST_CASE("of many changes undo says how many and the first, of a new record its name alone") {

@@ -2,19 +2,20 @@
 #include <algorithm>
 
 #include "ui/screens/common/parts.h"
+#include "ui/screens/common/screen.h"
 #include "ui/screens/common/zone_line.h"
 #include "ui/widgets/widgets.h"
 
 namespace tapwright::ui {
 namespace {
 
-class Beside : public Screen {
+class Beside : public TitledScreen {
 public:
-    explicit Beside(Shared& shared) : shared_(shared) {}
+    explicit Beside(Shared& shared) : TitledScreen(shared, Message("Line")) {}
     Message title(Context& context) override {
         const Zone* zone = shared_.zone_in_hand(context.session->job());
         return zone ? Message("Line of {zone}", {{"zone", entered(name_of(context.session->job(), zone->id))}})
-                    : Message("Line");
+                    : TitledScreen::title(context);
     }
     void draw(Context& context) override {
         const Zone* zone = shared_.zone_in_hand(context.session->job());
@@ -32,7 +33,6 @@ public:
     }
 
 private:
-    Shared& shared_;
     ZoneLineView line_;
 };
 

@@ -3,6 +3,7 @@
 #include "core/words/choices.h"
 #include "core/words/words.h"
 #include "ui/screens/common/list_fields.h"
+#include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
 
 namespace tapwright::ui {
@@ -120,11 +121,10 @@ void typed_field(const Place& at, FormState& state, const Value& value) {
                });
 }
 
-class Pick : public Screen {
+class Pick : public TitledScreen {
 public:
     Pick(Shared& shared, PickOptions options, std::function<void(Context&, const Id&)> pick)
-        : shared_(shared), options_(std::move(options)), pick_(std::move(pick)) {}
-    Message title(Context&) override { return options_.title; }
+        : TitledScreen(shared, options.title), options_(std::move(options)), pick_(std::move(pick)) {}
     void draw(Context& context) override {
         search_field(context, "pick.search", Message("Type to narrow the list"), typed_);
         const Job& job = context.session->job();
@@ -169,7 +169,6 @@ private:
     }
 
     static constexpr int most_shown = 60;
-    Shared& shared_;
     PickOptions options_;
     std::function<void(Context&, const Id&)> pick_;
     std::string typed_;

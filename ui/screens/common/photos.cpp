@@ -2,6 +2,7 @@
 
 #include "core/base/text.h"
 #include "ui/screens/common/forms.h"
+#include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
 
 namespace tapwright::ui {
@@ -55,22 +56,24 @@ bool add_photo_button(Context& context) {
 }
 
 // One photo with its pin, its words and who may see it; a touch shows it over the whole window.
-class PhotoScreen : public Screen {
+class PhotoScreen : public ScreenOfRecord {
 public:
-    PhotoScreen(Shared& shared, Id photo) : shared_(shared), id_(std::move(photo)) {}
-    Message title(Context& context) override {
-        const Photo* photo = context.session->job().find<Photo>(id_);
-        return photo && photo->caption ? Message(entered(*photo->caption)) : Message("Photo");
+    PhotoScreen(Shared& shared, Id photo) : ScreenOfRecord(shared, std::move(photo), Message("Photo")) {}
+    void draw_foot(Context& context) override { add_photo_button(context); }
+
+private:
+    bool is_there(const Job& job) const override {
+        const Photo* photo = job.find<Photo>(id_);
+        return photo && photo->sha256;
+    }
+    Message title_of_record(Context&, const Job& job) override {
+        const Photo& photo = *job.find<Photo>(id_);
+        return photo.caption ? Message(entered(*photo.caption)) : Message("Photo");
     }
     // Beside the shelf the next photo is added from here; the shelf in its pane takes the file.
-    bool has_foot(Context& context) override { return context.wide && context.session->job().find<Photo>(id_); }
-    void draw_foot(Context& context) override { add_photo_button(context); }
-    void draw(Context& context) override {
-        const Job& job = context.session->job();
+    bool has_record_foot(Context& context, const Job&) override { return context.wide; }
+    void draw_record(Context& context, const Job& job) override {
         const Photo* photo = job.find<Photo>(id_);
-        if (!photo || !photo->sha256)
-            return empty_state(context, Shape::erase, Message("Removed"),
-                               Message("This photo was removed. Undo restores it."));
         const PhotoTouch touch = photo_picture(context, "photo.picture", shared_.shelf, shared_.photo_pixels,
                                                photo->sha256->hex, title(context), width_left(), 520);
         if (photo->pin && touch.picture.width > 0) draw_pin(context, *photo->pin, touch.picture, 16);
@@ -83,7 +86,6 @@ public:
         draw_full_view(context, shared_, *photo, full_);
     }
 
-private:
     void draw_pin_keys(Context& context, const Photo& photo) {
         if (placing_) {
             paragraph(context, Message("Touch the photo at the spot to look at."));
@@ -118,34 +120,30 @@ private:
         context.requests.back();
     }
 
-    Shared& shared_;
-    Id id_;
     FormState form_;
     bool remove_open_ = false, placing_ = false, full_ = false;
 };
 
-class PhotosScreen : public Screen {
+class PhotosScreen : public ScreenOfRecord {
 public:
-    PhotosScreen(Shared& shared, Id about) : shared_(shared), about_(std::move(about)) {}
-    Message title(Context& context) override {
-        return Message("Photos of {record}", {{"record", record_words(context.session->job(), about_)}});
-    }
-    bool has_foot(Context& context) override { return context.session->job().kind_of(about_).has_value(); }
+    PhotosScreen(Shared& shared, Id about) : ScreenOfRecord(shared, std::move(about), Message("Photos")) {}
     void draw_foot(Context& context) override {
         if (add_photo_button(context)) take_files();
     }
-    void draw(Context& context) override {
-        const Job& job = context.session->job();
-        if (!job.kind_of(about_))
-            return empty_state(context, Shape::erase, Message("Removed"),
-                               Message("This record was removed. Undo restores it."));
+
+private:
+    Message title_of_record(Context&, const Job& job) override {
+        return Message("Photos of {record}", {{"record", record_words(job, id_)}});
+    }
+    bool has_record_foot(Context&, const Job&) override { return true; }
+    void draw_record(Context& context, const Job& job) override {
         take_files();
         draw_work(context);
         std::size_t shown = 0;
         const bool two = width_left() > context.px(300);
         const float width = two ? share_of_width(context, 2) : width_left();
         for (const Photo& photo : job.all<Photo>()) {
-            if (photo.about != about_ || !photo.sha256) continue;
+            if (photo.about != id_ || !photo.sha256) continue;
             if (two && shown % 2 == 1) beside(context);
             draw_thumbnail(context, photo, width);
             ++shown;
@@ -155,7 +153,6 @@ public:
                         Message("Add one from a file, or drop it onto this page: JPEG or PNG, up to 40 MB."));
     }
 
-private:
     // The photo, its caption, and who may see it.
     void draw_thumbnail(Context& context, const Photo& photo, float width) {
         const Message caption = caption_of(photo), shared = share_words(photo.share);
@@ -180,7 +177,7 @@ private:
     // Files that are chosen or dropped while this page is in front are photos of this record.
     void take_files() {
         shared_.takes_files = true;
-        shared_.on_file = [&shared = shared_, about = about_](FilePurpose purpose, const std::string& path) {
+        shared_.on_file = [&shared = shared_, about = id_](FilePurpose purpose, const std::string& path) {
             if (purpose == FilePurpose::photo) shared.ports.take_photos(about, {path});
         };
     }
@@ -193,9 +190,6 @@ private:
         if (progress(context, "photos.work", what, static_cast<float>(work.done) / static_cast<float>(work.all)))
             context.requests.after_frame([this] { shared_.ports.cancel_photos(); });
     }
-
-    Shared& shared_;
-    Id about_;
 };
 
 }  // namespace

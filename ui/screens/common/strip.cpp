@@ -5,15 +5,15 @@
 #include "ui/screens/common/cached.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
+#include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
 
 namespace tapwright::ui {
 namespace {
 
-class Strip : public Screen {
+class Strip : public TitledScreen {
 public:
-    explicit Strip(Shared& shared) : shared_(shared) {}
-    Message title(Context&) override { return Message("Load"); }
+    explicit Strip(Shared& shared) : TitledScreen(shared, Message("Load")) {}
     void draw(Context& context) override {
         const Job& job = context.session->job();
         const Zone* zone = shared_.zone_in_hand(job);
@@ -82,7 +82,6 @@ private:
         return point.tap_w ? LoadBlock::Kind::recorded : LoadBlock::Kind::planned;
     }
 
-    Shared& shared_;
     std::vector<Id> points_;  // of the blocks
     Cached<LoadStripData, Id, Id, bool> recorded_;
 };

@@ -10,15 +10,15 @@
 #include "ui/screens/common/cached.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
+#include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
 
 namespace tapwright::ui {
 namespace {
 
-class HandoverScreen : public Screen {
+class HandoverScreen : public TitledScreen {
 public:
-    explicit HandoverScreen(Shared& shared) : shared_(shared) {}
-    Message title(Context&) override { return Message("Handover"); }
+    explicit HandoverScreen(Shared& shared) : TitledScreen(shared, Message("Handover")) {}
     void draw(Context& context) override {
         look(*context.session);
         section_title(context, Message("Before you hand over"));
@@ -153,7 +153,6 @@ private:
     }
 
     static constexpr std::size_t few = 12;
-    Shared& shared_;
     Seen<> seen_;
     std::vector<Missing> missing_;
     std::vector<Statement> statements_;  // of the findings, in their order

@@ -9,6 +9,7 @@
 #include "ui/screens/common/cached.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
+#include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
 
 namespace tapwright::ui {
@@ -30,31 +31,25 @@ std::vector<const Visit*> newest_first(const Job& job) {
 }
 
 // One visit: what was met and what was left, point by point, and what was read.
-class VisitScreen : public Screen {
+class VisitScreen : public ScreenOfRecord {
 public:
-    VisitScreen(Shared& shared, Id visit) : shared_(shared), id_(std::move(visit)) {}
-    Message title(Context& context) override {
-        const Visit* visit = context.session->job().find<Visit>(id_);
-        return visit ? visit_title(*visit) : Message("Removed visit");
-    }
-    void draw(Context& context) override {
+    VisitScreen(Shared& shared, Id visit) : ScreenOfRecord(shared, std::move(visit), Message("Visit")) {}
+
+private:
+    Message title_of_record(Context&, const Job& job) override { return visit_title(*job.find<Visit>(id_)); }
+    void draw_record(Context& context, const Job& job) override {
         const Session& session = *context.session;
-        const Visit* visit = session.job().find<Visit>(id_);
-        if (!visit)
-            return empty_state(context, Shape::erase, Message("Removed"),
-                               Message("This visit was removed. Undo restores it."));
         look(context, session);
-        quiet_paragraph(context, who(*visit));
+        quiet_paragraph(context, who(*job.find<Visit>(id_)));
         section_title(context, Message("As found and as left"));
         if (points_.empty()) quiet_paragraph(context, Message("No tap read and no point changed on this visit."));
-        for (const VisitPoint& point : points_) draw_point(context, session.job(), point);
+        for (const VisitPoint& point : points_) draw_point(context, job, point);
         draw_readings(context, session);
         space(context, 8);
         if (button(context, "visit.details", Message("Day, person, notes"), {.shape = Shape::more}))
             context.requests.open(record_screen(shared_, Kind::visit, id_));
     }
 
-private:
     void look(Context& context, const Session& session) {
         if (seen_.still(session)) return;
         points_.clear();
@@ -128,16 +123,13 @@ private:
         }
     }
 
-    Shared& shared_;
-    Id id_;
     std::vector<VisitPoint> points_;
     Seen<> seen_;
 };
 
-class VisitsScreen : public Screen {
+class VisitsScreen : public TitledScreen {
 public:
-    explicit VisitsScreen(Shared& shared) : shared_(shared) {}
-    Message title(Context&) override { return Message("Visits"); }
+    explicit VisitsScreen(Shared& shared) : TitledScreen(shared, Message("Visits")) {}
     void draw(Context& context) override {
         const Author author = shared_.author();
         section_title(context, Message("Start a visit: later changes are recorded under it"));
@@ -165,15 +157,11 @@ public:
         if (!author.visit.empty() && button(context, "visits.end", Message("End the visit")))
             context.requests.after_frame([this] { shared_.ports.set_visit(Id()); });
     }
-
-private:
-    Shared& shared_;
 };
 
-class HistoryScreen : public Screen {
+class HistoryScreen : public TitledScreen {
 public:
-    explicit HistoryScreen(Shared& shared) : shared_(shared) {}
-    Message title(Context&) override { return Message("History"); }
+    explicit HistoryScreen(Shared& shared) : TitledScreen(shared, Message("History")) {}
     void draw(Context& context) override {
         const Author author = shared_.author();
         const float half = share_of_width(context, 2);
@@ -217,7 +205,6 @@ private:
         }
     }
 
-    Shared& shared_;
     Seen<> seen_;
     std::vector<Told> told_;
 };

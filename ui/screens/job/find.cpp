@@ -1,15 +1,15 @@
 // Any room, label, zone or type by typing.
 #include "ui/screens/common/parts.h"
+#include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
 #include "ui/widgets/widgets.h"
 
 namespace tapwright::ui {
 namespace {
 
-class Find : public Screen {
+class Find : public TitledScreen {
 public:
-    explicit Find(Shared& shared) : shared_(shared) {}
-    Message title(Context&) override { return Message("Find"); }
+    explicit Find(Shared& shared) : TitledScreen(shared, Message("Find")) {}
     void draw(Context& context) override {
         search_field(context, "find.text", Message("Room, label or type"), typed_, first_);
         first_ = false;
@@ -64,7 +64,6 @@ private:
     }
 
     static constexpr int most_shown = 50;
-    Shared& shared_;
     std::string typed_;
     bool first_ = true;
     int shown_ = 0;

@@ -1,15 +1,15 @@
 // Before a job is open: the recent ones, a new one in three fields, opening and importing files.
 #include "core/units/unit.h"
 #include "ui/screens/common/parts.h"
+#include "ui/screens/common/screen.h"
 #include "ui/widgets/widgets.h"
 
 namespace tapwright::ui {
 namespace {
 
-class Opening : public Screen {
+class Opening : public TitledScreen {
 public:
-    explicit Opening(Shared& shared) : shared_(shared), recent_(shared.ports.recent_jobs()) {}
-    Message title(Context&) override { return code("Tapwright"); }
+    explicit Opening(Shared& shared) : TitledScreen(shared, code("Tapwright")), recent_(shared.ports.recent_jobs()) {}
     void draw(Context& context) override {
         if (!recent_.empty()) section_title(context, Message("Recent jobs"));
         for (std::size_t i = 0; i < recent_.size() && i < most_recent; ++i) {
@@ -57,7 +57,6 @@ private:
     }
 
     static constexpr std::size_t most_recent = 8;
-    Shared& shared_;
     std::vector<RecentJob> recent_;
     Draft name_, line_v_, person_;
 };

@@ -4,6 +4,7 @@
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
+#include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
 
 namespace tapwright::ui {
@@ -20,17 +21,17 @@ void fire_link_box(Context& context, const std::optional<Id>& only) {
     }
 }
 
-class RecordScreen : public Screen {
+class RecordScreen : public ScreenOfRecord {
 public:
-    RecordScreen(Shared& shared, Kind kind, Id id) : shared_(shared), kind_(kind), id_(std::move(id)) {}
-    Message title(Context& context) override {
-        if (kind_ == Kind::job) return title_of(kind_);
-        return exists(context) ? record_words(context.session->job(), id_) : title_of(kind_);
+    RecordScreen(Shared& shared, Kind kind, Id id)
+        : ScreenOfRecord(shared, std::move(id), title_of(kind)), kind_(kind) {}
+
+private:
+    bool is_there(const Job& job) const override { return kind_ == Kind::job || job.has(kind_, id_); }
+    Message title_of_record(Context&, const Job& job) override {
+        return kind_ == Kind::job ? title_of(kind_) : record_words(job, id_);
     }
-    void draw(Context& context) override {
-        if (!exists(context))
-            return empty_state(context, Shape::erase, Message("Removed"),
-                               Message("This record was removed. Undo restores it."));
+    void draw_record(Context& context, const Job& job) override {
         quiet_paragraph(context, Message("{kind}: {help}", {{"kind", title_of(kind_)}, {"help", help_of(kind_)}}));
         const std::string prefix(singular(kind_));
         if (kind_ == Kind::interface) fire_link_box(context, id_);
@@ -47,22 +48,17 @@ public:
         space(context, 12);
         if (button(context, prefix + ".remove", Message("Remove"), {.kind = ButtonKind::danger, .shape = Shape::cross}))
             asked_ = true;
-        if (ask(context, prefix + ".remove_ask",
-                Message("Remove {record}?", {{"record", record_words(context.session->job(), id_)}}),
+        if (ask(context, prefix + ".remove_ask", Message("Remove {record}?", {{"record", record_words(job, id_)}}),
                 Message("Cannot be removed while other records use it. Undo restores it."), Message("Remove it"),
                 Message("Cancel"), asked_) != Answer::yes)
             return;
-        shared_.ask(context, removal(context.session->job(), kind_, id_),
-                    Message("{record} removed", {{"record", record_words(context.session->job(), id_)}}));
+        shared_.ask(context, removal(job, kind_, id_),
+                    Message("{record} removed", {{"record", record_words(job, id_)}}));
         context.requests.back();
     }
 
 private:
-    bool exists(Context& context) const { return context.session && context.session->job().has(kind_, id_); }
-
-    Shared& shared_;
     Kind kind_;
-    Id id_;
     FormState form_;
     bool asked_ = false;
 };
@@ -83,10 +79,9 @@ Message some_facts(const Job& job, Kind kind, const Id& id) {
     return read_out(std::move(facts));
 }
 
-class RecordsScreen : public Screen {
+class RecordsScreen : public TitledScreen {
 public:
-    RecordsScreen(Shared& shared, Kind kind) : shared_(shared), kind_(kind) {}
-    Message title(Context&) override { return titles_of(kind_); }
+    RecordsScreen(Shared& shared, Kind kind) : TitledScreen(shared, titles_of(kind)), kind_(kind) {}
     void draw(Context& context) override {
         const Job& job = context.session->job();
         if (kind_ == Kind::interface) fire_link_box(context, std::nullopt);
@@ -144,7 +139,6 @@ private:
             given.emplace_back("channel", job.all<Channel>().front().id.text());
     }
 
-    Shared& shared_;
     Kind kind_;
     std::map<std::string, Draft> drafts_;
 };

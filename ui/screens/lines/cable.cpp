@@ -1,4 +1,5 @@
 #include "ui/screens/lines/cable.h"
+#include "ui/screens/common/screen.h"
 
 #include "core/plan/cable.h"
 #include "core/units/parse.h"
@@ -12,9 +13,9 @@
 namespace tapwright::ui {
 namespace {
 
-class CableScreen : public Screen {
+class CableScreen : public TitledScreen {
 public:
-    CableScreen(Shared& shared, const Session& session) {
+    CableScreen(Shared& shared, const Session& session) : TitledScreen(shared, Message("Cable")) {
         const Job& job = session.job();
         volts_.text = editable_number(line_voltage(job).value(), Unit::none);
         const Zone* zone = shared.zone_in_hand(job);
@@ -24,7 +25,6 @@ public:
         const Watts drawn = state.margin.drawn();
         if (drawn > Watts(0)) load_.text = editable_number(drawn.value(), Unit::none);
     }
-    Message title(Context&) override { return Message("Cable"); }
     void draw(Context& context) override {
         paragraph(context,
                   Message("What a length of cable costs, with all of the load at its far end. Nothing is saved."));

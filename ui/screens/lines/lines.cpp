@@ -5,6 +5,7 @@
 #include "ui/screens/common/known.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
+#include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
 #include "ui/screens/common/zone_line.h"
 #include "ui/screens/lines/cable.h"
@@ -13,12 +14,12 @@
 namespace tapwright::ui {
 namespace {
 
-class LinesScreen : public Screen {
+class LinesScreen : public TitledScreen {
 public:
-    explicit LinesScreen(Shared& shared) : shared_(shared) {}
+    explicit LinesScreen(Shared& shared) : TitledScreen(shared, Message("Lines")) {}
     Message title(Context& context) override {
         const Zone* zone = shared_.zone_in_hand(context.session->job());
-        if (!zone) return Message("Lines");
+        if (!zone) return TitledScreen::title(context);
         return Message("Line of {zone}", {{"zone", entered(name_of(context.session->job(), zone->id))}});
     }
     void draw(Context& context) override {
@@ -131,7 +132,6 @@ private:
         }
     }
 
-    Shared& shared_;
     ZoneLineView line_;
     Id zone_, selected_;
 };

@@ -11,6 +11,7 @@
 #include "ui/screens/common/cautions.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
+#include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
 #include "ui/screens/lines/trials.h"
 
@@ -21,10 +22,10 @@ constexpr int most_added = 60;
 constexpr Pattern aim_words[] = {Pattern("Fewest loudspeakers to re-tap"), Pattern("Levels closest to today's"),
                                  Pattern("Levels closest to wanted")};
 
-class TrialAdding : public Screen {
+class TrialAdding : public TitledScreen {
 public:
-    TrialAdding(Shared& shared, Id trial) : shared_(shared), trial_(std::move(trial)) {}
-    Message title(Context&) override { return Message("Add loudspeakers"); }
+    TrialAdding(Shared& shared, Id trial)
+        : TitledScreen(shared, Message("Add loudspeakers")), trial_(std::move(trial)) {}
     void draw(Context& context) override {
         const Zone* zone = shared_.zone_in_hand(context.session->job());
         if (!zone || context.session->job().all<SpeakerType>().empty())
@@ -290,7 +291,6 @@ private:
         label_value(context, name + ".added", Message("New loudspeakers"), series(taps));
     }
 
-    Shared& shared_;
     Id trial_, type_;
     int count_ = 1;
     std::optional<Watts> tap_;

@@ -3,6 +3,7 @@
 #include "core/units/unit.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
+#include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
 #include "ui/screens/lines/trials.h"
 
@@ -10,21 +11,22 @@ namespace tapwright::ui {
 namespace {
 
 // One record's fields, each with a way to try another value.
-class TrialField : public Screen {
+class TrialField : public ScreenOfRecord {
 public:
     TrialField(Shared& shared, Id trial, Kind kind, Id record)
-        : shared_(shared), trial_(std::move(trial)), kind_(kind), record_(std::move(record)) {}
-    Message title(Context& context) override {
-        return Message("Try a change: {record}", {{"record", entered(name_of(context.session->job(), record_))}});
+        : ScreenOfRecord(shared, std::move(record), Message("Try a change")), trial_(std::move(trial)), kind_(kind) {}
+
+private:
+    Message title_of_record(Context&, const Job& job) override {
+        return Message("Try a change: {record}", {{"record", entered(name_of(job, id_))}});
     }
-    void draw(Context& context) override {
-        const Job& job = context.session->job();
+    void draw_record(Context& context, const Job& job) override {
         const LengthUnits lengths = length_units(job);
         for (const FieldInfo& field : fields(kind_)) {
             const bool typed = field.form == FieldForm::number || field.form == FieldForm::whole ||
                                field.form == FieldForm::text || field.form == FieldForm::choice ||
                                field.form == FieldForm::number_list || field.form == FieldForm::knob;
-            const Value value = job.get(kind_, record_, field);
+            const Value value = job.get(kind_, id_, field);
             if (field.form == FieldForm::id) {
                 draw_reference(context, job, field, value);
             } else if (typed) {
@@ -37,7 +39,6 @@ public:
         }
     }
 
-private:
     void take(Context& context, const FieldInfo& field, Draft& draft, LengthUnits lengths) {
         const Result<Value> read = value_from_text(field, draft.text, lengths);
         if (!read) {
@@ -48,10 +49,9 @@ private:
     }
 
     void keep(Context& context, const FieldInfo& field, const Value& value) {
-        add_to_trial(
-            context, shared_, trial_, {setting(kind_, record_, {{std::string(field.name), value}})},
-            Message("{field} of {record} tried",
-                    {{"field", title_of(field)}, {"record", entered(name_of(context.session->job(), record_))}}));
+        add_to_trial(context, shared_, trial_, {setting(kind_, id_, {{std::string(field.name), value}})},
+                     Message("{field} of {record} tried",
+                             {{"field", title_of(field)}, {"record", entered(name_of(context.session->job(), id_))}}));
         context.requests.back();
     }
 
@@ -64,17 +64,15 @@ private:
         PickOptions options;
         options.title = title_of(field);
         options.kinds = field.rule.may_refer_to;
-        options.not_this = record_;
+        options.not_this = id_;
         options.may_be_none = !field.rule.is_required;
         context.requests.open(pick_screen(shared_, options, [this, &field](Context& now, const Id& picked) {
             keep(now, field, picked == Id() ? Value() : Value(picked.text()));
         }));
     }
 
-    Shared& shared_;
     Id trial_;
     Kind kind_;
-    Id record_;
     std::map<std::string, Draft> drafts_;
 };
 

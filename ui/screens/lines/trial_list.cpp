@@ -3,16 +3,16 @@
 #include "core/job/field_text.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
+#include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
 #include "ui/screens/lines/trials.h"
 
 namespace tapwright::ui {
 namespace {
 
-class TrialsScreen : public Screen {
+class TrialsScreen : public TitledScreen {
 public:
-    explicit TrialsScreen(Shared& shared) : shared_(shared) {}
-    Message title(Context&) override { return Message("Trials"); }
+    explicit TrialsScreen(Shared& shared) : TitledScreen(shared, Message("Trials")) {}
     bool has_foot(Context&) override { return true; }
     void draw_foot(Context& context) override {
         if (!button(context, "trials.new", Message("New trial"), {.kind = ButtonKind::primary, .shape = Shape::plus}))
@@ -41,9 +41,6 @@ public:
                 context.requests.open(trial_screen(shared_, trial.id));
         }
     }
-
-private:
-    Shared& shared_;
 };
 
 }  // namespace

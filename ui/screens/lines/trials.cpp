@@ -1,4 +1,5 @@
 #include "ui/screens/lines/trials.h"
+#include "ui/screens/common/screen.h"
 
 #include "core/findings/findings.h"
 #include "core/job/field_codec.h"
@@ -18,14 +19,9 @@ namespace {
 
 constexpr std::int64_t most_rows = 24;
 
-class TrialScreen : public Screen {
+class TrialScreen : public ScreenOfRecord {
 public:
-    TrialScreen(Shared& shared, Id trial) : shared_(shared), id_(std::move(trial)) {}
-    Message title(Context& context) override {
-        const Job& job = context.session->job();
-        return job.find<Trial>(id_) ? entered(name_of(job, id_)) : Message("Trial");
-    }
-    bool has_foot(Context& context) override { return context.session->job().find<Trial>(id_) != nullptr; }
+    TrialScreen(Shared& shared, Id trial) : ScreenOfRecord(shared, std::move(trial), Message("Trial")) {}
     void draw_foot(Context& context) override {
         if (button(context, "trial.add", changes(context).empty() ? Message("Try something") : Message("Try more"),
                    {.kind = ButtonKind::primary, .width = share_of_width(context, 2), .shape = Shape::plus}))
@@ -35,11 +31,11 @@ public:
         if (button(context, "trial.real", Message("Make it real"), {.enabled = can, .shape = Shape::check}))
             real_open_ = true;
     }
-    void draw(Context& context) override {
-        const Job& job = context.session->job();
-        if (!job.find<Trial>(id_))
-            return empty_state(context, Shape::erase, Message("No longer there"),
-                               Message("This trial was made real or dropped. Undo restores it."));
+
+private:
+    Message title_of_record(Context&, const Job& job) override { return entered(name_of(job, id_)); }
+    bool has_record_foot(Context&, const Job&) override { return true; }
+    void draw_record(Context& context, const Job& job) override {
         look(*context.session);
         if (!changes(context).empty()) shared_.tried = after_;
         draw_changes(context, job);
@@ -51,7 +47,6 @@ public:
         draw_sheets(context);
     }
 
-private:
     ChangeList changes(Context& context) const {
         const Trial* trial = context.session->job().find<Trial>(id_);
         return trial && trial->changes ? *trial->changes : ChangeList();
@@ -306,8 +301,6 @@ private:
         }));
     }
 
-    Shared& shared_;
-    Id id_;
     std::shared_ptr<const Proposal> after_;
     Comparison comparison_;
     Message problem_;

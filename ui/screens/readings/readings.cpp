@@ -12,6 +12,7 @@
 #include "ui/screens/common/cautions.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
+#include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
 
 namespace tapwright::ui {
@@ -29,10 +30,9 @@ std::size_t newest_at(const Job& job, const Id& at, bool only_ohms) {
     return found;
 }
 
-class ReadingsScreen : public Screen {
+class ReadingsScreen : public TitledScreen {
 public:
-    explicit ReadingsScreen(Shared& shared) : shared_(shared), entry_(shared) {}
-    Message title(Context&) override { return Message("Readings"); }
+    explicit ReadingsScreen(Shared& shared) : TitledScreen(shared, Message("Readings")), entry_(shared) {}
     void draw(Context& context) override {
         const Job& job = context.session->job();
         if (job.all<Zone>().empty())
@@ -114,50 +114,48 @@ private:
         }
     }
 
-    Shared& shared_;
     ReadingEntry entry_;
 };
 
-class ReadingsAtScreen : public Screen {
+class ReadingsAtScreen : public ScreenOfRecord {
 public:
-    ReadingsAtScreen(Shared& shared, Id at) : shared_(shared), entry_(shared), at_(std::move(at)) {}
-    Message title(Context& context) override {
-        return Message("Readings at {place}", {{"place", entered(name_of(context.session->job(), at_))}});
+    ReadingsAtScreen(Shared& shared, Id at)
+        : ScreenOfRecord(shared, std::move(at), Message("Readings")), entry_(shared) {}
+    void draw_foot(Context& context) override {
+        const Measured usual = context.session->job().find<Room>(id_) ? Measured::level_dba : Measured::ohms;
+        if (button(context, "at.add", Message("Take a reading"), {.kind = ButtonKind::primary, .shape = Shape::plus}))
+            entry_.begin(context, id_, usual);
     }
-    void draw(Context& context) override {
-        const Job& job = context.session->job();
+
+private:
+    Message title_of_record(Context&, const Job& job) override {
+        return Message("Readings at {place}", {{"place", entered(name_of(job, id_))}});
+    }
+    void draw_record(Context& context, const Job& job) override {
         places_.clear();
         for (std::size_t i = job.all<Reading>().size(); i-- > 0;)
-            if (job.all<Reading>()[i].at == at_) places_.push_back(i);
-        const Id line = line_of(*context.session, at_);
-        if (is_emergency(*context.session)) statement_box(context, "at.stop", Tone::stop, leave_to_qualified(job, at_));
+            if (job.all<Reading>()[i].at == id_) places_.push_back(i);
+        const Id line = line_of(*context.session, id_);
+        if (is_emergency(*context.session)) statement_box(context, "at.stop", Tone::stop, leave_to_qualified(job, id_));
         reconnect_box(context, shared_, "at.reconnect", line);
         if (places_.empty())
             empty_state(context, Shape::readings, Message("Not read yet"),
                         Message("Touch Take a reading: the safety steps come first."));
-        else if (const std::size_t newest = newest_at(job, at_, true); newest != none)
+        else if (const std::size_t newest = newest_at(job, id_, true); newest != none)
             draw_newest(context, newest);
-        if (job.find<Zone>(at_)) {
+        if (job.find<Zone>(id_)) {
             section_title(context, Message("Load estimated from readings"));
             statement_box(context, "at.balance", Tone::plain,
-                          statement_of(job, balance_of_zone(job, context.session->derived(), at_)));
+                          statement_of(job, balance_of_zone(job, context.session->derived(), id_)));
         }
         draw_chart(context);
         for (const std::size_t place : places_) draw_reading(context, place);
         entry_.draw(context);
     }
-    bool has_foot(Context& context) override {
-        return context.session->job().kind_of(at_).has_value() && !is_emergency(*context.session);
-    }
-    void draw_foot(Context& context) override {
-        const Measured usual = context.session->job().find<Room>(at_) ? Measured::level_dba : Measured::ohms;
-        if (button(context, "at.add", Message("Take a reading"), {.kind = ButtonKind::primary, .shape = Shape::plus}))
-            entry_.begin(context, at_, usual);
-    }
+    bool has_record_foot(Context& context, const Job&) override { return !is_emergency(*context.session); }
 
-private:
     bool is_emergency(const Session& session) const {
-        return emergency_of(session.job(), session.derived(), at_) == tapwright::Answer::yes;
+        return emergency_of(session.job(), session.derived(), id_) == tapwright::Answer::yes;
     }
 
     void draw_newest(Context& context, std::size_t newest) {
@@ -238,9 +236,7 @@ private:
             context.requests.open(record_screen(shared_, Kind::reading, reading.id));
     }
 
-    Shared& shared_;
     ReadingEntry entry_;
-    Id at_;
     std::vector<std::size_t> places_, charted_;
     std::size_t chosen_ = none;
 };

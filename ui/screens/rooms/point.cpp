@@ -7,6 +7,7 @@
 #include "ui/screens/common/list_fields.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
+#include "ui/screens/common/screen.h"
 #include "ui/screens/common/taps.h"
 #include "ui/screens/common/words.h"
 #include "ui/screens/snags/note_snag.h"
@@ -14,19 +15,15 @@
 namespace tapwright::ui {
 namespace {
 
-class PointScreen : public Screen {
+class PointScreen : public ScreenOfRecord {
 public:
-    PointScreen(Shared& shared, Id point) : shared_(shared), id_(std::move(point)), taps_(shared), note_(shared) {}
-    Message title(Context& context) override {
-        const bool exists = context.session->job().find<Point>(id_) != nullptr;
-        return exists ? name(context) : Message("Removed point");
-    }
-    void draw(Context& context) override {
-        const Job& job = context.session->job();
+    PointScreen(Shared& shared, Id point)
+        : ScreenOfRecord(shared, std::move(point), Message("Point")), taps_(shared), note_(shared) {}
+
+private:
+    Message title_of_record(Context& context, const Job&) override { return name(context); }
+    void draw_record(Context& context, const Job& job) override {
         const Point* point = job.find<Point>(id_);
-        if (!point)
-            return empty_state(context, Shape::erase, Message("Removed"),
-                               Message("This point was removed. Undo restores it."));
         draw_findings(context, job);
         const bool may_open = may_be_opened(context, *point);
         if (may_open && is_speaker(*point)) draw_taps(context, *point);
@@ -43,7 +40,6 @@ public:
         note_.draw(context);
     }
 
-private:
     Message name(Context& context) const { return entered(name_of(context.session->job(), id_)); }
 
     void field(Context& context, std::string_view name) {
@@ -164,8 +160,6 @@ private:
         context.requests.back();
     }
 
-    Shared& shared_;
-    Id id_;
     TapChoice taps_;
     NoteSnag note_;
     FormState form_;

@@ -7,6 +7,7 @@
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
+#include "ui/screens/common/screen.h"
 #include "ui/screens/common/taps.h"
 #include "ui/screens/common/words.h"
 #include "ui/screens/rooms/new_points.h"
@@ -15,16 +16,10 @@
 namespace tapwright::ui {
 namespace {
 
-class RoomScreen : public Screen {
+class RoomScreen : public ScreenOfRecord {
 public:
     RoomScreen(Shared& shared, Id room)
-        : shared_(shared), room_(std::move(room)), new_(shared, room_), taps_(shared), note_(shared) {}
-    Message title(Context& context) override {
-        if (room_ == Id()) return Message("Without a room");
-        const Job& job = context.session->job();
-        return job.find<Room>(room_) ? entered(name_of(job, room_)) : Message("Removed room");
-    }
-    bool has_foot(Context& context) override { return context.session->job().find<Room>(room_) != nullptr; }
+        : ScreenOfRecord(shared, std::move(room), Message("Room")), new_(shared, id_), taps_(shared), note_(shared) {}
     void draw_foot(Context& context) override {
         const bool again = new_.last_speaker(context.session->job()) != nullptr;
         const float width = again ? std::floor(width_left() * 0.6F) : 0;
@@ -35,33 +30,36 @@ public:
         beside(context);
         if (button(context, "room.same", Message("Same again"))) new_.begin_same();
     }
-    void draw(Context& context) override {
-        const Job& job = context.session->job();
-        if (room_ != Id() && !job.find<Room>(room_))
-            return empty_state(context, Shape::erase, Message("Removed"),
-                               Message("This room was removed. Undo restores it."));
-        points_ = room_ == Id() ? strays(job) : points_in(job, room_);
+
+private:
+    // The points without a room are a page of their own, which nothing can remove.
+    bool is_there(const Job& job) const override { return id_ == Id() || job.find<Room>(id_); }
+    bool has_record_foot(Context&, const Job&) override { return id_ != Id(); }
+    Message title_of_record(Context&, const Job& job) override {
+        return id_ == Id() ? Message("Without a room") : entered(name_of(job, id_));
+    }
+    void draw_record(Context& context, const Job& job) override {
+        points_ = id_ == Id() ? strays(job) : points_in(job, id_);
         if (!seen_) take_zone_in_hand(*context.session);
         if (points_.empty())
             quiet_paragraph(
                 context,
                 Message("Nothing recorded here yet. Touch Add loudspeaker and choose its tap. The rest can follow."));
         for (const Point* point : points_) draw_point(context, job, *point);
-        if (room_ == Id()) return;
+        if (id_ == Id()) return;
         draw_more(context);
         draw_snags(context, job);
-        photos_button(context, shared_, "room.photos", room_);
+        photos_button(context, shared_, "room.photos", id_);
         if (button(context, "room.details", Message("Size, ceiling, access, notes"), {.shape = Shape::survey}))
-            context.requests.open(record_screen(shared_, Kind::room, room_));
+            context.requests.open(record_screen(shared_, Kind::room, id_));
         if (button(context, "room.survey", Message("Plan loudspeakers for this room"), {.shape = Shape::loudspeaker}))
-            context.requests.open(room_survey_screen(shared_, room_));
+            context.requests.open(room_survey_screen(shared_, id_));
         draw_next(context, job);
         if (Sheet sheet(context, "room.all", Message("Set all taps"), all_open_); sheet) draw_all(context);
         new_.draw(context);
         note_.draw(context);
     }
 
-private:
     static std::vector<const Point*> strays(const Job& job) {
         std::vector<const Point*> points;
         for (const Point& point : job.all<Point>())
@@ -131,7 +129,7 @@ private:
         for (const Snag& snag : job.all<Snag>()) {
             if (!snag.about || snag.state.value_or(SnagState::open) != SnagState::open) continue;
             const Point* point = job.find<Point>(*snag.about);
-            if (*snag.about != room_ && !(point && point->room == room_)) continue;
+            if (*snag.about != id_ && !(point && point->room == id_)) continue;
             Row row;
             row.title = snag.text ? entered(*snag.text) : Message("Snag without a description");
             row.detail = place_name(job, snag.about);
@@ -141,13 +139,13 @@ private:
             if (list_row(context, "room.snag." + snag.id.text(), row).tapped)
                 context.requests.open(record_screen(shared_, Kind::snag, snag.id));
         }
-        if (button(context, "room.snag", Message("Note a snag here"), {.shape = Shape::snags})) note_.begin(room_);
+        if (button(context, "room.snag", Message("Note a snag here"), {.shape = Shape::snags})) note_.begin(id_);
     }
 
     void draw_next(Context& context, const Job& job) {
         const std::vector<const Room*> rooms = walking_order(job);
         for (std::size_t i = 0; i + 1 < rooms.size(); ++i) {
-            if (rooms[i]->id != room_) continue;
+            if (rooms[i]->id != id_) continue;
             const Id next = rooms[i + 1]->id;
             const Message label = Message("Next: {room}", {{"room", entered(name_of(job, next))}});
             if (!button(context, "room.next", label, {.shape = Shape::arrow_right})) return;
@@ -220,8 +218,6 @@ private:
         return all;
     }
 
-    Shared& shared_;
-    Id room_;
     NewPoints new_;
     TapChoice taps_;
     std::vector<const Point*> points_;  // of the frame

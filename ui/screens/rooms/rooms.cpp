@@ -4,6 +4,7 @@
 #include "ui/screens/common/cached.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
+#include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
 #include "ui/screens/rooms/add_room.h"
 
@@ -14,10 +15,9 @@ struct RoomCount {
     std::int64_t speakers = 0, others = 0, amplifiers = 0, without_tap = 0, not_traced = 0, snags = 0;
 };
 
-class RoomsScreen : public Screen {
+class RoomsScreen : public TitledScreen {
 public:
-    explicit RoomsScreen(Shared& shared) : shared_(shared), add_room_(shared) {}
-    Message title(Context&) override { return Message("Rooms"); }
+    explicit RoomsScreen(Shared& shared) : TitledScreen(shared, Message("Rooms")), add_room_(shared) {}
     void draw(Context& context) override {
         const Job& job = context.session->job();
         count(*context.session);
@@ -108,7 +108,6 @@ private:
         }
     }
 
-    Shared& shared_;
     AddRoom add_room_;
     Seen<> seen_;
     std::map<std::string, RoomCount> counts_;

@@ -5,17 +5,18 @@
 #include "ui/screens/common/cautions.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
+#include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
 
 namespace tapwright::ui {
 namespace {
 
 // One room at a time, so that the page is as long as the room and no longer; points without a room come last.
-class WalkTestScreen : public Screen {
+class WalkTestScreen : public TitledScreen {
 public:
-    explicit WalkTestScreen(Shared& shared) : shared_(shared) {}
+    explicit WalkTestScreen(Shared& shared) : TitledScreen(shared, Message("Walk test")) {}
     Message title(Context& context) override {
-        if (rooms_.empty()) return Message("Walk test");
+        if (rooms_.empty()) return TitledScreen::title(context);
         if (rooms_[at_] == Id()) return Message("Walk test: points without a room");
         return Message("Walk test: {room}", {{"room", entered(name_of(context.session->job(), rooms_[at_]))}});
     }
@@ -101,7 +102,6 @@ private:
                             {{"attenuator", entered(name_of(context.session->job(), point.id))}, {"day", Day{today}}}));
     }
 
-    Shared& shared_;
     std::vector<Id> rooms_;  // of the last frame; an empty id: points without a room
     std::size_t at_ = 0;
 };

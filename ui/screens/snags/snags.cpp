@@ -3,6 +3,7 @@
 
 #include "core/words/place_name.h"
 #include "ui/screens/common/parts.h"
+#include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
 #include "ui/screens/snags/note_snag.h"
 
@@ -13,10 +14,9 @@ bool is_open(const Snag& snag) {
     return snag.state.value_or(SnagState::open) == SnagState::open;
 }
 
-class SnagsScreen : public Screen {
+class SnagsScreen : public TitledScreen {
 public:
-    explicit SnagsScreen(Shared& shared) : shared_(shared), note_(shared) {}
-    Message title(Context&) override { return Message("Snags"); }
+    explicit SnagsScreen(Shared& shared) : TitledScreen(shared, Message("Snags")), note_(shared) {}
     void draw(Context& context) override {
         const Job& job = context.session->job();
         std::int64_t open = 0, closed = 0;
@@ -74,7 +74,6 @@ private:
                     open ? Message("Snag marked as fixed") : Message("Snag opened again"));
     }
 
-    Shared& shared_;
     NoteSnag note_;
     bool show_closed_ = false;
 };

@@ -10,6 +10,7 @@
 #include "ui/screens/common/cached.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
+#include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
 
 namespace tapwright::ui {
@@ -19,23 +20,21 @@ constexpr Pattern grid_words[] = {Pattern("Square"), Pattern("Staggered")};
 constexpr Pattern rule_words[] = {Pattern("Touching"), Pattern("Gapless"), Pattern("Double")};
 constexpr std::size_t most_zones = 4;
 
-class RoomSurvey : public Screen {
+class RoomSurvey : public ScreenOfRecord {
 public:
-    RoomSurvey(Shared& shared, Id room) : shared_(shared), room_(std::move(room)) {}
-    Message title(Context& context) override {
-        return Message("Survey of {room}", {{"room", entered(name_of(context.session->job(), room_))}});
-    }
-    bool has_foot(Context&) override { return answer_ && answer_->tap && zone_of_plan() != Id(); }
+    RoomSurvey(Shared& shared, Id room) : ScreenOfRecord(shared, std::move(room), Message("Survey")) {}
     void draw_foot(Context& context) override {
         if (button(context, "survey.keep", plural("Plan {count} loudspeaker", "Plan {count} loudspeakers", speakers()),
                    {.kind = ButtonKind::primary, .shape = Shape::plus}))
             keep(context);
     }
-    void draw(Context& context) override {
-        const Job& job = context.session->job();
-        if (!job.find<Room>(room_))
-            return empty_state(context, Shape::erase, Message("Removed"),
-                               Message("This room was removed. Undo restores it."));
+
+private:
+    Message title_of_record(Context&, const Job& job) override {
+        return Message("Survey of {room}", {{"room", entered(name_of(job, id_))}});
+    }
+    bool has_record_foot(Context&, const Job&) override { return answer_ && answer_->tap && zone_of_plan() != Id(); }
+    void draw_record(Context& context, const Job& job) override {
         draw_room(context, job);
         draw_type(context, job);
         if (type_ == Id()) return;
@@ -47,9 +46,8 @@ public:
         statement_box(context, "survey.words", Tone::plain, words_);
     }
 
-private:
     void draw_room(Context& context, const Job& job) {
-        const Room& room = *job.find<Room>(room_);
+        const Room& room = *job.find<Room>(id_);
         const bool complete = room.length_m && room.width_m && room.height_m && (room.noise_dba || room.wanted_dba);
         if (!complete) sizes_ = true;  // what is being filled in stays open until it is closed
         if (complete &&
@@ -57,7 +55,7 @@ private:
             sizes_ = !sizes_;
         if (complete && !sizes_) return;
         for (const char* field : {"length_m", "width_m", "height_m", "ear_height_m", "noise_dba", "wanted_dba"})
-            field_row(context, shared_, form_, "survey.room", Kind::room, room_, *find_field(Kind::room, field));
+            field_row(context, shared_, form_, "survey.room", Kind::room, id_, *find_field(Kind::room, field));
     }
 
     void draw_type(Context& context, const Job& job) {
@@ -174,7 +172,7 @@ private:
         if (seen_.still(session, type_, request_.grid, request_.rule, request_.wanted)) return;
         answer_.reset();
         map_ = {};
-        Result<Survey> made = survey(session.job(), session.derived(), room_, type_, request_);
+        Result<Survey> made = survey(session.job(), session.derived(), id_, type_, request_);
         if (!made) {
             problem_ = made.refusal().message;
             return;
@@ -198,12 +196,11 @@ private:
         shared_.speaker_type = type_;
         shared_.ask(context, *points,
                     plural("{count} loudspeaker planned in {room}", "{count} loudspeakers planned in {room}",
-                           speakers(), {{"room", entered(name_of(job, room_))}}),
-                    [this, &context](const std::vector<Id>&) { context.requests.open(room_screen(shared_, room_)); });
+                           speakers(), {{"room", entered(name_of(job, id_))}}),
+                    [this, &context](const std::vector<Id>&) { context.requests.open(room_screen(shared_, id_)); });
     }
 
-    Shared& shared_;
-    Id room_, type_, zone_;
+    Id type_, zone_;
     FormState form_;
     SurveyRequest request_;
     std::optional<Survey> answer_;

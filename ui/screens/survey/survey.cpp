@@ -7,6 +7,7 @@
 #include "ui/screens/common/cautions.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
+#include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
 #include "ui/screens/lines/trials.h"
 #include "ui/screens/rooms/add_room.h"
@@ -15,10 +16,9 @@ namespace tapwright::ui {
 namespace {
 
 // One zone is switched on; what sounds is ticked, and what nobody had traced is fed from that zone.
-class Tracing : public Screen {
+class Tracing : public TitledScreen {
 public:
-    explicit Tracing(Shared& shared) : shared_(shared) {}
-    Message title(Context&) override { return Message("Trace the zones"); }
+    explicit Tracing(Shared& shared) : TitledScreen(shared, Message("Trace the zones")) {}
     void draw(Context& context) override {
         const Job& job = context.session->job();
         if (job.all<Zone>().empty())
@@ -84,14 +84,11 @@ private:
                                   {"origin", "existing"}})},
             Message("{point} found on {zone}", {{"point", entered(label)}, {"zone", entered(name_of(job, zone.id))}}));
     }
-
-    Shared& shared_;
 };
 
-class Survey : public Screen {
+class Survey : public TitledScreen {
 public:
-    explicit Survey(Shared& shared) : shared_(shared), add_room_(shared) {}
-    Message title(Context&) override { return Message("Survey"); }
+    explicit Survey(Shared& shared) : TitledScreen(shared, Message("Survey")), add_room_(shared) {}
     void draw(Context& context) override {
         const Job& job = context.session->job();
         section_title(context, Message("Rooms in walking order"));
@@ -147,7 +144,6 @@ private:
         }
     }
 
-    Shared& shared_;
     AddRoom add_room_;
 };
 
