@@ -22,11 +22,12 @@ public:
             record(Message("the amplifier that feeds {zone}", {{"zone", zone_name()}}));
         if (state_.margin.is_open_ended) look_at_taps();
         if (!missing_.empty())
-            return Message("Headroom of {zone} unknown. Record {missing}, then try again.",
+            return Message("What may be added to {zone} is unknown. Record {missing}, then try again.",
                            {{"zone", zone_name()}, {"missing", series(missing_)}});
         if (!state_.margin.is_open_ended) return std::nullopt;
         return Message(
-            "Headroom of {zone} unknown: part of it is a fire or emergency line. Leave it to the people responsible "
+            "What may be added to {zone} is unknown: part of it is a fire or emergency line. Leave it to the people "
+            "responsible "
             "for "
             "that system.",
             {{"zone", zone_name()}});

@@ -4,6 +4,7 @@
 #include "core/sheet/parts.h"
 #include "core/sheet/phrases.h"
 #include "core/words/expected_text.h"
+#include "core/words/margin_text.h"
 
 namespace tapwright::sheet {
 namespace {
@@ -95,11 +96,9 @@ void findings(const View& view, Blocks& blocks) {
 
 Cell headroom_cell(const Margin& margin) {
     if (!margin.headroom) return {Message("unknown"), Tone::note};
-    return {*margin.headroom, margin.over() ? Tone::stop : margin.headroom->value() < 0 ? Tone::warning : Tone::plain};
-}
-
-Message load_of(const Margin& margin) {
-    return margin.basis == Basis::at_least ? Message("at least {load}", {{"load", margin.load}}) : Message(margin.load);
+    return {headroom_of(margin), margin.over()                  ? Tone::stop
+                                 : margin.headroom->value() < 0 ? Tone::warning
+                                                                : Tone::plain};
 }
 
 Message serial_number(const std::optional<std::string>& serial) {

@@ -52,7 +52,7 @@ Message reasons(const ZoneBalance& balance, const std::vector<Named>& figures) {
 
 Message room(const ZoneBalance& balance, const std::vector<Named>& figures) {
     if (!balance.can_add)
-        return Message(Pattern("{zone}: headroom unknown, a limit or a tap is not recorded."), figures);
+        return Message(Pattern("{zone}: what may be added is unknown, as a limit or a tap is not recorded."), figures);
     if (!(may_add(*balance.can_add) > Watts(0)))
         return Message(Pattern("{zone}: full, nothing more may be added."), figures);
     if (balance.sure_to_add == balance.can_add) return Message(Pattern("{zone}: room for {room}."), figures);

@@ -134,7 +134,7 @@ Statement can_add_unknown(const FindingSubject& s) {
     std::vector<Message> missing;
     for (const Unrecorded one : unrecorded_for_headroom(s.derived, s.at<Zone>()))
         missing.push_back(name_of_missing(one));
-    return {sentences({Message("{place}: headroom unknown.", {{"place", s.place()}}),
+    return {sentences({Message("{place}: what may be added is unknown.", {{"place", s.place()}}),
                        Message("Still to record: {missing}.", {{"missing", series(missing)}})}),
             {}};
 }

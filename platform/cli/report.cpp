@@ -6,6 +6,7 @@
 #include "core/findings/findings.h"
 #include "core/words/expected_text.h"
 #include "core/words/findings_text.h"
+#include "core/words/margin_text.h"
 #include "platform/cli/conclusions.h"
 
 namespace tapwright::cli {
@@ -58,17 +59,12 @@ List outputs_json(const Job& job, const std::vector<State>& states) {
     return list;
 }
 
-Message load_of(const Margin& margin) {
-    if (margin.basis == Basis::at_least) return Message("at least {load}", {{"load", margin.load}});
-    return Message(margin.load);
-}
-
 template <class R, class State>
 void add_rows(std::vector<Row>& rows, const Job& job, const std::vector<State>& states) {
     for (std::size_t i = 0; i < states.size(); ++i) {
         const Margin& margin = states[i].margin;
         rows.push_back(
-            {cell(name_of(job, job.all<R>()[i].id)), load_of(margin), cell(margin.limit), cell(margin.headroom)});
+            {cell(name_of(job, job.all<R>()[i].id)), load_of(margin), cell(margin.limit), headroom_of(margin)});
     }
 }
 
@@ -82,7 +78,7 @@ std::vector<Row> zone_rows(const Job& job, const Derived& derived) {
         rows.push_back({cell(name_of(job, job.all<Zone>()[i].id)), Message(zone.line_v),
                         Message(Count{static_cast<std::int64_t>(zone.speakers)}),
                         zone.low_impedance ? Message("low impedance") : load_of(zone.margin), cell(zone.margin.limit),
-                        cell(zone.margin.headroom), zone.can_add ? Message(may_add(*zone.can_add)) : Message("unknown"),
+                        headroom_of(zone.margin), zone.can_add ? Message(may_add(*zone.can_add)) : Message("unknown"),
                         expected_of(zone)});
     }
     return rows;

@@ -1,6 +1,7 @@
 // trial: the effect of proposed changes, worked out beside the job. Written is only what is asked for: the trial itself
 // (--keep), or its changes (--real).
 #include "core/plan/trial.h"
+#include "core/words/margin_text.h"
 
 #include <cmath>
 
@@ -84,10 +85,10 @@ std::vector<Row> load_rows(const Sides& sides, const Comparison& comparison) {
     const auto load = [](const std::optional<Margin>& margin) {
         if (margin && margin->unrecorded > Watts(0))
             return Message("{load} + {unrecorded} read", {{"load", margin->load}, {"unrecorded", margin->unrecorded}});
-        return margin ? Message(margin->load) : Message("none");
+        return margin ? load_of(*margin) : Message("none");
     };
     const auto headroom = [](const std::optional<Margin>& margin) {
-        return margin ? cell(margin->headroom) : Message("none");
+        return margin ? headroom_of(*margin) : Message("none");
     };
     for (const LoadPair& pair : comparison.loads)
         rows.push_back({sides.name(pair.id, pair.after.has_value()), load(pair.before), load(pair.after),

@@ -76,7 +76,7 @@ inline std::vector<FindingCase> limit_cases() {
         {"measured_into_reserve", read(70.7 * 70.7 / 81), read(70.7 * 70.7 / 79),
          "Foyer: 20 W recorded, 61 W more measured: 1.05 W into the reserve. Find the 61 W; add nothing until then."},
         {"can_add_unknown", set("zone", "z", "limit_w", Value()), set("channel", "out", "rated_w", Value()),
-         "Foyer: headroom unknown. Still to record: its limit and the output's rating."},
+         "Foyer: what may be added is unknown. Still to record: its limit and the output's rating."},
         {"below_min_ohm", set("channel", "out", "min_ohm", 260.0), set("channel", "out", "min_ohm", 240.0),
          "Output 1: 251 Ω with every attenuator full; it may not be loaded below 260 Ω. Lower taps or move zones to "
          "another output."},

@@ -31,22 +31,22 @@ TEST_CASE("where the headroom is unknown there is no answer, but what to record"
     const JobBuilder whole = one_zone(70.7, 100).chain("p", 4, "z", 5);
     CHECK(derive(whole.job()).zones[0].can_add);
     CHECK(refused(JobBuilder(whole).set("zone", "z", "channel", Value())) ==
-          "Headroom of z unknown. Record the output that feeds z, then try again.");
+          "What may be added to z is unknown. Record the output that feeds z, then try again.");
     CHECK(
         refused(JobBuilder(whole).set("channel", "out", "amplifier", Value()).set("channel", "out", "rated_w", 60.0)) ==
-        "Headroom of z unknown. Record the amplifier that feeds z, then try again.");
+        "What may be added to z is unknown. Record the amplifier that feeds z, then try again.");
     CHECK(refused(JobBuilder(whole).set("zone", "z", "limit_w", Value())) ==
-          "Headroom of z unknown. Record the limit of z, then try again.");
+          "What may be added to z is unknown. Record the limit of z, then try again.");
     CHECK(refused(JobBuilder(whole).set("zone", "z", "limit_w", Value()).set("amplifier", "amp", "rated_w", Value())) ==
-          "Headroom of z unknown. Record the limit of z and the rating of out, then try again.");
+          "What may be added to z is unknown. Record the limit of z and the rating of out, then try again.");
     JobBuilder two = whole;
     two.add("channel", "other", {{"amplifier", "amp"}, {"rated_w", 50.0}});
-    CHECK(refused(two) == "Headroom of z unknown. Record the rating of out, then try again.");
+    CHECK(refused(two) == "What may be added to z is unknown. Record the rating of out, then try again.");
     two.set("channel", "out", "rated_w", 100.0);
     two.add("zone", "y", {{"channel", "out"}, {"limit_w", 100.0}})
         .speaker("q", "y", 5)
         .set("point", "q", "tap_w", Value());
-    CHECK(refused(two) == "Headroom of z unknown. Record every tap on out, then try again.");
+    CHECK(refused(two) == "What may be added to z is unknown. Record every tap on out, then try again.");
     JobBuilder emergency = whole;
     emergency.set("zone", "z", "emergency", "yes");
     CHECK(says(refused(emergency), "z is part of a fire or emergency system"));

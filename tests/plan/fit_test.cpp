@@ -368,7 +368,7 @@ TEST_CASE("what cannot be answered is a sentence") {
     JobBuilder untapped = job;
     untapped.set("point", "p2", "tap_w", Value());
     CHECK(refused(untapped, {.zone = Id("z")}) ==
-          "Headroom of z unknown. Record the tap of p2, or a valid reading of z, then try again.");
+          "What may be added to z is unknown. Record the tap of p2, or a valid reading of z, then try again.");
     JobBuilder low = job;
     low.set("zone", "z", "output", "low_z");
     CHECK(says(refused(low, {.zone = Id("z")}), "low-impedance zone"));

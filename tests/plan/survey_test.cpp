@@ -91,8 +91,8 @@ TEST_CASE("a zone whose headroom is unknown is not proposed, and what to record 
     REQUIRE(made.ok());
     CHECK(made->zones.empty());
     REQUIRE(made->unknown);
-    CHECK(in_english(*made->unknown) == "Headroom of z unknown. Record the limit of z, then try again.");
-    CHECK(survey_text(job, *made).find("No zone is known to have enough spare. Headroom of z unknown.") !=
+    CHECK(in_english(*made->unknown) == "What may be added to z is unknown. Record the limit of z, then try again.");
+    CHECK(survey_text(job, *made).find("No zone is known to have enough spare. What may be added to z is unknown.") !=
           std::string::npos);
 }
 

@@ -110,7 +110,7 @@ TEST_CASE("an open line, a limit nobody knows, and a low-impedance zone are said
     CHECK_FALSE(balance(unknown).can_add);
     CHECK_FALSE(balance(unknown).sure_to_add);
     CHECK(text(unknown) ==
-          "z: headroom unknown, a limit or a tap is not recorded. Find the 50 W that is not recorded.");
+          "z: what may be added is unknown, as a limit or a tap is not recorded. Find the 50 W that is not recorded.");
     JobBuilder low = one_zone(100, 100).read("r", "z", 8);
     low.set("zone", "z", "output", "low_z");
     CHECK_FALSE(balance(low).can_add);

@@ -83,9 +83,8 @@ TapChoice::Option TapChoice::option(Context& context, const std::vector<Id>& poi
         made.detail = over   ? Message(Pattern("{watts} over"), figure)
                       : into ? Message(Pattern("{watts} into reserve"), figure)
                              : Message(Pattern("{watts} headroom"), figure);
-        if (words.tone == Tone::note) made.detail = {};
-        made.tone = words.tone == Tone::good ? Tone::plain : words.tone;
-        if (words.tone == Tone::note) made.tone = Tone::plain;
+        if (!tightest_on_the_way(proposal->derived, zone).margin.headroom) made.detail = {};
+        made.tone = over ? Tone::stop : into ? Tone::warning : Tone::plain;
     }
     const auto& known = session.derived().findings;
     for (const Finding& finding : proposal->derived.findings) {

@@ -1,4 +1,5 @@
 #include "ui/screens/common/words.h"
+#include "core/words/margin_text.h"
 #include "core/words/place_name.h"
 
 #include <algorithm>
@@ -40,6 +41,9 @@ Headline headline(const Margin& margin, const Message& source) {
     if (*margin.headroom < Watts(0))
         return {Message("into the reserve"), Message(Pattern("into the reserve of {source}"), where), Tone::warning,
                 -*margin.headroom};
+    // A tap that nobody recorded may take some of it: no green sign for a bound.
+    if (margin.is_open_ended)
+        return {Message("headroom"), Message(Pattern("headroom on {source}"), where), Tone::note, headroom_of(margin)};
     return {Message("headroom"), Message(Pattern("headroom on {source}"), where), Tone::good, *margin.headroom};
 }
 
