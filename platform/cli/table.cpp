@@ -88,8 +88,17 @@ void add_records(std::vector<CommandInfo>& list) {
 
 void add_changes(std::vector<CommandInfo>& list) {
     const std::vector<OptionInfo> options{json_option, person_option, visit_option};
-    list.push_back(
-        {"add", Pattern("FILE KIND field=value ..."), Pattern("adds a record"), options, 2, any_number, add_record});
+    list.push_back({"add",
+                    Pattern("FILE KIND field=value ..."),
+                    Pattern("adds a record; or, with --csv, the points of a table"),
+                    {{"--csv", put(Pattern("IN.csv")),
+                      Pattern("points copied from a spreadsheet, all of them or none; - is standard input")},
+                     json_option,
+                     person_option,
+                     visit_option},
+                    2,
+                    any_number,
+                    add_record});
     list.push_back({"set", Pattern("FILE ID field=value ..."),
                     Pattern("sets fields of a record; an empty value clears one"), options, 3, any_number, set_record});
     list.push_back({"remove", Pattern("FILE ID"),
