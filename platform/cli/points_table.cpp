@@ -95,7 +95,8 @@ private:
         std::vector<std::string> known;
         for (const FieldInfo& field : fields(Kind::point)) {
             known.emplace_back(field.name);
-            known.push_back(words_.text(title_of(field)));
+            if (std::string title = words_.text(title_of(field)); in_small_letters(title) != field.name)
+                known.push_back(std::move(title));
         }
         return did_you_mean(cell, known);
     }
@@ -144,16 +145,22 @@ private:
             const Message column = shown(table_.rows.front().cells[i]);
             if (!Id::is_valid(text))
                 problem(row.line, column, no_id(text).message);
-            else if (after_.kind_of(Id(text)))
+            else if (after_.kind_of(Id(text)) && !is_label_used(row))
                 problem(row.line, column,
                         Message("{id} is the id of another record. Every id must be unique; change it, or leave it out "
                                 "to get a new one.",
                                 {{"id", code(text)}}));
-            else
+            else if (!after_.kind_of(Id(text)))
                 return Id(text);
         }
         for (;;)
             if (const Id made = ids_.make(Kind::point); !after_.kind_of(made)) return made;
+    }
+
+    // Then it is the label that is told.
+    bool is_label_used(const CsvRow& row) const {
+        const std::string* cell = cell_of(row, *find_field(Kind::point, "label"));
+        return cell && labels_.contains(in_small_letters(trimmed(*cell)));
     }
 
     void take_label(const CsvRow& row, std::size_t number) {
@@ -249,6 +256,7 @@ private:
             if (found == by_id_.end() || misshapen_.contains(found->second)) continue;
             const FieldInfo* field = find_field(Kind::point, broken.field);
             if (!field || lacking_.contains(field->name) || refused_.contains({found->second, field->name})) continue;
+            if (field->name == "type" && !after_.find<Point>(broken.id)->kind) continue;
             refuse(found->second, *field, message_of(after_, broken));
         }
     }
