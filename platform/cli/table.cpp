@@ -170,16 +170,17 @@ void add_plans(std::vector<CommandInfo>& list) {
 void add_cable(std::vector<CommandInfo>& list) {
     list.push_back(
         {"cable",
-         Pattern("--load W --length L --volts V"),
+         Pattern("[FILE] --load W --length L --volts V"),
          Pattern("what a length of cable costs, how long it may be and which size will do; no job is needed"),
          {{"--load", put(Pattern("W")), Pattern("the watts at its end")},
           {"--length", put(Pattern("L")), Pattern("one way, such as 40m or 130ft")},
-          {"--volts", put(Pattern("V")), Pattern("line voltage")},
+          {"--volts", put(Pattern("V")), Pattern("line voltage (the job's)")},
           {"--size", put(Pattern("SIZE")), Pattern("of one conductor, such as 1.5mm2 or 16AWG (all sizes)")},
-          {"--limit-db", put(Pattern("DB")), Pattern("the loss that is allowed (1)")},
+          {"--cable", put(Pattern("TYPE")), Pattern("a cable type of the job, with the figures recorded for it")},
+          {"--limit-db", put(Pattern("DB")), Pattern("the loss that is allowed (the job's, else 1)")},
           json_option},
          0,
-         0,
+         1,
          ask_cable});
 }
 
