@@ -1,13 +1,17 @@
 #include "core/exchange/job_csv.h"
 
+#include <algorithm>
+
 #include "core/base/text.h"
 #include "core/job/json.h"
 
 namespace tapwright {
 namespace {
 
-// What spreadsheets read as the start of a formula (OWASP's list of CSV injection starters).
+// What spreadsheets read as the start of a formula (OWASP's list of CSV injection starters); also behind apostrophes,
+// so that read_csv(), which takes one off, gives back what was there.
 bool looks_like_formula(std::string_view text) {
+    text.remove_prefix(std::min(text.find_first_not_of('\''), text.size()));
     return !text.empty() && std::string_view("=+-@\t\r\n").find(text.front()) != std::string_view::npos;
 }
 

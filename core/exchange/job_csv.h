@@ -1,7 +1,8 @@
 // A job as comma-separated values (RFC 4180): one file for each kind of records, for a spreadsheet or another program.
 //
 // The first row names the columns: id and the kind's fields in table order. Lines end in CRLF. Numbers are plain, lists
-// and maps are JSON in one cell. A text that a spreadsheet would take for a formula gets an apostrophe in front.
+// and maps are JSON in one cell. A text that a spreadsheet would take for a formula gets an apostrophe in front. Read
+// again by csv_text.h.
 #pragma once
 
 #include <string>

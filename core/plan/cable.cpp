@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "core/calc/wiring.h"
 #include "core/line/conductor.h"
 
 namespace tapwright {
@@ -71,16 +72,32 @@ CableOfSize answer_for(const CableQuestion& question, Ohms load, OhmsPerKm condu
 
 }  // namespace
 
+Result<RecordedCable> recorded_cable(const CableType& type, Celsius celsius) {
+    const std::string name = type.name.value_or(type.id.text());
+    const std::optional<OhmsPerKm> conductor = conductor_of(type, celsius);
+    if (!conductor)
+        return Refusal{Message("The resistance of {cable} is unknown. Record its gauge, cross-section or resistance.",
+                               {{"cable", entered(name)}})};
+    RecordedCable made{type.id, name, *conductor, std::nullopt};
+    if (type.area_mm2)
+        made.size = *type.area_mm2;
+    else if (type.awg)
+        made.size = Gauge{*type.awg};
+    return made;
+}
+
 Result<CableAnswer> cable_answer(const CableQuestion& question) {
     if (const Result<void> checked = check_all(question); !checked) return checked.refusal();
     const Ohms load(question.volts.value() * question.volts.value() / question.load.value());
     CableAnswer answer;
-    if (question.size) {
+    if (question.recorded) {
+        answer.asked = answer_for(question, load, question.recorded->conductor);
+    } else if (question.size) {
         const Result<OhmsPerKm> conductor = conductor_of_size(*question.size, question.celsius);
         if (!conductor) return conductor.refusal();
         answer.asked = answer_for(question, load, *conductor);
     }
-    for (const ConductorSize& size : sizes_to_show(question.size)) {
+    for (const ConductorSize& size : sizes_to_show(question.recorded ? question.recorded->size : question.size)) {
         const Result<OhmsPerKm> conductor = conductor_of_size(size, question.celsius);
         if (!conductor) return conductor.refusal();
         const LineLoss loss = loss_of(question, load, *conductor);

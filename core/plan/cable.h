@@ -4,12 +4,22 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <vector>
 
+#include "core/job/records.h"
 #include "core/line/loss.h"
 #include "core/units/parse.h"
 
 namespace tapwright {
+
+// A cable type of a job, with the conductor it is recorded with.
+struct RecordedCable {
+    Id id;
+    std::string name;
+    OhmsPerKm conductor{0};             // one of them, at the question's temperature
+    std::optional<ConductorSize> size;  // tells which sizes to list beside it; absent: both kinds
+};
 
 struct CableQuestion {
     Watts load{0};                        // tap watts at the far end
@@ -18,6 +28,7 @@ struct CableQuestion {
     std::optional<ConductorSize> size{};  // solid AWG, or IEC 60228 class 2; absent: only the sizes are asked for
     Decibels limit{1};                    // of loss
     Celsius celsius{20};
+    std::optional<RecordedCable> recorded{};  // asked for in place of a size
 };
 
 struct CableSize {
@@ -37,10 +48,14 @@ struct CableOfSize {
 };
 
 struct CableAnswer {
-    std::optional<CableOfSize> asked;       // of the size asked for
+    std::optional<CableOfSize> asked;       // of the size or the recorded cable asked for
     std::vector<CableSize> sizes;           // of the same kind (both where none is asked for), thinnest first
     std::optional<ConductorSize> smallest;  // the first that keeps the limit; of both kinds the mm2
 };
+
+// The type's conductor by its resistance, size, strands and metal, as the solver of lines takes it.
+// Errors: nothing of these is recorded; the sentence says what to record.
+Result<RecordedCable> recorded_cable(const CableType& type, Celsius celsius);
 
 // Errors: a figure that is not above 0, or beyond any line; a size that is not known.
 Result<CableAnswer> cable_answer(const CableQuestion& question);

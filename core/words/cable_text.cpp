@@ -5,9 +5,15 @@ namespace {
 
 Message of_the_size(const CableQuestion& question, const CableOfSize& asked) {
     const std::vector<Named> figures{
-        {"size", as_shown(*question.size)}, {"length", question.length}, {"load", question.load},
-        {"volts", question.volts},          {"loss", asked.loss},        {"end", asked.volts_end},
-        {"watts", asked.watts_end},         {"lost", asked.watts_lost},  {"longest", asked.longest},
+        {"size", question.recorded ? Argument(entered(question.recorded->name)) : as_shown(*question.size)},
+        {"length", question.length},
+        {"load", question.load},
+        {"volts", question.volts},
+        {"loss", asked.loss},
+        {"end", asked.volts_end},
+        {"watts", asked.watts_end},
+        {"lost", asked.watts_lost},
+        {"longest", asked.longest},
         {"limit", question.limit}};
     return sentences(
         {asked.keeps ? Message(Pattern("{load} at {volts} over {length} of {size}: {loss} cable loss, within {limit}."),
@@ -34,10 +40,19 @@ Argument as_shown(const ConductorSize& size) {
 }
 
 Statement statement_of(const CableQuestion& question, const CableAnswer& answer) {
+    const Message basis =
+        question.recorded
+            ? Message(
+                  "All the load is taken at the far end, on {cable} as recorded and other sizes in copper, at "
+                  "{celsius}; spread along the line the loss is less.",
+                  {{"cable", entered(question.recorded->name)}, {"celsius", question.celsius}})
+            : Message(
+                  "All the load is taken at the far end, on copper at {celsius}; spread along the line the loss is "
+                  "less.",
+                  {{"celsius", question.celsius}});
     return {
         sentences({answer.asked ? of_the_size(question, *answer.asked) : Message(), smallest_size(question, answer)}),
-        Message("All the load is taken at the far end, on copper at {celsius}; spread along the line the loss is less.",
-                {{"celsius", question.celsius}})};
+        basis};
 }
 
 }  // namespace tapwright

@@ -98,6 +98,7 @@ Result<Target> open_target(const Call& call) {
 }  // namespace
 
 Result<int> add_record(const Call& call) {
+    if (call.has("--csv")) return add_points(call);
     TAPWRIGHT_TAKE(kind, kind_named(call.arguments[1]));
     Result<Session> session = Session::open(call.arguments[0], Access::write);
     if (!session) return session.refusal();

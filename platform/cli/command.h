@@ -122,6 +122,8 @@ Refusal none_of(const std::string& option, const std::string& given, const std::
 // of the fingers and no other is as near. Else it says nothing.
 Message did_you_mean(std::string_view given, const std::vector<std::string>& words);
 
+std::string in_small_letters(std::string_view text);  // A-Z alone
+
 // ---- records by what they are called (named.cpp) ----
 
 // "point", "points": a kind of records.
@@ -131,6 +133,20 @@ Result<Kind> kind_named(const std::string& text);
 // first to the letter, then whatever the capitals. Nothing where there is none.
 // Errors: several are called that; the sentence names them with their ids.
 Result<std::optional<Id>> find_record(const Job& job, std::string_view text, KindSet kinds = KindSet::any());
+// find_record for thousands of names: looks over the job once. Holds as long as the job, which must not change.
+class NameIndex {
+public:
+    struct Candidate {
+        Kind kind = Kind::job;
+        Id id;
+    };
+    explicit NameIndex(const Job& job);
+    Result<std::optional<Id>> find(std::string_view text, KindSet kinds) const;
+
+private:
+    const Job& job_;
+    std::map<std::string, std::vector<Candidate>> by_name_;  // in small letters
+};
 // The same where one must be. Errors: besides, that there is none.
 Result<Id> record_named(const Job& job, std::string_view text, KindSet kinds = KindSet::any());
 // The zone that --zone names. Requires: the option is given.
@@ -148,6 +164,7 @@ Result<int> take_photo(const Call& call);   // photo.cpp
 Result<int> write_sheet(const Call& call);  // sheets.cpp
 Result<int> write_labels(const Call& call);
 Result<int> add_record(const Call& call);  // changes.cpp
+Result<int> add_points(const Call& call);  // points.cpp: add FILE points --csv IN
 Result<int> set_record(const Call& call);
 Result<int> remove_record(const Call& call);
 Result<int> take_reading(const Call& call);  // reading.cpp

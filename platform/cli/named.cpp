@@ -9,23 +9,13 @@
 namespace tapwright::cli {
 namespace {
 
-std::string without_capitals(std::string_view text) {
-    std::string lower(text);
-    for (char& c : lower)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return lower;
-}
-
-struct Candidate {
-    Kind kind = Kind::job;
-    Id id;
-};
+using Candidate = NameIndex::Candidate;
 
 // The records of these kinds that are called that; where none is, those that are but for capitals.
 std::vector<Candidate> called(const Job& job, std::string_view text, KindSet kinds) {
     std::vector<Candidate> exact;
     std::vector<Candidate> near;
-    const std::string lower = without_capitals(text);
+    const std::string lower = in_small_letters(text);
     for (std::size_t i = 0; i < kind_count; ++i) {
         const Kind kind = kind_at(i);
         if (kind == Kind::job || !kinds.has(kind)) continue;
@@ -34,7 +24,7 @@ std::vector<Candidate> called(const Job& job, std::string_view text, KindSet kin
                 const std::string name = name_of(job, record.id);
                 if (name == text)
                     exact.push_back({kind, record.id});
-                else if (without_capitals(name) == lower)
+                else if (in_small_letters(name) == lower)
                     near.push_back({kind, record.id});
             }
         });
@@ -64,6 +54,12 @@ bool is_id(const Job& job, std::string_view text, KindSet kinds) {
     return std::any_of(held.begin(), held.end(), [&](Kind kind) { return kinds.has(kind); });
 }
 
+// The only one of those that are called so.
+Result<std::optional<Id>> only_one(const Job& job, std::string_view text, const std::vector<Candidate>& candidates) {
+    if (candidates.size() > 1) return ambiguous(job, text, candidates);
+    return candidates.empty() ? std::optional<Id>() : std::optional<Id>(candidates.front().id);
+}
+
 // Names in place of ids in a list ("J-110; J-111") or in front of each = ("Foyer control=-6, a2=off").
 Result<std::string> with_ids(const Job& job, const FieldInfo& field, std::string_view text) {
     const char separator = text.find(';') != std::string_view::npos ? ';' : ',';
@@ -90,9 +86,27 @@ Result<std::string> with_ids(const Job& job, const FieldInfo& field, std::string
 Result<std::optional<Id>> find_record(const Job& job, std::string_view text, KindSet kinds) {
     if (is_id(job, text, kinds)) return std::optional<Id>(Id(text));
     if (text.empty()) return std::optional<Id>();
-    const std::vector<Candidate> candidates = called(job, text, kinds);
-    if (candidates.size() > 1) return ambiguous(job, text, candidates);
-    return candidates.empty() ? std::optional<Id>() : std::optional<Id>(candidates.front().id);
+    return only_one(job, text, called(job, text, kinds));
+}
+
+NameIndex::NameIndex(const Job& job) : job_(job) {
+    for (std::size_t i = 0; i < kind_count; ++i)
+        with_record_type(kind_at(i), [&]<class R>() {
+            if (kind_at(i) == Kind::job) return;
+            for (const R& record : job.all<R>())
+                by_name_[in_small_letters(name_of(job, record.id))].push_back({kind_at(i), record.id});
+        });
+}
+
+Result<std::optional<Id>> NameIndex::find(std::string_view text, KindSet kinds) const {
+    if (is_id(job_, text, kinds)) return std::optional<Id>(Id(text));
+    const auto found = by_name_.find(in_small_letters(text));
+    if (text.empty() || found == by_name_.end()) return std::optional<Id>();
+    std::vector<Candidate> exact;
+    std::vector<Candidate> near;
+    for (const Candidate& candidate : found->second)
+        if (kinds.has(candidate.kind)) (name_of(job_, candidate.id) == text ? exact : near).push_back(candidate);
+    return only_one(job_, text, exact.empty() ? near : exact);
 }
 
 Result<Id> record_named(const Job& job, std::string_view text, KindSet kinds) {

@@ -24,14 +24,14 @@ std::size_t slips_between(const std::string& a, const std::string& b) {
     return least[a.size()][b.size()];
 }
 
+}  // namespace
+
 std::string in_small_letters(std::string_view text) {
     std::string lower(text);
     for (char& c : lower)
         if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
     return lower;
 }
-
-}  // namespace
 
 Refusal no_id(const std::string& text) {
     return {

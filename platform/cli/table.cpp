@@ -88,8 +88,17 @@ void add_records(std::vector<CommandInfo>& list) {
 
 void add_changes(std::vector<CommandInfo>& list) {
     const std::vector<OptionInfo> options{json_option, person_option, visit_option};
-    list.push_back(
-        {"add", Pattern("FILE KIND field=value ..."), Pattern("adds a record"), options, 2, any_number, add_record});
+    list.push_back({"add",
+                    Pattern("FILE KIND field=value ..."),
+                    Pattern("adds a record; or, with --csv, the points of a table"),
+                    {{"--csv", put(Pattern("IN.csv")),
+                      Pattern("points copied from a spreadsheet, all of them or none; - is standard input")},
+                     json_option,
+                     person_option,
+                     visit_option},
+                    2,
+                    any_number,
+                    add_record});
     list.push_back({"set", Pattern("FILE ID field=value ..."),
                     Pattern("sets fields of a record; an empty value clears one"), options, 3, any_number, set_record});
     list.push_back({"remove", Pattern("FILE ID"),
@@ -161,16 +170,17 @@ void add_plans(std::vector<CommandInfo>& list) {
 void add_cable(std::vector<CommandInfo>& list) {
     list.push_back(
         {"cable",
-         Pattern("--load W --length L --volts V"),
+         Pattern("[FILE] --load W --length L --volts V"),
          Pattern("what a length of cable costs, how long it may be and which size will do; no job is needed"),
          {{"--load", put(Pattern("W")), Pattern("the watts at its end")},
           {"--length", put(Pattern("L")), Pattern("one way, such as 40m or 130ft")},
-          {"--volts", put(Pattern("V")), Pattern("line voltage")},
+          {"--volts", put(Pattern("V")), Pattern("line voltage (the job's)")},
           {"--size", put(Pattern("SIZE")), Pattern("of one conductor, such as 1.5mm2 or 16AWG (all sizes)")},
-          {"--limit-db", put(Pattern("DB")), Pattern("the loss that is allowed (1)")},
+          {"--cable", put(Pattern("TYPE")), Pattern("a cable type of the job, with the figures recorded for it")},
+          {"--limit-db", put(Pattern("DB")), Pattern("the loss that is allowed (the job's, else 1)")},
           json_option},
          0,
-         0,
+         1,
          ask_cable});
 }
 

@@ -58,6 +58,7 @@ std::string offer_for_rest(std::span<const std::string> rest) {
     Words literals;
     for (const std::string& word : rest) {
         if (word == "field=value") return "_tapwright_fields \"${given[1]}\"";
+        if (word == "[FILE]") return "_tapwright_files tapjob";
         if (word == "[COMMAND]") return "_tapwright_words \"$commands\"";
         const std::string bare = word.starts_with('[') ? word.substr(1, word.size() - 2) : word;
         if (std::islower(static_cast<unsigned char>(bare.front())) == 0) continue;
@@ -87,7 +88,7 @@ std::string options_of_commands() {
     return text;
 }
 
-// ... the values of options that have a choice of them, ...
+// ... the values of options that have a choice of them or are files, ...
 std::string values_of_options() {
     std::string text;
     for (const cli::CommandInfo& command : cli::commands())
@@ -96,6 +97,9 @@ std::string values_of_options() {
                 text +=
                     branch(quoted(std::string(command.name) + " " + std::string(option.name)),
                            "            _tapwright_words " + quoted(joined(split(option.value.choices, '|'))) + "\n");
+            else if (const std::string offer = offer_for(std::string(option.value.text())); !offer.empty())
+                text += branch(quoted(std::string(command.name) + " " + std::string(option.name)),
+                               "            " + offer + "\n");
     return text;
 }
 

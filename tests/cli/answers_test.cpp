@@ -15,10 +15,6 @@ namespace {
 // No test of the command line opens a window, whatever display there is.
 [[maybe_unused]] const bool has_no_display = ::unsetenv("DISPLAY") == 0 && ::unsetenv("WAYLAND_DISPLAY") == 0;
 
-bool has(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
 // What a machine is told, and that it is all it is told.
 Value complaint(const Ran& ran) {
     CHECK(ran.status == 2);

@@ -33,10 +33,6 @@ public:
     const std::string file = folder_.file("demo.tapjob");
 };
 
-bool has(const std::string& text, std::string_view part) {
-    return text.find(part) != std::string::npos;
-}
-
 }  // namespace
 
 TEST_CASE("read says what to mind before the verdict, once for each line of a visit") {

@@ -30,10 +30,6 @@ struct House {
     std::string in(const std::string& name) const { return folder.file(name); }
 };
 
-bool has(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
 }  // namespace
 
 TEST_CASE("a photo comes in, is kept once, and goes out and in again bit for bit") {

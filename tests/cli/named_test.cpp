@@ -1,37 +1,18 @@
 // Records by what people call them, shown and listed; and what is suggested where a finger slipped.
-#include <doctest/doctest.h>
-
-#include "tests/cli/program.h"
-#include "tests/session/temporary.h"
+#include "tests/cli/inn.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
 
 namespace {
 
-struct Site {
-    TemporaryFolder folder;
-    std::string file = folder.file("a.tapjob");
+struct Site : Inn {
     Site() {
-        run(0, {"new", file, "--name", "Inn"});
-        run(0, {"add", file, "zone", "id=z1", "name=Old wing"});
         run(0, {"add", file, "room", "id=r1", "name=Hall"});
         run(0, {"add", file, "room", "id=r2", "name=Bar"});
         run(0, {"add", file, "point", "id=p1", "kind=splice", "label=J-110", "fed_from=z1"});
     }
-    Ran run(int status, const std::vector<std::string>& arguments) const {
-        const Ran ran = tapwright::test::tapwright(folder.path().string(), arguments);
-        REQUIRE_MESSAGE(ran.status == status, arguments[0] << ": " << ran.out << ran.err);
-        return ran;
-    }
-    Value fields(const std::string& name) const {
-        return json_of(run(0, {"show", file, name, "--json"})).find("fields");
-    }
 };
-
-bool has(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
 
 }  // namespace
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "core/job/value.h"
@@ -24,6 +25,10 @@ Ran tapwright_piped(const std::string& folder, const std::vector<std::string>& a
 
 // Standard output as JSON; a failed check when it is none.
 Value json_of(const Ran& ran);
+
+inline bool has(std::string_view text, std::string_view part) {
+    return text.find(part) != std::string_view::npos;
+}
 
 void write_bytes(const std::string& path, const std::string& bytes);
 std::string read_bytes(const std::string& path);

@@ -85,10 +85,10 @@ TEST_CASE("help is in the person's language, of every command") {
                "owner|technician", "a4|letter"});
     demo.know(Texts(std::begin(command_names), std::end(command_names)));
     for (const char* option :
-         {"--name",   "--line-v", "--person", "--visit",  "--why",   "--hz",      "--knobs",   "--grid",    "--rule",
-          "--wanted", "--margin", "--zone",   "--add",    "--aim",   "--room",    "--from",    "--for",     "--paper",
-          "--size",   "--most",   "--state",  "--window", "--help",  "--version", "--replace", "--without", "--leave",
-          "--keep",   "--real",   "--load",   "--length", "--volts", "--limit-db"})
+         {"--name",   "--line-v", "--person", "--visit",  "--why",   "--hz",       "--knobs",   "--grid",    "--rule",
+          "--wanted", "--margin", "--zone",   "--add",    "--aim",   "--room",     "--from",    "--for",     "--paper",
+          "--size",   "--most",   "--state",  "--window", "--help",  "--version",  "--replace", "--without", "--leave",
+          "--keep",   "--real",   "--load",   "--length", "--volts", "--limit-db", "--csv",     "--cable"})
         demo.know({option});
     CHECK(demo.untranslated({"help"}, 0) == Texts{});
     CHECK(demo.untranslated({"--help"}, 0) == Texts{});

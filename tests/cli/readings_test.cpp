@@ -1,8 +1,5 @@
 // Readings as they stand on the meter, and what was measured with and without a loudspeaker.
-#include <doctest/doctest.h>
-
-#include "tests/cli/program.h"
-#include "tests/session/temporary.h"
+#include "tests/cli/inn.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -10,30 +7,16 @@ using namespace tapwright::test;
 namespace {
 
 // Example I: a line of 70.7 V with one loudspeaker whose tap nobody knows, and what else hangs there.
-struct Site {
-    TemporaryFolder folder;
-    std::string file = folder.file("a.tapjob");
-    Site() {
-        run(0, {"new", file, "--name", "Inn"});
-        run(0, {"add", file, "zone", "id=z1", "name=Old wing", "limit_w=200", "emergency=no"});
+struct Site : Inn {
+    Site() : Inn({"limit_w=200", "emergency=no"}) {
         run(0, {"add", file, "speaker_type", "id=t1", "name=Six inch", "taps_w=2.5;5;10"});
         run(0, {"add", file, "point", "id=p1", "kind=speaker", "label=C-104", "fed_from=Old wing", "type=Six inch",
                 "origin=existing"});
         run(0, {"add", file, "point", "id=p2", "kind=splice", "label=J-1", "fed_from=z1"});
     }
-    Ran run(int status, const std::vector<std::string>& arguments) const {
-        const Ran ran = tapwright::test::tapwright(folder.path().string(), arguments);
-        REQUIRE_MESSAGE(ran.status == status, arguments[0] << ": " << ran.out << ran.err);
-        return ran;
-    }
-    Value json() const { return json_of(run(0, {"export", file, "-"})); }
     // The last reading there is.
     Value reading() const { return json().find("readings").list()->back(); }
 };
-
-bool has(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
 
 }  // namespace
 

@@ -25,10 +25,6 @@ struct Desk {
     std::string in(const std::string& name) const { return folder.file(name); }
 };
 
-bool has(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
 }  // namespace
 
 TEST_CASE("check_into_a_full_disk_is_no_success") {

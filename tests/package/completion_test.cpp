@@ -24,7 +24,8 @@ class Folder {
 public:
     Folder() {
         std::filesystem::create_directory(place_.path() / "jobs");
-        for (const char* name : {"hall.tapjob", "old wing.tapjob", "plan.json", "sheet.pdf", "sheet.html", "notes.txt"})
+        for (const char* name :
+             {"hall.tapjob", "old wing.tapjob", "plan.json", "points.csv", "sheet.pdf", "sheet.html", "notes.txt"})
             std::ofstream(place_.path() / name) << "x";
     }
 
@@ -68,6 +69,12 @@ TEST_CASE("commands are offered, and job files for the window") {
     const WordList all = folder.offered({""});
     for (const cli::CommandInfo& command : cli::commands())
         CHECK_MESSAGE(std::binary_search(all.begin(), all.end(), command.name), command.name);
+}
+
+TEST_CASE("a table of points is offered behind --csv, and a job behind cable") {
+    const Folder folder;
+    CHECK(folder.offered({"add", "hall.tapjob", "points", "--csv", ""}) == WordList{"jobs", "points.csv"});
+    CHECK(folder.offered({"cable", "ha"}) == WordList{"hall.tapjob"});
 }
 
 TEST_CASE("the options of a command are those of the table") {

@@ -65,3 +65,34 @@ TEST_CASE("without a size both kinds are listed; figures no line has are refused
     question.size = Gauge{77};
     CHECK_FALSE(cable_answer(question).ok());
 }
+
+TEST_CASE("a recorded cable is asked for with the figures of its record, not with those of its size") {
+    CableQuestion question{.load = Watts(60), .length = Metres(40), .volts = Volts(100), .celsius = Celsius(45)};
+    const auto pair_of = [&](const CableType& type) {
+        const Result<RecordedCable> cable = recorded_cable(type, question.celsius);
+        REQUIRE(cable.ok());
+        question.recorded = *cable;
+        return cable_answer(question)->asked->pair.value();
+    };
+    const double warm = 2 * 0.04 * (1 + 0.00393 * 25);
+    CableType type;
+    type.id = Id("k");
+    type.name = "Old reel";
+    type.ohm_per_km = OhmsPerKm(20);
+    CHECK(pair_of(type) == doctest::Approx(20 * warm));
+    CHECK(cable_answer(question)->sizes.size() == 7 + 8);  // of no size: both kinds beside it
+    type.area_mm2 = SquareMm(1.5);
+    CHECK(pair_of(type) == doctest::Approx(20 * warm));  // measured or printed, it goes before the size
+    CHECK(cable_answer(question)->sizes.size() == 7);
+    type.ohm_per_km.reset();
+    CHECK(pair_of(type) == doctest::Approx(12.1 * warm));
+    type.metal = CableMetal::cca;
+    CHECK(pair_of(type) == doctest::Approx(12.1 * 1.59 * warm));
+    const Statement said = statement_of(question, *cable_answer(question));
+    CHECK(in_english(said.text).starts_with("60 W at 100 V over 40 m of Old reel: "));
+    CHECK(in_english(said.why).find("on Old reel as recorded and other sizes in copper, at 45") != std::string::npos);
+    type.area_mm2.reset();
+    REQUIRE_FALSE(recorded_cable(type, Celsius(20)).ok());
+    CHECK(in_english(recorded_cable(type, Celsius(20)).refusal()) ==
+          "The resistance of Old reel is unknown. Record its gauge, cross-section or resistance.");
+}

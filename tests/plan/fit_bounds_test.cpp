@@ -1,25 +1,8 @@
 // Making room where something stands in the way of any answer, and what is left as it is.
-#include <doctest/doctest.h>
-
-#include "core/plan/fit.h"
-#include "core/words/fit_text.h"
-#include "core/words/words.h"
-#include "tests/derive/job_builder.h"
+#include "tests/plan/fitting.h"
 
 using namespace tapwright;
-
-namespace {
-
-Result<Fit> fitted(const Job& job, const FitRequest& request) {
-    return fit(job, derive(job), request);
-}
-bool says(const std::string& text, const std::string& part) {
-    CAPTURE(text);
-    CAPTURE(part);
-    return text.find(part) != std::string::npos;
-}
-
-}  // namespace
+using namespace tapwright::test;
 
 TEST_CASE("where the headroom is unknown there is no answer, but what to record") {
     const auto refused = [](const JobBuilder& job) {

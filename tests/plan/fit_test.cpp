@@ -1,29 +1,16 @@
 // Making room: worked by hand, and against every combination there is on random small zones.
-#include <doctest/doctest.h>
-
 #include <cmath>
 #include <random>
 
 #include "core/findings/findings.h"
 #include "core/job/relations.h"
-#include "core/plan/fit.h"
 #include "core/plan/fit_solve.h"
-#include "core/words/fit_text.h"
-#include "core/words/words.h"
-#include "tests/derive/job_builder.h"
+#include "tests/plan/fitting.h"
 
 using namespace tapwright;
+using namespace tapwright::test;
 
 namespace {
-
-Result<Fit> fitted(const Job& job, const FitRequest& request) {
-    return fit(job, derive(job), request);
-}
-bool says(const std::string& text, const std::string& part) {
-    CAPTURE(text);
-    CAPTURE(part);
-    return text.find(part) != std::string::npos;
-}
 
 // ---- every combination there is ----
 
