@@ -41,8 +41,8 @@ void emergency_parts(const View& view, Blocks& blocks) {
         if (point.emergency == Answer::yes) names.push_back(name_of(view.job, point.id));
     if (names.empty()) return;
     blocks.push_back(Paragraph{
-        Message("Part of a fire or emergency system: {places}. Not calculated here. Ask whoever is responsible "
-                "for that system before anything on it is touched.",
+        Message("Part of a fire or emergency system: {places}. Not calculated here: leave it to qualified people. Ask "
+                "whoever is responsible for that system before anything on it is touched.",
                 {{"places", names_in_words(names)}}),
         Tone::stop});
 }

@@ -119,6 +119,7 @@ void no_sound(const View& view, Blocks& blocks) {
 }
 
 Message remark_on(const ZoneState& state) {
+    if (state.emergency) return why_unknown(state);
     Message unaccounted;
     if (state.margin.unrecorded.value() > 0)
         unaccounted = Message("ask before adding: {watts} on this line is not accounted for",

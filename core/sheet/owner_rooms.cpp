@@ -134,6 +134,12 @@ std::vector<std::uint32_t> pick(const View& view, bool (*wanted)(const Point& po
     return picked;
 }
 
+// What is still to be done on a fire or emergency line is not ours to ask for.
+std::vector<std::uint32_t> without_emergency(const View& view, std::vector<std::uint32_t> points) {
+    std::erase_if(points, [&](std::uint32_t at) { return view.on_line(at).emergency; });
+    return points;
+}
+
 // Loudspeakers of one room that are not known to be there.
 void gaps_of_room(const View& view, const Message& room, const std::vector<std::uint32_t>& points, Bullets& gaps) {
     std::int64_t planned = 0;
@@ -174,12 +180,14 @@ void gaps_of_points(const View& view, Bullets& gaps) {
     for (const std::uint32_t room : view.rooms)
         gaps_of_room(view, room_called(view, room), view.room_points[room], gaps);
     gaps_of_room(view, Message("Room not recorded"), view.no_room, gaps);
-    const auto no_tap = pick(view, [](const Point& point) {
-        return is_fitted_speaker(point) && !point.tap_w && point.wired.value_or(Wired::line) == Wired::line;
-    });
+    const auto no_tap = without_emergency(view, pick(view, [](const Point& point) {
+                                              return is_fitted_speaker(point) && !point.tap_w &&
+                                                     point.wired.value_or(Wired::line) == Wired::line;
+                                          }));
     if (!no_tap.empty())
         gaps.items.push_back(Message("Tap not recorded: {points}.", {{"points", labels(view, no_tap)}}));
-    const auto not_heard = pick(view, [](const Point& point) { return is_fitted_speaker(point) && !point.heard; });
+    const auto not_heard = without_emergency(
+        view, pick(view, [](const Point& point) { return is_fitted_speaker(point) && !point.heard; }));
     if (!not_heard.empty())
         gaps.items.push_back(Message("Not yet listened to: {points}.", {{"points", labels(view, not_heard)}}));
     const auto faulty = pick(
@@ -192,6 +200,7 @@ void gaps_of_zones(const View& view, Bullets& gaps) {
     std::vector<std::string> unmeasured;
     for (std::size_t i = 0; i < zones.size(); ++i) {
         const std::string name = name_of(view.job, zones[i].id);
+        if (view.derived.zones[i].emergency) continue;  // nothing of it is measured or calculated for this record
         if (view.zone_ohms[i] == nowhere) unmeasured.push_back(name);
         if (const Watts more = view.derived.zones[i].margin.unrecorded; more.value() > 0)
             gaps.items.push_back(Message("{zone}: {watts} more measured than recorded. Not found yet.",
@@ -202,9 +211,11 @@ void gaps_of_zones(const View& view, Bullets& gaps) {
 }
 
 void gaps_of_overrides(const View& view, Bullets& gaps) {
+    const auto controls =
+        without_emergency(view, pick(view, [](const Point& point) { return point.kind == PointKind::attenuator; }));
     std::vector<std::string> untested;
-    for (const Point& point : view.job.all<Point>())
-        if (point.kind == PointKind::attenuator && has_override(view, point) && !point.override_tested)
+    for (const std::uint32_t at : controls)
+        if (const Point& point = view.point(at); has_override(view, point) && !point.override_tested)
             untested.push_back(name_of(view.job, point.id));
     if (!untested.empty())
         gaps.items.push_back(Message("Announcements not tested with the control down: {controls}.",

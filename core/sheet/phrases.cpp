@@ -194,14 +194,19 @@ Message conductors_of(const CableType& cable) {
     return Message("size not recorded, {metal}", {{"metal", metal}});
 }
 
+Message not_calculated() {
+    return Message("not calculated");
+}
+
 Message room_for(const ZoneState& zone) {
+    if (zone.emergency) return not_calculated();
     if (!zone.can_add) return Message("unknown");
     const Watts rounded_down = may_add(*zone.can_add);
     return rounded_down > Watts(0) ? Message("up to {watts}", {{"watts", rounded_down}}) : Message("nothing");
 }
 
 Message why_unknown(const ZoneState& zone) {
-    if (zone.emergency) return Message("part of a fire or emergency system: not calculated");
+    if (zone.emergency) return Message("part of a fire or emergency system: leave it to qualified people");
     if (zone.can_add) return {};
     if (zone.low_impedance) return Message("a low-impedance line is not counted in watts");
     if (!zone.margin.limit) return Message("its limit is not recorded");

@@ -54,7 +54,9 @@ Message conductors_of(const CableType& cable);  // "16 AWG stranded, copper"
 Message tap_as_left(const Job& job, const Point& point);
 Message tap_and_mark(const Job& job, const Point& point);
 
-// What may be added, never negative and rounded down: "up to 19.7 W", "nothing", "unknown".
+// Of a fire or emergency line.
+Message not_calculated();
+// What may be added, never negative and rounded down: "up to 19.7 W", "nothing", "unknown"; or not_calculated().
 Message room_for(const ZoneState& zone);
 // Why it is unknown; says nothing when it is known.
 Message why_unknown(const ZoneState& zone);

@@ -48,6 +48,10 @@ bool is_judged(const Reading& reading) {
     return reading.quantity == Measured::ohms;
 }
 
+bool is_emergency(const Judgement& judged) {
+    return judged.verdict == Verdict::not_judged && judged.unjudged == Unjudged::emergency;
+}
+
 // Whether it is the newest of its place: an older one is history, and its sentence would only repeat.
 bool is_latest(const View& view, const Reading& reading, std::uint32_t at) {
     const auto zone = reading.at ? view.job.place<Zone>(*reading.at) : std::nullopt;
@@ -70,7 +74,7 @@ Cell verdict(const Reading& reading, const Judgement& judged) {
 bool needs_explaining(const View& view, std::uint32_t at) {
     const Reading& reading = view.job.all<Reading>()[at];
     const Judgement& judged = view.derived.readings[at];
-    return is_judged(reading) && judged.expected && is_latest(view, reading, at) &&
+    return is_judged(reading) && judged.expected && !is_emergency(judged) && is_latest(view, reading, at) &&
            (judged.verdict != Verdict::agrees || judged.limit != LimitState::ok);
 }
 
@@ -88,13 +92,14 @@ void readings_table(const View& view, const std::vector<std::uint32_t>& readings
     for (const std::uint32_t at : readings) {
         const Reading& reading = view.job.all<Reading>()[at];
         const Judgement& judged = view.derived.readings[at];
-        table.rows.push_back({{called(view.job, reading.at)},
-                              {shown(reading.quantity)},
-                              {value_of(reading)},
-                              {is_judged(reading) ? shown_or_nothing(judged.expected) : Message()},
-                              verdict(reading, judged),
-                              {day_of_reading(view, reading)},
-                              {conditions(view, reading)}});
+        table.rows.push_back(
+            {{called(view.job, reading.at)},
+             {shown(reading.quantity)},
+             {value_of(reading)},
+             {is_judged(reading) && !is_emergency(judged) ? shown_or_nothing(judged.expected) : Message()},
+             verdict(reading, judged),
+             {day_of_reading(view, reading)},
+             {conditions(view, reading)}});
         if (needs_explaining(view, at))
             explained.items.push_back(in_context("reading", "{day}: {statement}",
                                                  {{"day", day_of_reading(view, reading)},

@@ -1,6 +1,7 @@
 // The technician's sheet: the whole record, in the order in which a next visit asks for it.
 #include <algorithm>
 
+#include "core/calc/emergency.h"
 #include "core/sheet/parts.h"
 #include "core/sheet/phrases.h"
 #include "core/words/expected_text.h"
@@ -135,12 +136,13 @@ void output_rows(const View& view, Table& table) {
     const auto all = view.job.all<Channel>();
     for (std::size_t i = 0; i < all.size(); ++i) {
         const ChannelState& state = view.derived.channels[i];
+        const bool is_emergency = emergency_of(view.job, view.derived, all[i].id) == Answer::yes;
         table.rows.push_back({{Message("Output {output}", {{"output", entered(name_of(view.job, all[i].id))}})},
                               {about_output(view, all[i])},
-                              {load_of(state.margin)},
+                              {is_emergency ? not_calculated() : load_of(state.margin)},
                               {shown(state.margin.limit)},
-                              headroom_cell(state.margin),
-                              {expected_of(state)}});
+                              is_emergency ? Cell{not_calculated(), Tone::stop} : headroom_cell(state.margin),
+                              {is_emergency ? not_calculated() : expected_of(state)}});
     }
 }
 
@@ -158,6 +160,7 @@ void sources(const View& view, Blocks& blocks) {
 }
 
 Message load_of(const ZoneState& state) {
+    if (state.emergency) return not_calculated();
     const Message load = state.low_impedance ? Message("not in watts") : Message(state.margin.load);
     if (!(state.margin.unrecorded.value() > 0)) return load;
     return Message("{load} + {unrecorded} measured", {{"load", load}, {"unrecorded", state.margin.unrecorded}});
@@ -180,6 +183,7 @@ void zone_schedule(const View& view, Blocks& blocks) {
     for (std::size_t i = 0; i < zones.size(); ++i) {
         const ZoneState& state = view.derived.zones[i];
         const bool low = state.low_impedance;
+        const bool is_counted = !low && !state.emergency;
         Message output = state.channel ? Message(entered(name_of(view.job, view.job.all<Channel>()[*state.channel].id)))
                                        : not_recorded();
         table.rows.push_back({{entered(name_of(view.job, zones[i].id))},
@@ -187,11 +191,13 @@ void zone_schedule(const View& view, Blocks& blocks) {
                               {typed_or(zones[i].terminal, not_recorded())},
                               {state.line_v},
                               {load_of(state)},
-                              {low ? Message(ZoneOutput::low_z) : words_for(state.margin.basis)},
-                              {low ? Message() : shown(state.margin.limit)},
-                              {low ? Message() : shown_or_nothing(state.margin.reserve)},
-                              low ? Cell{} : headroom_cell(state.margin),
-                              {room_for(state)}});
+                              {is_counted ? words_for(state.margin.basis)
+                               : low      ? Message(ZoneOutput::low_z)
+                                          : Message()},
+                              {is_counted ? shown(state.margin.limit) : Message()},
+                              {is_counted ? shown_or_nothing(state.margin.reserve) : Message()},
+                              is_counted ? headroom_cell(state.margin) : Cell{},
+                              {room_for(state), state.emergency ? Tone::stop : Tone::plain}});
     }
     blocks.push_back(std::move(table));
 }

@@ -63,7 +63,6 @@ void feed_facts(const View& view, const Zone& zone, const ZoneState& state, cons
     if (zone.wiring_class && *zone.wiring_class != WiringClass::unknown)
         facts.facts.push_back({Message("Wiring as marked"), *zone.wiring_class});
     if (state.emergency) {
-        facts.facts.push_back({Message("May be added"), may_be_added(state)});
         blocks.push_back(std::move(facts));
         return;
     }
@@ -119,6 +118,7 @@ Message type_of(const View& view, const Point& point) {
 }
 
 Message level_of(const Point& point, const PointOnLine& line) {
+    if (line.emergency) return {};
     if (line.level) return known_along(line, *line.level);
     return point.kind == PointKind::speaker ? Message("silent") : Message();
 }
@@ -129,8 +129,10 @@ void point_schedule(const View& view, std::uint32_t zone, Blocks& blocks) {
         return;
     }
     Table table;
-    table.caption = Message("Points of {zone} in feed order, attenuators as left",
-                            {{"zone", entered(name_of(view.job, view.job.all<Zone>()[zone].id))}});
+    const Entered name = entered(name_of(view.job, view.job.all<Zone>()[zone].id));
+    table.caption = view.derived.zones[zone].emergency
+                        ? Message("Points of {zone} in feed order, as recorded", {{"zone", name}})
+                        : Message("Points of {zone} in feed order, attenuators as left", {{"zone", name}});
     table.columns = {{Message("Point"), Align::start, 2},   {Message("Room"), Align::start, 2.6},
                      {Message("Type"), Align::start, 3},    {Message("Planned"), Align::end, 1.8},
                      {Message("As left"), Align::end, 2},   {Message("Fed from"), Align::start, 2.2},
@@ -146,9 +148,9 @@ void point_schedule(const View& view, std::uint32_t zone, Blocks& blocks) {
                               as_left(view, point),
                               {fed_from(view, point)},
                               {run_of(view, point)},
-                              {line.volts},
+                              {line.emergency ? Message() : line.volts},
                               {level_of(point, line)},
-                              {point.kind == PointKind::speaker ? Message(line.watts) : Message()}});
+                              {point.kind == PointKind::speaker && !line.emergency ? Message(line.watts) : Message()}});
     }
     blocks.push_back(std::move(table));
 }
@@ -219,6 +221,12 @@ Cell override_cell(const View& view, const Point& point) {
     return {with_semicolons({kind, Message("not tested")}), Tone::note};
 }
 
+Message load_behind(const PointOnLine& line) {
+    if (line.emergency) return {};
+    return line.behind_basis == Basis::at_least ? Message("at least {load}", {{"load", line.behind}})
+                                                : Message(line.behind);
+}
+
 void attenuators(const View& view, std::uint32_t zone, Blocks& blocks) {
     Table table;
     table.caption = Message("Attenuators in the line");
@@ -230,17 +238,14 @@ void attenuators(const View& view, std::uint32_t zone, Blocks& blocks) {
         const Point& point = view.point(at);
         if (point.kind != PointKind::attenuator) continue;
         const PointOnLine& line = view.on_line(at);
-        const bool too_small = line.rating && line.behind > *line.rating;
-        table.rows.push_back(
-            {{entered(name_of(view.job, point.id))},
-             {room_name(view.job, point.room)},
-             {type_name(view.job, point)},
-             {shown(line.rating)},
-             {line.behind_basis == Basis::at_least ? Message("at least {load}", {{"load", line.behind}})
-                                                   : Message(line.behind),
-              too_small ? Tone::stop : Tone::plain},
-             {point.knob_db ? position_of(*point.knob_db) : not_recorded()},
-             override_cell(view, point)});
+        const bool too_small = !line.emergency && line.rating && line.behind > *line.rating;
+        table.rows.push_back({{entered(name_of(view.job, point.id))},
+                              {room_name(view.job, point.room)},
+                              {type_name(view.job, point)},
+                              {shown(line.rating)},
+                              {load_behind(line), too_small ? Tone::stop : Tone::plain},
+                              {point.knob_db ? position_of(*point.knob_db) : not_recorded()},
+                              override_cell(view, point)});
     }
     if (!table.rows.empty()) blocks.push_back(std::move(table));
 }
@@ -250,15 +255,20 @@ void attenuators(const View& view, std::uint32_t zone, Blocks& blocks) {
 void zone_section(const View& view, std::uint32_t at, Blocks& blocks) {
     const Zone& zone = view.job.all<Zone>()[at];
     const Entered name = entered(name_of(view.job, zone.id));
+    const bool is_emergency = view.derived.zones[at].emergency;
     blocks.push_back(Heading{2, Message("Zone: {zone}", {{"zone", name}})});
+    if (is_emergency)
+        blocks.push_back(Paragraph{Message("Part of a fire or emergency system: leave it to qualified people. What is "
+                                           "recorded is listed, and nothing is calculated."),
+                                   Tone::stop});
     feed_facts(view, zone, view.derived.zones[at], view.derived.lines[at], blocks);
     if (zone.notes) blocks.push_back(Paragraph{entered(*zone.notes), Tone::plain});
-    zone_figures(view, at, blocks);
+    if (!is_emergency) zone_figures(view, at, blocks);
     point_schedule(view, at, blocks);
     attenuators(view, at, blocks);
     remarks(view, at, blocks);
     readings_table(view, view.zone_readings[at], Message("Readings on {zone}", {{"zone", name}}), blocks);
-    if (view.zone_ohms[at] == nowhere)
+    if (view.zone_ohms[at] == nowhere && !is_emergency)
         blocks.push_back(Paragraph{Message("The impedance of this line has not been measured."), Tone::note});
 }
 

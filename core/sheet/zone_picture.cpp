@@ -62,8 +62,9 @@ void load_bar(const View& view, std::uint32_t zone, Blocks& blocks) {
                                                         {{"loudspeakers", loudspeakers(parts)}})})});
 }
 
-// What the cable that ends at a point carries, by the solution.
+// What the cable that ends at a point carries, by the solution; nothing is known of a part of an emergency system.
 double carried(const PointOnLine& line) {
+    if (line.emergency) return 0;
     const double ohms = line.ohms.value();
     return std::isfinite(ohms) && ohms > 0 ? line.volts.value() * line.volts.value() / ohms : 0;
 }
@@ -80,7 +81,8 @@ Message reading_remark(const View& view, std::uint32_t at) {
     if (at == nowhere) return {};
     const Reading& reading = view.job.all<Reading>()[at];
     const Judgement& judged = view.derived.readings[at];
-    if (!judged.expected) return Message("{ohms} read", {{"ohms", value_of(reading)}});
+    const bool is_emergency = judged.verdict == Verdict::not_judged && judged.unjudged == Unjudged::emergency;
+    if (!judged.expected || is_emergency) return Message("{ohms} read", {{"ohms", value_of(reading)}});
     const auto read = bare_ohms(Ohms(*reading.value));
     const bool is_short = read && !reading.over_range.value_or(false) && bare_ohms(*judged.expected);
     return in_context("read and expected", "{read}/{expected}",
@@ -95,6 +97,7 @@ std::vector<Message> remarks_of(const View& view, std::uint32_t at) {
     const Point& point = view.point(at);
     const PointOnLine& line = view.on_line(at);
     std::vector<Message> remarks;
+    if (line.emergency) return {Message("fire or emergency")};
     if (point.ring_to)
         remarks.push_back(Message("ring to {point}", {{"point", entered(name_of(view.job, point.ring_to))}}));
     remarks.push_back(reading_remark(view, view.point_ohms[at]));

@@ -75,9 +75,14 @@ std::vector<Row> zone_rows(const Job& job, const Derived& derived) {
                            in_context("column", "may be added"), in_context("column", "expected")}};
     for (std::size_t i = 0; i < derived.zones.size(); ++i) {
         const ZoneState& zone = derived.zones[i];
+        if (zone.emergency) {
+            rows.push_back(
+                {cell(name_of(job, job.all<Zone>()[i].id)), Message(), Message(), Message("not calculated")});
+            continue;
+        }
         rows.push_back({cell(name_of(job, job.all<Zone>()[i].id)), Message(zone.line_v),
                         Message(Count{static_cast<std::int64_t>(zone.speakers)}),
-                        zone.low_impedance ? Message("low impedance") : load_of(zone.margin), cell(zone.margin.limit),
+                        zone.low_impedance ? Message(ZoneOutput::low_z) : load_of(zone.margin), cell(zone.margin.limit),
                         headroom_of(zone.margin), zone.can_add ? Message(may_add(*zone.can_add)) : Message("unknown"),
                         expected_of(zone)});
     }

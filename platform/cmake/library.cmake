@@ -20,10 +20,16 @@ function(tapwright_arrows_from folder result)
   set(${result} "${found}" PARENT_SCOPE)
 endfunction()
 
+# Where sources are compiled together (TAPWRIGHT_UNITY), one file lends its includes to the next. `apart` compiles every
+# source on its own as well: objects only, nothing optimised, nothing linked, and no part of `all`.
+if(TAPWRIGHT_UNITY)
+  add_custom_target(apart)
+endif()
+
 # tapwright_library(core/units SOURCES a.cpp PRIVATE_LINKS other::library): the library tapwright_units of that folder.
-# PRIVATE_LINKS and LINKS are libraries that are not ours.
+# PRIVATE_LINKS and LINKS are libraries that are not ours. APART: its sources are never compiled together.
 function(tapwright_library folder)
-  cmake_parse_arguments(PARSE_ARGV 1 arg "" "" "SOURCES;LINKS;PRIVATE_LINKS")
+  cmake_parse_arguments(PARSE_ARGV 1 arg "APART" "" "SOURCES;LINKS;PRIVATE_LINKS")
   get_filename_component(name ${folder} NAME)
   add_library(tapwright_${name} STATIC ${arg_SOURCES})
   tapwright_arrows_from(${folder} below)
@@ -35,4 +41,14 @@ function(tapwright_library folder)
   endforeach()
   list(REMOVE_DUPLICATES links)
   target_link_libraries(tapwright_${name} PUBLIC ${links} ${arg_LINKS} PRIVATE tapwright_flags ${arg_PRIVATE_LINKS})
+  if(arg_APART)
+    set_target_properties(tapwright_${name} PROPERTIES UNITY_BUILD OFF)
+  elseif(TAPWRIGHT_UNITY)
+    add_library(tapwright_${name}_apart OBJECT EXCLUDE_FROM_ALL ${arg_SOURCES})
+    set_target_properties(tapwright_${name}_apart PROPERTIES UNITY_BUILD OFF)
+    target_link_libraries(tapwright_${name}_apart PRIVATE ${links} ${arg_LINKS} tapwright_flags ${arg_PRIVATE_LINKS})
+    target_compile_definitions(tapwright_${name}_apart PRIVATE $<TARGET_PROPERTY:tapwright_${name},COMPILE_DEFINITIONS>)
+    target_compile_options(tapwright_${name}_apart PRIVATE -O0 -g0)
+    add_dependencies(apart tapwright_${name}_apart)
+  endif()
 endfunction()

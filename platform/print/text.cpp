@@ -73,11 +73,14 @@ std::optional<std::size_t> end_of_whole(std::string_view text, std::size_t at) {
     return at + 2;
 }
 
-// A figure stays beside its unit, and a day in one piece: "5 W", "15 Apr 2025", "2025-04-15".
-void keep_together(PangoAttrList* attributes, std::string_view text) {
+// A figure stays beside its unit, and a day in one piece: "5 W", "15 Apr 2025", "2025-04-15"; but not within `wide`.
+void keep_together(PangoAttrList* attributes, std::string_view text, const std::vector<Bytes>& wide) {
     for (std::size_t at = 1; at + 1 < text.size(); ++at) {
         const std::optional<std::size_t> found = is_digit(text[at - 1]) ? end_of_whole(text, at) : std::nullopt;
         if (!found) continue;
+        const bool is_wide = std::any_of(wide.begin(), wide.end(),
+                                         [at](const Bytes& bytes) { return at >= bytes.first && at < bytes.last; });
+        if (is_wide) continue;
         std::size_t end = *found;
         while (end < text.size() && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) ++end;
         PangoAttribute* whole = pango_attr_allow_breaks_new(FALSE);
@@ -103,6 +106,15 @@ Text::Text(Layout layout, const Style& style) : layout_(std::move(layout)) {
         width_ = std::max(width_, lines_.back().width);
         height_ += height;
     }
+}
+
+std::vector<Bytes> Text::lines_wider_than(double width) const {
+    std::vector<Bytes> wide;
+    for (const Line& line : lines_) {
+        const auto first = static_cast<std::size_t>(line.line->start_index);
+        if (line.width > width) wide.push_back({first, first + static_cast<std::size_t>(line.line->length)});
+    }
+    return wide;
 }
 
 double Text::widest_word() const {
@@ -154,6 +166,14 @@ SharedText Typesetter::set(std::string_view text, const Style& style, double wid
 }
 
 SharedText Typesetter::shape(const std::string& text, const Style& style, double width) {
+    auto whole = std::make_shared<const Text>(lay_out(text, style, width, {}), style);
+    // Pango breaks nothing that is to stay whole, not even where it is wider than the line.
+    if (width < 0 || whole->width() <= width) return whole;
+    return std::make_shared<const Text>(lay_out(text, style, width, whole->lines_wider_than(width)), style);
+}
+
+Layout Typesetter::lay_out(const std::string& text, const Style& style, double width,
+                           const std::vector<Bytes>& wide) const {
     Layout layout(pango_layout_new(fonts_.context.get()));
     const FontDescription font(pango_font_description_new());
     pango_font_description_set_family_static(font.get(), "Inter");
@@ -165,12 +185,12 @@ SharedText Typesetter::shape(const std::string& text, const Style& style, double
     const Attributes attributes(pango_attr_list_copy(attributes_.get()));
     if (const char* han = han_language(text, language_))
         pango_attr_list_insert(attributes.get(), pango_attr_language_new(pango_language_from_string(han)));
-    keep_together(attributes.get(), text);
+    keep_together(attributes.get(), text, wide);
     pango_layout_set_attributes(layout.get(), attributes.get());
     // A sentence of ours that quotes a name keeps its own direction, even where the name comes first.
     if (holds_isolate(text) && !is_one_isolate(text)) pango_layout_set_auto_dir(layout.get(), FALSE);
     pango_layout_set_text(layout.get(), text.data(), static_cast<int>(text.size()));
-    return std::make_shared<const Text>(std::move(layout), style);
+    return layout;
 }
 
 double line_start(const Text::Line& line, double x, double width, document::Align align) {

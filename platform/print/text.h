@@ -17,6 +17,12 @@
 
 namespace tapwright::print {
 
+// Bytes [first, last) of a text.
+struct Bytes {
+    std::size_t first;
+    std::size_t last;
+};
+
 // A text in one style, broken for one width. Immutable; shared by all cells that say the same.
 class Text {
 public:
@@ -35,6 +41,7 @@ public:
     bool empty() const { return empty_; }
     double width() const { return width_; }    // of the widest line
     double height() const { return height_; }  // of all lines
+    std::vector<Bytes> lines_wider_than(double width) const;
     // The widest piece that cannot be broken at a place where text should be broken. Walks the glyphs: not cheap.
     double widest_word() const;
 
@@ -53,11 +60,14 @@ public:
     // `language`: see open_fonts(). The fonts must outlive the typesetter and its texts.
     Typesetter(const Fonts& fonts, std::string language);
 
-    // `width` < 0: on one line, but for line ends in the text itself.
+    // `width` < 0: on one line, but for line ends in the text itself. Otherwise no line is wider, unless a single
+    // character is: a figure and its unit, or a day, stay in one piece only where they fit.
     SharedText set(std::string_view text, const Style& style, double width = -1);
 
 private:
     SharedText shape(const std::string& text, const Style& style, double width);
+    // `wide`: bytes of the text within which figures and days may be broken.
+    Layout lay_out(const std::string& text, const Style& style, double width, const std::vector<Bytes>& wide) const;
 
     const Fonts& fonts_;
     std::string language_;

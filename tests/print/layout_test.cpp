@@ -54,6 +54,21 @@ TEST_CASE("A figure stays beside its unit and a day in one piece, however narrow
     CHECK(text.find("22 m, 16 AWG pair of") == std::string::npos);  // it is that narrow
 }
 
+TEST_CASE(
+    "What should stay in one piece breaks where its column is narrower than it, and the rest of its cell stays whole") {
+    Document sheet;
+    Table table;
+    for (int k = 0; k < 12; ++k) table.columns.push_back({std::string(30, 'f'), Align::start, 1});
+    table.rows.emplace_back();
+    for (int k = 0; k < 11; ++k) table.rows[0].push_back({std::string(30, 'g')});
+    table.rows[0].push_back({"5 W 28 Mmmmmmm 2025, 2025-04-15 and 99,999,999.9 MΩ"});
+    sheet.blocks = {table};
+    check_places(sheet);
+    const std::string text = outside::text_of(outside::rendered(sheet));
+    CHECK(text.find("5 W") != std::string::npos);
+    CHECK(text.find("28 Mmmmmmm") == std::string::npos);  // it is that narrow
+}
+
 TEST_CASE("Labels of every size offered stand whole, none over another, as many as there are") {
     for (const auto& [width, height] : {std::pair(38.0, 13.0), std::pair(50.0, 20.0), std::pair(70.0, 30.0)}) {
         CAPTURE(width);
