@@ -38,4 +38,33 @@ Percent meter_accuracy(const Reading& reading);
 // The latest valid reading of ohms at that place, in job.all<Reading>(); an open line is none.
 std::optional<std::uint32_t> latest_valid_at(const Job& job, const Judged& judged, const Id& at);
 
+// Whether both were taken on one stay: of one visit; without visits, on one day.
+bool is_same_stay(const Reading& one, const Reading& other);
+
+// Why two readings say nothing about a loudspeaker.
+enum class PairFault : std::uint8_t {
+    none,
+    without_unusable,  // the one without it shows nothing: not judged, or no figure
+    no_reading_with,   // no valid one at the same place before
+    without_unproven,  // nobody noted that both conductors were disconnected when the one without it was taken
+    record_changed,    // other loudspeakers or positions are recorded now than when the one with it was taken
+    other_conditions,  // another frequency, another override, other positions
+};
+
+struct ReadingPair {
+    PairFault fault = PairFault::none;
+    std::optional<std::uint32_t> with;  // in job.all<Reading>(), where there is one
+    // Where there is no fault.
+    Ohms with_ohms{0};
+    Ohms without_ohms{0};  // infinite: over range
+    LoadBetween between;
+};
+
+// Holds a reading that was taken without `speaker` against the latest valid one of the same place. `job`, `judged`: the
+// record, with the loudspeaker on its line. `now`, `judgement`: the reading without it, which is not in the job, judged
+// against the record without the loudspeaker.
+// Requires: `speaker` is a point of the job.
+ReadingPair pair_without(const Job& job, const Judged& judged, const Id& speaker, const Reading& now,
+                         const Judgement& judgement);
+
 }  // namespace tapwright

@@ -25,6 +25,33 @@ Message verdict_of(const LoadBetween& between) {
     return Message("{taps} fit; read closer to it or with a better meter.", {{"taps", series(fitting)}});
 }
 
+// Why a pair says nothing.
+Message fault_in_words(const ReadingPair& pair, const std::vector<Named>& named, const Message& said) {
+    switch (pair.fault) {
+        case PairFault::none:
+            break;
+        case PairFault::without_unusable:
+            return sentences({Message("Two readings are compared, and this one cannot be used."), said});
+        case PairFault::without_unproven:
+            return Message(
+                "Not noted that both conductors were disconnected, so the two cannot be compared. "
+                "Disconnect them and read again.");
+        case PairFault::no_reading_with:
+            return Message(Pattern("{place} has no valid reading with {speaker} connected. Take that one first, with "
+                                   "both conductors disconnected."),
+                           named);
+        case PairFault::record_changed:
+            return Message(Pattern("The record of {place} has changed since the reading with {speaker}. Take that "
+                                   "one again."),
+                           named);
+        case PairFault::other_conditions:
+            return Message(Pattern("The reading with {speaker} was taken at another frequency, override or attenuator "
+                                   "position. Take both alike."),
+                           named);
+    }
+    return {};
+}
+
 }  // namespace
 
 Statement statement_of(const Job& job, const Id& speaker, const LoadBetween& between, Ohms with, Ohms without) {
@@ -36,6 +63,15 @@ Statement statement_of(const Job& job, const Id& speaker, const LoadBetween& bet
     return {sentences({Message(Pattern("{speaker} draws {watts} ± {error}: {with} with it, {without} without."), named),
                        verdict_of(between)}),
             Message("Watts between two readings are V² (1/Z₁ − 1/Z₂). Taps within twice the meters' error are named.")};
+}
+
+Statement statement_of(const Job& job, const Id& speaker, const ReadingPair& pair, const Reading& now,
+                       const Message& said) {
+    if (pair.fault == PairFault::none)
+        return statement_of(job, speaker, pair.between, pair.with_ohms, pair.without_ohms);
+    const std::vector<Named> named{{"place", entered(name_of(job, now.at))},
+                                   {"speaker", entered(name_of(job, speaker))}};
+    return {fault_in_words(pair, named, said), Message()};
 }
 
 }  // namespace tapwright

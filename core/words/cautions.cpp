@@ -92,6 +92,7 @@ struct CautionRow {
     std::string_view code;
     Pattern text;
     Pattern source;
+    CautionStep step = CautionStep::none;
     bool (*applies)(const PlaceFacts&) = nullptr;  // null: always
     bool has_volts = false;                        // the text names the line's voltage
 };
@@ -105,65 +106,81 @@ bool is_of_class(const PlaceFacts& facts, WiringClass each) {
 namespace row {
 
 constexpr CautionRow not_emergency = {"not_emergency", Pattern("Not a fire, voice-alarm or emergency line?"),
-                                      fire_source};
+                                      fire_source, CautionStep::done};
 constexpr CautionRow maybe_emergency = {"not_emergency", Pattern("Not a fire, voice-alarm or emergency line?"),
-                                        fire_source, [](const PlaceFacts& facts) { return facts.may_be_emergency; }};
+                                        fire_source, CautionStep::done,
+                                        [](const PlaceFacts& facts) { return facts.may_be_emergency; }};
 constexpr CautionRow amplifier_off = {"amplifier_off", Pattern("Amplifier off, and nobody can switch it on."),
-                                      isolation_source};
-constexpr CautionRow test_voltage = {
-    "test_voltage", Pattern("Test the line for voltage with a tester you have just proved."), isolation_source};
-constexpr CautionRow disconnect = {"disconnect", Pattern("Disconnect both conductors. Test again."), isolation_source};
-constexpr CautionRow positions = {"positions", Pattern("Attenuators full, or note each position."), meter_source};
+                                      isolation_source, CautionStep::done};
+constexpr CautionRow test_voltage = {"test_voltage",
+                                     Pattern("Test the line for voltage with a tester you have just proved."),
+                                     isolation_source, CautionStep::done};
+constexpr CautionRow disconnect = {"disconnect", Pattern("Disconnect both conductors. Test again."), isolation_source,
+                                   CautionStep::disconnect};
+constexpr CautionRow speaker_off = {
+    "speaker_off", Pattern("Disconnect both conductors of the loudspeaker alone; the rest stays connected."),
+    meter_source, CautionStep::done};
+constexpr CautionRow still_off = {"still_off",
+                                  Pattern("The line is still disconnected from the amplifier. Test it again."),
+                                  isolation_source, CautionStep::disconnect};
+constexpr CautionRow same_positions = {
+    "same_positions", Pattern("Every attenuator is as it was for the first reading."), meter_source, CautionStep::done};
+constexpr CautionRow positions = {"positions", Pattern("Attenuators full, or note each position."), meter_source,
+                                  CautionStep::positions};
 constexpr CautionRow line_is_live = {"line_is_live",
                                      Pattern("The line is live: up to {volts}, which can give a dangerous shock."),
-                                     Pattern("HSE INDG247 (UK), through a secondary page."), nullptr, true};
+                                     Pattern("HSE INDG247 (UK), through a secondary page."),
+                                     CautionStep::none,
+                                     nullptr,
+                                     true};
 constexpr CautionRow rated_probes = {"rated_probes", Pattern("Use probes rated for that voltage, with finger guards."),
-                                     isolation_source};
+                                     isolation_source, CautionStep::done};
 constexpr CautionRow prove_meter = {"prove_meter", Pattern("Prove the meter on a known voltage before and after."),
-                                    isolation_source};
+                                    isolation_source, CautionStep::done};
 constexpr CautionRow hearing = {
     "hearing", Pattern("Protect your hearing, and that of others: keep tone and pink noise low and short."),
     noise_source};
 constexpr CautionRow warn_people = {"warn_people", Pattern("Warn everybody in the rooms before the tone plays."),
-                                    meter_source};
+                                    meter_source, CautionStep::done};
 constexpr CautionRow nobody_alone = {
     "nobody_alone", Pattern("Do not work alone on a live line or at height. Somebody must know where you are."),
     meter_source};
 constexpr CautionRow disconnect_all = {
     "disconnect_all", Pattern("Disconnect the amplifier and everything electronic from the line. Test again."),
-    meter_source};
+    meter_source, CautionStep::disconnect};
 constexpr CautionRow test_is_hazard = {
     "test_is_hazard", Pattern("The test puts 500 V on the line: nobody touches it anywhere."), meter_source};
 constexpr CautionRow discharge = {"discharge", Pattern("Discharge the line afterwards, and test that it is dead."),
                                   meter_source};
 constexpr CautionRow reconnect = {"reconnect", Pattern("Reconnect both conductors, each to its own terminal."),
-                                  meter_source};
+                                  meter_source, CautionStep::done};
 constexpr CautionRow positions_back = {"positions_back", Pattern("Set every position back as it was left."),
-                                       meter_source};
-constexpr CautionRow play = {"play", Pattern("Play something, and listen that the line sounds."), meter_source};
+                                       meter_source, CautionStep::done};
+constexpr CautionRow play = {"play", Pattern("Play something, and listen that the line sounds."), meter_source,
+                             CautionStep::done};
 constexpr CautionRow lower_marks = {
     "lower_marks",
     Pattern("Taps marked for a lower voltage draw more here: 70.7 V taps on 100 V draw twice "
             "their watts. The transformer may saturate."),
     Pattern("Power goes with the square of the voltage; saturation: common practice.")};
-constexpr CautionRow lower_marks_here = {"lower_marks", lower_marks.text, lower_marks.source,
+constexpr CautionRow lower_marks_here = {"lower_marks", lower_marks.text, lower_marks.source, CautionStep::none,
                                          [](const PlaceFacts& facts) { return facts.has_lower_marks; }};
 constexpr CautionRow class_1 = {
     "class_1", Pattern("Class 1, as the amplifier is marked: wired like power, by people licensed for it."),
-    class_source, [](const PlaceFacts& facts) { return is_of_class(facts, WiringClass::class_1); }};
+    class_source, CautionStep::none, [](const PlaceFacts& facts) { return is_of_class(facts, WiringClass::class_1); }};
 constexpr CautionRow class_2 = {
     "class_2", Pattern("Class 2, as the amplifier is marked: keep it apart from power and Class 1."), class_source,
-    [](const PlaceFacts& facts) { return is_of_class(facts, WiringClass::class_2); }};
+    CautionStep::none, [](const PlaceFacts& facts) { return is_of_class(facts, WiringClass::class_2); }};
 constexpr CautionRow class_3 = {
     "class_3", Pattern("Class 3, as the amplifier is marked: keep it apart from power and Class 1."), class_source,
-    [](const PlaceFacts& facts) { return is_of_class(facts, WiringClass::class_3); }};
+    CautionStep::none, [](const PlaceFacts& facts) { return is_of_class(facts, WiringClass::class_3); }};
 constexpr CautionRow class_unknown = {
     "class_unknown", Pattern("Wiring class not recorded: read the marking on the amplifier first."), class_source,
-    [](const PlaceFacts& facts) { return is_of_class(facts, WiringClass::unknown); }};
+    CautionStep::none, [](const PlaceFacts& facts) { return is_of_class(facts, WiringClass::unknown); }};
 constexpr CautionRow plenum = {"plenum",
                                Pattern("The space above this ceiling moves air: use cable rated for plenums."),
                                Pattern("NEC 725 (CL2P, CL3P) and its substitutions, through a trade article."),
-                               [](const PlaceFacts& facts) { return facts.has_plenum; }};
+                               CautionStep::none, [](const PlaceFacts& facts) { return facts.has_plenum; }};
 constexpr CautionRow before_drilling = {
     "before_drilling", Pattern("Before the first hole ask for the asbestos register and the permits."), height_source};
 constexpr CautionRow ladder = {"ladder", Pattern("Stand on a firm ladder, with somebody to hold it."), height_source};
@@ -182,7 +199,10 @@ constexpr CautionRow do_not_open = {
     "do_not_open",
     Pattern("Do not open loudspeakers, volume controls or terminal boxes: the lines carry up to {volts} and can give a "
             "dangerous shock. Do not open the amplifier: it has mains inside."),
-    Pattern("HSE INDG247 (UK), through a secondary page."), nullptr, true};
+    Pattern("HSE INDG247 (UK), through a secondary page."),
+    CautionStep::none,
+    nullptr,
+    true};
 constexpr CautionRow do_not_rely = {
     "do_not_rely", Pattern("Do not rely on these loudspeakers for fire or emergency warnings."), fire_source};
 constexpr CautionRow fire_procedure = {"fire_procedure",
@@ -205,6 +225,8 @@ std::vector<CautionRow> rows_of(CautionMoment moment) {
             return {warn_people, hearing};
         case CautionMoment::insulation:
             return {not_emergency, amplifier_off, test_voltage, disconnect_all, test_is_hazard, discharge};
+        case CautionMoment::taking_off:
+            return {amplifier_off, still_off, class_1, ladder, speaker_off, same_positions};
         case CautionMoment::after_measuring:
             return {reconnect, positions_back, play};
         case CautionMoment::opening:
@@ -230,7 +252,7 @@ std::vector<CautionRow> rows_of(CautionMoment moment) {
 
 Caution caution_of(const CautionRow& said, const PlaceFacts& facts) {
     return {said.code, said.has_volts ? Message(said.text, {{"volts", facts.line_v}}) : Message(said.text),
-            Message(said.source)};
+            Message(said.source), said.step};
 }
 
 // What somebody wrote down about getting at a room: ladder, hours, permit, asbestos.

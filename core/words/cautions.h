@@ -18,6 +18,7 @@ enum class CautionMoment : std::uint8_t {
     live_reading,     // volts, stray voltage
     tone,             // a level under tone or pink noise
     insulation,       // a 500 V test
+    taking_off,       // a second reading: one loudspeaker is taken off a line that was measured with it
     after_measuring,  // the line is still disconnected
     opening,          // a loudspeaker, or its tap
     adding,           // loudspeakers or cable
@@ -30,10 +31,19 @@ enum class CautionMoment : std::uint8_t {
 };
 inline constexpr std::size_t caution_moment_count = static_cast<std::size_t>(CautionMoment::owner) + 1;
 
+// Whether a caution is something to do, which is ticked off before the work goes on, or only to be known.
+enum class CautionStep : std::uint8_t {
+    none,        // read, not done
+    done,        // to be done
+    disconnect,  // done, the line is off the amplifier
+    positions,   // done in one of two ways: every attenuator full, or as noted
+};
+
 struct Caution {
     std::string_view code;  // "amplifier_off": one for each sentence, for machines
     Message text;
     Message source;
+    CautionStep step = CautionStep::none;
 };
 
 // In the order of the work. `places`: the zones, outputs, points or rooms that are touched; their rooms' access and

@@ -125,12 +125,6 @@ Id line_of(const Job& job, const Derived& derived, const Id& at) {
     return zone == nowhere ? at : job.all<Zone>()[zone].id;
 }
 
-// Of one visit; without visits, of one day.
-bool is_same_stay(const Reading& one, const Reading& other) {
-    if (one.visit || other.visit) return one.visit == other.visit;
-    return one.time && other.time && one.time->text.substr(0, 10) == other.time->text.substr(0, 10);
-}
-
 // What to mind, once for each line of a stay: nothing where such a reading stands there already.
 std::vector<Caution> cautions_before(const Job& job, const Derived& derived, std::uint32_t reading) {
     const Reading& taken = job.all<Reading>()[reading];
@@ -178,30 +172,18 @@ struct WithoutIt {
 };
 
 // The load between the latest valid reading of the same place and this one. Requires: `at` is the new reading's place
-// in `proposal`. Errors: none before, or this one says nothing about the taps.
+// in `proposal`. Errors: none before, or the two cannot be compared.
 Result<WithoutIt> held_against_before(const Session& session, const Proposal& proposal, std::uint32_t at,
                                       const Id& speaker) {
     const Reading& now = proposal.job.all<Reading>()[at];
-    const Judgement& judgement = proposal.derived.readings[at];
-    const bool is_believed = judgement.verdict != Verdict::not_judged || judgement.unjudged == Unjudged::taps_unknown;
-    if (!is_believed || (!now.value && now.over_range != true))
-        return Refusal{sentences({Message("Two readings are compared, and this one cannot be used."),
-                                  statement_of(proposal.job, proposal.derived, at).text})};
-    const std::optional<std::uint32_t> before = latest_valid_at(session.job(), session.derived(), *now.at);
-    if (!before)
-        return Refusal{
-            Message("{place} has no valid reading with {speaker} connected. Take that one first, with "
-                    "{isolated}.",
-                    {{"place", entered(name_of(session.job(), now.at))},
-                     {"speaker", entered(name_of(session.job(), speaker))},
-                     {"isolated", code("isolated=yes")}})};
-    const Reading& then = session.job().all<Reading>()[*before];
-    const Ohms with(*then.value);
-    const Ohms without(now.value ? *now.value : std::numeric_limits<double>::infinity());
-    const LoadBetween between =
-        load_between(judgement.line_v, with, without, std::max(meter_accuracy(then), meter_accuracy(now)),
-                     session.job().find<SpeakerType>(session.job().find<Point>(speaker)->type));
-    return WithoutIt{speaker, between, statement_of(session.job(), speaker, between, with, without)};
+    const ReadingPair pair =
+        pair_without(session.job(), session.derived(), speaker, now, proposal.derived.readings[at]);
+    const Statement said =
+        statement_of(session.job(), speaker, pair, now, statement_of(proposal.job, proposal.derived, at).text);
+    if (pair.fault == PairFault::none) return WithoutIt{speaker, pair.between, said};
+    if (pair.fault != PairFault::no_reading_with && pair.fault != PairFault::without_unproven)
+        return Refusal{said.text};
+    return Refusal{sentences({said.text, Message("Note it with {isolated}.", {{"isolated", code("isolated=yes")}})})};
 }
 
 Map between_json(const WithoutIt& made) {

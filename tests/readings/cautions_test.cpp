@@ -47,6 +47,7 @@ TEST_CASE("cautions: the table of moments, in the order of the work") {
         {CautionMoment::tone, {"warn_people", "hearing"}},
         {CautionMoment::insulation,
          {"not_emergency", "amplifier_off", "test_voltage", "disconnect_all", "test_is_hazard", "discharge"}},
+        {CautionMoment::taking_off, {"amplifier_off", "still_off", "ladder", "speaker_off", "same_positions"}},
         {CautionMoment::after_measuring, {"reconnect", "positions_back", "play"}},
         {CautionMoment::opening, {"not_emergency", "amplifier_off", "test_voltage", "ladder"}},
         {CautionMoment::adding,
@@ -98,6 +99,29 @@ TEST_CASE("cautions follow the record: plenum, access, wiring class, line voltag
         job.set("zone", "z", "wiring_class", word);
         CHECK(codes(CautionMoment::adding, job, "z")[2] == code);
     }
+}
+
+TEST_CASE("what is to be done is a step, what is only to be known is none") {
+    const JobBuilder job = plain();
+    const auto steps = [&](CautionMoment moment, CautionStep step) {
+        Codes told;
+        for (const Caution& caution : cautions_for(moment, job, derive(job), Id("z")))
+            if (caution.step == step) told.emplace_back(caution.code);
+        return told;
+    };
+    CHECK(steps(CautionMoment::dead_reading, CautionStep::done) ==
+          Codes{"not_emergency", "amplifier_off", "test_voltage"});
+    CHECK(steps(CautionMoment::dead_reading, CautionStep::disconnect) == Codes{"disconnect"});
+    CHECK(steps(CautionMoment::dead_reading, CautionStep::positions) == Codes{"positions"});
+    CHECK(steps(CautionMoment::dead_reading, CautionStep::none).empty());
+    CHECK(steps(CautionMoment::insulation, CautionStep::disconnect) == Codes{"disconnect_all"});
+    CHECK(steps(CautionMoment::insulation, CautionStep::none) == Codes{"test_is_hazard", "discharge"});
+    CHECK(steps(CautionMoment::live_reading, CautionStep::done) ==
+          Codes{"not_emergency", "rated_probes", "prove_meter"});
+    CHECK(steps(CautionMoment::live_reading, CautionStep::none) == Codes{"line_is_live", "nobody_alone"});
+    CHECK(steps(CautionMoment::live_reading, CautionStep::disconnect).empty());
+    CHECK(steps(CautionMoment::taking_off, CautionStep::disconnect) == Codes{"still_off"});
+    CHECK(steps(CautionMoment::after_measuring, CautionStep::done) == Codes{"reconnect", "positions_back", "play"});
 }
 
 TEST_CASE("cautions about noise name their sources and figures") {

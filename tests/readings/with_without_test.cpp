@@ -98,3 +98,72 @@ TEST_CASE("the reading with it is the latest valid one of the same place") {
     const Job& built = job;
     CHECK(meter_accuracy(built.all<Reading>()[0]) == Percent(3));
 }
+
+namespace {
+
+// The reading without S-1, held against the latest one with it.
+ReadingPair pair_of(const JobBuilder& with, const Map& fields) {
+    JobBuilder without = with;
+    without.set("point", "S-1", "wired", "off").add("reading", "now", fields);
+    const Derived derived = derive(without);
+    const Job& off = without;
+    const std::size_t now = *off.place<Reading>(Id("now"));
+    return pair_without(with, derive(with), Id("S-1"), off.all<Reading>()[now], derived.readings[now]);
+}
+
+Map read_as(double ohms, const Map& more = {}) {
+    Map fields = {{"at", "z"}, {"quantity", "ohms"}, {"value", ohms}, {"isolated", true}, {"meter_pct", 1.0}};
+    for (const auto& [name, value] : more) {
+        std::erase_if(fields, [&](const auto& field) { return field.first == name; });
+        if (!value.is_null()) fields.emplace_back(name, value);
+    }
+    return fields;
+}
+
+}  // namespace
+
+TEST_CASE("a pair: example I again; what is not valid, or not taken alike, is not compared") {
+    JobBuilder job = with_speaker();
+    job.speaker("p1", "z", 5).set("point", "p1", "state", "fitted").set("point", "S-1", "state", "fitted");
+    job.add("attenuator_type", "a", {{"rated_w", 50.0}, {"steps_db", List{0.0, -6.0}}});
+    job.add("point", "v", {{"kind", "attenuator"}, {"label", "V-1"}, {"fed_from", "z"}, {"type", "a"}});
+    CHECK(pair_of(job, read_as(65)).fault == PairFault::no_reading_with);
+    job.add("reading", "with", read_as(60));
+    const ReadingPair made = pair_of(job, read_as(65));
+    CHECK(made.fault == PairFault::none);
+    CHECK(made.between.watts.value() == doctest::Approx(6.41).epsilon(0.001));
+    CHECK(made.between.error.value() == doctest::Approx(1.13).epsilon(0.005));
+    CHECK(made.between.proposed == std::size_t{1});
+    CHECK(pair_of(job, read_as(65, {{"isolated", Value()}})).fault == PairFault::without_unproven);
+    CHECK(pair_of(job, read_as(65, {{"isolated", false}})).fault == PairFault::without_unusable);
+    CHECK(pair_of(job, read_as(65, {{"quantity", "dc_ohms"}})).fault == PairFault::without_unusable);
+    CHECK(pair_of(job, read_as(65, {{"hz", 330.0}})).fault == PairFault::other_conditions);
+    CHECK(pair_of(job, read_as(65, {{"override", true}})).fault == PairFault::other_conditions);
+    CHECK(pair_of(job, read_as(65, {{"knobs", Map{{"v", -6.0}}}})).fault == PairFault::other_conditions);
+    CHECK(pair_of(job, read_as(65, {{"knobs", Map{{"v", 0.0}}}})).fault == PairFault::none);  // full is as left
+    // The worse meter holds for both.
+    CHECK(pair_of(job, read_as(65, {{"meter_pct", Value()}})).between.error.value() ==
+          doctest::Approx(3.40).epsilon(0.005));
+    // Each fault has a sentence.
+    for (const PairFault fault : {PairFault::without_unusable, PairFault::no_reading_with, PairFault::without_unproven,
+                                  PairFault::record_changed, PairFault::other_conditions}) {
+        ReadingPair pair;
+        pair.fault = fault;
+        const Job& record = job;
+        const Statement said = statement_of(record, Id("S-1"), pair, record.all<Reading>()[0], Message("Not judged."));
+        CHECK(faults_of(record, in_english(said.text), 3) == std::vector<std::string>{});
+        CHECK_FALSE(in_english(said.text).empty());
+    }
+}
+
+TEST_CASE("a pair whose first reading is older than a change of the record is not compared") {
+    JobBuilder job = with_speaker();
+    job.speaker("p1", "z", 5).set("point", "p1", "state", "fitted");
+    job.set("point", "S-1", "state", "fitted").set("point", "S-1", "tap_w", 5.0);
+    Map with = read_as(500);
+    with.emplace_back("expected_ohm", 499.8);
+    job.add("reading", "with", with);
+    CHECK(pair_of(job, read_as(1000)).fault == PairFault::none);
+    job.speaker("p2", "z", 10).set("point", "p2", "state", "fitted");
+    CHECK(pair_of(job, read_as(1000)).fault == PairFault::record_changed);
+}

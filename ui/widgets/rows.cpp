@@ -132,6 +132,27 @@ RowTouch list_row(Context& context, std::string_view name, const Row& row) {
     return {touch.tapped, touch.long_pressed};
 }
 
+bool tick_row(Context& context, std::string_view name, const Message& step, bool ticked) {
+    const Theme& theme = context.theme;
+    const float width = width_left(), box = context.px(32), gap = context.px(12), margin = context.px(8);
+    const float room = std::max(1.0F, width - box - gap - 2 * margin);
+    const Lines lines = broken_into_lines(context, TextSize::body, context.words.text(step), room);
+    const float height = std::max(context.px(52), lines.height + context.px(16));
+    const Message whole = ticked ? Message("{step}, done", {{"step", step}}) : step;
+    const Touch touch = touchable(context, name, ImVec2(width, height), context.words.text(whole));
+    ImDrawList* list = ImGui::GetWindowDrawList();
+    const Area& a = touch.area;
+    panel(context, list, a, theme.card, touch.held || touch.hovered ? theme.accent : theme.edge, measure::corner, 1.5F);
+    const Area square{a.x + margin, a.y + std::floor((height - box) / 2), box, box};
+    panel(context, list, square, ticked ? theme.accent : theme.page, ticked ? theme.accent : theme.edge, 6, 2);
+    if (ticked)
+        draw_shape(list, Shape::check, ImVec2(square.x + box / 2, square.y + box / 2), context.px(22), theme.on_accent,
+                   theme.accent);
+    write(context, list, TextSize::body, theme.text, lines, {square.x + box + gap, a.y, room, height});
+    focus_ring(context, touch, measure::corner);
+    return touch.tapped;
+}
+
 void label_value(Context& context, std::string_view name, const Message& label, const Message& value, Tone tone) {
     ImDrawList* list = ImGui::GetWindowDrawList();
     const float width = width_left(), gap = context.px(12), sign = tone == Tone::plain ? 0 : context.px(24);

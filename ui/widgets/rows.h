@@ -40,6 +40,10 @@ RowTouch list_row(Context& context, std::string_view name, Make&& make) {
     return list_row(context, name, static_cast<const Row&>(make()));
 }
 
+// A step to tick off: a large box and what is to be done, over the whole width, itself a touch target. Marked with
+// ", done" behind its words where it is ticked. Returns: true when it was tapped; the caller changes the value.
+bool tick_row(Context& context, std::string_view name, const Message& step, bool ticked);
+
 // "Length        12.5 m": label quiet, value strong at the right; the value goes below where both do not fit.
 void label_value(Context& context, std::string_view name, const Message& label, const Message& value,
                  Tone tone = Tone::plain);

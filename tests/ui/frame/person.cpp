@@ -130,6 +130,7 @@ std::string Person::focused() {
 }
 
 void Person::tap_at(float x, float y) {
+    ++touches_;
     toolkit->gesture().pressed(1, x, y, now_, touch);
     frames(3);
     toolkit->gesture().released(1, now_);

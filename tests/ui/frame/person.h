@@ -45,6 +45,8 @@ public:
     // The mark that has the keyboard's focus, or nothing.
     std::string focused();
     std::string text(std::string_view name) { return mark(name).text; }
+    // How often the screen was touched so far; scrolling is none.
+    int touches() const { return touches_; }
     // Scrolls the page under the middle of the window until the mark is in sight.
     void find(std::string_view mark);
 
@@ -54,6 +56,7 @@ public:
 private:
     void frame(double step_seconds);
     double now_ = 100;
+    int touches_ = 0;
     ui::Program& program_;
     float width_, height_;
 };

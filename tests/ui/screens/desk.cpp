@@ -110,6 +110,23 @@ Job Desk::job_on_disk() {
     return session->job();
 }
 
+void work_through(Person& person, const std::string& list, bool full) {
+    const auto tick = [&](const std::string& step) {
+        person.find(step);
+        person.tap(step);
+    };
+    for (int i = 0;; ++i) {
+        const std::string step = list + "." + std::to_string(i);
+        if (person.has(step + ".full"))
+            tick(step + (full ? ".full" : ".noted"));
+        else if (!person.has(step))
+            break;
+        else if (person.mark(step).touchable)
+            tick(step);
+    }
+    tick(list + ".done");
+}
+
 std::vector<std::string> Desk::faults() {
     std::vector<std::string> all = small_targets(*person->toolkit, least_target);
     for (const std::vector<std::string>& more :

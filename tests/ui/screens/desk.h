@@ -74,6 +74,10 @@ public:
     Result<void> take(Result<Session> made);
 };
 
+// Ticks every step of a checklist that is in sight, attenuators full or as noted, and touches the key that confirms
+// them. Requires: nothing of it is ticked.
+void work_through(Person& person, const std::string& list, bool full = false);
+
 // assets/demo.json as changes to an empty job.
 ChangeList demo_changes();
 

@@ -125,6 +125,14 @@ const std::vector<PageCase> all_pages = {
          d.person->tap("room.retap");
      }},
     {"the caution", PlaceId::readings, [](Desk& d) { d.person->tap("readings.add"); }},
+    {"half of the steps ticked", PlaceId::readings,
+     [](Desk& d) {
+         d.shared.zone = Id("z-2");
+         d.person->tap("readings.add");
+         d.person->tap("caution.1");
+         d.person->find("caution.4.full");
+         d.person->tap("caution.4.full");
+     }},
     {"the question about fire lines", PlaceId::readings,
      [](Desk& d) {
          const Id zone = d.shared.zone_in_hand(d.job())->id;
@@ -154,8 +162,7 @@ const std::vector<PageCase> all_pages = {
     {"a reading being typed", PlaceId::readings,
      [](Desk& d) {
          d.person->tap("readings.add");
-         d.person->find("caution.done");
-         d.person->tap("caution.done");
+         work_through(*d.person, "caution");
          d.person->type("61.5");
      }},
     {"a room after a change", PlaceId::rooms,

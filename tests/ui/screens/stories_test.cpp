@@ -25,10 +25,7 @@ void read_ohms(Person& person, std::string_view button, std::string_view figure)
         person.find("emergency.no");
         person.tap("emergency.no");
     }
-    if (person.has("caution.done")) {
-        person.find("caution.done");
-        person.tap("caution.done");
-    }
+    if (person.has("caution.done")) work_through(person, "caution");
     type_on_pad(person, figure);
 }
 
@@ -189,8 +186,7 @@ TEST_CASE("before the first reading on each line come the cautions, once") {
     Person& person = *desk.person;
     person.tap("readings.add");
     CHECK(person.text("caution.0").find("fire, voice-alarm or emergency line") != std::string::npos);
-    person.find("caution.done");
-    person.tap("caution.done");
+    work_through(person, "caution");
     type_on_pad(person, "100");
     person.tap("pad.keep");
     person.tap("readings.add");

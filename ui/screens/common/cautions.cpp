@@ -1,5 +1,7 @@
 #include "ui/screens/common/cautions.h"
 
+#include <imgui.h>
+
 #include "core/calc/emergency.h"
 #include "core/job/field_text.h"
 #include "ui/screens/common/list_fields.h"
@@ -99,7 +101,64 @@ bool settle_emergency(Context& context, Shared& shared, std::string_view name, c
     return false;
 }
 
-void reconnect_box(Context& context, Shared& shared, std::string_view prefix, const Id& zone) {
+bool Checklist::draw(Context& context, std::string_view name, const Id& line, std::span<const Caution> cautions,
+                     const Look& look) {
+    if (line != line_ || ImGui::GetFrameCount() > frame_ + 1) begin(line);
+    frame_ = ImGui::GetFrameCount();
+    for (std::size_t i = 0; i < cautions.size(); ++i) {
+        const Caution& caution = cautions[i];
+        const std::string row = std::string(name) + "." + std::to_string(i);
+        const Message words = look.is_numbered
+                                  ? Message("{number}. {caution}", {{"number", i + 1}, {"caution", caution.text}})
+                                  : caution.text;
+        if (caution.step == CautionStep::none) {
+            tone_box(context, row, Tone::warning, words);
+        } else if (caution.step == CautionStep::positions && look.asks_positions) {
+            draw_positions(context, row, i + 1);
+        } else if (tick_row(context, row, words, ticked_.contains(caution.code))) {
+            if (!ticked_.insert(caution.code).second) ticked_.erase(caution.code);
+            if (caution.step == CautionStep::disconnect) is_disconnected_ = ticked_.contains(caution.code);
+        }
+    }
+    const std::size_t to_tick = missing(cautions, look);
+    const bool is_confirmed =
+        button(context, std::string(name) + ".done",
+               to_tick == 0 ? look.confirm : plural("{count} step to tick", "{count} steps to tick", to_tick),
+               {.kind = ButtonKind::primary, .enabled = to_tick == 0, .shape = Shape::check});
+    statement_box(context, std::string(name) + ".sources", Tone::plain,
+                  {Message("These are prompts, not an approval."), in_one(cautions).why});
+    return is_confirmed;
+}
+
+void Checklist::begin(const Id& line) {
+    line_ = line;
+    ticked_.clear();
+    is_disconnected_ = false;
+    positions_ = Positions::not_asked;
+}
+
+void Checklist::draw_positions(Context& context, const std::string& name, std::size_t number) {
+    const auto row = [&](const char* which, const Pattern& words, Positions positions) {
+        if (tick_row(context, name + which, Message(words, {{"number", number}}), positions_ == positions))
+            positions_ = positions_ == positions ? Positions::not_asked : positions;
+    };
+    row(".full", Pattern("{number}. All attenuators full"), Positions::full);
+    row(".noted", Pattern("{number}. Or: attenuators as left, each noted"), Positions::as_noted);
+}
+
+std::size_t Checklist::missing(std::span<const Caution> cautions, const Look& look) const {
+    std::size_t count = 0;
+    for (const Caution& caution : cautions) {
+        if (caution.step == CautionStep::none) continue;
+        const bool is_ticked = caution.step == CautionStep::positions && look.asks_positions
+                                   ? positions_ != Positions::not_asked
+                                   : ticked_.contains(caution.code);
+        count += is_ticked ? 0 : 1;
+    }
+    return count;
+}
+
+void ReconnectBoxes::draw(Context& context, std::string_view prefix, const Id& zone) {
     const Session& session = *context.session;
     const Job& job = session.job();
     const Zone* record = job.find<Zone>(zone);
@@ -108,17 +167,16 @@ void reconnect_box(Context& context, Shared& shared, std::string_view prefix, co
     const Message line = entered(name_of(job, zone));
     Card card(context, Tone::stop);
     section_title(context, Message("{zone} is disconnected", {{"zone", line}}));
-    statement_box(context, name, Tone::stop,
-                  in_one(cautions_for(CautionMoment::after_measuring, job, session.derived(), zone)));
     for (const std::uint32_t place : attenuators_at(session, zone)) {
         const Point& attenuator = job.all<Point>()[place];
         label_value(context, name + "." + attenuator.id.text(), entered(name_of(job, attenuator.id)),
                     position_as_left(job, attenuator));
     }
-    if (button(context, name + ".done", Message("Reconnected, set back and playing"),
-               {.kind = ButtonKind::primary, .shape = Shape::check}))
-        shared.ask(context, {setting(Kind::zone, zone, {{"disconnected", Value()}})},
-                   Message("{zone} connected again", {{"zone", line}}));
+    const std::vector<Caution> cautions = cautions_for(CautionMoment::after_measuring, job, session.derived(), zone);
+    if (lists_[zone.text()].draw(context, name, zone, cautions,
+                                 {.confirm = Message("Reconnected, set back and playing")}))
+        shared_.ask(context, {setting(Kind::zone, zone, {{"disconnected", Value()}})},
+                    Message("{zone} connected again", {{"zone", line}}));
 }
 
 }  // namespace tapwright::ui

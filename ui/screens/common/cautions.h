@@ -2,8 +2,12 @@
 // and what is still to be done on a line that was disconnected to measure it.
 #pragma once
 
+#include <cstdint>
+#include <map>
 #include <optional>
+#include <set>
 #include <span>
+#include <string>
 #include <string_view>
 
 #include "core/words/cautions.h"
@@ -35,8 +39,51 @@ std::optional<tapwright::Answer> emergency_keys(Context& context, std::string_vi
 // That answer as changes: of the zones a place is on, else of the point itself.
 ChangeList emergency_answer(const Session& session, const Id& at, tapwright::Answer answer);
 
-// Where the zone is recorded as disconnected: reconnect, positions back as they were left, play; and that it is done.
-// Marks NAME.ZONE, NAME.ZONE.done.
-void reconnect_box(Context& context, Shared& shared, std::string_view name, const Id& zone);
+// Cautions worked through: what is only to be known is read, each step is ticked off, in the order of the work, and the
+// key that confirms them comes alive with the last one. Ticks hold for one line and as long as the list is in sight:
+// another line, or a frame without it, starts anew.
+class Checklist {
+public:
+    // How the positions step was answered: every attenuator full, or as noted.
+    enum class Positions : std::uint8_t { not_asked, full, as_noted };
+    struct Look {
+        bool asks_positions = false;  // there are attenuators, so that full and as noted are told apart
+        bool is_numbered = false;     // in the order of the work
+        Message confirm;              // the key
+    };
+
+    // Marks NAME.0, NAME.1 ... a caution, of the positions NAME.2.full and NAME.2.noted, and NAME.done, NAME.sources.
+    // `line`: what the ticks hold for. Returns: whether the key was touched, which it can be once all is ticked.
+    bool draw(Context& context, std::string_view name, const Id& line, std::span<const Caution> cautions,
+              const Look& look);
+
+    // As ticked; asked after draw() has returned true.
+    bool is_disconnected() const { return is_disconnected_; }
+    Positions positions() const { return positions_; }
+
+private:
+    void begin(const Id& line);
+    void draw_positions(Context& context, const std::string& name, std::size_t number);
+    std::size_t missing(std::span<const Caution> cautions, const Look& look) const;
+
+    Id line_;
+    int frame_ = -2;                     // in which it was drawn last
+    std::set<std::string_view> ticked_;  // by code
+    bool is_disconnected_ = false;
+    Positions positions_ = Positions::not_asked;
+};
+
+// Where zones are recorded as disconnected: reconnect, positions back as they were left, play; and that it is done. One
+// checklist a zone. Belongs to a screen.
+class ReconnectBoxes {
+public:
+    explicit ReconnectBoxes(Shared& shared) : shared_(shared) {}
+    // Nothing where the zone is connected. Marks NAME.ZONE.0 ..., NAME.ZONE.done.
+    void draw(Context& context, std::string_view name, const Id& zone);
+
+private:
+    Shared& shared_;
+    std::map<std::string, Checklist> lists_;  // by zone
+};
 
 }  // namespace tapwright::ui

@@ -9,6 +9,7 @@
 #include "core/derive/derived.h"
 #include "core/words/statement.h"
 #include "ui/screens/common/cached.h"
+#include "ui/screens/common/cautions.h"
 #include "ui/screens/common/shared.h"
 #include "ui/widgets/chart.h"
 #include "ui/widgets/number_pad.h"
@@ -18,6 +19,8 @@ namespace tapwright::ui {
 
 // All readings at one zone, channel, point or room: over time against their band, each with what it means.
 std::unique_ptr<Screen> readings_at_screen(Shared& shared, const Id& at);
+// The tap of a loudspeaker from two readings of its zone, one with it and one without.
+std::unique_ptr<Screen> find_tap_screen(Shared& shared, const Id& speaker);
 // Each loudspeaker and attenuator in walking order: how it sounded, its polarity, its override.
 std::unique_ptr<Screen> walk_test_screen(Shared& shared);
 // Starting a visit stamps what follows.
@@ -40,6 +43,9 @@ Message band_words(const Judgement& judgement);
 // The same as a label by itself: "Expected 83.3 Ω (accept 66.6 Ω to 100 Ω)".
 Message expected_words(const Judgement& judgement);
 
+// The record with that loudspeaker off its line; nothing where it cannot be.
+std::optional<Proposal> record_without(const Session& session, const Shared& shared, const Id& speaker);
+
 // The sheet with the number pad: a figure as it is typed, what was expected and what it would prove, and the cautions
 // before the first one on each line of a visit. Belongs to a screen.
 class ReadingEntry {
@@ -47,6 +53,11 @@ public:
     explicit ReadingEntry(Shared& shared) : shared_(shared) {}
     // Asks for a reading there; an empty id makes the job's first zone together with its first reading.
     void begin(Context& context, const Id& at, Measured quantity = Measured::ohms);
+    // A reading of ohms there without that loudspeaker, held against the record without it, after the steps that take
+    // it off. The line is not as recorded then, so the figure goes to `taken` and not into the job; recorded is that
+    // the zone is disconnected. `all_full`: as the attenuators stood for the reading with it.
+    using Taken = std::function<void(const Reading&)>;
+    void begin_without(Context& context, const Id& at, const Id& speaker, bool all_full, Taken taken);
     // The sheets. Marks emergency.*, caution.*, pad.*.
     void draw(Context& context);
 
@@ -60,12 +71,23 @@ private:
         friend bool operator==(const Asked&, const Asked&) = default;
     };
 
+    // A second reading, without one loudspeaker.
+    struct WithoutOne {
+        Id speaker;
+        Taken taken;
+    };
+
+    void start(Context& context, const Id& at, Measured quantity);
     void go_on(const Session& session);
+    std::optional<CautionMoment> moment() const;
+    Message title(const Session& session) const;
+    void judge_draft(const Session& session, const Reading& reading, bool has_figure);
+    void take_without(Context& context, const Session& session, const Reading& reading);
     bool measures_line() const;
     bool measures_dead_line() const;
     void draw_question(Context& context, const Session& session);
     void draw_cautions(Context& context, const Session& session);
-    void cautions_done(const Session& session, bool all_full);
+    void cautions_done(const Session& session, CautionMoment before);
     Reading draft(double value) const;
     void look(const Session& session);
     void draw_pad(Context& context, const Session& session);
@@ -80,6 +102,8 @@ private:
     PadDraft pad_;
     bool question_open_ = false, caution_open_ = false, pad_open_ = false, choosing_ = false;
     bool full_ = false, isolated_ = false, over_range_ = false, baseline_ = false;
+    std::optional<WithoutOne> without_;
+    Checklist checklist_;
     std::optional<tapwright::Answer> answer_;  // about the zone that is made with its first reading
     // What the figure means, worked out once for each state of the draft. No statement while nothing is typed.
     Seen<Asked> asked_;

@@ -1,7 +1,5 @@
 // Taking a reading: the cautions, the pad, and what the figure would prove while it is typed.
 #include <algorithm>
-#include <array>
-#include <cmath>
 
 #include "core/calc/emergency.h"
 #include "core/job/field_text.h"
@@ -17,13 +15,6 @@
 namespace tapwright::ui {
 namespace {
 
-constexpr std::array quantity_titles = {Pattern("Impedance"),           Pattern("DC resistance"),
-                                        Pattern("Insulation to earth"), Pattern("Insulation to other lines"),
-                                        Pattern("Stray voltage"),       Pattern("Line voltage"),
-                                        Pattern("Sound level"),         Pattern("Noise level"),
-                                        Pattern("Tap as found")};
-static_assert(quantity_titles.size() == ChoiceWords<Measured>::words.size());
-
 // The attenuators of the zone, all straight through.
 KnobMap all_full(const Session& session, const Id& at) {
     KnobMap knobs;
@@ -34,10 +25,6 @@ KnobMap all_full(const Session& session, const Id& at) {
 
 std::string first_zone_name(const Context& context) {
     return context.words.text(Message("Zone {number}", {{"number", 1}}));
-}
-
-bool is_endless(Ohms ohms) {
-    return std::isinf(ohms.value());
 }
 
 Map fields_of(const Reading& reading) {
@@ -57,73 +44,33 @@ Map fields_of(const Reading& reading) {
 
 }  // namespace
 
-VerdictWords verdict_words(const Judgement& judgement) {
-    VerdictWords words;
-    switch (judgement.verdict) {
-        case Verdict::not_judged:
-            words = {Tone::plain, Message("Not judged")};
-            break;
-        case Verdict::open:
-            words = {Tone::warning, Message("Open line")};
-            break;
-        case Verdict::shorted:
-            words = {Tone::stop, Message("Short circuit")};
-            break;
-        case Verdict::more_load:
-            words = {Tone::warning, Message("More load")};
-            break;
-        case Verdict::less_load:
-            words = {Tone::warning, Message("Less load")};
-            break;
-        case Verdict::drifted:
-            words = {Tone::note, Message("Changed")};
-            break;
-        case Verdict::agrees:
-            words = {Tone::good, Message("Matches record")};
-            // Good is only what a valid reading shows of the record as it is now.
-            if (!judgement.is_valid) words = {Tone::plain, Message("Unproven")};
-            if (judgement.expected_now) words = {Tone::note, Message("Read again")};
-            break;
-    }
-    if (judgement.limit == LimitState::stop) words.tone = Tone::stop;
-    if (judgement.limit == LimitState::warn && words.tone != Tone::stop) words.tone = Tone::warning;
-    return words;
-}
-
-Message measured_title(Measured quantity) {
-    return quantity_titles[static_cast<std::size_t>(quantity)];
-}
-
-Message band_words(const Judgement& judgement) {
-    if (!judgement.expected) return Message("not known: a tap or feed is not recorded");
-    if (is_endless(*judgement.expected))
-        return judgement.planned > 0 ? Message("open: nothing connected yet") : Message("nothing recorded here yet");
-    if (!judgement.low || !judgement.high) return *judgement.expected;
-    if (judgement.expected_all)
-        return Message("{expected} (accept {low} to {high}); {all} once all is connected",
-                       {{"expected", *judgement.expected},
-                        {"low", *judgement.low},
-                        {"high", *judgement.high},
-                        {"all", *judgement.expected_all}});
-    return Message("{expected} (accept {low} to {high})",
-                   {{"expected", *judgement.expected}, {"low", *judgement.low}, {"high", *judgement.high}});
-}
-
-Message expected_words(const Judgement& judgement) {
-    if (!judgement.expected) return Message("Expected value not known: a tap or feed is not recorded");
-    if (is_endless(*judgement.expected))
-        return judgement.planned > 0 ? Message("Nothing connected here yet") : Message("Nothing recorded here yet");
-    if (!judgement.low || !judgement.high) return Message("Expected {expected}", {{"expected", *judgement.expected}});
-    return Message("Expected {expected} (accept {low} to {high})",
-                   {{"expected", *judgement.expected}, {"low", *judgement.low}, {"high", *judgement.high}});
+std::optional<Proposal> record_without(const Session& session, const Shared& shared, const Id& speaker) {
+    Result<Proposal> made = session.propose(
+        Command{.changes = {setting(Kind::point, speaker, {{"wired", "off"}})}, .fill_in = true, .place = {}},
+        shared.author(), shared.stamp());
+    if (!made) return std::nullopt;
+    return std::move(*made);
 }
 
 void ReadingEntry::begin(Context& context, const Id& at, Measured quantity) {
+    without_.reset();
+    start(context, at, quantity);
+}
+
+void ReadingEntry::begin_without(Context& context, const Id& at, const Id& speaker, bool all_full, Taken taken) {
+    without_ = WithoutOne{speaker, std::move(taken)};
+    start(context, at, Measured::ohms);
+    full_ = all_full;
+}
+
+void ReadingEntry::start(Context& context, const Id& at, Measured quantity) {
     at_ = at;
     quantity_ = quantity;
     // How the last line stood says nothing of this one.
     choosing_ = baseline_ = over_range_ = isolated_ = full_ = false;
     answer_.reset();
+    checklist_ = {};
+    asked_.forget();
     pad_open_ = false;
     const Session& session = *context.session;
     const std::optional<tapwright::Answer> known = emergency_of(session.job(), session.derived(), at);
@@ -137,10 +84,15 @@ void ReadingEntry::begin(Context& context, const Id& at, Measured quantity) {
 }
 
 // To the cautions where they were not worked through on this line yet: the next one may be live. Else to the pad.
+// Taking a loudspeaker off is gone through each time.
 void ReadingEntry::go_on(const Session& session) {
-    const std::optional<CautionMoment> moment = moment_before(quantity_);
-    const bool is_told = !moment || (at_ != Id() && is_cautioned(shared_, session, *moment, at_));
+    const std::optional<CautionMoment> before = moment();
+    const bool is_told = !before || (!without_ && at_ != Id() && is_cautioned(shared_, session, *before, at_));
     (is_told ? pad_open_ : caution_open_) = true;
+}
+
+std::optional<CautionMoment> ReadingEntry::moment() const {
+    return without_ ? CautionMoment::taking_off : moment_before(quantity_);
 }
 
 bool ReadingEntry::measures_line() const {
@@ -178,8 +130,19 @@ void ReadingEntry::look(const Session& session) {
     // What is expected does not depend on the figure: any one brings it.
     Reading reading = draft(value ? *value : 1);
     if (full_) reading.knobs = all_full(session, at_);
+    judge_draft(session, reading, value.ok());
+}
+
+void ReadingEntry::judge_draft(const Session& session, const Reading& reading, bool has_figure) {
+    if (without_) {
+        const std::optional<Proposal> off = record_without(session, shared_, without_->speaker);
+        if (!off) return;
+        judgement_ = judge(off->job, off->derived, reading);
+        if (has_figure) statement_ = statement_of(off->job, reading, judgement_);
+        return;
+    }
     judgement_ = judge(session.job(), session.derived(), reading);
-    if (value) statement_ = statement_of(session.job(), reading, judgement_);
+    if (has_figure) statement_ = statement_of(session.job(), reading, judgement_);
 }
 
 void ReadingEntry::draw(Context& context) {
@@ -189,11 +152,19 @@ void ReadingEntry::draw(Context& context) {
     const Message before =
         measures_line() ? Message("Before the first reading on this line") : Message("Before you measure here");
     if (Sheet sheet(context, "caution", before, caution_open_); sheet) draw_cautions(context, session);
-    const Message title = at_ == Id()
-                              ? Message("{quantity} at a new zone", {{"quantity", measured_title(quantity_)}})
-                              : Message("{quantity} at {place}", {{"quantity", measured_title(quantity_)},
-                                                                  {"place", entered(name_of(session.job(), at_))}});
-    if (Sheet sheet(context, "entry", title, pad_open_); sheet) draw_pad(context, session);
+    if (Sheet sheet(context, "entry", title(session), pad_open_); sheet) draw_pad(context, session);
+}
+
+Message ReadingEntry::title(const Session& session) const {
+    const Message quantity = measured_title(quantity_);
+    if (at_ == Id()) return Message("{quantity} at a new zone", {{"quantity", quantity}});
+    const Message place = entered(name_of(session.job(), at_));
+    if (without_)
+        return Message("{quantity} at {place}, without {speaker}",
+                       {{"quantity", quantity},
+                        {"place", place},
+                        {"speaker", entered(name_of(session.job(), without_->speaker))}});
+    return Message("{quantity} at {place}", {{"quantity", quantity}, {"place", place}});
 }
 
 void ReadingEntry::draw_question(Context& context, const Session& session) {
@@ -219,31 +190,24 @@ void ReadingEntry::draw_question(Context& context, const Session& session) {
                                  "emergency line, and nothing of it is calculated."));
 }
 
+// Each step is ticked off, in the order of the work. What was ticked for one line is not ticked for the next.
 void ReadingEntry::draw_cautions(Context& context, const Session& session) {
-    const std::optional<CautionMoment> moment = moment_before(quantity_);
-    if (!moment) return;
-    // Numbered, in the order of the work; where they come from stands behind "Why" below the last.
-    const std::vector<Caution> cautions = cautions_for(*moment, session.job(), session.derived(), at_);
-    for (std::size_t i = 0; i < cautions.size(); ++i)
-        statement_box(context, "caution." + std::to_string(i), Tone::warning,
-                      {Message("{number}. {caution}", {{"number", i + 1}, {"caution", cautions[i].text}}),
-                       i + 1 == cautions.size() ? in_one(cautions).why : Message()});
-    const bool has_positions = *moment == CautionMoment::dead_reading && at_ != Id() && !all_full(session, at_).empty();
-    if (button(context, "caution.done", has_positions ? Message("All done, positions as left") : Message("All done"),
-               {.kind = ButtonKind::primary, .shape = Shape::check}))
-        cautions_done(session, false);
-    if (has_positions &&
-        button(context, "caution.full", Message("All done, attenuators full"), {.shape = Shape::attenuator}))
-        cautions_done(session, true);
+    const std::optional<CautionMoment> before = moment();
+    if (!before) return;
+    const Id place = without_ ? without_->speaker : at_;
+    const bool has_positions = at_ != Id() && !all_full(session, at_).empty();
+    if (checklist_.draw(context, "caution", at_, cautions_for(*before, session.job(), session.derived(), place),
+                        {.asks_positions = has_positions, .is_numbered = true, .confirm = Message("All done")}))
+        cautions_done(session, *before);
 }
 
-// What was worked through holds for the reading that is taken now, and for no other.
-void ReadingEntry::cautions_done(const Session& session, bool all_full) {
+// What was ticked holds for the reading that is taken now, and for no other.
+void ReadingEntry::cautions_done(const Session& session, CautionMoment before) {
     caution_open_ = false;
     pad_open_ = true;
-    isolated_ = measures_dead_line();
-    full_ = all_full;
-    if (at_ != Id()) note_cautioned(shared_, session, *moment_before(quantity_), at_);
+    isolated_ = checklist_.is_disconnected();
+    if (!without_) full_ = checklist_.positions() == Checklist::Positions::full;
+    if (at_ != Id()) note_cautioned(shared_, session, before, at_);
 }
 
 // Nothing moves while a figure is typed: the verdict has its line from the start, the sentence comes below the pad.
@@ -258,7 +222,7 @@ void ReadingEntry::draw_pad(Context& context, const Session& session) {
         context, "pad", pad_, {.label = label, .unit = code(words_of(unit).shown), .keep_label = Message("Save")});
     if (event == PadEvent::keep) keep(context, session);
     if (statement_) statement_box(context, "entry.sentence", verdict_words(judgement_).tone, *statement_);
-    draw_quantities(context);
+    if (!without_) draw_quantities(context);
 }
 
 void ReadingEntry::draw_verdict(Context& context) {
@@ -278,8 +242,10 @@ void ReadingEntry::draw_conditions(Context& context, const Session& session) {
         values.push_back(&isolated_);
     }
     if (quantity_ == Measured::ohms) {
-        choices.push_back({Message("Baseline")});
-        values.push_back(&baseline_);
+        if (!without_) {
+            choices.push_back({Message("Baseline")});
+            values.push_back(&baseline_);
+        }
         if (at_ != Id() && !all_full(session, at_).empty()) {
             choices.push_back({Message("All attenuators full")});
             values.push_back(&full_);
@@ -298,7 +264,8 @@ void ReadingEntry::draw_quantities(Context& context) {
         return;
     }
     std::vector<Choice> choices;
-    for (const Pattern& title : quantity_titles) choices.push_back({title});
+    for (std::size_t i = 0; i < ChoiceWords<Measured>::words.size(); ++i)
+        choices.push_back({measured_title(static_cast<Measured>(i))});
     if (const int tapped = choice_row(context, "entry.quantity", choices, static_cast<int>(quantity_)); tapped >= 0) {
         begin(context, at_, static_cast<Measured>(tapped));
     }
@@ -326,6 +293,7 @@ void ReadingEntry::keep(Context& context, const Session& session) {
     Reading reading = draft(*value);
     reading.at = at;
     if (full_ && quantity_ == Measured::ohms) reading.knobs = all_full(session, at);
+    if (without_) return take_without(context, session, reading);
     changes.push_back(adding(Kind::reading, fields_of(reading)));
     if (measures_dead_line() && isolated_)
         for (const Id& zone : zones_at(session, at))
@@ -338,6 +306,21 @@ void ReadingEntry::keep(Context& context, const Session& session) {
             pad_ = {};
             pad_open_ = false;
         });
+}
+
+// The line is not as recorded while one loudspeaker is off, so the figure is handed on and no reading of it is kept.
+void ReadingEntry::take_without(Context& context, const Session& session, const Reading& reading) {
+    pad_ = {};
+    pad_open_ = false;
+    without_->taken(reading);
+    ChangeList changes;
+    if (isolated_)
+        for (const Id& zone : zones_at(session, at_))
+            if (!session.job().find<Zone>(zone)->disconnected.value_or(false))
+                changes.push_back(setting(Kind::zone, zone, {{"disconnected", true}}));
+    if (changes.empty()) return context.requests.another_frame();
+    shared_.ask(context, std::move(changes),
+                Message("{zone} is disconnected", {{"zone", entered(name_of(session.job(), line_of(session, at_)))}}));
 }
 
 }  // namespace tapwright::ui

@@ -32,13 +32,14 @@ std::size_t newest_at(const Job& job, const Id& at, bool only_ohms) {
 
 class ReadingsScreen : public TitledScreen {
 public:
-    explicit ReadingsScreen(Shared& shared) : TitledScreen(shared, Message("Readings")), entry_(shared) {}
+    explicit ReadingsScreen(Shared& shared)
+        : TitledScreen(shared, Message("Readings")), entry_(shared), reconnect_(shared) {}
     void draw(Context& context) override {
         const Job& job = context.session->job();
         if (job.all<Zone>().empty())
             empty_state(context, Shape::readings, Message("No zones yet"),
                         Message("Take a reading now: the first zone is created with it."));
-        for (const Zone& zone : job.all<Zone>()) reconnect_box(context, shared_, "readings.reconnect", zone.id);
+        for (const Zone& zone : job.all<Zone>()) reconnect_.draw(context, "readings.reconnect", zone.id);
         const Zone* hand = shared_.zone_in_hand(job);
         for (std::size_t i = 0; i < job.all<Zone>().size(); ++i) draw_zone(context, i, hand);
         draw_others(context, job);
@@ -115,12 +116,13 @@ private:
     }
 
     ReadingEntry entry_;
+    ReconnectBoxes reconnect_;
 };
 
 class ReadingsAtScreen : public ScreenOfRecord {
 public:
     ReadingsAtScreen(Shared& shared, Id at)
-        : ScreenOfRecord(shared, std::move(at), Message("Readings")), entry_(shared) {}
+        : ScreenOfRecord(shared, std::move(at), Message("Readings")), entry_(shared), reconnect_(shared) {}
     void draw_foot(Context& context) override {
         const Measured usual = context.session->job().find<Room>(id_) ? Measured::level_dba : Measured::ohms;
         if (button(context, "at.add", Message("Take a reading"), {.kind = ButtonKind::primary, .shape = Shape::plus}))
@@ -137,7 +139,7 @@ private:
             if (job.all<Reading>()[i].at == id_) places_.push_back(i);
         const Id line = line_of(*context.session, id_);
         if (is_emergency(*context.session)) statement_box(context, "at.stop", Tone::stop, leave_to_qualified(job, id_));
-        reconnect_box(context, shared_, "at.reconnect", line);
+        reconnect_.draw(context, "at.reconnect", line);
         if (places_.empty())
             empty_state(context, Shape::readings, Message("Not read yet"),
                         Message("Touch Take a reading: the safety steps come first."));
@@ -237,6 +239,7 @@ private:
     }
 
     ReadingEntry entry_;
+    ReconnectBoxes reconnect_;
     std::vector<std::size_t> places_, charted_;
     std::size_t chosen_ = none;
 };

@@ -7,6 +7,7 @@
 #include "ui/screens/common/list_fields.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
+#include "ui/screens/common/places.h"
 #include "ui/screens/common/screen.h"
 #include "ui/screens/common/taps.h"
 #include "ui/screens/common/words.h"
@@ -71,6 +72,7 @@ private:
         taps_.look(context, {id_}, point.type.value_or(Id()));
         const int tapped = taps_.draw(context, "point.tap", as_found_ ? found(context) : point.tap_w);
         if (point.planned_tap_w) label_value(context, "point.planned", Message("Planned"), *point.planned_tap_w);
+        draw_finding_it(context, point);
         field(context, "type");
         field(context, "wired");
         if (tapped < 0) return;
@@ -80,6 +82,15 @@ private:
         warning_ = taps_.warning(tapped);
         asked_tap_ = tap;
         warn_open_ = true;
+    }
+
+    // A tap that nobody recorded, or that was there before and nobody has looked at, can be found with a meter.
+    void draw_finding_it(Context& context, const Point& point) {
+        const bool is_known = point.tap_w && (point.origin != Origin::existing || found(context));
+        const bool is_on_a_zone = context.session->job().has(Kind::zone, line_of(*context.session, id_));
+        if (is_known || !is_on_a_zone || point.wired.value_or(Wired::line) != Wired::line) return;
+        if (button(context, "point.find_tap", Message("Find its tap from two readings"), {.shape = Shape::readings}))
+            context.requests.open(find_tap_screen(shared_, id_));
     }
 
     // The tap the newest reading here found.
