@@ -95,7 +95,9 @@ void findings(const View& view, Blocks& blocks) {
 
 Cell headroom_cell(const Margin& margin) {
     if (!margin.headroom) return {Message("unknown"), Tone::note};
-    return {*margin.headroom, margin.over() ? Tone::stop : margin.headroom->value() < 0 ? Tone::warning : Tone::plain};
+    return {rounded_down(*margin.headroom), margin.over()                  ? Tone::stop
+                                            : margin.headroom->value() < 0 ? Tone::warning
+                                                                           : Tone::plain};
 }
 
 Message load_of(const Margin& margin) {

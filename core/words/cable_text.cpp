@@ -7,7 +7,7 @@ Message of_the_size(const CableQuestion& question, const CableOfSize& asked) {
     const std::vector<Named> figures{
         {"size", as_shown(*question.size)}, {"length", question.length}, {"load", question.load},
         {"volts", question.volts},          {"loss", asked.loss},        {"end", asked.volts_end},
-        {"watts", asked.watts_end},         {"lost", asked.watts_lost},  {"longest", asked.longest},
+        {"watts", asked.watts_end},         {"lost", asked.watts_lost},  {"longest", rounded_down(asked.longest)},
         {"limit", question.limit}};
     return sentences(
         {asked.keeps ? Message(Pattern("{load} at {volts} over {length} of {size}: {loss} cable loss, within {limit}."),

@@ -67,8 +67,8 @@ template <class R, class State>
 void add_rows(std::vector<Row>& rows, const Job& job, const std::vector<State>& states) {
     for (std::size_t i = 0; i < states.size(); ++i) {
         const Margin& margin = states[i].margin;
-        rows.push_back(
-            {cell(name_of(job, job.all<R>()[i].id)), load_of(margin), cell(margin.limit), cell(margin.headroom)});
+        rows.push_back({cell(name_of(job, job.all<R>()[i].id)), load_of(margin), cell(margin.limit),
+                        headroom_cell(margin.headroom)});
     }
 }
 
@@ -82,8 +82,8 @@ std::vector<Row> zone_rows(const Job& job, const Derived& derived) {
         rows.push_back({cell(name_of(job, job.all<Zone>()[i].id)), Message(zone.line_v),
                         Message(Count{static_cast<std::int64_t>(zone.speakers)}),
                         zone.low_impedance ? Message("low impedance") : load_of(zone.margin), cell(zone.margin.limit),
-                        cell(zone.margin.headroom), zone.can_add ? Message(may_add(*zone.can_add)) : Message("unknown"),
-                        expected_of(zone)});
+                        headroom_cell(zone.margin.headroom),
+                        zone.can_add ? Message(may_add(*zone.can_add)) : Message("unknown"), expected_of(zone)});
     }
     return rows;
 }

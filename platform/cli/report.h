@@ -28,6 +28,10 @@ template <class Q>
 Message cell(const std::optional<Q>& figure) {
     return figure ? Message(*figure) : Message("unknown");
 }
+// Headroom, never more than there is.
+inline Message headroom_cell(const std::optional<Watts>& headroom) {
+    return headroom ? Message(rounded_down(*headroom)) : Message("unknown");
+}
 // Nothing where there is none.
 template <class Q>
 Message cell_if_any(const std::optional<Q>& figure) {

@@ -87,7 +87,7 @@ std::vector<Row> load_rows(const Sides& sides, const Comparison& comparison) {
         return margin ? Message(margin->load) : Message("none");
     };
     const auto headroom = [](const std::optional<Margin>& margin) {
-        return margin ? cell(margin->headroom) : Message("none");
+        return margin ? headroom_cell(margin->headroom) : Message("none");
     };
     for (const LoadPair& pair : comparison.loads)
         rows.push_back({sides.name(pair.id, pair.after.has_value()), load(pair.before), load(pair.after),

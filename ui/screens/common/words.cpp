@@ -36,11 +36,13 @@ Headline headline(const Margin& margin, const Message& source) {
         return {Message("limit not recorded"), Message(Pattern("limit of {source} not recorded"), where), Tone::note,
                 code("?")};
     if (const std::optional<Watts> over = margin.over())
-        return {Message("over the limit"), Message(Pattern("over the limit of {source}"), where), Tone::stop, *over};
+        return {Message("over the limit"), Message(Pattern("over the limit of {source}"), where), Tone::stop,
+                rounded_up(*over)};
     if (*margin.headroom < Watts(0))
         return {Message("into the reserve"), Message(Pattern("into the reserve of {source}"), where), Tone::warning,
-                -*margin.headroom};
-    return {Message("headroom"), Message(Pattern("headroom on {source}"), where), Tone::good, *margin.headroom};
+                rounded_up(-*margin.headroom)};
+    return {Message("headroom"), Message(Pattern("headroom on {source}"), where), Tone::good,
+            rounded_down(*margin.headroom)};
 }
 
 }  // namespace
