@@ -49,11 +49,16 @@ inline Code code(std::string_view text) {
 }
 
 // A quantity. Digits as the trade reads its unit (core/units/show.h), or at most so many decimals.
+// Which way its last digit goes, where it is cut: a figure that somebody may go up to is rounded down, and one that
+// must at least be reached is rounded up, so that whoever keeps to what was said keeps the limit. Down is towards less,
+// of negative figures too.
+enum class Rounding : std::uint8_t { nearest, down, up };
 struct Figure {
     static constexpr int as_usual = -1;
     double value = 0;
     Unit unit = Unit::none;
     int decimals = as_usual;
+    Rounding rounding = Rounding::nearest;
 };
 
 // A whole number: of loudspeakers, of a row.

@@ -10,7 +10,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/units/quantity.h"
+#include "core/units/limit.h"
 
 namespace tapwright {
 
@@ -36,16 +36,11 @@ struct Margin {
 
     // What is drawn as far as anybody knows.
     Watts drawn() const { return load + unrecorded; }
-    // How far that is over the limit; absent within it, and where no limit is known.
-    std::optional<Watts> over() const { return above_limit(drawn()); }
+    // How far that is over the limit; absent within it, reached exactly too (core/units/limit.h), and where no limit is
+    // known. headroom and headroom_recorded keep to the same: 0 where only rounding is left.
+    std::optional<Watts> over() const { return limit ? above_most(drawn(), *limit) : std::nullopt; }
     // The same by the record alone.
-    std::optional<Watts> over_recorded() const { return above_limit(load); }
-
-private:
-    std::optional<Watts> above_limit(Watts watts) const {
-        if (!limit || !(watts > *limit)) return std::nullopt;
-        return watts - *limit;
-    }
+    std::optional<Watts> over_recorded() const { return limit ? above_most(load, *limit) : std::nullopt; }
 };
 
 // What is not recorded of a zone, so that its figures are bounds. A run without cable or length is taken as 0 ohm and

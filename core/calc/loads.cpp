@@ -17,11 +17,15 @@ Watts reserve_of(const Job& job, Watts limit) {
 }
 
 // The one place where headroom is made.
+Watts headroom_of(const Job& job, Watts limit, Watts drawn) {
+    return without_rounding(limit - reserve_of(job, limit) - drawn, limit);
+}
+
 void judge_margin(const Job& job, Margin& margin) {
     if (!margin.limit) return;
     margin.reserve = reserve_of(job, *margin.limit);
-    margin.headroom_recorded = *margin.limit - *margin.reserve - margin.load;
-    margin.headroom = *margin.headroom_recorded - margin.unrecorded;
+    margin.headroom_recorded = headroom_of(job, *margin.limit, margin.load);
+    margin.headroom = headroom_of(job, *margin.limit, margin.drawn());
     margin.used_pct = margin.load / *margin.limit * 100;
 }
 
@@ -174,7 +178,7 @@ struct Way {
 
 std::optional<Watts> left_of(const Job& job, std::optional<Watts> limit, const Margin& margin) {
     if (!limit) return std::nullopt;
-    return *limit - reserve_of(job, *limit) - margin.drawn();
+    return headroom_of(job, *limit, margin.drawn());
 }
 
 void pass_sources(const Job& job, const Figures& figures, const ZoneState& zone, Way& way) {
@@ -215,8 +219,10 @@ void add_along_branches(const Wiring& wiring, const std::vector<Way>& zone_ways,
             const ZoneState& zone = figures.zones[wired.zone];
             const bool has_unknown = wired.behind_basis == Basis::at_least;
             std::optional<Watts> left;
-            if (point.rating) left = *point.rating - Watts(wired.behind_load_w);
-            if (left && has_unknown) left = *left - zone.margin.unrecorded;
+            if (point.rating) {
+                const Watts covered = has_unknown ? zone.margin.unrecorded : Watts(0);
+                left = without_rounding(*point.rating - Watts(wired.behind_load_w) - covered, *point.rating);
+            }
             through[at].pass(left, has_unknown && zone.margin.is_open_ended);
         }
         if (!wiring.zones[wired.zone].low_impedance && !wired.emergency) point.can_add = through[at].can_add();

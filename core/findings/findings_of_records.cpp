@@ -53,7 +53,7 @@ void find_in_overrides(const Job& job, const Wiring& wiring, FindingList& list) 
             needed = amplifier ? of_amplifier[*amplifier] : 0;
         }
         // detail: the current needed, in whole milliamperes, rounded up.
-        if (needed > interface.supply_ma->value() * (1 + 1e-9))
+        if (!keeps_most(MilliAmps(needed), *interface.supply_ma))
             list.add(override_over_supply, Kind::interface, i, static_cast<std::size_t>(std::min(needed + 0.999, 4e9)));
     }
 }
@@ -72,15 +72,14 @@ void find_on_speaker(const Job& job, const WiredPoint& point, std::size_t place,
     if (point.draw.on_low_z) return;
     if (point.speaker_type == nowhere || !point.draw.known || !on_line) return;
     const SpeakerType& type = job.all<SpeakerType>()[point.speaker_type];
-    if (type.max_w && point.draw.watts > type.max_w->value() * (1 + 1e-9))
-        list.add(drawn_above_max, Kind::point, place);
+    if (type.max_w && !keeps_most(Watts(point.draw.watts), *type.max_w)) list.add(drawn_above_max, Kind::point, place);
     const double windings = type.primary_ohm.value_or(Ohms(0)).value() + type.secondary_ohm.value_or(Ohms(0)).value();
     if (windings > 0 && windings * point.draw.siemens >= 1) list.add(model_not_possible, Kind::point, place);
 }
 
 void find_on_attenuator(const Job& job, const WiredPoint& point, const PointOnLine& on_line, std::size_t place,
                         FindingList& list) {
-    if (on_line.rating && on_line.behind > *on_line.rating * (1 + 1e-9))
+    if (on_line.rating && !keeps_most(on_line.behind, *on_line.rating))
         list.add(attenuator_over_rating, Kind::point, place);
     if (point.attenuator_type == nowhere) {
         list.add(type_unknown, Kind::point, place);
@@ -146,9 +145,9 @@ private:
     void look_at_loss(std::uint32_t worst, std::uint32_t zone) {
         const Decibels limit = job_.info().loss_limit_db.value_or(Defaults::loss_limit_db);
         const Decibels loss = -*judged_.points[worst].cable_all;
-        if (loss > limit)
+        if (!keeps_most(loss, limit))
             list_.add(cable_loss_over_limit, Kind::point, worst, zone);
-        else if (loss > limit / 2)
+        else if (!keeps_most(loss, limit / 2))
             list_.add(cable_loss_over_half, Kind::point, worst, zone);
     }
 
@@ -171,7 +170,7 @@ void find_in_loads(const Job& job, const Wiring& wiring, const Judged& judged, F
         const ChannelState& channel = judged.channels[i];
         hold_against_limit(channel.margin, channel_over_limit, channel_into_reserve, Kind::channel, i, list);
         const auto min_ohm = job.all<Channel>()[i].min_ohm;
-        if (min_ohm && channel.ohms_all_full < *min_ohm) list.add(below_min_ohm, Kind::channel, i);
+        if (min_ohm && !keeps_least(channel.ohms_all_full, *min_ohm)) list.add(below_min_ohm, Kind::channel, i);
     }
     for (std::size_t i = 0; i < judged.amplifiers.size(); ++i)
         hold_against_limit(judged.amplifiers[i].margin, amplifier_over_limit, amplifier_into_reserve, Kind::amplifier,

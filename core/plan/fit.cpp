@@ -54,8 +54,10 @@ FitOption option_for(const Job& job, const Derived& derived, const FitProblem& p
     option.load = Watts(watts_from(load));
     const Margin& margin = derived.zones[*job.place<Zone>(request.zone)].margin;
     option.unrecorded = margin.unrecorded;
-    if (margin.limit) option.headroom = *margin.limit - *margin.reserve - option.load - margin.unrecorded;
-    option.can_add = Watts(watts_from(problem.nodes[0].most - load));
+    if (margin.limit)
+        option.headroom =
+            without_rounding(*margin.limit - *margin.reserve - option.load - margin.unrecorded, *margin.limit);
+    option.can_add = Watts(std::max(0.0, watts_from(problem.nodes[0].most - problem.nodes[0].rounding - load)));
     return option;
 }
 
@@ -114,7 +116,7 @@ Result<Fit> fit(const Job& job, const Derived& derived, const FitRequest& reques
     if (const auto shortage = shortage_of(*problem)) {
         const std::uint32_t point = problem->nodes[shortage->node].point;
         made.misfit = point == nowhere ? Misfit::zone_limit : Misfit::attenuator_rating;
-        made.missing = Watts(watts_from(shortage->missing));
+        made.missing = Watts(watts_from(shortage->missing + problem->nodes[shortage->node].rounding));
         made.missing_at = point == nowhere ? request.zone : job.all<Point>()[point].id;
         made.offer = offer_for(job, derived, request);
         return made;

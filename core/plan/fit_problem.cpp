@@ -47,14 +47,21 @@ private:
         hold(zone.margin.limit, zone.margin);
         hold(channel_limit_on_the_way(job_, derived_, *zone.channel), derived_.channels[*zone.channel].margin);
         hold(amplifier_limit_on_the_way(job_, derived_, *zone.amplifier), derived_.amplifiers[*zone.amplifier].margin);
-        problem_.nodes[0].most = nanowatts_of(most_);
+        limit_node(problem_.nodes[0], most_, rounding_);
         return done();
+    }
+
+    static void limit_node(FitNode& node, double most, double rounding) {
+        node.rounding = nanowatts_of(rounding);
+        node.most = nanowatts_of(most) + node.rounding;
     }
 
     void hold(const std::optional<Watts>& limit, const Margin& margin) {
         const double reserve = job_.info().reserve_pct.value_or(Defaults::reserve_pct).value() / 100;
         const Watts others = margin.load - derived_.zones[zone_].margin.load;
-        most_ = std::min(most_, (*limit * (1 - reserve) - others - margin.unrecorded).value());
+        const double most = (*limit * (1 - reserve) - others - margin.unrecorded).value();
+        if (most < most_) rounding_ = limit->value() * rounding_share;
+        most_ = std::min(most_, most);
     }
 
     void remark_on_levels() {
@@ -140,7 +147,7 @@ private:
             // A tap behind it that only a reading covers: all that is unrecorded may be there.
             const bool has_covered = point.behind_basis == Basis::at_least;
             const Watts covered = has_covered ? derived_.zones[zone_].margin.unrecorded : Watts(0);
-            node.most = nanowatts_of((*rating - covered).value());
+            limit_node(node, (*rating - covered).value(), rating->value() * rounding_share);
         } else {
             node.most = nanowatts_of(point.behind_w);
             problem_.remarks.push_back(
@@ -277,6 +284,7 @@ private:
     std::size_t covered_ = 0;                                // no tap known, but inside what a reading shows
     double all_watts_ = 0;                                   // with everything on its highest tap
     double most_ = std::numeric_limits<double>::infinity();  // that the zone may carry
+    double rounding_ = 0;                                    // of the limit that says so
 };
 
 }  // namespace

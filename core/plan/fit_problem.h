@@ -44,7 +44,8 @@ struct FitNode {
     std::uint32_t point = nowhere;        // the attenuator; nowhere: the zone
     const AttenuatorType* pad = nullptr;  // an L-pad draws more than hangs behind it
     Nanowatts fixed = 0;                  // what hangs here and cannot be chosen
-    Nanowatts most = no_end;              // that may hang here
+    Nanowatts most = no_end;              // that may hang here, with `rounding`
+    Nanowatts rounding = 0;               // by which a sum may come out above its limit (core/units/limit.h)
     std::vector<std::uint32_t> slots;
 };
 

@@ -60,7 +60,7 @@ std::optional<ThickerCable> thicker_cable(const Job& job, Wiring wiring, std::ui
         if (!conductor || !(before > 0)) break;
         for (const std::uint32_t i : of_runs) wiring.points[i].run_ohm = runs[i] * conductor->value() / before;
         const Decibels loss = -decibels_of_power(std::pow(volts_at(job, wiring, point) / line, 2));
-        if (loss <= limit) return ThickerCable{size_of(present), size_of(*next), loss};
+        if (keeps_most(loss, limit)) return ThickerCable{size_of(present), size_of(*next), loss};
     }
     return std::nullopt;
 }

@@ -71,7 +71,7 @@ void try_taps(const SpeakerType& type, const TypeFigures& figures, Survey& surve
         SurveyTap tried{.tap = tap, .drawn = drawn_by_tap(tap, &type, survey.line_v)};
         tried.one = level_on_axis(figures.sensitivity, delivered, survey.drop);
         tried.room = survey.one_watt.mean + decibels_of_power(delivered.value());
-        tried.allowed = !type.max_w || tried.drawn <= *type.max_w * (1 + 1e-9);
+        tried.allowed = !type.max_w || keeps_most(tried.drawn, *type.max_w);
         survey.taps.push_back(tried);
     }
     std::sort(survey.taps.begin(), survey.taps.end(),
@@ -107,7 +107,8 @@ void find_zones(const Job& job, const Derived& derived, Survey& survey) {
             if (first_unknown == nowhere) first_unknown = i;
             continue;
         }
-        survey.zones.push_back({job.all<Zone>()[i].id, *zone.can_add - *survey.watts, serves[i] != 0});
+        survey.zones.push_back(
+            {job.all<Zone>()[i].id, without_rounding(*zone.can_add - *survey.watts, *survey.watts), serves[i] != 0});
     }
     std::stable_sort(survey.zones.begin(), survey.zones.end(), [](const SurveyZone& a, const SurveyZone& b) {
         if (a.serves_room != b.serves_room) return a.serves_room;

@@ -56,7 +56,7 @@ bool is_short(const Assessment& a) {
     // Where an open line is expected any figure would be "four times more": that says nothing.
     if (!(*a.expected_s > 0) || !(a.measured_s > 4 * *a.expected_s)) return false;
     const std::optional<Watts> limit = a.outlook->limit;
-    return !limit || a.judgement.measured > limit;
+    return !limit || (a.judgement.measured && !keeps_most(*a.judgement.measured, *limit));
 }
 
 // Over range says that a line is open only where the range could have shown what is connected. With attenuators off
@@ -70,7 +70,7 @@ std::optional<Ohms> least_range(const Assessment& a) {
 bool is_range_too_small(const Reading& reading, const Assessment& a) {
     if (!is_over_range(reading) || a.outlook->speakers == 0) return false;
     const std::optional<Ohms> least = least_range(a);
-    return !reading.range_ohm || (least && *reading.range_ohm < *least * (1 - 1e-9));
+    return !reading.range_ohm || (least && !keeps_least(*reading.range_ohm, *least));
 }
 
 // The first reason not to believe a reading, whatever it shows.
@@ -128,12 +128,12 @@ LimitState limit_of(const Reading& reading, const Assessment& a) {
         a.judgement.verdict != Verdict::not_judged || a.judgement.unjudged == Unjudged::taps_unknown;
     if (!is_believed || is_over_range(reading)) return LimitState::ok;
     const std::optional<Ohms> min_ohm = a.outlook->min_ohm;
-    if (min_ohm && Ohms(*reading.value) < *min_ohm) return LimitState::stop;
+    if (min_ohm && !keeps_least(Ohms(*reading.value), *min_ohm)) return LimitState::stop;
     const std::optional<Watts> limit = a.outlook->limit;
     if (!limit || !a.judgement.measured) return LimitState::ok;
     // A loudspeaker may fall to 80 % of its rated impedance and draw 1.25 times its tap.
-    if (*a.judgement.measured > *limit * 1.25) return LimitState::stop;
-    return *a.judgement.measured > *limit ? LimitState::warn : LimitState::ok;
+    if (!keeps_most(*a.judgement.measured, *limit * 1.25)) return LimitState::stop;
+    return keeps_most(*a.judgement.measured, *limit) ? LimitState::ok : LimitState::warn;
 }
 
 Ohms ohms_from(double siemens) {

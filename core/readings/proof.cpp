@@ -26,9 +26,9 @@ PositionsNoted positions_of(const Job& job, const Reading& reading, const Assess
 ReadingLimit against_limit_of(const Reading& reading, const Assessment& a) {
     ReadingLimit held{.limit = a.outlook->limit, .over = {}, .min_ohm = a.outlook->min_ohm};
     if (is_over_range(reading)) return held;
-    held.is_below_min_ohm = held.min_ohm && Ohms(*reading.value) < *held.min_ohm;
+    held.is_below_min_ohm = held.min_ohm && !keeps_least(Ohms(*reading.value), *held.min_ohm);
     const std::optional<Watts> measured = a.judgement.measured;
-    if (held.limit && measured && *measured > *held.limit) held.over = *measured - *held.limit;
+    if (held.limit && measured) held.over = above_most(*measured, *held.limit);
     return held;
 }
 

@@ -238,7 +238,7 @@ void attenuators(const View& view, std::uint32_t zone, Blocks& blocks) {
         const Point& point = view.point(at);
         if (point.kind != PointKind::attenuator) continue;
         const PointOnLine& line = view.on_line(at);
-        const bool too_small = !line.emergency && line.rating && line.behind > *line.rating;
+        const bool too_small = !line.emergency && line.rating && !keeps_most(line.behind, *line.rating);
         table.rows.push_back({{entered(name_of(view.job, point.id))},
                               {room_name(view.job, point.room)},
                               {type_name(view.job, point)},

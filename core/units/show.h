@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 
+#include "core/base/message.h"
 #include "core/units/quantity.h"
 #include "core/units/unit.h"
 
@@ -11,10 +12,13 @@ namespace tapwright {
 
 // `number` of `unit` for a person to read, with digits enough for the trade: "7.5 W", "0.63 W", "83.3 Ω", "1.2 kΩ",
 // "−0.29 dB", "12.25 m" or "40 ft 6 in". Endless ohms are "open"; what is not a number is "unknown".
-std::string show_number(double number, Unit unit, LengthUnits lengths = LengthUnits::metric);
+// With a rounding down or up the last digit that is said goes that way; what differs from it by less than a share of
+// 1e-9 is that digit.
+std::string show_number(double number, Unit unit, LengthUnits lengths = LengthUnits::metric,
+                        Rounding rounding = Rounding::nearest);
 
 // The same with at most so many decimals, whatever the unit usually gets: "0.1235 W", "0.25 W".
-std::string show_decimals(double number, int decimals, Unit unit);
+std::string show_decimals(double number, int decimals, Unit unit, Rounding rounding = Rounding::nearest);
 
 template <class Q>
 requires(unit_of<Q> != Unit::none) std::string show(Q quantity, LengthUnits lengths = LengthUnits::metric) {

@@ -90,6 +90,15 @@ Argument as_argument(Quantity<Dimension> quantity) {
     static_assert(unit_of<Quantity<Dimension>> != Unit::none, "a quantity whose unit has no words");
     return Figure{quantity.value(), unit_of<Quantity<Dimension>>};
 }
+// The same with its last digit towards less, or towards more: {"length", rounded_down(longest)}.
+template <class Dimension>
+Figure rounded_down(Quantity<Dimension> quantity) {
+    return {quantity.value(), unit_of<Quantity<Dimension>>, Figure::as_usual, Rounding::down};
+}
+template <class Dimension>
+Figure rounded_up(Quantity<Dimension> quantity) {
+    return {quantity.value(), unit_of<Quantity<Dimension>>, Figure::as_usual, Rounding::up};
+}
 inline Argument as_argument(SoundLevel level) {
     return Figure{level.value(), Unit::sound_level};
 }

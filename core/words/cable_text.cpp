@@ -13,7 +13,7 @@ Message of_the_size(const CableQuestion& question, const CableOfSize& asked) {
         {"end", asked.volts_end},
         {"watts", asked.watts_end},
         {"lost", asked.watts_lost},
-        {"longest", asked.longest},
+        {"longest", rounded_down(asked.longest)},
         {"limit", question.limit}};
     return sentences(
         {asked.keeps ? Message(Pattern("{load} at {volts} over {length} of {size}: {loss} cable loss, within {limit}."),

@@ -18,8 +18,8 @@ Compared compare(const FindingSubject& s) {
                     {"limit", against.limit},
                     {"reserve", against.reserve},
                     {"unrecorded", against.unrecorded},
-                    {"over", against.over.value_or(Watts(0))},
-                    {"into", against.into_reserve.value_or(Watts(0))}};
+                    {"over", rounded_up(against.over.value_or(Watts(0)))},
+                    {"into", rounded_up(against.into_reserve.value_or(Watts(0)))}};
     return made;
 }
 

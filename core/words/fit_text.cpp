@@ -99,9 +99,9 @@ Message load_then(const FitOption& option) {
     const std::vector<Named> figures{{"load", option.load},
                                      {"unrecorded", option.unrecorded},
                                      {"drawn", option.load + option.unrecorded},
-                                     {"spare", option.can_add}};
+                                     {"spare", may_add(option.can_add)}};
     if (option.unrecorded > Watts(0))
-        return option.can_add <= Watts(0)
+        return may_add(option.can_add) <= Watts(0)
                    ? Message(
                          Pattern("The zone then carries {drawn}: {load} recorded and {unrecorded} more as measured. "
                                  "Nothing spare."),
@@ -110,7 +110,7 @@ Message load_then(const FitOption& option) {
                          Pattern("The zone then carries {drawn}: {load} recorded and {unrecorded} more as measured. "
                                  "{spare} spare."),
                          figures);
-    if (option.can_add <= Watts(0)) return Message(Pattern("Zone load {load}, nothing spare."), figures);
+    if (may_add(option.can_add) <= Watts(0)) return Message(Pattern("Zone load {load}, nothing spare."), figures);
     return Message(Pattern("Zone load {load}, {spare} spare."), figures);
 }
 
@@ -162,7 +162,7 @@ bool asks_for_a_tap(const FitRequest& request) {
 }
 
 Message what_is_over(const Job& job, const FitRequest& request, const Fit& fit) {
-    std::vector<Named> figures{{"missing", *fit.missing}};
+    std::vector<Named> figures{{"missing", rounded_up(*fit.missing)}};
     if (fit.misfit == Misfit::attenuator_rating) {
         figures.push_back({"attenuator", name(job, *fit.missing_at)});
         return asks_for_a_tap(request)

@@ -7,7 +7,7 @@ namespace {
 
 Message everywhere_or_shorter(const Job& job, const LossCure& cure) {
     std::vector<Named> figures{{"point", entered(name_of(job, cure.shorter.to))}, {"length", cure.shorter.length}};
-    if (cure.shorter.allowed) figures.push_back({"allowed", *cure.shorter.allowed});
+    if (cure.shorter.allowed) figures.push_back({"allowed", rounded_down(*cure.shorter.allowed)});
     if (cure.thicker) {
         figures.push_back({"from", as_shown(cure.thicker->from)});
         figures.push_back({"to", as_shown(cure.thicker->to)});

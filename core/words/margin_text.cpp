@@ -11,8 +11,8 @@ Message load_of(const Margin& margin) {
 
 Message headroom_of(const Margin& margin) {
     if (!margin.headroom) return Message("unknown");
-    if (margin.is_open_ended) return Message("at most {headroom}", {{"headroom", *margin.headroom}});
-    return Message(*margin.headroom);
+    if (margin.is_open_ended) return Message("at most {headroom}", {{"headroom", rounded_down(*margin.headroom)}});
+    return Message(rounded_down(*margin.headroom));
 }
 
 }  // namespace tapwright

@@ -17,9 +17,10 @@ Percent size_of(Percent percent) {
 Message band_reason(const ReadingSubject& s) {
     const Judgement& j = s.judgement;
     if (j.verdict == Verdict::not_judged || !j.expected || !std::isfinite(j.expected->value())) return {};
-    return Message(
-        "Accepted: {low} to {high} (±{band}).",
-        {{"low", *j.low}, {"high", *j.high}, {"band", s.job.info().ohms_tol_pct.value_or(Defaults::ohms_tol_pct)}});
+    return Message("Accepted: {low} to {high} (±{band}).",
+                   {{"low", rounded_up(*j.low)},
+                    {"high", rounded_down(*j.high)},
+                    {"band", s.job.info().ohms_tol_pct.value_or(Defaults::ohms_tol_pct)}});
 }
 
 Message load_reason(const ReadingSubject& s) {

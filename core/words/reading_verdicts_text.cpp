@@ -109,7 +109,7 @@ Message range_sentence(const ReadingSubject& s, std::vector<Named> figures) {
     if (!s.judgement.least_range)
         return Message(Pattern("{place}: over range on {range}, not judged: too small for what is connected."),
                        std::move(figures));
-    figures.push_back({"least", *s.judgement.least_range});
+    figures.push_back({"least", rounded_up(*s.judgement.least_range)});
     return Message(Pattern("{place}: over range on {range}, not judged: that range shows too little."),
                    std::move(figures));
 }
@@ -174,9 +174,9 @@ Message not_judged_step(const ReadingSubject& s) {
         case Unjudged::stray_voltage:
             return Message("Treat the line as live; find where the voltage comes from, then read again.");
         case Unjudged::range_too_small:
-            return s.judgement.least_range
-                       ? Message("Read again on a range of {least} or more.", {{"least", *s.judgement.least_range}})
-                       : Message("Read again on the meter's largest range.");
+            return s.judgement.least_range ? Message("Read again on a range of {least} or more.",
+                                                     {{"least", rounded_up(*s.judgement.least_range)}})
+                                           : Message("Read again on the meter's largest range.");
         case Unjudged::not_compared:
         case Unjudged::no_place:
         case Unjudged::taps_unknown:
@@ -239,7 +239,7 @@ Message limit_sentence(const ReadingSubject& s) {
                                      {"read", read},
                                      {"load", s.judgement.measured.value_or(Watts(0))},
                                      {"limit", limit.limit.value_or(Watts(0))},
-                                     {"over", limit.over.value_or(Watts(0))}};
+                                     {"over", rounded_up(limit.over.value_or(Watts(0)))}};
     if (s.judgement.limit == LimitState::stop)
         return sentences(
             {Message(Pattern("{place}: {read} read, that is {load}: more than 1.25 × the limit of {limit}."), figures),
@@ -256,7 +256,7 @@ Message limit_step(const ReadingSubject& s) {
                        {{"least", *limit.min_ohm}});
     const std::vector<Named> figures{{"load", s.judgement.measured.value_or(Watts(0))},
                                      {"limit", limit.limit.value_or(Watts(0))},
-                                     {"over", limit.over.value_or(Watts(0))}};
+                                     {"over", rounded_up(limit.over.value_or(Watts(0)))}};
     if (s.judgement.limit == LimitState::stop)
         return Message(Pattern("{load} is more than 1.25 × the limit of {limit}: keep the amplifier off, take load off "
                                "first."),

@@ -74,15 +74,15 @@ private:
         if (!survey_.watts) return {};
         if (survey_.zones.empty()) return Message("No zone is known to have enough spare.");
         if (survey_.closest)
-            return Message(
-                "No zone has enough spare. Closest: {zone}, {short} short.",
-                {{"zone", entered(name_of(job_, survey_.closest->zone))}, {"short", survey_.closest->short_by}});
+            return Message("No zone has enough spare. Closest: {zone}, {short} short.",
+                           {{"zone", entered(name_of(job_, survey_.closest->zone))},
+                            {"short", rounded_up(survey_.closest->short_by)}});
         constexpr std::size_t most_named = 3;
         std::vector<Message> able;
         for (const SurveyZone& zone : survey_.zones)
             if (zone.keeps >= Watts(0) && able.size() < most_named)
                 able.push_back(Message("{zone} (then {spare} spare)",
-                                       {{"zone", entered(name_of(job_, zone.zone))}, {"spare", zone.keeps}}));
+                                       {{"zone", entered(name_of(job_, zone.zone))}, {"spare", may_add(zone.keeps)}}));
         return Message("Enough spare for them: {zones}.", {{"zones", series(able)}});
     }
 

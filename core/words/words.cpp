@@ -139,8 +139,8 @@ std::string Words::figure(const Figure& figure) const {
     if (std::isinf(figure.value) && figure.unit == Unit::ohm && figure.value > 0)
         return text(in_context("circuit", "open"));
     if (figure.decimals != Figure::as_usual)
-        return with_marks(show_decimals(figure.value, figure.decimals, figure.unit), *language_);
-    return with_marks(show_number(figure.value, figure.unit, lengths_), *language_);
+        return with_marks(show_decimals(figure.value, figure.decimals, figure.unit, figure.rounding), *language_);
+    return with_marks(show_number(figure.value, figure.unit, lengths_, figure.rounding), *language_);
 }
 
 // "15 Apr 2025"; what is no day is shown as it stands.

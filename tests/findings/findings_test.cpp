@@ -26,6 +26,52 @@ TEST_CASE("what was found and written down since a reading is no change of the l
     CHECK(has_finding(derive(job), "changed_since_reading"));
 }
 
+TEST_CASE("a limit reached exactly is kept, though the sum of its taps comes out above it") {
+    JobBuilder job = one_zone(70.7, 60, 60);
+    job.info("reserve_pct", 0.0).set("speaker_type", "s", "taps_w", List{1.2, 2.4});
+    job.chain("p", 50, "z", 1.2);
+    const Derived derived = derive(job);
+    REQUIRE(zone_of(job, derived, "z").margin.load > Watts(60));  // by its rounding
+    CHECK(zone_of(job, derived, "z").margin.headroom == Watts(0));
+    CHECK(zone_of(job, derived, "z").can_add == Watts(0));
+    CHECK_FALSE(zone_of(job, derived, "z").margin.over());
+    for (const std::string_view code : {"zone_over_limit", "zone_into_reserve", "channel_over_limit",
+                                        "channel_into_reserve", "amplifier_over_limit", "amplifier_into_reserve"}) {
+        CAPTURE(std::string(code));
+        CHECK_FALSE(has_finding(derived, code));
+    }
+    job.speaker("one_more", "p50", 1.2);
+    CHECK(has_finding(derive(job), "zone_over_limit"));
+}
+
+TEST_CASE("a reserve reached exactly is kept") {
+    JobBuilder job = one_zone(70.7, 60, 60);
+    job.set("speaker_type", "s", "taps_w", List{1.2, 2.4}).chain("p", 40, "z", 1.2);
+    const Derived derived = derive(job);
+    REQUIRE(zone_of(job, derived, "z").margin.load > Watts(48));  // by its rounding
+    CHECK(zone_of(job, derived, "z").margin.headroom == Watts(0));
+    CHECK_FALSE(has_finding(derived, "zone_into_reserve"));
+    CHECK_FALSE(has_finding(derived, "channel_into_reserve"));
+    job.speaker("one_more", "p40", 1.2);
+    CHECK(has_finding(derive(job), "zone_into_reserve"));
+}
+
+TEST_CASE("an excess that is there is never said to be 0 W") {
+    JobBuilder job = one_zone(70.7, 60, 180);
+    job.info("reserve_pct", 0.0).set("zone", "z", "limit_w", 59.9999).set("speaker_type", "s", "taps_w", List{5.0});
+    job.chain("p", 12, "z", 5);
+    const Derived derived = derive(job);
+    REQUIRE(has_finding(derived, "zone_over_limit"));
+    const FindingWords words(job, derived);
+    for (const Finding& finding : derived.findings)
+        if (finding.code == "zone_over_limit") {
+            const std::string said = in_english(words.statement_of(finding).text);
+            CAPTURE(said);
+            CHECK(said.find(": 0 W over") == std::string::npos);
+            CHECK(said.find(": 0.01 W over") != std::string::npos);
+        }
+}
+
 TEST_CASE("a sound job has no findings") {
     const JobBuilder job = sound_job();
     const Derived derived = derive(job);

@@ -193,6 +193,27 @@ TEST_CASE("by hand: ten on 5 W fill 50 of 80 W; four more of 10 W want 10 W back
                "4 loudspeakers to re-tap. At most 3.01 dB quieter than today. Zone load 80 W, nothing spare."));
 }
 
+TEST_CASE("taps that reach the limit exactly fit, whatever their sum rounds to") {
+    JobBuilder job = one_zone(100, 60, 60);
+    job.info("reserve_pct", 0.0).set("speaker_type", "s", "taps_w", List{1.2}).set("speaker_type", "s", "taps_v", 99.9);
+    // What 50 of 1.2 W marked for 99.9 V draw on 100 V: no decimal.
+    job.set("zone", "z", "limit_w", 60 * (100 / 99.9) * (100 / 99.9));
+    job.set("amplifier", "amp", "rated_w", 1000.0);
+    job.chain("p", 40, "z", 1.2);
+    FitRequest request{.zone = Id("z"), .add = {{.type = Id("s"), .count = 10, .tap = Watts(1.2)}}};
+    const auto made = fitted(job, request);
+    REQUIRE(made);
+    CHECK_FALSE(made->missing);
+    REQUIRE_FALSE(made->options.empty());
+    CHECK(made->options[0].can_add.value() == doctest::Approx(0).epsilon(1e-6));
+    REQUIRE(made->options[0].headroom);
+    CHECK_FALSE(*made->options[0].headroom < Watts(0));
+    request.add[0].count = 11;
+    const auto one_more = fitted(job, request);
+    REQUIRE(one_more);
+    CHECK(one_more->missing);
+}
+
 TEST_CASE("an added loudspeaker without a tap gets the one that is commonest beside it, where there is room") {
     JobBuilder job = one_zone(70.7, 100).chain("p", 10, "z", 5);
     FitRequest request{.zone = Id("z"), .add = {{.type = Id("s"), .count = 2}}};

@@ -46,6 +46,24 @@ TEST_CASE("a run of the length that is allowed has exactly the loss that is allo
     CHECK(loss_at_end(job) == doctest::Approx(1).epsilon(1e-9));
 }
 
+TEST_CASE("a run of the length that is said keeps the limit") {
+    // Lengths whose last digit would be rounded up.
+    for (const double limit_db : {0.37, 0.5, 0.71, 0.83, 0.9, 1.0, 1.07, 1.21}) {
+        JobBuilder job = job_with_long_run();
+        const auto cure = cure_of(job, limit_db);
+        REQUIRE(cure);
+        REQUIRE(cure->shorter.allowed);
+        const std::string text = said(job, *cure);
+        CAPTURE(text);
+        const std::size_t at = text.find("from 900 m to ");
+        REQUIRE(at != std::string::npos);
+        const double length = std::stod(text.substr(at + std::string_view("from 900 m to ").size()));
+        job.set("point", "p1", "length_m", length);
+        CHECK(loss_at_end(job) <= limit_db);
+        CHECK(loss_at_end(job) == doctest::Approx(limit_db).epsilon(0.01));
+    }
+}
+
 TEST_CASE("the thicker cable is the first that keeps the limit, with the loss it then has") {
     JobBuilder job = job_with_long_run();
     const auto cure = cure_of(job);

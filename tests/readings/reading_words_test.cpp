@@ -65,7 +65,7 @@ TEST_CASE("verdicts lead to the next step; only the newest at a place says where
           "z: 50 Ω read, 83.3 Ω expected (\u221240 %): more load than recorded. Next: amplifier still off, disconnect "
           "the "
           "cable into p7 and measure the far side (expect about 167 Ω).");
-    CHECK(says(why_of(job), "Accepted: 66.6 Ω to 100 Ω (±20 %)."));
+    CHECK(says(why_of(job), "Accepted: 66.7 Ω to 99.9 Ω (±20 %)."));
     CHECK(says(why_of(job), "About half the load is behind p7."));
     job.set("reading", "r", "isolated", Value());
     CHECK(says(why_of(job), "If it was connected, this reading is not valid."));

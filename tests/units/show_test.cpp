@@ -104,3 +104,41 @@ TEST_CASE("text for editing loses no digit") {
     CHECK(editable_number(-0.125, Unit::decibel) == "-0.125 dB");
     CHECK(editable_number(0.1 + 0.2, Unit::none) == "0.30000000000000004");
 }
+
+TEST_CASE("a figure that somebody may go up to is rounded down, one that must be reached is rounded up") {
+    const auto down = [](double number, Unit unit, LengthUnits lengths = LengthUnits::metric) {
+        return show_number(number, unit, lengths, Rounding::down);
+    };
+    const auto up = [](double number, Unit unit, LengthUnits lengths = LengthUnits::metric) {
+        return show_number(number, unit, lengths, Rounding::up);
+    };
+    CHECK(show_number(6.698, Unit::metre) == "6.7 m");
+    CHECK(down(6.698, Unit::metre) == "6.69 m");
+    CHECK(down(123.48, Unit::metre) == "123.4 m");
+    CHECK(down(12.69, Unit::metre, LengthUnits::feet) == "41 ft 7 in");
+    CHECK(down(0.2, Unit::metre, LengthUnits::feet) == "7.8 in");
+    CHECK(up(12.69, Unit::metre, LengthUnits::feet) == "41 ft 8 in");
+    CHECK(down(12.99, Unit::watt) == "12.9 W");
+    CHECK(up(0.004, Unit::watt) == "4 mW");
+    CHECK(up(0.0051, Unit::watt) == "0.01 W");
+    CHECK(up(12.91, Unit::watt) == "13 W");
+    CHECK(down(117.9, Unit::ohm) == "117 Ω");
+    CHECK(up(94.73, Unit::ohm) == "94.8 Ω");
+    CHECK(up(142.1, Unit::ohm) == "143 Ω");
+    CHECK(down(1299, Unit::ohm) == "1.29 kΩ");
+    CHECK(up(1201, Unit::ohm) == "1.21 kΩ");
+    CHECK(up(99.96, Unit::ohm) == "100 Ω");
+    CHECK(up(999.5, Unit::ohm) == "1 kΩ");
+    // Down is towards less: a negative headroom grows in size.
+    CHECK(down(-4.931, Unit::watt) == "\u22124.94 W");
+    CHECK(up(-4.939, Unit::watt) == "\u22124.93 W");
+    CHECK(down(-0.301, Unit::metre, LengthUnits::feet) == "\u221211.9 in");
+    // What is a whole digit but for its own rounding stays.
+    CHECK(down(0.1 * 3, Unit::watt) == "0.3 W");
+    CHECK(up(0.1 + 0.2, Unit::watt) == "0.3 W");
+    CHECK(down(6.7 - 1e-12, Unit::metre) == "6.7 m");
+    CHECK(up(0, Unit::watt) == "0 W");
+    CHECK(down(0, Unit::ohm) == "0 Ω");
+    CHECK(down(std::numeric_limits<double>::infinity(), Unit::ohm) == "open");
+    CHECK(show_decimals(1.99, 1, Unit::none, Rounding::down) == "1.9");
+}

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/units/limit.h"
 #include "ui/frame/shapes.h"
 #include "ui/frame/text.h"
 #include "ui/widgets/touchable.h"
@@ -198,7 +199,7 @@ LoadStripLayout lay_out_load_strip(std::span<const LoadBlock> blocks, double lim
     }
     layout.load_end = static_cast<float>(load * per_watt);
     layout.limit = limit_w > 0 ? static_cast<float>(limit_w * per_watt) : width;
-    layout.over = limit_w > 0 && load > limit_w;
+    layout.over = limit_w > 0 && !keeps_most(Watts(load), Watts(limit_w));
     const double free_w = std::max(0.0, limit_w - std::max(0.0, reserve_w));
     if (limit_w > 0) layout.reserve = {static_cast<float>(free_w * per_watt), layout.limit};
     return layout;

@@ -37,14 +37,16 @@ Headline headline(const Margin& margin, const Message& source) {
         return {Message("limit not recorded"), Message(Pattern("limit of {source} not recorded"), where), Tone::note,
                 code("?")};
     if (const std::optional<Watts> over = margin.over())
-        return {Message("over the limit"), Message(Pattern("over the limit of {source}"), where), Tone::stop, *over};
+        return {Message("over the limit"), Message(Pattern("over the limit of {source}"), where), Tone::stop,
+                rounded_up(*over)};
     if (*margin.headroom < Watts(0))
         return {Message("into the reserve"), Message(Pattern("into the reserve of {source}"), where), Tone::warning,
-                -*margin.headroom};
+                rounded_up(-*margin.headroom)};
     // A tap that nobody recorded may take some of it: no green sign for a bound.
     if (margin.is_open_ended)
         return {Message("headroom"), Message(Pattern("headroom on {source}"), where), Tone::note, headroom_of(margin)};
-    return {Message("headroom"), Message(Pattern("headroom on {source}"), where), Tone::good, *margin.headroom};
+    return {Message("headroom"), Message(Pattern("headroom on {source}"), where), Tone::good,
+            rounded_down(*margin.headroom)};
 }
 
 }  // namespace

@@ -90,7 +90,8 @@ private:
         statement_box(context, "cable.answer", keeps ? Tone::plain : Tone::warning, statement_of(*asked, *answer));
         if (!answer->asked) return;
         label_value(context, "cable.loss", Message("Cable loss"), answer->asked->loss);
-        label_value(context, "cable.longest", Message("Longest within the limit"), answer->asked->longest);
+        label_value(context, "cable.longest", Message("Longest within the limit"),
+                    rounded_down(answer->asked->longest));
         label_value(context, "cable.end", Message("Voltage at the far end"), answer->asked->volts_end);
         label_value(context, "cable.lost", Message("Lost in the cable"), answer->asked->watts_lost);
     }

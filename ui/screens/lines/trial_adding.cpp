@@ -242,8 +242,9 @@ private:
     }
 
     static Message load_of(const FitOption& option) {
-        const std::vector<Named> figures{
-            {"load", option.load}, {"unrecorded", option.unrecorded}, {"watts", option.headroom.value_or(Watts(0))}};
+        const std::vector<Named> figures{{"load", option.load},
+                                         {"unrecorded", option.unrecorded},
+                                         {"watts", rounded_down(option.headroom.value_or(Watts(0)))}};
         if (option.unrecorded > Watts(0))
             return Message(Pattern("{load} and {unrecorded} unrecorded, {watts} headroom"), figures);
         return Message(Pattern("{load}, {watts} headroom"), figures);

@@ -65,11 +65,12 @@ Message band_words(const Judgement& judgement) {
     if (judgement.expected_all)
         return Message("{expected} (accept {low} to {high}); {all} once all is connected",
                        {{"expected", *judgement.expected},
-                        {"low", *judgement.low},
-                        {"high", *judgement.high},
+                        {"low", rounded_up(*judgement.low)},
+                        {"high", rounded_down(*judgement.high)},
                         {"all", *judgement.expected_all}});
-    return Message("{expected} (accept {low} to {high})",
-                   {{"expected", *judgement.expected}, {"low", *judgement.low}, {"high", *judgement.high}});
+    return Message("{expected} (accept {low} to {high})", {{"expected", *judgement.expected},
+                                                           {"low", rounded_up(*judgement.low)},
+                                                           {"high", rounded_down(*judgement.high)}});
 }
 
 Message expected_words(const Judgement& judgement) {
@@ -77,8 +78,9 @@ Message expected_words(const Judgement& judgement) {
     if (is_endless(*judgement.expected))
         return judgement.planned > 0 ? Message("Nothing connected here yet") : Message("Nothing recorded here yet");
     if (!judgement.low || !judgement.high) return Message("Expected {expected}", {{"expected", *judgement.expected}});
-    return Message("Expected {expected} (accept {low} to {high})",
-                   {{"expected", *judgement.expected}, {"low", *judgement.low}, {"high", *judgement.high}});
+    return Message("Expected {expected} (accept {low} to {high})", {{"expected", *judgement.expected},
+                                                                    {"low", rounded_up(*judgement.low)},
+                                                                    {"high", rounded_down(*judgement.high)}});
 }
 
 }  // namespace tapwright::ui

@@ -131,8 +131,8 @@ private:
             if (zone.zone == zone_of_plan()) chosen = static_cast<int>(choices.size());
             const bool is_short = zone.keeps < Watts(0);
             choices.push_back({entered(name_of(job, zone.zone)),
-                               is_short ? Message("{watts} short", {{"watts", -zone.keeps}})
-                                        : Message("{watts} headroom", {{"watts", zone.keeps}}),
+                               is_short ? Message("{watts} short", {{"watts", rounded_up(-zone.keeps)}})
+                                        : Message("{watts} headroom", {{"watts", rounded_down(zone.keeps)}}),
                                is_short ? Tone::stop : Tone::plain});
         }
         const int tapped = choice_row(context, "survey.zone", choices, chosen);
