@@ -47,10 +47,16 @@ Mark find_mark(std::string_view text, char mark) {
     return found;
 }
 
+const FieldInfo* field_titled(const std::string& key, const Words& words) {
+    for (const FieldInfo& field : fields(Kind::point))
+        if (key == as_key(in_english(title_of(field))) || key == as_key(words.text(title_of(field)))) return &field;
+    return nullptr;
+}
+
 }  // namespace
 
 bool PointColumn::is_figure() const {
-    return holds == Holds::field &&
+    return holds == Holds::field && field &&
            (field->form == FieldForm::number || field->form == FieldForm::whole || field->form == FieldForm::knob);
 }
 
@@ -77,14 +83,12 @@ PointColumn column_named(std::string_view header, const Words& words, LengthUnit
         column.holds = PointColumn::Holds::id;
         return column;
     }
-    for (const FieldInfo& field : fields(Kind::point)) {
-        const bool is_key = key == field.name;
-        if (!is_key && key != as_key(in_english(title_of(field))) && key != as_key(words.text(title_of(field))))
-            continue;
-        column.field = &field;
-        column.holds = PointColumn::Holds::field;
-        column.lengths = is_key ? LengthUnits::metric : lengths;
+    column.field = find_field(Kind::point, key);
+    if (!column.field) {
+        column.field = field_titled(key, words);
+        column.lengths = lengths;
     }
+    if (column.field) column.holds = PointColumn::Holds::field;
     // A unit that is none of the field's makes the whole an unknown name.
     if (!column.unit.empty() &&
         (!column.is_figure() || !parse_number("1 " + column.unit, unit_of_field(*column.field), column.lengths)))

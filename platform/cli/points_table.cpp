@@ -154,7 +154,7 @@ private:
                 return Id(text);
         }
         for (;;)
-            if (const Id made = ids_.make(Kind::point); !after_.kind_of(made)) return made;
+            if (Id made = ids_.make(Kind::point); !after_.kind_of(made)) return made;
     }
 
     // Then it is the label that is told.
@@ -219,12 +219,7 @@ private:
         for (std::size_t i = 0; i < row.cells.size(); ++i) {
             if (trimmed(row.cells[i]).empty()) continue;
             if (i >= columns_.size()) {
-                problem(row.line, {},
-                        Message("There are {cells} cells, but the first row names {columns} columns. Put a text with "
-                                "{separator} in it into quotation marks.",
-                                {{"cells", row.cells.size()},
-                                 {"columns", columns_.size()},
-                                 {"separator", entered(std::string(1, table_.separator))}}));
+                problem(row.line, {}, too_many_cells(row.cells.size()));
                 return false;
             }
             if (columns_[i].holds != PointColumn::Holds::nothing || columns_[i].is_left_out) continue;
@@ -234,6 +229,19 @@ private:
             return false;
         }
         return true;
+    }
+
+    Message too_many_cells(std::size_t count) const {
+        const std::vector<Named> counts{
+            {"cells", count}, {"columns", columns_.size()}, {"separator", entered(std::string(1, table_.separator))}};
+        if (table_.separator == '\t')
+            return Message(
+                Pattern("There are {cells} cells, but the first row names {columns} columns. Name the field of "
+                        "every column."),
+                counts);
+        return Message(Pattern("There are {cells} cells, but the first row names {columns} columns. Put a text with "
+                               "{separator} in it into quotation marks."),
+                       counts);
     }
 
     void keep(std::size_t number, const FieldInfo& field, const Value& value) {
@@ -288,7 +296,8 @@ Message PointsTable::place_of(std::size_t change, std::string_view field) const 
     for (std::size_t i = 0; i < known.size(); ++i)
         if (known[i].name == field)
             return Message("Line {line}, {column}", {{"line", lines[change]}, {"column", places[i]}});
-    return csv_line(lines[change]);
+    return field == "id" ? Message("Line {line}, {column}", {{"line", lines[change]}, {"column", code(field)}})
+                         : csv_line(lines[change]);
 }
 
 Result<PointsTable> read_points(const Job& job, std::string_view text, const Words& words, IdMaker& ids) {

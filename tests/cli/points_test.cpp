@@ -169,6 +169,7 @@ TEST_CASE("a first row that names no fields is refused, and says which there are
     CHECK(has(site.refused("label,kind,Label\nC-1,splice,C-2\n")[0], "Line 1, Label: This column is there twice."));
     CHECK(has(site.refused("label,kind,tap_w (V)\nC-1,splice,3\n")[0], "tap_w (V): A point has no such field."));
     CHECK(has(site.refused("label,kind,\nC-1,splice,3\n")[0], "Line 2: Column 3 has no name in the first row."));
+    CHECK(has(site.refused("label\tkind\nC-1\tsplice\t3\n")[0], "Name the field of every column."));
     CHECK(has(site.refused("label,kind\n")[0], "There is no point below the first row."));
     CHECK(has(site.refused("")[0], "There is nothing in it."));
     CHECK(site.refused("label,kind\nC-1,\"splice\n")[0].starts_with("Line 2: A quotation mark is opened"));
@@ -215,7 +216,8 @@ TEST_CASE("the program's own export of points goes into another job, without wha
     from.run(0, {"export", from.file, from.folder.file("out")});
     const Site into;
     into.run(0, {"remove", into.file, "J-1"});
-    into.run(2, {"add", into.file, "points", "--csv", from.folder.file("out/points.csv")});  // p1 was used here
+    CHECK(has(into.run(2, {"add", into.file, "points", "--csv", from.folder.file("out/points.csv")}).err,
+              "Line 2, id: p1 belonged to a removed record"));
     const Inn bare({"limit_w=200"});
     bare.run(0, {"add", bare.file, "room", "id=r1", "name=Hall"});
     bare.run(0, {"add", bare.file, "room", "id=r2", "name=Bar"});
