@@ -13,6 +13,7 @@
 #include "core/plan/survey.h"
 #include "core/sheet/phrases.h"
 #include "core/units/show.h"
+#include "core/words/choices.h"
 #include "core/words/words.h"
 #include "tests/sheet/samples.h"
 
@@ -146,12 +147,28 @@ TEST_CASE("every reading stands with its figure, its verdict in words and its co
         const Reading& reading = demo().all<Reading>()[i];
         CHECK_MESSAGE(has(text, in_english(sheet::value_of(reading))), reading.id.text());
         if (reading.quantity == Measured::ohms)
-            CHECK(has(text, in_english(sheet::words_for(derived.readings[i].verdict))));
+            CHECK(has(text, in_english(as_title(sheet::words_for(derived.readings[i].verdict)))));
         if (reading.notes) CHECK(has(text, *reading.notes));
     }
     const auto foyer = table_of(sheet, "Readings on Foyer");
-    CHECK(foyer.rows.back()[4].text == "changed since the baseline");
+    CHECK(foyer.rows.back()[4].text == "Changed since the baseline");
     CHECK(foyer.rows.back()[6].text == "1 kHz; both conductors disconnected; Impedance meter, 1 kHz, no. M1");
+}
+
+TEST_CASE("a choice in a cell is a title, as on screen; within a sentence it is not") {
+    const auto sheet = sheet_of(demo(), SheetReader::technician);
+    const auto first = [&](const char* caption, const char* column) {
+        const auto table = table_of(sheet, caption);
+        return table.rows.empty() ? std::string() : cell_of(table, table.rows[0], column);
+    };
+    CHECK(first("Snags, open ones first", "State") == "Open");
+    CHECK(first("Interfaces and their tests", "What") == "Paging");
+    CHECK(first("Who was on site", "Purpose") == "Survey");
+    CHECK(first("Attenuators in the line", "Override") == "Relay pulls in to override; tested on 8 Apr 2025");
+    CHECK(first("What is wrong or open", "Kind") == "Warning");
+    CHECK(first("Load, limit and what may be added", "Basis") == "As built");
+    CHECK(has(text_of(sheet), "\nFull (0 dB)\n"));
+    CHECK(has(text_of(sheet_of(demo(), SheetReader::owner)), "Tested on 8 Apr 2025: paging ("));
 }
 
 TEST_CASE("the demo shows what it was made to show") {
