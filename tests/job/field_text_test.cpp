@@ -54,7 +54,7 @@ TEST_CASE("figures with their units") {
         CHECK(why_not(Kind::point, "tap_w", text) != "it was read");
 }
 
-TEST_CASE("words: flags, choices, knobs") {
+TEST_CASE("words: flags, choices, positions") {
     for (const char* text : {"yes", "Y", "true", "ON", "1"}) CHECK(typed(Kind::room, "plenum", text) == Value(true));
     for (const char* text : {"no", "N", "False", "off", "0"}) CHECK(typed(Kind::room, "plenum", text) == Value(false));
     CHECK(why_not(Kind::room, "plenum", "maybe") == "Write true or false, not “maybe”.");
