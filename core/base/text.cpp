@@ -98,17 +98,4 @@ std::string rounded(double number, int decimals) {
     return text == "-0" ? "0" : text;
 }
 
-std::string list_in_words(const std::vector<std::string>& items) {
-    std::string text;
-    for (std::size_t i = 0; i < items.size(); ++i) {
-        if (i > 0) text += i + 1 == items.size() ? " and " : ", ";
-        text += items[i];
-    }
-    return text;
-}
-
-std::string counted(std::size_t count, std::string_view noun) {
-    return std::to_string(count) + " " + std::string(noun) + (count == 1 ? "" : "s");
-}
-
 }  // namespace tapwright

@@ -25,10 +25,4 @@ std::string shortest(double number);
 // `number` with at most `decimals` decimals, without trailing zeros: fixed(22.50, 2) is "22.5". For sentences.
 std::string rounded(double number, int decimals);
 
-// "one", "one and two", "one, two and three".
-std::string list_in_words(const std::vector<std::string>& items);
-
-// "1 loudspeaker", "2 loudspeakers": the noun takes a plain s.
-std::string counted(std::size_t count, std::string_view noun);
-
 }  // namespace tapwright

@@ -178,51 +178,12 @@ std::string words_of_choice(const std::string& word) {
     return words;
 }
 
-// "5, 10, 20 W": the unit once, at the end.
-std::string show_list(const List& list, Unit unit) {
-    std::string text;
-    for (std::size_t i = 0; i < list.size(); ++i) {
-        const double number = list[i].number() ? *list[i].number() : 0;
-        const bool last = i + 1 == list.size();
-        text += last ? show_number(number, unit) : show_number(number, Unit::none) + ", ";
-    }
-    return text.empty() ? "none" : text;
-}
-
-std::string show_knob(const Value& value) {
-    return value.number() ? show_number(*value.number(), Unit::decibel) : "off";
-}
-
 // The name of what an id refers to where there is a job to look it up in.
 std::string show_id(const std::string& id, const Job* job) {
     return job && Id::is_valid(id) ? name_of(*job, Id(id)) : id;
 }
 
-std::string show_map(const FieldInfo& field, const Map& map, const Job* job) {
-    std::string text;
-    for (const auto& [key, value] : map) {
-        if (!text.empty()) text += ", ";
-        if (field.form == FieldForm::knob_map)
-            text += show_id(key, job) + ": " + show_knob(value);
-        else
-            text += key + " W: " + (value.text() ? *value.text() : "");
-    }
-    return text.empty() ? "none" : text;
-}
-
-std::string show_items(const FieldInfo& field, const List& list, const Job* job) {
-    if (field.form == FieldForm::number_list) return show_list(list, unit_of_field(field));
-    if (field.form == FieldForm::strokes) return counted(list.size(), "stroke");
-    if (field.form == FieldForm::changes) return counted(list.size(), "change");
-    std::string text;
-    for (const Value& item : list) {
-        if (!text.empty()) text += ", ";
-        text += item.text() ? show_id(*item.text(), job) : "";
-    }
-    return text.empty() ? "none" : text;
-}
-
-// ---- the same as messages ----
+// ---- as messages ----
 
 Message message_of_knob(const Value& value) {
     if (const double* step = value.number()) return Figure{*step, Unit::decibel};
@@ -348,24 +309,11 @@ Result<Value> value_from_text(const FieldInfo& field, std::string_view text, Len
     return value;
 }
 
-std::string text_of(const FieldInfo& field, const Value& value, LengthUnits lengths, const Job* job) {
-    if (const double* number = value.number()) return show_number(*number, unit_of_field(field), lengths);
-    if (const bool* flag = value.flag()) return *flag ? "yes" : "no";
-    if (const List* list = value.list()) return show_items(field, *list, job);
-    if (field.form == FieldForm::pin && value.map()) return editable_text(field, value, lengths);
-    if (const Map* map = value.map()) return show_map(field, *map, job);
-    if (const std::string* text = value.text()) {
-        if (field.form == FieldForm::choice) return words_of_choice(*text);
-        return field.form == FieldForm::id ? show_id(*text, job) : *text;
-    }
-    return "unknown";
-}
-
 Message message_of(const FieldInfo& field, const Value& value, const Job* job) {
     if (const double* number = value.number())
         return field.form == FieldForm::whole && field.unit.empty() ? Message(Count{static_cast<std::int64_t>(*number)})
                                                                     : Message(Figure{*number, unit_of_field(field)});
-    if (const bool* flag = value.flag()) return *flag ? Message("yes") : Message("no");
+    if (const bool* flag = value.flag()) return *flag ? Answer::yes : Answer::no;
     if (const List* list = value.list()) return message_of_items(field, *list, job);
     if (const Map* map = value.map()) return message_of_map(field, *map, job);
     if (const std::string* text = value.text()) return message_of_text(field, *text, job);
@@ -384,7 +332,7 @@ std::string editable_text(const FieldInfo& field, const Value& value, LengthUnit
     if (value.is_null()) return "";
     if (const double* number = value.number()) return editable_number(*number, unit_of_field(field), lengths);
     if (const std::string* text = value.text()) return field.form == FieldForm::choice ? words_of_choice(*text) : *text;
-    if (value.flag()) return text_of(field, value);
+    if (const bool* flag = value.flag()) return *flag ? "yes" : "no";
     if (field.form == FieldForm::pin)
         return editable_number(*value.find("x").number(), Unit::none) + ", " +
                editable_number(*value.find("y").number(), Unit::none);

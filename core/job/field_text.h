@@ -27,12 +27,8 @@ LengthUnits length_units(const Job& job);
 // Errors: whole sentences without a place, as check_form's: "“5 V” is in volts. Write watts, for example 7.5 W."
 Result<Value> value_from_text(const FieldInfo& field, std::string_view text, LengthUnits lengths = LengthUnits::metric);
 
-// The value for a person to read: "7.5 W", "first fix", "yes", "5, 10, 20 W"; null is "unknown". With a job, ids are
-// shown by the name of what they refer to.
-std::string text_of(const FieldInfo& field, const Value& value, LengthUnits lengths = LengthUnits::metric,
-                    const Job* job = nullptr);
-
-// The same as a message: figures with their units, choices by their words, ids by names, days and times as such.
+// The value for a person to read: figures with their units, choices and flags by their words, days and times as such;
+// null is "unknown". With a job, ids are shown by the name of what they refer to.
 Message message_of(const FieldInfo& field, const Value& value, const Job* job = nullptr);
 
 // What holds while the field is absent: "70.7 V", "direct", "the job's"; "unknown" where nothing does.

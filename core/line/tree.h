@@ -59,7 +59,7 @@ public:
     // Requires: feed as for add_point. Returns: the row of the attenuator's output terminals.
     LineRow add_attenuator(LineRow feed, const AttenuatorNetwork& network);
 
-    // The same tree with another load, run, knob or source. Requires: row is of that kind; values as when adding.
+    // The same tree with another load, run, attenuator or source. Requires: row is of that kind; values as when adding.
     void set_load(LineRow point, Scalar load);
     void set_run(LineRow point, Ohms run);
     void set_attenuator(LineRow attenuator, const AttenuatorNetwork& network);
@@ -133,7 +133,7 @@ LineSolution<Scalar> solve(const LineTree<Scalar>& tree);
 template <class Scalar>
 void solve(const LineTree<Scalar>& tree, LineSolution<Scalar>& into);
 
-// The upward pass alone: LineSolution::admittance, for expected ohms with other knobs or another frequency.
+// The upward pass alone: LineSolution::admittance, for expected ohms with other positions or another frequency.
 template <class Scalar>
 std::vector<Scalar> admittances(const LineTree<Scalar>& tree);
 template <class Scalar>

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "core/sheet/document.h"
+#include "core/words/choices.h"
 #include "core/words/isolate.h"
 
 namespace tapwright::document {
@@ -12,6 +13,8 @@ public:
     explicit Maker(const Words& words) : words_(words) {}
 
     std::string text(const Message& message) const { return text_with_isolates(words_, message); }
+    // Of a cell, a fact or a line of a label: a choice that stands alone there is a title.
+    std::string alone(const Message& message) const { return text(as_title(message)); }
 
     Block operator()(const outline::Heading& heading) const { return Heading{heading.level, text(heading.text)}; }
     Block operator()(const outline::Paragraph& paragraph) const {
@@ -20,7 +23,7 @@ public:
     Block operator()(const outline::Bullets& bullets) const { return Bullets{texts(bullets.items)}; }
     Block operator()(const outline::Facts& facts) const {
         Facts made;
-        for (const auto& fact : facts.facts) made.facts.push_back({text(fact.name), text(fact.value)});
+        for (const auto& fact : facts.facts) made.facts.push_back({text(fact.name), alone(fact.value)});
         return made;
     }
     Block operator()(const outline::Table& table) const {
@@ -31,7 +34,7 @@ public:
         made.rows.reserve(table.rows.size());
         for (const auto& row : table.rows) {
             auto& cells = made.rows.emplace_back();
-            for (const auto& cell : row) cells.push_back({text(cell.text), cell.tone});
+            for (const auto& cell : row) cells.push_back({alone(cell.text), cell.tone});
         }
         return made;
     }
@@ -55,7 +58,7 @@ public:
     Block operator()(const PageBreak& page_break) const { return page_break; }
     Block operator()(const outline::Labels& labels) const {
         Labels made{labels.width, labels.height, {}};
-        for (const auto& label : labels.labels) made.labels.push_back({text(label.name), texts(label.lines)});
+        for (const auto& label : labels.labels) made.labels.push_back({text(label.name), alone(label.lines)});
         return made;
     }
     Block operator()(const Layout& layout) const { return layout; }
@@ -65,6 +68,12 @@ private:
         std::vector<std::string> made;
         made.reserve(messages.size());
         for (const Message& message : messages) made.push_back(text(message));
+        return made;
+    }
+    std::vector<std::string> alone(const std::vector<Message>& messages) const {
+        std::vector<std::string> made;
+        made.reserve(messages.size());
+        for (const Message& message : messages) made.push_back(alone(message));
         return made;
     }
     Bar in_words(const outline::Bar& bar) const {

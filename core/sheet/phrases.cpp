@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "core/units/show.h"
+#include "core/words/choices.h"
 #include "core/words/place_name.h"
 
 namespace tapwright::sheet {
@@ -54,7 +55,7 @@ Message with_semicolons(std::vector<Message> phrases) {
     for (Message& next : phrases) {
         if (next.empty()) continue;
         all = all.empty()
-                  ? std::move(next)
+                  ? as_title(std::move(next))
                   : in_context("phrases", "{these}; {next}", {{"these", std::move(all)}, {"next", std::move(next)}});
     }
     return all;
@@ -121,6 +122,11 @@ document::Tone tone_of(Severity severity) {
 }
 
 Message position_of(const Knob& knob) {
+    if (knob.off) return in_context("position", "Off");
+    return knob.step.value() == 0 ? in_context("position", "Full (0 dB)") : Message(knob.step);
+}
+
+Message position_in_sentence(const Knob& knob) {
     if (knob.off) return in_context("position", "off");
     return knob.step.value() == 0 ? in_context("position", "full (0 dB)") : Message(knob.step);
 }

@@ -34,7 +34,8 @@ Message called(const Job& job, const std::optional<Id>& id);
 Message type_name(const Job& job, const Point& point);  // or "type not recorded"
 Message room_name(const Job& job, const std::optional<Id>& room);
 
-// Phrases side by side, those that say nothing left out: "silent; serial number 12", "14 m × 9 m, 3.6 m high".
+// Phrases side by side, those that say nothing left out: "Planned, not fitted; serial number 12", "14 m × 9 m, 3.6 m
+// high". Semicolons fill a cell, so that a choice in front is a title there.
 Message with_semicolons(std::vector<Message> phrases);
 Message with_commas(std::vector<Message> phrases);
 // "A, B and C", repeats left out; `most` of them, then "12 more".
@@ -47,9 +48,10 @@ Message words_for(Severity severity);
 document::Tone tone_of(const Judgement& judgement);
 document::Tone tone_of(Severity severity);
 
-Message position_of(const Knob& knob);          // "full (0 dB)", "−3 dB", "off"
-Message value_of(const Reading& reading);       // the figure with its unit; "over 2 kΩ"
-Message conductors_of(const CableType& cable);  // "16 AWG stranded, copper"
+Message position_of(const Knob& knob);           // alone in a cell: "Full (0 dB)", "−3 dB", "Off"
+Message position_in_sentence(const Knob& knob);  // "full (0 dB)", "−3 dB", "off"
+Message value_of(const Reading& reading);        // the figure with its unit; "over 2 kΩ"
+Message conductors_of(const CableType& cable);   // "16 AWG stranded, copper"
 // "5 W", "not connected", "tap not recorded"; with the mark of its type: "5 W (blue)".
 Message tap_as_left(const Job& job, const Point& point);
 Message tap_and_mark(const Job& job, const Point& point);

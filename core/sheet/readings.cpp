@@ -20,7 +20,7 @@ Message positions(const View& view, const KnobMap& knobs) {
         all_full = all_full && !knob.off && knob.step.value() == 0;
         each.items.emplace_back(
             in_context("an attenuator and its position", "{attenuator} {position}",
-                       {{"attenuator", entered(name_of(view.job, id))}, {"position", position_of(knob)}}));
+                       {{"attenuator", entered(name_of(view.job, id))}, {"position", position_in_sentence(knob)}}));
     }
     return all_full ? Message("attenuators full") : Message(each);
 }

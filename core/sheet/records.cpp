@@ -1,6 +1,7 @@
 // The technician's tables that are records read out: rooms, types, interfaces, settings, snags, visits.
 #include "core/sheet/parts.h"
 #include "core/sheet/phrases.h"
+#include "core/words/choices.h"
 
 namespace tapwright::sheet {
 namespace {
@@ -101,7 +102,7 @@ Message steps_of(const AttenuatorType& type) {
 Message override_of(const AttenuatorType& type) {
     const Message kind = type.override.value_or(Override::none);
     if (!type.coil_ma) return kind;
-    return with_commas({kind, Message("coil {current}", {{"current", *type.coil_ma}})});
+    return with_commas({as_title(kind), Message("coil {current}", {{"current", *type.coil_ma}})});
 }
 
 void attenuator_types(const View& view, Blocks& blocks) {

@@ -89,7 +89,7 @@ Message reading_remark(const View& view, std::uint32_t at) {
                       {{"read", is_short ? Message(*read) : value_of(reading)}, {"expected", *judged.expected}});
 }
 
-std::string text_of(const View& view, const Message& message) {
+std::string made_text(const View& view, const Message& message) {
     return text_with_isolates(view.words, message);
 }
 
@@ -118,7 +118,7 @@ std::vector<Message> remarks_of(const View& view, std::uint32_t at) {
 std::vector<std::string> texts_of(const View& view, const std::vector<Message>& messages) {
     std::vector<std::string> texts;
     for (const Message& message : messages)
-        if (!message.empty()) texts.push_back(text_of(view, message));
+        if (!message.empty()) texts.push_back(made_text(view, message));
     return texts;
 }
 
@@ -137,9 +137,9 @@ std::vector<line_picture::Node> nodes_of(const View& view, std::uint32_t zone) {
                       : point.kind == PointKind::attenuator ? line_picture::Symbol::attenuator
                       : point.kind == PointKind::splice     ? line_picture::Symbol::splice
                                                             : line_picture::Symbol::other;
-        node.name = text_of(view, entered(name_of(view.job, point.id)));
+        node.name = made_text(view, entered(name_of(view.job, point.id)));
         node.remarks = texts_of(view, remarks_of(view, at));
-        if (point.length_m) node.run = text_of(view, *point.length_m);
+        if (point.length_m) node.run = made_text(view, *point.length_m);
         node.watts = carried(line);
         node.dashed = point.state == PointState::planned || point.state == PointState::cabled;
         place.emplace(at, static_cast<std::uint32_t>(nodes.size()));
@@ -153,17 +153,17 @@ line_picture::Source source_of(const View& view, std::uint32_t zone) {
     const Zone& record = view.job.all<Zone>()[zone];
     const auto output = view.derived.zones[zone].channel;
     source.name =
-        text_of(view, output ? Message("Output {output}",
-                                       {{"output", entered(name_of(view.job, view.job.all<Channel>()[*output].id))}})
-                             : Message(entered(name_of(view.job, record.id))));
+        made_text(view, output ? Message("Output {output}",
+                                         {{"output", entered(name_of(view.job, view.job.all<Channel>()[*output].id))}})
+                               : Message(entered(name_of(view.job, record.id))));
     if (record.terminal) {  // "2A, terminals 1-2" stands on two lines, where there is little room beside each other
         const std::size_t comma = record.terminal->find(", ");
-        source.remarks.push_back(text_of(view, entered(record.terminal->substr(0, comma))));
+        source.remarks.push_back(made_text(view, entered(record.terminal->substr(0, comma))));
         if (comma != std::string::npos)
-            source.remarks.push_back(text_of(view, entered(record.terminal->substr(comma + 2))));
+            source.remarks.push_back(made_text(view, entered(record.terminal->substr(comma + 2))));
     }
     if (const Message read = reading_remark(view, view.zone_ohms[zone]); !read.empty())
-        source.remarks.push_back(text_of(view, read));
+        source.remarks.push_back(made_text(view, read));
     source.watts = view.derived.lines[zone].watts.value();
     return source;
 }

@@ -16,14 +16,14 @@ bool is_held_against_record(const Judgement& judgement) {
 }
 
 // A limit that is broken comes before whatever the record says.
-Message text_of(const ReadingSubject& subject) {
+Message sentences_on(const ReadingSubject& subject) {
     const bool within = subject.judgement.limit == LimitState::ok || subject.judgement.verdict == Verdict::shorted;
     return sentences({verdict_sentence(subject), within ? verdict_step(subject) : limit_step(subject)});
 }
 
 Statement statement_about(const ReadingSubject& subject) {
     if (!is_held_against_record(subject.judgement)) return plain_statement(subject.job, subject.reading);
-    return {text_of(subject), reading_reasons(subject)};
+    return {sentences_on(subject), reading_reasons(subject)};
 }
 
 std::vector<bool> newest_of(const Job& job, const Derived& derived) {

@@ -66,7 +66,7 @@ Result<CableQuestion> question_from(const Call& call, const Job* job) {
     return question;
 }
 
-std::string text_of(const ConductorSize& size) {
+std::string code_of(const ConductorSize& size) {
     return in_english(Message("{size}", {{"size", as_shown(size)}}));
 }
 
@@ -74,7 +74,7 @@ Map cable_json(const CableQuestion& question, const CableAnswer& answer) {
     List sizes;
     for (const CableSize& size : answer.sizes)
         sizes.emplace_back(
-            Map{{"size", text_of(size.size)}, {"loss_db", json_of(size.loss)}, {"within_limit", size.keeps}});
+            Map{{"size", code_of(size.size)}, {"loss_db", json_of(size.loss)}, {"within_limit", size.keeps}});
     const auto of_asked = [&](auto member) { return answer.asked ? json_of((*answer.asked).*member) : Value(); };
     return Map{{"load_w", json_of(question.load)},
                {"length_m", json_of(question.length)},
@@ -88,7 +88,7 @@ Map cable_json(const CableQuestion& question, const CableAnswer& answer) {
                {"watts_end", of_asked(&CableOfSize::watts_end)},
                {"watts_lost", of_asked(&CableOfSize::watts_lost)},
                {"longest_m", of_asked(&CableOfSize::longest)},
-               {"smallest", answer.smallest ? Value(text_of(*answer.smallest)) : Value()},
+               {"smallest", answer.smallest ? Value(code_of(*answer.smallest)) : Value()},
                {"sizes", std::move(sizes)},
                {"text", in_english(statement_of(question, answer).text)}};
 }

@@ -4,6 +4,7 @@
 
 #include "core/base/text.h"
 #include "core/findings/findings.h"
+#include "core/words/choices.h"
 #include "core/words/expected_text.h"
 #include "core/words/findings_text.h"
 #include "core/words/margin_text.h"
@@ -113,7 +114,7 @@ std::string columns(const Words& words, const std::vector<Row>& rows, std::size_
     for (const Row& row : rows) {
         std::vector<std::string>& cells = texts.emplace_back();
         for (const Message& message : row) {
-            cells.push_back(words.text(message));
+            cells.push_back(words.text(as_title(message)));
             if (widths.size() < cells.size()) widths.push_back(0);
             std::size_t& width = widths[cells.size() - 1];
             width = std::max(width, code_points(cells.back()));

@@ -16,7 +16,8 @@ Map check_json(const Job& job, const Derived& derived);
 std::string check_text(const Words& words, const Job& job, const Derived& derived, bool why);
 
 // ---- tables ----
-// Rows of cells as columns; numbers to the right. `numbers_from`: the first column that holds numbers.
+// Rows of cells as columns; numbers to the right, a choice alone in a cell as a title. `numbers_from`: the first column
+// that holds numbers.
 using Row = std::vector<Message>;
 std::string columns(const Words& words, const std::vector<Row>& rows, std::size_t numbers_from);
 

@@ -39,10 +39,3 @@ TEST_CASE("foreign text is quoted without harm") {
     CHECK(cited("\xFFok") == "?ok");
     CHECK(cited("abcdef", 3) == "abc…");
 }
-
-TEST_CASE("lists and counts read as a person would say them") {
-    CHECK(list_in_words({"a"}) == "a");
-    CHECK(list_in_words({"a", "b", "c"}) == "a, b and c");
-    CHECK(counted(1, "zone") == "1 zone");
-    CHECK(counted(2, "zone") == "2 zones");
-}

@@ -113,7 +113,7 @@ TEST_CASE("N3, transformer models, at three frequencies") {
     CHECK(solve_lines(job, wiring, {}).zones[0].ohms.value() == near(85.718660));
 }
 
-TEST_CASE("knobs: as left, full, as a reading says, and under an override") {
+TEST_CASE("attenuators: as left, full, as a reading says, and under an override") {
     JobBuilder job = n4({{"override", "energise"}});
     job.set("point", "w", "knob_db", "off");
     const Wiring wiring = wire(job);

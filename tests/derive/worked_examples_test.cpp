@@ -157,7 +157,7 @@ TEST_CASE("D: three autotransformers looped through") {
         derived = derive(job);
         CHECK(derived.lines[0].watts.value() == near(45.02, 1e-4));
         CHECK(derived.zones[0].ohms.value() == near(111.0, 1e-3));
-        CHECK(derived.zones[0].margin.load == Watts(60));  // loads count every knob at 0 dB
+        CHECK(derived.zones[0].margin.load == Watts(60));  // loads count every attenuator at 0 dB
         CHECK(point_of(job, derived, "w2p1").level->value() == near(-6));
         CHECK(point_of(job, derived, "w2p1").cable->value() == near(0));
         CHECK(point_of(job, derived, "w3p1").level->value() == near(0));

@@ -21,7 +21,7 @@ std::string why_not(Kind kind, const char* name, std::string_view text) {
 }
 
 std::string shown(Kind kind, const char* name, const Value& value, LengthUnits lengths = LengthUnits::metric) {
-    return text_of(*find_field(kind, name), value, lengths);
+    return Words(english(), lengths).text(message_of(*find_field(kind, name), value));
 }
 
 }  // namespace
@@ -54,7 +54,7 @@ TEST_CASE("figures with their units") {
         CHECK(why_not(Kind::point, "tap_w", text) != "it was read");
 }
 
-TEST_CASE("words: flags, choices, knobs") {
+TEST_CASE("words: flags, choices, positions") {
     for (const char* text : {"yes", "Y", "true", "ON", "1"}) CHECK(typed(Kind::room, "plenum", text) == Value(true));
     for (const char* text : {"no", "N", "False", "off", "0"}) CHECK(typed(Kind::room, "plenum", text) == Value(false));
     CHECK(why_not(Kind::room, "plenum", "maybe") == "Write true or false, not “maybe”.");
@@ -134,11 +134,11 @@ TEST_CASE("values as people read them") {
     CHECK(shown(Kind::room, "plenum", false) == "no");
     CHECK(shown(Kind::visit, "purpose", "first_fix") == "first fix");
     CHECK(shown(Kind::room, "name", "low_z") == "low_z");
-    CHECK(shown(Kind::speaker_type, "taps_w", List{5.0, 10.0, 20.0}) == "5, 10, 20 W");
+    CHECK(shown(Kind::speaker_type, "taps_w", List{5.0, 10.0, 20.0}) == "5 W, 10 W and 20 W");
     CHECK(shown(Kind::speaker_type, "tap_marks", Map{{"5", "green"}}) == "5 W: green");
     CHECK(shown(Kind::attenuator_type, "steps_db", List{}) == "none");
-    CHECK(shown(Kind::reading, "knobs", Map{{"a1", -6.0}, {"a2", "off"}}) == "a1: \u22126 dB, a2: off");
-    CHECK(shown(Kind::photo, "pin", Map{{"x", 0.25}, {"y", 0.5}}) == "0.25, 0.5");
+    CHECK(shown(Kind::reading, "knobs", Map{{"a1", -6.0}, {"a2", "off"}}) == "a1: \u22126 dB and a2: off");
+    CHECK(shown(Kind::photo, "pin", Map{{"x", 0.25}, {"y", 0.5}}) == "25 % from the left, 50 % from the top");
     CHECK(shown(Kind::signoff, "strokes", List{Value(List{0.0, 0.0})}) == "1 stroke");
     CHECK(shown(Kind::trial, "changes", List{}) == "0 changes");
 }
@@ -148,11 +148,11 @@ TEST_CASE("with a job at hand, ids are shown by name") {
     made::add(job, Kind::zone, "z1", {{"name", "Hall"}});
     made::add(job, Kind::point, "a1", {{"label", "V1"}});
     const auto text = [&](Kind kind, const char* name, const Value& value) {
-        return text_of(*find_field(kind, name), value, length_units(job), &job);
+        return in_english(message_of(*find_field(kind, name), value, &job));
     };
     CHECK(text(Kind::point, "fed_from", "z1") == "Hall");
     CHECK(text(Kind::point, "fed_from", "gone") == "gone");
-    CHECK(text(Kind::control, "governs", List{"z1", "a1"}) == "Hall, V1");
+    CHECK(text(Kind::control, "governs", List{"z1", "a1"}) == "Hall and V1");
     CHECK(text(Kind::reading, "knobs", Map{{"a1", "off"}}) == "V1: off");
     CHECK(length_units(job) == LengthUnits::metric);
     made::set(job, Kind::job, "job", "units", "imperial");

@@ -100,7 +100,7 @@ TEST_CASE("dates, times, hashes") {
     CHECK_FALSE(takes(Kind::photo, "sha256", std::string(64, 'g')));
 }
 
-TEST_CASE("knobs, pins, strokes") {
+TEST_CASE("positions, pins, strokes") {
     CHECK(takes(Kind::point, "knob_db", -6.0));
     CHECK(takes(Kind::point, "knob_db", "off"));
     CHECK(why_not(Kind::point, "knob_db", "on") == "Write a figure from −200 dB to 0 dB, or off, not “on”.");

@@ -198,7 +198,7 @@ TEST_CASE("many lines in one tree are the lines alone") {
     }
 }
 
-TEST_CASE("changing a load, a run, a knob or the source is the same as building anew") {
+TEST_CASE("changing a load, a run, an attenuator or the source is the same as building anew") {
     const auto built = [](double volts, double run, double load, double step) {
         LineTree<double> tree;
         const LineRow wall = tree.add_point(tree.add_source(Volts(volts)), Ohms(run), 0);

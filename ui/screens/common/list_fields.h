@@ -1,4 +1,4 @@
-// Fields that hold several things: ids of what a control governs, knobs as they stood while a reading was taken.
+// Fields that hold several things: ids of what a control governs, attenuators as they stood while a reading was taken.
 #pragma once
 
 #include <optional>

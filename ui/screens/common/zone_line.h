@@ -25,7 +25,7 @@ public:
     // The drawing, `height` pixels high. Marks as line_drawing(). Returns: the point that was touched; an empty id for
     // the amplifier's end.
     std::optional<Id> draw(Context& context, std::string_view name, const Id& selected, float height);
-    // The level at each loudspeaker with every knob full, in the order of the line, against the job's loss limit.
+    // The level at each loudspeaker with every attenuator full, in the order of the line, against the job's loss limit.
     // Returns: the loudspeaker that was touched.
     std::optional<Id> draw_levels(Context& context, std::string_view name, const Id& selected);
 
