@@ -7,6 +7,7 @@
 #include "core/base/ensure.h"
 #include "core/calc/emergency.h"
 #include "core/units/unit.h"
+#include "core/words/access_words.h"
 #include "core/words/place_name.h"
 
 namespace tapwright {
@@ -18,6 +19,7 @@ struct PlaceFacts {
     Volts line_v{0};  // the highest
     bool may_be_emergency = true;
     bool has_plenum = false;
+    AccessNames access;            // what the rooms' access notes name
     bool has_lower_marks = false;  // a type whose taps are marked for less than the line's voltage
     std::set<WiringClass> classes;
     std::set<std::uint32_t> rooms;
@@ -29,7 +31,13 @@ public:
         facts_.may_be_emergency = places.empty();
         for (const Id& place : places) add(place);
         if (facts_.line_v == Volts(0)) facts_.line_v = line_voltage(job);
-        for (const std::uint32_t room : facts_.rooms) facts_.has_plenum |= job.all<Room>()[room].plenum.value_or(false);
+        for (const std::uint32_t room : facts_.rooms) {
+            const Room& record = job.all<Room>()[room];
+            facts_.has_plenum |= record.plenum.value_or(false);
+            const AccessNames named = named_in(record.access.value_or(""));
+            facts_.access.asbestos |= named.asbestos;
+            facts_.access.ladder |= named.ladder;
+        }
         for (const SpeakerType& type : job.all<SpeakerType>())
             facts_.has_lower_marks |= type.taps_v && type.taps_v->value() < 0.99 * facts_.line_v.value();
     }
@@ -183,6 +191,11 @@ constexpr CautionRow plenum = {"plenum",
                                CautionStep::none, [](const PlaceFacts& facts) { return facts.has_plenum; }};
 constexpr CautionRow before_drilling = {
     "before_drilling", Pattern("Before the first hole ask for the asbestos register and the permits."), height_source};
+constexpr CautionRow asbestos = {
+    "asbestos",
+    Pattern("The access note names asbestos: see the register first. Do not drill, cut or lift tiles before it is "
+            "cleared."),
+    Pattern("From memory: UK Control of Asbestos Regulations 2012; US 29 CFR 1926.1101 and 1910.1001.")};
 constexpr CautionRow ladder = {"ladder", Pattern("Stand on a firm ladder, with somebody to hold it."), height_source};
 constexpr CautionRow look_for = {
     "look_for", Pattern("Look for an end-of-line device, red or fire-rated cable, a supervised amplifier."),
@@ -255,18 +268,48 @@ Caution caution_of(const CautionRow& said, const PlaceFacts& facts) {
             Message(said.source), said.step};
 }
 
-// What somebody wrote down about getting at a room: ladder, hours, permit, asbestos.
+// What somebody wrote down about getting at a room: ladder, hours, permit, asbestos. Those that name asbestos first.
 void add_access(const Job& job, const PlaceFacts& facts, std::vector<Caution>& cautions) {
     constexpr std::size_t most_rooms = 3;
-    std::size_t told = 0;
-    for (const std::uint32_t place : facts.rooms) {
-        const Room& room = job.all<Room>()[place];
-        if (!room.access || room.access->empty() || told++ == most_rooms) continue;
-        cautions.push_back(
-            {"access",
-             Message("{room}: {access}.", {{"room", place_name(job, room.id)}, {"access", entered(*room.access)}}),
-             Message("As recorded for the room.")});
+    std::vector<const Room*> rooms;
+    for (const std::uint32_t place : facts.rooms)
+        if (const Room& room = job.all<Room>()[place]; room.access && !room.access->empty()) rooms.push_back(&room);
+    std::stable_partition(rooms.begin(), rooms.end(),
+                          [](const Room* room) { return named_in(*room->access).asbestos; });
+    for (std::size_t i = 0; i < std::min(rooms.size(), most_rooms); ++i)
+        cautions.push_back({"access",
+                            Message("{room}: {access}.",
+                                    {{"room", place_name(job, rooms[i]->id)}, {"access", entered(*rooms[i]->access)}}),
+                            Message("As recorded for the room.")});
+}
+
+// Whether somebody climbs up or opens a ceiling then, so that what the access notes name comes first.
+bool goes_up(CautionMoment moment) {
+    switch (moment) {
+        case CautionMoment::taking_off:
+        case CautionMoment::opening:
+        case CautionMoment::adding:
+        case CautionMoment::lower_marks:
+        case CautionMoment::work_alone:
+            return true;
+        default:
+            return false;
     }
+}
+
+// Asbestos and the ladder, where a note names them, with the notes.
+std::vector<Caution> brought_forward(const Job& job, const PlaceFacts& facts) {
+    std::vector<Caution> first;
+    if (facts.access.asbestos) first.push_back(caution_of(row::asbestos, facts));
+    if (facts.access.ladder) first.push_back(caution_of(row::ladder, facts));
+    if (!first.empty()) add_access(job, facts, first);
+    return first;
+}
+
+// What drilling needs is said already where asbestos is named.
+bool is_said(const CautionRow& each, const PlaceFacts& facts) {
+    return (each.code == row::ladder.code && facts.access.ladder) ||
+           (each.code == row::before_drilling.code && facts.access.asbestos);
 }
 
 }  // namespace
@@ -275,10 +318,12 @@ std::vector<Caution> cautions_for(CautionMoment moment, const Job& job, const De
                                   std::span<const Id> places) {
     const PlaceFacts facts = PlaceFactsOf(job, derived, places).take();
     std::vector<Caution> cautions;
+    if (goes_up(moment)) cautions = brought_forward(job, facts);
+    const bool is_access_told = !cautions.empty();
     for (const CautionRow& each : rows_of(moment)) {
-        if (each.applies && !each.applies(facts)) continue;
+        if ((each.applies && !each.applies(facts)) || is_said(each, facts)) continue;
         cautions.push_back(caution_of(each, facts));
-        if (each.code == row::ladder.code) add_access(job, facts, cautions);
+        if (each.code == row::ladder.code && !is_access_told) add_access(job, facts, cautions);
     }
     return cautions;
 }

@@ -4,6 +4,7 @@
 #include <doctest/doctest.h>
 
 #include "core/calc/emergency.h"
+#include "core/words/access_words.h"
 #include "tests/readings/reading_jobs.h"
 
 using namespace tapwright;
@@ -84,12 +85,12 @@ TEST_CASE("cautions follow the record: plenum, access, wiring class, line voltag
     job.set("room", "room", "plenum", true).set("room", "room", "access", "asbestos in the lath ceiling, 3 m ladder");
     job.set("zone", "z", "wiring_class", "1").set("zone", "z", "emergency", "no").set("zone", "z", "line_v", 100.0);
     job.set("speaker_type", "s", "taps_v", 70.7);
-    CHECK(codes(CautionMoment::adding, job, "z") == Codes{"amplifier_off", "test_voltage", "class_1", "lower_marks",
-                                                          "plenum", "before_drilling", "ladder", "access",
+    CHECK(codes(CautionMoment::adding, job, "z") == Codes{"asbestos", "ladder", "access", "amplifier_off",
+                                                          "test_voltage", "class_1", "lower_marks", "plenum",
                                                           "nobody_alone"});
     // By the room alone, nothing is known of the line.
     CHECK(codes(CautionMoment::adding, job, "room") ==
-          Codes{"amplifier_off", "test_voltage", "plenum", "before_drilling", "ladder", "access", "nobody_alone"});
+          Codes{"asbestos", "ladder", "access", "amplifier_off", "test_voltage", "plenum", "nobody_alone"});
     CHECK(says(said(CautionMoment::adding, job, "p1"), "room: asbestos in the lath ceiling, 3 m ladder."));
     CHECK(says(said(CautionMoment::live_reading, job, "z"), "up to 100 V"));
     CHECK(says(said(CautionMoment::owner, job, ""), "up to 70.7 V"));
@@ -97,7 +98,71 @@ TEST_CASE("cautions follow the record: plenum, access, wiring class, line voltag
     CHECK(codes(CautionMoment::dead_reading, job, "z").front() == "not_emergency");
     for (const auto& [word, code] : {std::pair("2", "class_2"), std::pair("3", "class_3")}) {
         job.set("zone", "z", "wiring_class", word);
-        CHECK(codes(CautionMoment::adding, job, "z")[2] == code);
+        CHECK(codes(CautionMoment::adding, job, "z")[5] == code);
+    }
+}
+
+TEST_CASE("what an access note names comes first, with the note; the ladder and drilling are not said twice") {
+    JobBuilder job = plain();
+    job.set("zone", "z", "emergency", "no").set("zone", "z", "wiring_class", "2");
+    const auto with_note = [&](CautionMoment moment, const char* note) {
+        job.set("room", "room", "access", note);
+        return codes(moment, job, "z");
+    };
+    // Neither: the note where the ladder is, drilling as ever.
+    CHECK(with_note(CautionMoment::adding, "key from the house manager") ==
+          Codes{"amplifier_off", "test_voltage", "class_2", "before_drilling", "ladder", "access", "nobody_alone"});
+    CHECK(with_note(CautionMoment::adding, "3 m ladder, before 8:00") ==
+          Codes{"ladder", "access", "amplifier_off", "test_voltage", "class_2", "before_drilling", "nobody_alone"});
+    CHECK(with_note(CautionMoment::adding, "Asbestos above the tiles") ==
+          Codes{"asbestos", "access", "amplifier_off", "test_voltage", "class_2", "ladder", "nobody_alone"});
+    CHECK(with_note(CautionMoment::opening, "Asbestos above the tiles") ==
+          Codes{"asbestos", "access", "amplifier_off", "test_voltage", "ladder"});
+    CHECK(with_note(CautionMoment::work_alone, "ladder; asbestos") ==
+          Codes{"asbestos", "ladder", "access", "nobody_alone"});
+    CHECK(with_note(CautionMoment::lower_marks, "ladder") == Codes{"ladder", "access", "lower_marks"});
+    // A meter at the amplifier needs neither.
+    CHECK(with_note(CautionMoment::dead_reading, "ladder; asbestos") ==
+          codes(CautionMoment::dead_reading, plain(), "z"));
+    for (const Caution& caution : cautions_for(CautionMoment::adding, job, derive(job), Id("z")))
+        if (caution.code == "asbestos") CHECK(says(in_english(caution.source), "Control of Asbestos Regulations"));
+}
+
+TEST_CASE("of many rooms the notes that name asbestos are shown first") {
+    JobBuilder job = plain();
+    for (const char* room : {"r1", "r2", "r3"}) {
+        job.add("room", room, {{"name", room}, {"access", "key"}});
+        job.speaker(std::string("in-") + room, "z", 5).set("point", std::string("in-") + room, "room", room);
+    }
+    job.add("room", "r4", {{"name", "r4"}, {"access", "asbestos lagging"}});
+    job.speaker("in-r4", "z", 5).set("point", "in-r4", "room", "r4");
+    CHECK(says(said(CautionMoment::adding, job, "z"), "r4: asbestos lagging."));
+}
+
+TEST_CASE("words of access notes: the beginnings of words, in several languages, never in the middle of another") {
+    struct Note {
+        const char* text;
+        bool asbestos, ladder;
+    };
+    const Note notes[] = {
+        {"", false, false},
+        {"key from the house manager", false, false},
+        {"3 m Ladder", false, true},
+        {"STEPLADDERS only", false, true},
+        {"scaffold tower; book the hall", false, true},
+        {"bladder pump in the way", false, false},
+        {"ASBESTOS register at the desk", true, false},
+        {"Weißasbest in der Decke, Stehleiter 3 m", true, true},
+        {"GERÜST nötig", false, true},
+        {"Herr Bauleiter Ott hat den Schlüssel", false, false},
+        {"amiante, Échelle de 3 m", true, true},
+        {"sin amianto; escalera de 2 m", true, true},
+        {"azbest w suficie, drabina 3 m", true, true},
+    };
+    for (const Note& note : notes) {
+        CAPTURE(note.text);
+        CHECK(named_in(note.text).asbestos == note.asbestos);
+        CHECK(named_in(note.text).ladder == note.ladder);
     }
 }
 

@@ -113,9 +113,9 @@ ReadingPair pair_of(const JobBuilder& with, const Map& fields) {
 
 Map read_as(double ohms, const Map& more = {}) {
     Map fields = {{"at", "z"}, {"quantity", "ohms"}, {"value", ohms}, {"isolated", true}, {"meter_pct", 1.0}};
-    for (const auto& [name, value] : more) {
-        std::erase_if(fields, [&](const auto& field) { return field.first == name; });
-        if (!value.is_null()) fields.emplace_back(name, value);
+    for (const auto& given : more) {
+        std::erase_if(fields, [&](const auto& field) { return field.first == given.first; });
+        if (!given.second.is_null()) fields.push_back(given);
     }
     return fields;
 }

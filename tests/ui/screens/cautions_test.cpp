@@ -163,6 +163,8 @@ TEST_CASE("the steps before a reading: one touch each, and the key comes alive w
     Person& person = *desk.person;
     desk.shared.zone = Id("z-2");  // has attenuators
     person.tap("readings.add");
+    CHECK(person.sees("caution.done"));  // within reach, without scrolling
+    CHECK(person.sees("caution.0"));
     const int before = person.touches();
     for (const char* step : {"caution.0", "caution.1", "caution.2", "caution.3"}) {
         CHECK_FALSE(person.mark("caution.done").enabled);

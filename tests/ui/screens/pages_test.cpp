@@ -133,6 +133,19 @@ const std::vector<PageCase> all_pages = {
          d.person->find("caution.4.full");
          d.person->tap("caution.4.full");
      }},
+    {"finding a tap, nothing read", PlaceId::rooms,
+     [](Desk& d) { d.open(ui::find_tap_screen(d.shared, d.id("L-232"))); }},
+    {"finding a tap, told", PlaceId::rooms,
+     [](Desk& d) {
+         d.open(ui::find_tap_screen(d.shared, d.id("L-232")));
+         for (const auto& [key, figure] : {std::pair("find_tap.with", "152"), std::pair("find_tap.without", "175")}) {
+             d.person->tap(key);
+             work_through(*d.person, "caution");
+             d.person->type(figure);
+             d.person->find("pad.keep");
+             d.person->tap("pad.keep");
+         }
+     }},
     {"the question about fire lines", PlaceId::readings,
      [](Desk& d) {
          const Id zone = d.shared.zone_in_hand(d.job())->id;

@@ -155,6 +155,74 @@ TEST_CASE("what is added is fed from the end of the room's branch, behind its wa
     }
 }
 
+namespace {
+
+// The loudspeakers that an option would re-tap, by its rows.
+std::set<std::string> re_tapped_by(Desk& desk, const std::string& option) {
+    std::set<std::string> labels;
+    for (const Point& point : desk.job().all<Point>())
+        if (desk.person->has(option + "." + point.id.text())) labels.insert(*point.label);
+    return labels;
+}
+
+}  // namespace
+
+TEST_CASE("a loudspeaker that an option would re-tap is left as it is with a touch, and may change with another") {
+    Desk desk(Start::demo, {}, PlaceId::lines);
+    Person& person = *desk.person;
+    ask_for_four(desk);
+    const std::string option = "adding.option.fewest";
+    const std::set<std::string> first = re_tapped_by(desk, option);
+    REQUIRE_FALSE(first.empty());
+    const Id spared = desk.id(*first.begin());
+    const std::string row = option + "." + spared.text(), left = "adding.left." + spared.text();
+    CHECK(person.text(row).find("Leave") != std::string::npos);
+    CHECK_FALSE(person.has(left));
+    person.find(row);
+    person.tap(row);
+    // It stands above the ways to make room, and none of them touches it.
+    REQUIRE(person.has(left));
+    CHECK(person.text(left).find(*first.begin() + " left as it is") != std::string::npos);
+    CHECK(person.text(left).find("May change") != std::string::npos);
+    for (const char* each : {"adding.option.fewest", "adding.option.level", "adding.option.wanted"})
+        CHECK_FALSE(re_tapped_by(desk, each).contains(*first.begin()));
+    CHECK_FALSE(re_tapped_by(desk, option).empty());  // others do instead
+    CHECK(desk.faults_down_the_page().empty());
+    // May change again: as in the beginning.
+    for (int i = 0; i < 12; ++i) person.wheel(200, 500, 6);
+    person.find(left);
+    person.tap(left);
+    CHECK_FALSE(person.has(left));
+    CHECK(re_tapped_by(desk, option) == first);
+}
+
+TEST_CASE("what is left as it is keeps its tap when the trial is made real, and is of one zone alone") {
+    Desk desk(Start::demo, {}, PlaceId::lines);
+    Person& person = *desk.person;
+    ask_for_four(desk);
+    const std::string option = "adding.option.fewest";
+    const std::string label = *re_tapped_by(desk, option).begin();
+    const std::optional<Watts> tap = desk.point(label).tap_w;
+    const std::string row = option + "." + desk.id(label).text();
+    person.find(row);
+    person.tap(row);
+    // Another zone knows nothing of it; back here it is asked for anew.
+    desk.shared.zone = Id("z-3");
+    person.settle();
+    CHECK_FALSE(person.has("adding.left." + desk.id(label).text()));
+    desk.shared.zone = full_zone;
+    person.settle();
+    REQUIRE(person.has(row));
+    person.find(row);
+    person.tap(row);
+    person.find(option);
+    person.tap(option);
+    person.tap("trial.real");
+    person.tap("trial.real_ask.yes");
+    CHECK(desk.point(label).tap_w == tap);
+    CHECK(*zone_state(desk).margin.headroom >= Watts(-1e-9));
+}
+
 TEST_CASE("the strip and the taps count the output and the amplifier, not the zone alone") {
     Desk desk(Start::demo, {}, PlaceId::lines);
     Person& person = *desk.person;

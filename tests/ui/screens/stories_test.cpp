@@ -203,6 +203,38 @@ TEST_CASE("before the first reading on each line come the cautions, once") {
     CHECK(person.has("caution.0"));
 }
 
+// The budget of a reading, in touches with the pad alone. Who raises it says why.
+TEST_CASE("a reading costs eleven touches on a new line, six on the same, and putting the line back four") {
+    Desk desk(Start::demo, {}, PlaceId::readings);
+    Person& person = *desk.person;
+    desk.shared.zone = Id("z-3");
+    const auto touches_of = [&](const auto& act) {
+        const int before = person.touches();
+        act();
+        return person.touches() - before;
+    };
+    // The key, five steps, all done, three digits, save.
+    CHECK(touches_of([&] {
+              read_ohms(person, "readings.add", "433");
+              person.tap("pad.keep");
+          }) == 11);
+    // The key, disconnected, three digits, save.
+    CHECK(touches_of([&] {
+              read_ohms(person, "readings.add", "434");
+              person.tap("entry.state.1");
+              person.tap("pad.keep");
+          }) == 6);
+    CHECK(desk.job().all<Reading>().back().isolated == true);
+    CHECK(touches_of([&] { work_through(person, "readings.reconnect.z-3"); }) == 4);
+    CHECK_FALSE(desk.job().find<Zone>(Id("z-3"))->disconnected.has_value());
+    // The next line begins at its own first step, and has attenuators to tell of.
+    desk.shared.zone = Id("z-2");
+    CHECK(touches_of([&] {
+              read_ohms(person, "readings.add", "604");
+              person.tap("pad.keep");
+          }) == 11);
+}
+
 TEST_CASE("that the line was disconnected is asked anew for each reading") {
     Desk desk(Start::demo, {}, PlaceId::readings);
     Person& person = *desk.person;
