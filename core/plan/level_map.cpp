@@ -1,8 +1,8 @@
 #include "core/plan/level_map.h"
 
 #include <algorithm>
-#include <bit>
 #include <cmath>
+#include <cstring>
 #include <limits>
 #include <numbers>
 
@@ -21,6 +21,15 @@ SoundLevel level_of(double energy) {
     return SoundLevel(10 * std::log10(energy));
 }
 
+// The same bits. Not std::bit_cast: the library of emscripten 3.1.6 has none.
+template <class To, class From>
+To as(From from) {
+    static_assert(sizeof(To) == sizeof(From));
+    To to;
+    std::memcpy(&to, &from, sizeof to);
+    return to;
+}
+
 // x^-power for one power and many x from 1 up, to some nine digits: a table holds it for the middle of each 256th part
 // of an octave, and the first terms of the binomial series do the rest. A tenth of the time of std::pow.
 class InversePower {
@@ -29,7 +38,7 @@ public:
     InversePower(double power, double greatest) : power_(power), first_(slot_of(1)) {
         if (power > most_power) return;
         for (std::uint64_t slot = first_; slot <= slot_of(greatest); ++slot) {
-            const double middle = std::bit_cast<double>((slot << shift) + (std::uint64_t{1} << (shift - 1)));
+            const double middle = as<double>((slot << shift) + (std::uint64_t{1} << (shift - 1)));
             nodes_.push_back({1 / middle, std::pow(middle, -power)});
         }
     }
@@ -48,7 +57,7 @@ private:
     };
     static constexpr double most_power = 16;  // a narrower beam (34 degrees) would need more terms
     static constexpr int shift = 52 - 8;      // exponent and the first eight bits of the fraction
-    static std::uint64_t slot_of(double x) { return std::bit_cast<std::uint64_t>(x) >> shift; }
+    static std::uint64_t slot_of(double x) { return as<std::uint64_t>(x) >> shift; }
 
     double power_;
     std::uint64_t first_;
