@@ -2,6 +2,7 @@
 // asks it some 40,000 times for a job of ten thousand loudspeakers, within a few hundred microseconds.
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 #include <optional>
 #include <utility>
@@ -10,6 +11,18 @@
 #include "core/job/id.h"
 
 namespace tapwright {
+
+// Takes the items at these places out of a list. Requires: the places rise, and each is in the list.
+template <class T>
+void without(std::vector<T>& list, const std::vector<std::uint32_t>& places) {
+    if (places.empty()) return;
+    auto to = list.begin() + places.front();
+    for (std::size_t i = 0; i < places.size(); ++i) {
+        const auto end = i + 1 < places.size() ? list.begin() + places[i + 1] : list.end();
+        to = std::move(list.begin() + places[i] + 1, end, to);
+    }
+    list.erase(to, list.end());
+}
 
 class Directory {
 public:
@@ -41,6 +54,16 @@ public:
             at = next;
         }
         slots_[at].place = nowhere;
+    }
+
+    // Takes out places whose ids were forgotten; those behind them move up. Requires: the places rise, and are all that
+    // were forgotten.
+    void close_gaps(const std::vector<std::uint32_t>& places) {
+        without(ids_, places);
+        for (Slot& slot : slots_)
+            if (slot.place != nowhere)
+                slot.place -= static_cast<std::uint32_t>(std::lower_bound(places.begin(), places.end(), slot.place) -
+                                                         places.begin());
     }
 
     // Starts anew with these ids, each at its place in the list. Requires: none stands twice.

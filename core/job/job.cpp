@@ -17,14 +17,27 @@ R& Records<R>::make(const Id& id, const MadeRank& rank) {
 
 template <class R>
 void Records<R>::remove(const Id& id) {
-    TAPWRIGHT_ENSURE(has(id));
+    const std::optional<std::uint32_t> at = directory_.find(id);
+    TAPWRIGHT_ENSURE(at.has_value());
     directory_.forget(id);
-    ++gone_;
+    gone_.push_back(*at);
     settled_ = false;
+}
+
+// Where they are in order but for those that are gone, what follows a gap moves up, and all before it stays untouched.
+template <class R>
+void Records<R>::close_gaps() const {
+    std::sort(gone_.begin(), gone_.end());
+    without(items_, gone_);
+    without(ranks_, gone_);
+    directory_.close_gaps(gone_);
+    gone_.clear();
+    settled_ = true;
 }
 
 template <class R>
 void Records<R>::rearrange() const {
+    if (std::is_sorted(ranks_.begin(), ranks_.end())) return close_gaps();
     std::vector<std::uint32_t> order;
     order.reserve(size());
     for (std::uint32_t place = 0; place < items_.size(); ++place)
@@ -45,7 +58,7 @@ void Records<R>::rearrange() const {
     items_ = std::move(items);
     ranks_ = std::move(ranks);
     directory_.assign(std::move(ids));
-    gone_ = 0;
+    gone_.clear();
     settled_ = true;
 }
 

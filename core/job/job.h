@@ -59,7 +59,7 @@ public:
         return ranks_[place];
     }
     bool has(const Id& id) const { return directory_.find(id).has_value(); }
-    std::size_t size() const { return items_.size() - gone_; }
+    std::size_t size() const { return items_.size() - gone_.size(); }
     // To change it; holds until the next call of anything else.
     R* find(const Id& id) {
         const auto at = directory_.find(id);
@@ -77,12 +77,13 @@ private:
         if (!settled_) rearrange();
     }
     void rearrange() const;
+    void close_gaps() const;
 
     // Until settled: in the order they were made, those that are gone among them.
     mutable std::vector<R> items_;
     mutable std::vector<MadeRank> ranks_;
     mutable Directory directory_;
-    mutable std::size_t gone_ = 0;
+    mutable std::vector<std::uint32_t> gone_;  // places in items_
     mutable bool settled_ = true;
 };
 

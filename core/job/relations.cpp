@@ -82,7 +82,7 @@ private:
         }
         if (rule.may_refer_to.empty()) return;
         current_ = &watched;
-        watched.field->references(*record_, [this](const Id& id) { check_reference(id); });
+        watched.field->references(*record_, check_reference_);
     }
 
     void check_reference(const Id& id) {
@@ -106,6 +106,7 @@ private:
     Watched<R>* current_ = nullptr;
     const R* record_ = nullptr;
     const Id* before_ = nullptr;
+    const std::function<void(const Id&)> check_reference_ = [this](const Id& id) { check_reference(id); };
 };
 
 // A point's type must fit its kind, and its taps its type.
@@ -306,13 +307,20 @@ Message place_of(const Job& job, const BrokenRelation& broken) {
 
 std::vector<Referrer> referrers(const Job& job, const Id& id) {
     std::vector<Referrer> found;
+    // Every field of every record is asked, so what it calls back with is made once.
+    std::size_t times = 0;
+    const std::function<void(const Id&)> look = [&times, &id](const Id& named) { times += named == id; };
     for (std::size_t i = 0; i < kind_count; ++i)
         with_record_type(kind_at(i), [&]<class R>() {
+            std::vector<const FieldOf<R>*> referring;
+            for (const FieldOf<R>& field : field_table<R>())
+                if (!field.info.rule.may_refer_to.empty()) referring.push_back(&field);
             for (const R& record : job.all<R>())
-                for (const FieldOf<R>& field : field_table<R>())
-                    field.references(record, [&](const Id& named) {
-                        if (named == id) found.push_back({kind_at(i), record.id, field.info.name});
-                    });
+                for (const FieldOf<R>* field : referring) {
+                    times = 0;
+                    field->references(record, look);
+                    found.insert(found.end(), times, {kind_at(i), record.id, field->info.name});
+                }
         });
     return found;
 }

@@ -134,18 +134,26 @@ void compare_points(const Job& before, const Derived& then, const Job& after, co
 }
 
 // Findings are the same when code and record are: their detail may be a place in a list, which moves.
-std::string key(const Finding& finding) {
-    return std::string(finding.code) + " " + finding.at.text();
-}
+struct SameFinding {
+    bool operator()(const Finding* a, const Finding* b) const { return a->at == b->at && a->code == b->code; }
+    std::size_t operator()(const Finding* finding) const {
+        return static_cast<std::size_t>(finding->at.hash()) ^ (std::hash<std::string_view>()(finding->code) << 1);
+    }
+};
 
-// Those of `these` that `others` have not, counted.
+// Those of `these` that `others` have not, counted. Mostly nearly all of them are the same, in the same order.
 void add_surplus(const std::vector<Finding>& these, const std::vector<Finding>& others, Fate fate,
                  std::vector<FindingPair>& pairs) {
-    std::unordered_map<std::string, int> known;
-    known.reserve(others.size());
-    for (const Finding& finding : others) ++known[key(finding)];
-    for (const Finding& finding : these)
-        if (--known[key(finding)] < 0) pairs.push_back({fate, finding});
+    const SameFinding same;
+    std::size_t first = 0;
+    while (first < these.size() && first < others.size() && same(&these[first], &others[first])) ++first;
+    std::unordered_map<const Finding*, int, SameFinding, SameFinding> known;
+    known.reserve(others.size() - first);
+    for (std::size_t i = first; i < others.size(); ++i) ++known[&others[i]];
+    for (std::size_t i = first; i < these.size(); ++i) {
+        const auto found = known.find(&these[i]);
+        if (found == known.end() || --found->second < 0) pairs.push_back({fate, these[i]});
+    }
 }
 
 }  // namespace
