@@ -28,7 +28,7 @@ using tapwright::Message;
 using tapwright::Refusal;
 
 int complain(const Refusal& why) {
-    const std::string sentence = tapwright::Words(tapwright::cli::language_of_environment()).text(why);
+    const std::string sentence = tapwright::Words(tapwright::cli::language_of_environment()).on_one_line().text(why);
     std::fprintf(stderr, "tapwright: %s\n", sentence.c_str());
     return tapwright::cli::wrong_call;
 }

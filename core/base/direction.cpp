@@ -20,12 +20,6 @@ std::pair<char32_t, std::size_t> sign_at(std::string_view text, std::size_t at) 
     return {(lead & 0x07) << 18 | (byte(at + 1) & 0x3F) << 12 | (byte(at + 2) & 0x3F) << 6 | (byte(at + 3) & 0x3F), 4};
 }
 
-// U+200E and U+200F, U+061C, the embeddings and overrides, the isolates.
-bool is_direction_sign(char32_t sign) {
-    return sign == 0x200E || sign == 0x200F || sign == 0x061C || (sign >= 0x202A && sign <= 0x202E) ||
-           (sign >= 0x2066 && sign <= 0x2069);
-}
-
 // The blocks of Hebrew, Arabic, Syriac, Thaana, NKo and the other scripts Unicode reserves U+0590 to U+08FF for, the
 // presentation forms, and the right-to-left parts of plane 1 (UnicodeData, "Default Bidi_Class Values" of
 // DerivedBidiClass.txt, from memory).
@@ -36,6 +30,11 @@ bool is_right_to_left(char32_t sign) {
 }
 
 }  // namespace
+
+bool is_direction_sign(char32_t sign) {
+    return sign == 0x200E || sign == 0x200F || sign == 0x061C || (sign >= 0x202A && sign <= 0x202E) ||
+           (sign >= 0x2066 && sign <= 0x2069);
+}
 
 bool turns_direction(std::string_view text) {
     for (std::size_t at = 0; at < text.size();) {

@@ -12,6 +12,9 @@
 
 namespace tapwright {
 
+// A sign that changes the direction of writing: U+200E and U+200F, U+061C, the embeddings and overrides, the isolates.
+bool is_direction_sign(char32_t sign);
+
 // Whether a text holds anything that is written from right to left, or a sign that changes the direction of writing.
 bool turns_direction(std::string_view text);
 

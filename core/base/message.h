@@ -24,6 +24,7 @@
 #include <variant>
 #include <vector>
 
+#include "core/base/harmless.h"
 #include "core/base/unit.h"
 
 namespace tapwright {
@@ -45,7 +46,7 @@ struct Code {
     std::string text;
 };
 inline Code code(std::string_view text) {
-    return {std::string(text)};
+    return {harmless(text, Breaks::shown)};
 }
 
 // A quantity. Digits as the trade reads its unit (core/units/show.h), or at most so many decimals.

@@ -5,11 +5,11 @@
 #include <cstdlib>
 
 #include "core/base/ensure.h"
+#include "core/base/harmless.h"
 
 namespace tapwright {
-namespace {
 
-// The length of the well-formed sequence at the start of `text`, or 0. Source: RFC 3629, section 4.
+// Source: RFC 3629, section 4.
 std::size_t sequence_length(std::string_view text) {
     const auto byte = [&](std::size_t i) { return static_cast<std::uint8_t>(text[i]); };
     const std::uint8_t lead = byte(0);
@@ -31,7 +31,13 @@ std::size_t sequence_length(std::string_view text) {
     return length;
 }
 
-}  // namespace
+char32_t code_point(std::string_view sequence) {
+    const auto lead = static_cast<std::uint8_t>(sequence[0]);
+    if (sequence.size() == 1) return lead;
+    char32_t code = lead & (0xFFU >> (sequence.size() + 1));
+    for (const char c : sequence.substr(1)) code = code << 6U | (static_cast<std::uint8_t>(c) & 0x3FU);
+    return code;
+}
 
 bool is_utf8(std::string_view text) {
     while (!text.empty()) {
@@ -47,6 +53,15 @@ std::size_t code_points(std::string_view text) {
     for (const char c : text) count += (static_cast<std::uint8_t>(c) & 0xC0) != 0x80;
     return count;
 }
+
+namespace {
+
+// What begins or ends an isolate: contained by what cited() closes, and by those who isolate what is cited.
+bool is_isolate(std::string_view sign) {
+    return sign == "\u2066" || sign == "\u2067" || sign == "\u2068" || sign == "\u2069";
+}
+
+}  // namespace
 
 std::string cited(std::string_view text, std::size_t most) {
     std::string shown;
@@ -67,8 +82,10 @@ std::string cited(std::string_view text, std::size_t most) {
             shown += '?';
         else if (lead < 0x20 || lead == 0x7F)
             shown += ' ';
+        else if (const std::string_view sign = text.substr(0, length); is_isolate(sign))
+            shown += sign;
         else
-            shown += text.substr(0, length);
+            shown += harmless(sign, Breaks::shown);
         text.remove_prefix(length == 0 ? 1 : length);
     }
     return shown;

@@ -22,7 +22,6 @@ double load_of_l_pad(const AttenuatorType& type, Volts line, double pad_ohm, dou
     if (pad_ohm == 0 || !type.steps_db) return behind_w;
     std::vector<double> steps;
     for (const Decibels step : *type.steps_db) steps.push_back(std::min(step.value(), 0.0));
-    // The square of a line voltage that somebody typed wrong can be 0.
     const double behind_s = behind_w > 0 ? std::min(behind_w / (line.value() * line.value()), largest_value) : 0;
     const double draw = largest_l_pad_draw(line, Ohms(pad_ohm), steps, behind_s).value();
     return std::clamp(draw, behind_w, std::max(behind_w, largest_watts));

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/base/text.h"
+#include "core/exchange/job_csv.h"
 
 namespace tapwright {
 namespace {
@@ -26,13 +27,6 @@ char separator_of(std::string_view text) {
     }
     const auto* const most = std::max_element(std::begin(counts), std::end(counts));
     return *most == 0 ? ',' : separators[most - std::begin(counts)];
-}
-
-// '=1+1 in a cell is the text =1+1: see write_csv().
-void take_off_apostrophe(std::string& cell) {
-    const std::size_t marks = std::min(cell.find_first_not_of('\''), cell.size());
-    if (marks > 0 && marks < cell.size() && std::string_view("=+-@\t\r\n").find(cell[marks]) != std::string_view::npos)
-        cell.erase(0, 1);
 }
 
 std::size_t line_that_is_not_utf8(std::string_view text) {
@@ -77,8 +71,7 @@ private:
                             {{"most", most_csv_cells}}));
             std::string cell;
             TAPWRIGHT_PASS(take_cell(cell));
-            take_off_apostrophe(cell);
-            row.cells.push_back(std::move(cell));
+            row.cells.push_back(text_of_csv(cell));
             if (at_ == text_.size()) return done();
             const char c = text_[at_];
             take_break_or(c);

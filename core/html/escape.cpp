@@ -3,16 +3,32 @@
 #include <algorithm>
 
 #include "core/base/direction.h"
+#include "core/base/harmless.h"
 #include "core/base/text.h"
 
 namespace tapwright::html {
 namespace {
 
-// Bytes of the well-formed character that begins `text`; 0: none.
-std::size_t character_at(std::string_view text) {
-    for (std::size_t length = 1; length <= std::min<std::size_t>(4, text.size()); ++length)
-        if (is_utf8(text.substr(0, length))) return length;
-    return 0;
+// Isolates are ours (core/base/direction.h): around somebody's words within a sentence of ours.
+bool is_isolate(std::string_view sign) {
+    return sign == "\u2068" || sign == "\u2069";
+}
+
+std::string_view entity_of(char sign) {
+    switch (sign) {
+        case '&':
+            return "&amp;";
+        case '<':
+            return "&lt;";
+        case '>':
+            return "&gt;";
+        case '"':
+            return "&quot;";
+        case '\'':
+            return "&#39;";
+        default:
+            return "";
+    }
 }
 
 }  // namespace
@@ -21,26 +37,15 @@ std::string escaped(std::string_view text) {
     std::string out;
     out.reserve(text.size());
     while (!text.empty()) {
-        const std::size_t length = character_at(text);
-        const std::string_view character = text.substr(0, std::max<std::size_t>(length, 1));
-        text.remove_prefix(character.size());
-        const auto byte = static_cast<unsigned char>(character[0]);
-        const bool c1 = length == 2 && byte == 0xC2 && static_cast<unsigned char>(character[1]) < 0xA0;
-        const bool nothing = length == 3 && (character == "\xEF\xBF\xBE" || character == "\xEF\xBF\xBF");
-        if (length == 0 || c1 || nothing || (byte < 0x20 && byte != '\n' && byte != '\t') || byte == 0x7F)
-            out += "\xEF\xBF\xBD";
-        else if (byte == '&')
-            out += "&amp;";
-        else if (byte == '<')
-            out += "&lt;";
-        else if (byte == '>')
-            out += "&gt;";
-        else if (byte == '"')
-            out += "&quot;";
-        else if (byte == '\'')
-            out += "&#39;";
+        const std::size_t length = std::max<std::size_t>(sequence_length(text), 1);
+        const std::string_view sign = text.substr(0, length);
+        if (const std::string_view entity = entity_of(sign[0]); !entity.empty())
+            out += entity;
+        else if (is_isolate(sign))
+            out += sign;
         else
-            out += character;
+            out += harmless(sign, Breaks::kept);
+        text.remove_prefix(length);
     }
     return out;
 }

@@ -6,8 +6,8 @@
 
 namespace tapwright::html {
 
-// For element content and quoted attributes: the five special characters escaped; bytes that are not UTF-8 and control
-// characters become U+FFFD; line ends stay.
+// For element content and quoted attributes: the five special characters escaped; bytes that are not UTF-8 and what
+// does something (core/base/harmless.h) become U+FFFD; line ends, tabs and isolates stay.
 std::string escaped(std::string_view text);
 
 // The attribute for the direction of an element that holds this text: its own for somebody's words, that of the page

@@ -21,7 +21,9 @@ std::string_view name_of(FieldForm form) {
 namespace tapwright::codec {
 
 Refusal wrong(const FieldInfo& info, const Value& value) {
-    return {wanted(info, given_as_message(value))};
+    const double* number = value.number();
+    const bool is_too_near = number && *number != 0 && std::abs(*number) < info.rule.grain;
+    return {is_too_near ? nearer_to_zero(info, given_as_message(value)) : wanted(info, given_as_message(value))};
 }
 
 Refusal wrong_item(const FieldInfo& info, std::size_t item, const Value& value) {
@@ -38,10 +40,7 @@ Refusal not_a_list(const FieldInfo& info, const Value& value, std::size_t most) 
 }
 
 Result<void> check_number(const FieldInfo& info, double number) {
-    const Rule& rule = info.rule;
-    const bool low = rule.low_excluded ? number > rule.low : number >= rule.low;
-    const bool high = rule.high_excluded ? number < rule.high : number <= rule.high;
-    if (!std::isfinite(number) || !low || !high) return wrong(info, number);
+    if (!std::isfinite(number) || !info.rule.allows(number)) return wrong(info, number);
     return done();
 }
 
@@ -111,8 +110,8 @@ bool is_share(double number) {
 bool is_tap_key(const std::string& key) {
     char* end = nullptr;
     const double watts = std::strtod(key.c_str(), &end);
-    return key.find_first_not_of("0123456789.") == std::string::npos && *end == 0 && watts > 0 && watts <= 1e6 &&
-           shortest(watts) == key;
+    return key.find_first_not_of("0123456789.") == std::string::npos && *end == 0 && watts >= least_watts &&
+           watts <= 1e6 && shortest(watts) == key;
 }
 
 }  // namespace

@@ -27,38 +27,45 @@ struct NoUnit {
 };
 
 // Narrows a rule that says nothing itself to what the quantity can sensibly be.
-constexpr Rule within(Rule rule, double low, bool low_excluded, double high) {
-    if (rule.low == -std::numeric_limits<double>::infinity()) {
-        rule.low = low;
-        rule.low_excluded = low_excluded;
-    }
+constexpr Rule within(Rule rule, double low, double high) {
+    if (rule.low == -std::numeric_limits<double>::infinity()) rule.low = low;
     if (rule.high == std::numeric_limits<double>::infinity()) rule.high = high;
     return rule;
 }
 
+// ---- what a quantity may be, where its field says nothing narrower ----
+// Wide enough for anything built or measured, narrow enough that no figure made of two of them overflows or vanishes.
+//   Volts       a line is 25 to 200 V; 1 V lies below any amplifier's output
+//   Watts       from 1 mW: the lowest taps made are tens of milliwatts
+//   Ohms/km     of one conductor: 0.017 for 1000 mm2 of copper, 3430 for AWG 40
+//   mm2         0.005 is AWG 40
+//   Hz          1 Hz lies below any impedance meter and any high-pass filter
+//   dB SPL      1 W at 1 m: loudspeakers give 70 to 115
+//   degrees     of a cone: 5 is narrower than any horn, 175 is everything below
+constexpr double least_watts = 0.001;
 template <class Q>
 struct QuantityTraits;
-#define TAPWRIGHT_QUANTITY(Q, symbol, low_bound, excluded, high_bound)                                   \
-    template <>                                                                                          \
-    struct QuantityTraits<Q> {                                                                           \
-        static constexpr std::string_view unit = symbol;                                                 \
-        static constexpr Rule range(Rule rule) { return within(rule, low_bound, excluded, high_bound); } \
+#define TAPWRIGHT_QUANTITY(Q, symbol, low_bound, high_bound)                                   \
+    template <>                                                                                \
+    struct QuantityTraits<Q> {                                                                 \
+        static constexpr std::string_view unit = symbol;                                       \
+        static constexpr Rule range(Rule rule) { return within(rule, low_bound, high_bound); } \
     };
-TAPWRIGHT_QUANTITY(Volts, "V", 0, true, 1000)
-TAPWRIGHT_QUANTITY(Watts, "W", 0, true, 1e6)
-TAPWRIGHT_QUANTITY(Ohms, "ohm", 0, false, 1e9)
-TAPWRIGHT_QUANTITY(OhmsPerKm, "ohm/km", 0, true, 1e5)
-TAPWRIGHT_QUANTITY(Henries, "H", 0, false, 1e6)
-TAPWRIGHT_QUANTITY(Hertz, "Hz", 0, true, 200000)
-TAPWRIGHT_QUANTITY(Metres, "m", 0, false, 100000)
-TAPWRIGHT_QUANTITY(SquareMm, "mm2", 0, true, 1000)
-TAPWRIGHT_QUANTITY(Celsius, "C", -60, false, 150)
-TAPWRIGHT_QUANTITY(Decibels, "dB", -200, false, 200)
-TAPWRIGHT_QUANTITY(SoundLevel, "dB(A)", 0, false, 200)
-TAPWRIGHT_QUANTITY(Sensitivity, "dB SPL", 0, false, 200)
-TAPWRIGHT_QUANTITY(Percent, "%", 0, false, 100)
-TAPWRIGHT_QUANTITY(Degrees, "deg", 0, false, 360)
-TAPWRIGHT_QUANTITY(MilliAmps, "mA", 0, false, 1e6)
+TAPWRIGHT_QUANTITY(Volts, "V", 1, 1000)
+TAPWRIGHT_QUANTITY(Watts, "W", least_watts, 1e6)
+TAPWRIGHT_QUANTITY(Ohms, "ohm", 0, 1e9)
+TAPWRIGHT_QUANTITY(OhmsPerKm, "ohm/km", 0.001, 1e5)
+TAPWRIGHT_QUANTITY(Henries, "H", 0, 1e6)
+TAPWRIGHT_QUANTITY(Hertz, "Hz", 1, 200000)
+TAPWRIGHT_QUANTITY(Metres, "m", 0, 100000)
+TAPWRIGHT_QUANTITY(SquareMm, "mm2", 0.001, 1000)
+TAPWRIGHT_QUANTITY(Celsius, "C", -60, 150)
+TAPWRIGHT_QUANTITY(Decibels, "dB", -200, 200)
+TAPWRIGHT_QUANTITY(SoundLevel, "dB(A)", 0, 200)
+TAPWRIGHT_QUANTITY(Sensitivity, "dB SPL", 30, 150)
+TAPWRIGHT_QUANTITY(Percent, "%", 0, 100)
+TAPWRIGHT_QUANTITY(Degrees, "deg", 5, 175)
+TAPWRIGHT_QUANTITY(MilliAmps, "mA", 0, 1e6)
 #undef TAPWRIGHT_QUANTITY
 
 template <class Q>
@@ -84,7 +91,7 @@ struct Codec<Q> : QuantityTraits<Q> {
 template <>
 struct Codec<Number> : NoUnit {
     static constexpr FieldForm form = FieldForm::number;
-    static constexpr Rule range(Rule rule) { return within(rule, -1e9, false, 1e9); }
+    static constexpr Rule range(Rule rule) { return within(rule, -1e9, 1e9); }
     static Result<double> read(const FieldInfo& info, const Value& value) { return read_number(info, value); }
     static Value write(double number) { return number; }
 };
@@ -92,7 +99,7 @@ struct Codec<Number> : NoUnit {
 template <>
 struct Codec<Whole> : NoUnit {
     static constexpr FieldForm form = FieldForm::whole;
-    static constexpr Rule range(Rule rule) { return within(rule, -1e9, false, 1e9); }
+    static constexpr Rule range(Rule rule) { return within(rule, -1e9, 1e9); }
     static Result<int> read(const FieldInfo& info, const Value& value);
     static Value write(int number) { return static_cast<double>(number); }
 };
@@ -160,7 +167,7 @@ template <>
 struct Codec<Knob> : NoUnit {
     static constexpr FieldForm form = FieldForm::knob;
     static constexpr std::string_view unit = "dB";
-    static constexpr Rule range(Rule rule) { return within(rule, -200, false, 200); }
+    static constexpr Rule range(Rule rule) { return within(rule, -200, 200); }
     static Result<Knob> read(const FieldInfo& info, const Value& value);
     static Value write(const Knob& knob);
 };

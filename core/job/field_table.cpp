@@ -14,13 +14,16 @@ constexpr Rule required = [] {
     return rule;
 }();
 constexpr Rule notes = Rule{}.chars(20000);
-constexpr Rule limit_watts = Rule{}.above(0).to(1e6);
+// Ratings, limits and taps: from 1 mW, for the lowest taps made are tens of milliwatts, to a megawatt, which no line
+// carries a hundredth of.
+constexpr Rule limit_watts = Rule{}.from(codec::least_watts).to(1e6);
+// Of an output, a loudspeaker or a pad: 0.1 ohm is a short, and no transformer has a megohm.
+constexpr Rule load_ohms = Rule{}.from(0.1).to(1e6);
+// Steps and positions: 0 is straight through, and no control is made in hundredths of a decibel.
+constexpr Rule step_decibels = Rule{}.to(0).or_zero(0.01);
 constexpr Rule refers_any = Rule{}.refers(KindSet::any());
 constexpr Rule from(double x) {
     return Rule{}.from(x);
-}
-constexpr Rule above(double x) {
-    return Rule{}.above(x);
 }
 constexpr Rule to(double x) {
     return Rule{}.to(x);

@@ -46,8 +46,8 @@ struct Rule {
     bool is_required = false;
     double low = -std::numeric_limits<double>::infinity();
     double high = std::numeric_limits<double>::infinity();
-    bool low_excluded = false;
     bool high_excluded = false;
+    double grain = 0;  // nothing nearer to 0 than this, but 0 itself: what no instrument shows and no drawing says
     std::size_t most_chars = 200;
     KindSet may_refer_to;
     std::array<int, 4> allowed{};
@@ -61,13 +61,6 @@ struct Rule {
     constexpr Rule from(double x) const {
         Rule r = *this;
         r.low = x;
-        r.low_excluded = false;
-        return r;
-    }
-    constexpr Rule above(double x) const {
-        Rule r = *this;
-        r.low = x;
-        r.low_excluded = true;
         return r;
     }
     constexpr Rule to(double x) const {
@@ -80,6 +73,11 @@ struct Rule {
         Rule r = *this;
         r.high = x;
         r.high_excluded = true;
+        return r;
+    }
+    constexpr Rule or_zero(double x) const {
+        Rule r = *this;
+        r.grain = x;
         return r;
     }
     constexpr Rule chars(std::size_t n) const {
@@ -114,6 +112,12 @@ struct Rule {
         for (const int value : values) r.allowed[r.allowed_count++] = value;
         return r;
     }
+
+    // Whether a finite figure keeps to the range.
+    constexpr bool allows(double number) const {
+        const bool is_high = high_excluded ? number < high : number <= high;
+        return number >= low && is_high && (number == 0 || number >= grain || number <= -grain);
+    }
 };
 
 struct FieldInfo {
@@ -140,7 +144,7 @@ std::span<const FieldInfo> fields(Kind kind);
 const FieldInfo* find_field(Kind kind, std::string_view name);
 
 // Whether `value` has the form the field wants. Null is no form; clearing is decided by the caller.
-// Errors: a whole sentence without a place: "Write a figure above 0 W and no more than 1000 W, not “five”." Where it
+// Errors: a whole sentence without a place: "Write a figure from 0.001 W to 1000000 W, not “five”." Where it
 // stands is the caller's to say: placed(title_of(field), refusal), or a JSON pointer instead.
 Result<void> check_form(const FieldInfo& field, const Value& value);
 

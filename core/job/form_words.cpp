@@ -1,6 +1,7 @@
 #include "core/job/form_words.h"
 
 #include <cmath>
+#include <cstdlib>
 
 #include "core/base/text.h"
 #include "core/units/unit.h"
@@ -8,9 +9,11 @@
 namespace tapwright::codec {
 namespace {
 
-// A bound, with the field's unit behind it.
+// A bound, with the field's unit behind it and as many decimals as it has.
 Figure bound(const FieldInfo& field, double number) {
-    return Figure{number, unit_from_symbol(field.unit).value_or(Unit::none), 0};
+    int decimals = 0;
+    while (decimals < 12 && std::strtod(rounded(number, decimals).c_str(), nullptr) != number) ++decimals;
+    return Figure{number, unit_from_symbol(field.unit).value_or(Unit::none), decimals};
 }
 
 // Three patterns for the two ends of a range, and what was given instead.
@@ -18,13 +21,10 @@ Message number_wanted(const FieldInfo& field, const Argument& given) {
     const Rule& rule = field.rule;
     const std::vector<Named> named = {
         {"low", bound(field, rule.low)}, {"high", bound(field, rule.high)}, {"given", given}};
-    if (field.form == FieldForm::knob)
+    if (field.form == FieldForm::knob || field.form == FieldForm::knob_map)
         return Message("Write a figure from {low} to {high}, or off, not {given}.", named);
     if (field.form == FieldForm::whole)
         return Message("Write a whole number from {low} to {high}, not {given}.", named);
-    if (rule.low_excluded)
-        return rule.high_excluded ? Message("Write a figure above {low} and below {high}, not {given}.", named)
-                                  : Message("Write a figure above {low} and no more than {high}, not {given}.", named);
     return rule.high_excluded ? Message("Write a figure of at least {low} and below {high}, not {given}.", named)
                               : Message("Write a figure from {low} to {high}, not {given}.", named);
 }
@@ -56,6 +56,11 @@ Message given_as_message(const Value& value) {
     if (const bool* flag = value.flag()) return code(*flag ? "true" : "false");
     if (value.list()) return Message("a list");
     return value.map() ? Message("a map") : Message("nothing");
+}
+
+Message nearer_to_zero(const FieldInfo& field, const Argument& given) {
+    return Message("Write 0, or a figure at least {least} away from it, not {given}.",
+                   {{"least", bound(field, field.rule.grain)}, {"given", given}});
 }
 
 Message wanted(const FieldInfo& field, const Argument& given) {

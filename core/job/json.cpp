@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 #include <unordered_set>
 
+#include "core/base/harmless.h"
 #include "core/base/text.h"
 
 namespace tapwright {
@@ -206,6 +207,28 @@ void write_text(std::string& out, std::string_view text) {
     out += '"';
 }
 
+// JSON in which only layout is a control: escapes beyond what RFC 8259 demands, all of them in the basic plane.
+std::string with_escapes(std::string json) {
+    const auto is_ascii = [](char c) { return c > 0x1F && c < 0x7F; };
+    if (std::all_of(json.begin(), json.end(), [&](char c) { return is_ascii(c) || c == '\n'; })) return json;
+    static constexpr char digits[] = "0123456789abcdef";
+    std::string out;
+    out.reserve(json.size());
+    for (std::string_view left = json; !left.empty();) {
+        const std::size_t length = std::max<std::size_t>(sequence_length(left), 1);
+        const std::string_view sign = left.substr(0, length);
+        const char32_t code = sequence_length(left) > 0 ? code_point(sign) : U' ';
+        if (code != '\n' && code <= 0xFFFF && does_something(code)) {
+            out += "\\u";
+            for (const int shift : {12, 8, 4, 0}) out += digits[code >> shift & 15U];
+        } else {
+            out += sign;
+        }
+        left.remove_prefix(length);
+    }
+    return out;
+}
+
 // Writes `value`; `indent` < 0 means on one line. Depth is bounded by what could be read.
 void write(std::string& out, const Value& value, int indent) {
     const auto line = [&](int level) {
@@ -283,7 +306,11 @@ std::string compact_json(const Value& value) {
 std::string pretty_json(const Value& value) {
     std::string out;
     write(out, value, 0);
-    return out + "\n";
+    return with_escapes(out + "\n");
+}
+
+std::string answer_json(const Value& value) {
+    return with_escapes(compact_json(value));
 }
 
 }  // namespace tapwright

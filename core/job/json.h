@@ -29,7 +29,12 @@ Result<Value> parse_json(std::string_view text, std::string_view what, const Jso
 // One line without spaces. Numbers as short as they read back, whole ones without ".0".
 std::string compact_json(const Value& value);
 
-// The canonical form of files: two spaces for each level, LF, one member or element a line, LF at the end.
+// The same for a reader outside: what does something on a terminal or a page (core/base/harmless.h) is written as
+// \uXXXX, which reads back as the same text.
+std::string answer_json(const Value& value);
+
+// The canonical form of files: two spaces for each level, LF, one member or element a line, LF at the end; escapes as
+// in answer_json().
 std::string pretty_json(const Value& value);
 
 }  // namespace tapwright

@@ -25,16 +25,33 @@ the job tests with `TAPWRIGHT_WRITE_DOCS=1`.
   kinds. The one job record is `job`.
 - Days are `YYYY-MM-DD`. Times are `YYYY-MM-DDThh:mm:ss` with an optional fraction and then `Z` or an offset such as
   `+02:00` (RFC 3339).
-- A value of the wrong form (type, range, length) is refused wherever it comes from. What ties records together
+- A value of the wrong form (type, range, length) is refused wherever it comes from, a file that is opened included. Ranges are wide
+  enough for anything built or measured. "0, or from" means that what is nearer to 0 is refused, because no meter
+  shows it and no control is made for it. What ties records together
   (required fields, ids that must exist, feeds without circles, taps the type has) is checked for commands and imports;
   where merging copies or undoing breaks it, it is a finding of severity stop.
+
+## Text
+
+Names, notes and the like are kept as they were typed. Where a person reads them (terminal, window, sheet, label) each sign that would act on
+what shows it is U+FFFD instead: controls, U+007F to U+009F, U+2028 and U+2029, what changes the direction of writing (U+061C,
+U+200E and U+200F, U+202A to U+202E, U+2066 to U+2069). On a terminal a line end within a name or a note is `␊`.
+
+## The CSV files
+
+`export FILE FOLDER` writes one file for each kind (RFC 4180), commas between the cells; a cell with a comma, semicolon, tab, bar, quote or line end in
+it, or a blank at its edge, is quoted. Numbers are plain, lists and maps are JSON. A text that a spreadsheet could take for a formula has an
+apostrophe in front: one that begins with `=`, `+`, `-`, `@`, their full-width or small forms, a tab or a carriage return, blanks and
+quotes before them passed over. So has each part of a text behind a semicolon, bar, tab or line end that begins so. A reader takes the apostrophe
+away exactly there: at the start of a cell and behind those signs, where what follows it begins so.
 
 ## The JSON file
 
 One object: `"tapwright_job"` with the version, `"job"` with the job's own fields, then each kind that has records as a
 list under its key, in the order of this page. In a record `"id"` comes first and the fields follow in the order of their
 table; the records of a kind are in the order they were made. The text is UTF-8 with LF line ends, two spaces for each
-level and one member or element a line; numbers are as short as they read back. Readers refuse an unknown key, a repeated
+level and one member or element a line; numbers are as short as they read back. Controls, U+007F to U+009F, the line separators
+U+2028 and U+2029 and the signs that change the direction of writing are written as `\uXXXX`. Readers refuse an unknown key, a repeated
 key, a value of the wrong form and a file of a newer version, and then take nothing of the file.
 
 On the command line a field is `key=value`, and the value may carry its unit: `tap_w=7.5`, `tap_w="7.5 W"`,
@@ -58,7 +75,9 @@ std::string range_of_number(const Rule& rule) {
     const bool has_low = std::isfinite(rule.low);
     const bool has_high = std::isfinite(rule.high);
     std::string text;
-    if (has_low) text = (rule.low_excluded ? "above " : "from ") + shortest(rule.low);
+    if (has_low) text = "from " + shortest(rule.low);
+    if (rule.grain > 0 && rule.low >= 0) text = "0, or from " + shortest(rule.grain);
+    if (rule.grain > 0 && rule.low < 0) return "0, or from " + shortest(-rule.grain) + " down to " + shortest(rule.low);
     if (has_high)
         text += (text.empty() ? "" : " ") + std::string(rule.high_excluded ? "below " : "to ") + shortest(rule.high);
     return text;
@@ -97,7 +116,7 @@ std::string range_of(const FieldInfo& field) {
         case FieldForm::knob_map:
             return kinds_in_code(field.rule.may_refer_to) + "; each " + range_of_number(field.rule) + ", or `\"off\"`";
         case FieldForm::text_map:
-            return "watts above 0 to texts of at most 200 characters";
+            return "watts from 0.001 to texts of at most 200 characters";
         case FieldForm::pin:
         case FieldForm::strokes:
             return "each from 0 to 1";

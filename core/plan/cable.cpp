@@ -4,6 +4,7 @@
 
 #include "core/calc/wiring.h"
 #include "core/line/conductor.h"
+#include "core/units/limit.h"
 
 namespace tapwright {
 namespace {
@@ -31,18 +32,19 @@ std::vector<ConductorSize> sizes_to_show(const std::optional<ConductorSize>& ask
     return sizes;
 }
 
+// As wide as the field table has them, and narrow enough that no figure overflows.
 template <class Q>
-Result<void> check(const Message& what, Q value, Q most) {
-    if (value > Q(0) && value <= most) return done();
-    return Refusal{Message("{what} {value} is not usable. Give more than {none} and at most {most}.",
-                           {{"what", what}, {"value", value}, {"none", Q(0)}, {"most", most}})};
+Result<void> check(const Message& what, Q value, Q least, Q most) {
+    if (value >= least && value <= most) return done();
+    return Refusal{Message("{what} {value} is not usable. Give a figure from {least} to {most}.",
+                           {{"what", what}, {"value", value}, {"least", least}, {"most", most}})};
 }
 
 Result<void> check_all(const CableQuestion& question) {
-    for (const Result<void>& checked : {check(Message("Load"), question.load, Watts(100000)),
-                                        check(Message("Length"), question.length, Metres(100000)),
-                                        check(Message("Line voltage"), question.volts, Volts(1000)),
-                                        check(Message("Loss limit"), question.limit, Decibels(40))})
+    for (const Result<void>& checked : {check(Message("Load"), question.load, Watts(0.001), Watts(100000)),
+                                        check(Message("Length"), question.length, Metres(0.01), Metres(100000)),
+                                        check(Message("Line voltage"), question.volts, Volts(1), Volts(1000)),
+                                        check(Message("Loss limit"), question.limit, Decibels(0.01), Decibels(40))})
         if (!checked) return checked.refusal();
     return done();
 }
@@ -53,7 +55,7 @@ LineLoss loss_of(const CableQuestion& question, Ohms load, OhmsPerKm conductor) 
 }
 
 bool keeps_limit(const LineLoss& loss, Decibels limit) {
-    return -loss.level.value() <= limit.value() + 1e-9;
+    return keeps_most(-loss.level, limit);
 }
 
 CableOfSize answer_for(const CableQuestion& question, Ohms load, OhmsPerKm conductor) {

@@ -17,8 +17,10 @@ constexpr double finest_cell = 1.0 / 3;
 double energy_of(SoundLevel level) {
     return std::pow(10.0, level.value() / 10);
 }
+// Far outside a narrow cone the model leaves nothing at all: below this, silence is silence.
+constexpr double least_energy = 1e-20;
 SoundLevel level_of(double energy) {
-    return SoundLevel(10 * std::log10(energy));
+    return SoundLevel(10 * std::log10(std::max(energy, least_energy)));
 }
 
 // The same bits. Not std::bit_cast: the library of emscripten 3.1.6 has none.
@@ -204,7 +206,8 @@ LevelSteps steps_of(const LevelMap& map) {
     const auto loudest = static_cast<float>(map.greatest.value());
     steps.cells.reserve(map.db.size());
     for (const float db : map.db) {
-        const int step = std::clamp(static_cast<int>(std::floor((loudest - db) / level_step_db)), 0, level_steps - 1);
+        const float steps_down = std::floor((loudest - db) / level_step_db);
+        const int step = static_cast<int>(std::clamp(steps_down, 0.0F, static_cast<float>(level_steps - 1)));
         steps.cells.push_back(static_cast<std::uint8_t>(step));
         Message& words = steps.key[static_cast<std::size_t>(step)];
         if (words.empty()) words = key_of(step, static_cast<double>(loudest));
@@ -236,7 +239,7 @@ Decibels spread_of_endless(Grid grid, Metres spacing, Metres drop, double expone
             least = std::min(least, energy);
             greatest = std::max(greatest, energy);
         }
-    return decibels_of_power(greatest / least);
+    return decibels_of_power(greatest / std::max(least, greatest * least_energy));
 }
 
 }  // namespace tapwright

@@ -49,8 +49,8 @@ struct LevelMap {
     float at(std::size_t column, std::size_t row) const { return db[row * columns + column]; }
 };
 
-// Cells of at most a third of a metre, as far as that stays quick: never more than 1.2 million terms in all, never fewer
-// than 12 cells along a side. Requires: at least one source, floor > 0.
+// Cells of at most a third of a metre, as far as that stays quick: never more than 1.2 million terms in all, never
+// fewer than 12 cells along a side. Requires: at least one source, floor > 0.
 LevelMap level_map(std::span<const Source> sources, const Floor& floor);
 
 // ---- how it is drawn ----

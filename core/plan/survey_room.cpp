@@ -7,6 +7,9 @@
 namespace tapwright {
 namespace {
 
+// What is nearer than a centimetre is at the ears: a level would only be a division by almost nothing.
+constexpr Metres least_drop{0.01};
+
 Argument named(const Job& job, const Id& id) {
     return entered(name_of(job, id));
 }
@@ -27,7 +30,7 @@ Result<RoomFigures> figures_of(const Job& job, const Id& id) {
     figures.ears_assumed = !room->ear_height_m;
     figures.ears = room->ear_height_m.value_or(standing_ears);
     figures.drop = *room->height_m - figures.ears;
-    if (figures.drop > Metres(0)) return figures;
+    if (figures.drop >= least_drop) return figures;
     const std::vector<Named> heights{
         {"room", named(job, id)}, {"loudspeakers", *room->height_m}, {"ears", figures.ears}};
     return Refusal{

@@ -40,6 +40,8 @@ inline constexpr double least_range_ratio = 3;
 inline constexpr Volts least_stray_volts{1};
 // What expected_ohm holds where an open line was expected: no meter reads that on a line, and V^2 over it is no load.
 inline constexpr Ohms open_line_ohms{1e9};
+// The other end of what expected_ohm holds: less is a short whatever it is.
+inline constexpr Ohms least_expected_ohms{1e-6};
 
 // What limits the place it was taken at. A low-impedance zone has no limit in watts.
 struct ReadingLimit {

@@ -9,6 +9,9 @@
 namespace tapwright {
 namespace {
 
+// What found_w holds at most (core/job/fields.def).
+constexpr double most_found_watts = 1e9;
+
 // Whether a change can move what a line draws or is expected to.
 bool is_about_figures(const Change& change) {
     return change.kind == Kind::job || change.kind == Kind::channel || change.kind == Kind::zone ||
@@ -58,7 +61,7 @@ private:
                 !after_.has(Kind::reading, reading.id))
                 continue;
             facts_.push_back({Kind::reading, reading.id, "expected_ohm",
-                              std::min(*judgement.expected_known, open_line_ohms).value()});
+                              std::clamp(*judgement.expected_known, least_expected_ohms, open_line_ohms).value()});
         }
     }
 
@@ -99,7 +102,7 @@ private:
         const bool was_seen =
             unknown && !came_after && before_.rank<Point>(*unknown) < before_.rank<Reading>(*zone.reading);
         if (point.origin != Origin::existing && !was_seen) return;
-        facts_.push_back({Kind::point, point.id, "found_w", now.draw.watts});
+        facts_.push_back({Kind::point, point.id, "found_w", std::min(now.draw.watts, most_found_watts)});
         facts_.push_back({Kind::point, point.id, "found_by", reading->id.text()});
     }
 

@@ -241,7 +241,8 @@ private:
             const Reading* reading = after_.find<Reading>(change.id);
             if (!reading) continue;  // the same command takes it away again
             const std::optional<Ohms> expected = expected_of(after_, *reading);
-            const Value value = expected ? Value(std::min(*expected, open_line_ohms).value()) : Value();
+            const Value value =
+                expected ? Value(std::clamp(*expected, least_expected_ohms, open_line_ohms).value()) : Value();
             if (value == after_.get(Kind::reading, change.id, *field)) continue;
             if (after_.set(Kind::reading, change.id, *field, value))
                 decided_.facts.push_back({Kind::reading, change.id, field, value});

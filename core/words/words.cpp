@@ -121,12 +121,12 @@ void Words::add(std::string& text, const Argument& argument) const {
     struct Adder {
         const Words& words;
         std::string& text;
-        void operator()(const Entered& entered) const { text += entered.text; }
+        void operator()(const Entered& entered) const { text += words.shown(entered.text); }
         void operator()(const Code& code) const { text += code.text; }
         void operator()(const Figure& figure) const { text += words.figure(figure); }
         void operator()(const Count& count) const { text += with_marks(std::to_string(count.value), words.language()); }
-        void operator()(const Day& day) const { text += words.day(day); }
-        void operator()(const Moment& moment) const { text += words.moment(moment); }
+        void operator()(const Day& day) const { text += words.shown(words.day(day)); }
+        void operator()(const Moment& moment) const { text += words.shown(words.moment(moment)); }
         void operator()(const Choice& choice) const { words.add(text, words_of(choice)); }
         void operator()(const Series& series) const { words.add_series(text, series); }
         void operator()(const Message& message) const { words.add(text, message); }
@@ -134,10 +134,15 @@ void Words::add(std::string& text, const Argument& argument) const {
     std::visit(Adder{*this, text}, argument.value());
 }
 
+std::string Words::shown(std::string_view foreign) const {
+    return harmless_within_isolates(foreign, breaks_);
+}
+
 std::string Words::figure(const Figure& figure) const {
     if (std::isnan(figure.value)) return text(Message("unknown"));
     if (std::isinf(figure.value) && figure.unit == Unit::ohm && figure.value > 0)
         return text(in_context("circuit", "open"));
+    if (std::isinf(figure.value)) return text(Message("unknown"));
     if (figure.decimals != Figure::as_usual)
         return with_marks(show_decimals(figure.value, figure.decimals, figure.unit, figure.rounding), *language_);
     return with_marks(show_number(figure.value, figure.unit, lengths_, figure.rounding), *language_);
@@ -171,10 +176,10 @@ void Words::add_series(std::string& text, const Series& series) const {
     for (std::size_t i = 1; i < series.items.size(); ++i) {
         const Message joined =
             i + 1 < series.items.size()
-                ? in_context("series", "{these}, {next}", {{"these", code(all)}, {"next", series.items[i]}})
+                ? in_context("series", "{these}, {next}", {{"these", Code{all}}, {"next", series.items[i]}})
             : series.last == Series::Last::with_or
-                ? in_context("series", "{these} or {last}", {{"these", code(all)}, {"last", series.items[i]}})
-                : in_context("series", "{these} and {last}", {{"these", code(all)}, {"last", series.items[i]}});
+                ? in_context("series", "{these} or {last}", {{"these", Code{all}}, {"last", series.items[i]}})
+                : in_context("series", "{these} and {last}", {{"these", Code{all}}, {"last", series.items[i]}});
         all.clear();
         add(all, joined);
     }

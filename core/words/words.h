@@ -18,9 +18,11 @@ namespace tapwright {
 
 class Words {
 public:
-    explicit Words(const Language& language = english(), LengthUnits lengths = LengthUnits::metric)
-        : language_(&language), lengths_(lengths) {}
+    explicit Words(const Language& language = english(), LengthUnits lengths = LengthUnits::metric,
+                   Breaks breaks = Breaks::kept)
+        : language_(&language), lengths_(lengths), breaks_(breaks) {}
 
+    // What people typed and what files hold comes out harmless (core/base/harmless.h).
     // Every place of the pattern needs its argument: one that is missing is our own mistake.
     std::string text(const Message& message) const;
     std::string text(const Argument& argument) const;
@@ -28,13 +30,16 @@ public:
 
     const Language& language() const { return *language_; }
     LengthUnits lengths() const { return lengths_; }
-    Words in(LengthUnits lengths) const { return Words(*language_, lengths); }
+    Words in(LengthUnits lengths) const { return Words(*language_, lengths, breaks_); }
+    // For where each message is a line: a line end that somebody typed is shown as a sign.
+    Words on_one_line() const { return Words(*language_, lengths_, Breaks::shown); }
 
 private:
     std::string_view translated(const Message& message) const;
     void add(std::string& text, const Message& message) const;
     void add(std::string& text, const Argument& argument) const;
     void add_filled(std::string& text, std::string_view pattern, const Message& message) const;
+    std::string shown(std::string_view foreign) const;
     std::string figure(const Figure& figure) const;
     std::string day(const Day& day) const;
     std::string moment(const Moment& moment) const;
@@ -42,6 +47,7 @@ private:
 
     const Language* language_;
     LengthUnits lengths_;
+    Breaks breaks_;
 };
 
 // In English with a decimal point and metric lengths, whatever the person's language: for `--json` and for tests.

@@ -116,7 +116,7 @@ void complain_to_machine(const Refusal& why) {
     const Argument* place = said.find("place");
     const bool is_placed = place && said.find("problem");
     const Value at = is_placed ? Value(in_english(Message(*place))) : Value();
-    std::fprintf(stderr, "%s\n", compact_json(Map{{"error", in_english(why)}, {"at", at}}).c_str());
+    std::fprintf(stderr, "%s\n", answer_json(Map{{"error", in_english(why)}, {"at", at}}).c_str());
 }
 
 // How one run of the program answers: in words, and for machines in JSON too.
@@ -155,7 +155,7 @@ Words Call::words_for(const Job& job) const {
 }
 
 int run(const std::vector<std::string>& arguments) {
-    const Words words(language_of_environment());
+    const Words words = Words(language_of_environment()).on_one_line();
     const Answer answer{words, wants_json(arguments)};
     if (arguments.empty() || arguments[0] == "--help" || arguments[0] == "-h") {
         print(help_text(words));

@@ -91,7 +91,8 @@ int status_of(const Derived& derived);
 
 // ---- what goes in and out (output.cpp) ----
 
-// To standard output: text as it is, or a line of its own. What fails is told by print_rest().
+// To standard output: text, in which nothing acts on a terminal (core/base/harmless.h), or a line of its own. What
+// fails is told by print_rest().
 void print(std::string_view text);
 void print_line(const Words& words, const Message& line);
 // Hands on what is still held back. Errors: part of what was printed since the start did not arrive.

@@ -34,9 +34,17 @@ Result<std::string> read_standard_input(std::size_t most) {
 
 }  // namespace
 
-void print(std::string_view text) {
+namespace {
+
+void print_bytes(std::string_view bytes) {
     errno = 0;
-    if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size()) note_print_error();
+    if (std::fwrite(bytes.data(), 1, bytes.size(), stdout) != bytes.size()) note_print_error();
+}
+
+}  // namespace
+
+void print(std::string_view text) {
+    print_bytes(harmless(text, Breaks::kept));
 }
 
 void print_line(const Words& words, const Message& line) {
@@ -54,7 +62,7 @@ Result<void> print_rest() {
 }
 
 void remark(const Words& words, const Message& line) {
-    std::fprintf(stderr, "tapwright: %s\n", words.text(line).c_str());
+    std::fprintf(stderr, "tapwright: %s\n", harmless(words.text(line), Breaks::shown).c_str());
 }
 
 bool is_standard(const std::string& name) {
@@ -89,7 +97,7 @@ Result<void> check_output(const Call& call, const std::string& name) {
 Result<void> write_output(const Call& call, const std::string& name, std::string_view bytes) {
     TAPWRIGHT_PASS(check_output(call, name));
     if (!is_standard(name)) return write_file(name, bytes);
-    print(bytes);
+    print_bytes(bytes);
     return print_rest();
 }
 

@@ -153,7 +153,7 @@ Map check_json(const Job& job, const Derived& derived) {
 }
 
 std::string check_text(const Words& words, const Job& job, const Derived& derived, bool why) {
-    std::string text = name_of(job, job_id()) + "\n";
+    std::string text = words.text(Message(entered(name_of(job, job_id())))) + "\n";
     if (!derived.zones.empty()) text += "\n" + columns(words, zone_rows(job, derived), 1);
     std::vector<Row> outputs{{in_context("column", "amplifier and output"), in_context("column", "load"),
                               in_context("column", "rated"), in_context("column", "headroom")}};

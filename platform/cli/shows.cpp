@@ -18,8 +18,8 @@ Result<SolveOptions> options_from(const Call& call) {
     if (call.has("--hz")) {
         const Result<Hertz> hz = parse<Hertz>(call.option("--hz"));
         if (!hz) return placed(code("--hz"), hz.refusal());
-        if (!(hz->value() > 0 && hz->value() <= 200000))
-            return placed(code("--hz"), Refusal{Message("Give a frequency above 0 Hz and at most 200 kHz.")});
+        if (!(hz->value() >= 1 && hz->value() <= 200000))
+            return placed(code("--hz"), Refusal{Message("Give a frequency from 1 Hz to 200 kHz.")});
         options.hz = *hz;
     }
     return options;

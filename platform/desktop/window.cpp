@@ -207,7 +207,7 @@ void Window::serve_host() {
     host_->wanted_files.clear();
     if (!dropped_.empty()) program_->files_dropped(dropped_);
     dropped_.clear();
-    const std::string title = program_->window_title();
+    const std::string title = harmless(program_->window_title(), Breaks::shown);
     if (title != title_) glfwSetWindowTitle(window_, title.c_str());
     title_ = title;
 }
@@ -220,7 +220,7 @@ void Window::write_marks() {
     // Readers never see half a file, and a job file is never replaced.
     const Result<void> written = write_file(options_.marks_file, marks);
     if (written) return;
-    std::cerr << "tapwright: " << in_english(written.refusal()) << "\n";
+    std::cerr << "tapwright: " << Words().on_one_line().text(written.refusal()) << "\n";
     status_ = failed;
     glfwSetWindowShouldClose(window_, GLFW_TRUE);
 }
@@ -277,7 +277,7 @@ int Window::make_picture() {
     const Result<void> written = write_picture(options_.picture_file, width_, height_, [this] { paint(); });
     write_marks();
     if (written) return status_;
-    std::cerr << "tapwright: " << in_english(written.refusal()) << "\n";
+    std::cerr << "tapwright: " << Words().on_one_line().text(written.refusal()) << "\n";
     return failed;
 }
 

@@ -2,10 +2,15 @@
 
 #include <glib.h>
 
+#include "core/base/harmless.h"
+
 namespace tapwright::print {
 namespace {
 
 constexpr std::string_view replacement = "\xEF\xBF\xBD";  // U+FFFD
+// Ours (core/base/direction.h).
+constexpr gunichar first_strong_isolate = 0x2068;
+constexpr gunichar pop_isolate = 0x2069;
 
 // What one code point becomes.
 void append_settable(std::string& out, gunichar character, std::string_view bytes) {
@@ -13,7 +18,7 @@ void append_settable(std::string& out, gunichar character, std::string_view byte
         out += '\n';
     } else if (character == '\t') {
         out += ' ';
-    } else if (character < 0x20 || (character >= 0x7F && character < 0xA0)) {
+    } else if (does_something(character) && character != first_strong_isolate && character != pop_isolate) {
         out += replacement;
     } else {
         out += bytes;

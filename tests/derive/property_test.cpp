@@ -27,8 +27,9 @@ Value any_number(const Rule& rule) {
     const double low = std::max(rule.low, -1e9);
     const double high = std::min(rule.high, 1e9);
     const double step = (high - low) / 1000;
-    const std::vector<double> picks = {low + (rule.low_excluded ? 1e-300 : 0), high - (rule.high_excluded ? step : 0),
-                                       low + step, low + 7 * step, std::min(high, std::max(low + step, 5.0))};
+    const std::vector<double> picks = {
+        low,        rule.grain,     rule.low < 0 ? -rule.grain : rule.grain,  high - (rule.high_excluded ? step : 0),
+        low + step, low + 7 * step, std::min(high, std::max(low + step, 5.0))};
     return *rc::gen::elementOf(picks);
 }
 

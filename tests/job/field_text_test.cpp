@@ -48,7 +48,7 @@ TEST_CASE("figures with their units") {
     CHECK(typed(Kind::reading, "value", "92.5") == Value(92.5));
     CHECK(typed(Kind::reading, "hz", "1 kHz") == Value(1000.0));
     CHECK(why_not(Kind::point, "tap_w", "5 V") == "“5 V” is in volts. Write watts, for example 7.5 W.");
-    CHECK(why_not(Kind::point, "tap_w", "-5") == "Write a figure above 0 W and no more than 1000000 W, not -5.");
+    CHECK(why_not(Kind::point, "tap_w", "-5") == "Write a figure from 0.001 W to 1000000 W, not -5.");
     CHECK(why_not(Kind::cable_type, "awg", "18.5 AWG") == "Write a whole number from 0 AWG to 40 AWG, not 18.5.");
     for (const char* text : {"nan", "inf", "1e999", "1e307", "0", "5 5"})
         CHECK(why_not(Kind::point, "tap_w", text) != "it was read");

@@ -29,11 +29,11 @@ bool takes(Kind kind, const char* name, const Value& value) {
 
 TEST_CASE("numbers: type, range and end") {
     CHECK(takes(Kind::point, "tap_w", 7.5));
-    CHECK(why_not(Kind::point, "tap_w", "five") == "Write a figure above 0 W and no more than 1000000 W, not “five”.");
-    CHECK(why_not(Kind::point, "tap_w", 0.0) == "Write a figure above 0 W and no more than 1000000 W, not 0.");
-    CHECK(why_not(Kind::point, "tap_w", 1e307) == "Write a figure above 0 W and no more than 1000000 W, not 1e+307.");
+    CHECK(why_not(Kind::point, "tap_w", "five") == "Write a figure from 0.001 W to 1000000 W, not “five”.");
+    CHECK(why_not(Kind::point, "tap_w", 0.0) == "Write a figure from 0.001 W to 1000000 W, not 0.");
+    CHECK(why_not(Kind::point, "tap_w", 1e307) == "Write a figure from 0.001 W to 1000000 W, not 1e+307.");
     CHECK(why_not(Kind::point, "tap_w", infinity) ==
-          "Write a figure above 0 W and no more than 1000000 W, not an endless number.");
+          "Write a figure from 0.001 W to 1000000 W, not an endless number.");
     CHECK_FALSE(takes(Kind::point, "tap_w", not_a_number));
     CHECK_FALSE(takes(Kind::point, "tap_w", -infinity));
     CHECK_FALSE(takes(Kind::point, "tap_w", true));
@@ -100,6 +100,32 @@ TEST_CASE("dates, times, hashes") {
     CHECK_FALSE(takes(Kind::photo, "sha256", std::string(64, 'g')));
 }
 
+TEST_CASE("what is nearer to 0 than anything made or measured is refused; 0 is not") {
+    CHECK(takes(Kind::point, "length_m", 0.0));
+    CHECK(takes(Kind::point, "length_m", 0.001));
+    CHECK(why_not(Kind::point, "length_m", 0.0009) ==
+          "Write 0, or a figure at least 0.001 m away from it, not 0.0009.");
+    CHECK(why_not(Kind::point, "knob_db", -1e-300) ==
+          "Write 0, or a figure at least 0.01 dB away from it, not -1e-300.");
+    CHECK(why_not(Kind::attenuator_type, "steps_db", List{0.0, -0.001}) ==
+          "Item 2: Write 0, or a figure at least 0.01 dB away from it, not -0.001.");
+    CHECK(takes(Kind::reading, "value", 0.0));
+    CHECK_FALSE(takes(Kind::reading, "value", 1e-7));
+}
+
+TEST_CASE("limits that physics and the trade allow") {
+    CHECK(why_not(Kind::zone, "limit_w", 1e-308) == "Write a figure from 0.001 W to 1000000 W, not 1e-308.");
+    CHECK(why_not(Kind::point, "tap_w", 1e-9) == "Write a figure from 0.001 W to 1000000 W, not 1e-09.");
+    CHECK(why_not(Kind::speaker_type, "cone_deg", 1e-12) == "Write a figure from 5° to 175°, not 1e-12.");
+    CHECK(why_not(Kind::room, "length_m", 1e-5) == "Write a figure from 0.1 m to 1000 m, not 1e-05.");
+    CHECK(why_not(Kind::speaker_type, "taps_w", List{5.0, 5e-324}).starts_with("Item 2: Write a figure from 0.001 W"));
+    CHECK_FALSE(takes(Kind::speaker_type, "tap_marks", Map{{"0.0001", "red"}}));
+    for (const double volts : {25.0, 50.0, 70.7, 100.0, 140.0}) CHECK(takes(Kind::job, "line_v", volts));
+    for (const double watts : {0.03, 0.25, 0.31, 60.0, 1000.0}) CHECK(takes(Kind::point, "tap_w", watts));
+    for (const double degrees : {20.0, 60.0, 90.0, 170.0}) CHECK(takes(Kind::speaker_type, "cone_deg", degrees));
+    for (const double ohms : {0.5, 2.0, 8.0, 20.0, 83.0}) CHECK(takes(Kind::channel, "min_ohm", ohms));
+}
+
 TEST_CASE("positions, pins, strokes") {
     CHECK(takes(Kind::point, "knob_db", -6.0));
     CHECK(takes(Kind::point, "knob_db", "off"));
@@ -124,7 +150,7 @@ TEST_CASE("lists and maps") {
     CHECK_FALSE(takes(Kind::speaker_type, "taps_w", List{5.0, Value()}));
     CHECK(why_not(Kind::speaker_type, "taps_w", 5.0) == "Write a list of figures, not 5.");
     CHECK(why_not(Kind::speaker_type, "taps_w", List{5.0, -1.0}) ==
-          "Item 2: Write a figure above 0 W and no more than 1000000 W, not -1.");
+          "Item 2: Write a figure from 0.001 W to 1000000 W, not -1.");
     CHECK(why_not(Kind::control, "governs", "z1") == "Write a list of ids, not “z1”.");
     CHECK(takes(Kind::attenuator_type, "steps_db", List{}));
     CHECK_FALSE(takes(Kind::attenuator_type, "steps_db", List{0.0, 3.0}));
@@ -169,7 +195,7 @@ TEST_CASE("changes of a trial keep to the field table themselves") {
     CHECK(why({{"op", "set"}, {"kind", "point"}, {"id", "p1"}, {"fields", Map{{"tap", 5.0}}}}) ==
           "Change 1: There is no field tap in the kind point.");
     CHECK(why({{"op", "set"}, {"kind", "point"}, {"id", "p1"}, {"fields", Map{{"tap_w", -5.0}}}}) ==
-          "Change 1: tap_w: Write a figure above 0 W and no more than 1000000 W, not -5.");
+          "Change 1: tap_w: Write a figure from 0.001 W to 1000000 W, not -5.");
     CHECK(why({{"op", "add"}, {"kind", "point"}, {"fields", Map{{"tap_w", Value()}}}}) ==
           "Change 1: tap_w: Leave it out while it is unknown.");
     CHECK(why({{"op", "add"}, {"kind", "trial"}, {"fields", Map{{"name", "x"}}}}) ==

@@ -43,9 +43,7 @@ double any_number(const Rule& rule) {
     const double share = below(2) == 0 ? below(1001) / 1000.0 : *rc::gen::arbitrary<std::uint32_t>() / 4294967295.0;
     double number = rule.low + (rule.high - rule.low) * share * (below(2) == 0 ? 1 : 1e-5);
     if (below(3) == 0) number = std::round(number);
-    const bool low = rule.low_excluded ? number > rule.low : number >= rule.low;
-    const bool high = rule.high_excluded ? number < rule.high : number <= rule.high;
-    return low && high ? number : rule.low + (rule.high - rule.low) / 2;
+    return rule.allows(number) ? number : rule.low + (rule.high - rule.low) / 2;
 }
 
 Value any_knob(const Rule& rule) {

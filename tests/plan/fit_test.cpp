@@ -347,7 +347,7 @@ TEST_CASE("what is added hangs at the end of its room's branch, one behind the o
 
 TEST_CASE("taps beyond any line are refused, and a room that is not there") {
     JobBuilder job = one_zone(1000, 100);
-    job.set("speaker_type", "s", "taps_w", List{1000000.0}).set("speaker_type", "s", "taps_v", 0.001);
+    job.set("speaker_type", "s", "taps_w", List{1000000.0}).set("speaker_type", "s", "taps_v", 1.0);
     for (const std::size_t count : {std::size_t{1}, std::size_t{10}, std::size_t{18}, std::size_t{1000}}) {
         const FitRequest request{.zone = Id("z"), .add = {{.type = Id("s"), .count = count}}};
         const Result<Fit> made = fit(job.job(), derive(job.job()), request);

@@ -152,6 +152,8 @@ TEST_CASE("settable keeps what can be set and replaces what cannot") {
     CHECK(print::settable("\xC0\x80|\xF8|\xE4\xBC") ==
           "\xEF\xBF\xBD\xEF\xBF\xBD|\xEF\xBF\xBD|\xEF\xBF\xBD\xEF\xBF\xBD");
     CHECK(print::settable(std::string(1, '\0')) == "\xEF\xBF\xBD");
+    CHECK(print::settable("a\u202eb\u2066c\u200fd\u009be") == "a\uFFFDb\uFFFDc\uFFFDd\uFFFDe");
+    CHECK(print::settable("\u2068עברית\u2069") == "\u2068עברית\u2069");
 }
 
 TEST_CASE("Marks: texts that look like instructions are not, and what does not add up is said") {

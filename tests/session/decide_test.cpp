@@ -77,7 +77,7 @@ TEST_CASE("setting what already holds makes no fact") {
 TEST_CASE("a wrong form is refused with place and remedy") {
     const Job job = small_job();
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"tap_w", "five"}})}),
-               {"Tap of C-1: ", "figure above 0 W", "five"}));
+               {"Tap of C-1: ", "figure from 0.001 W", "five"}));
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"length_m", -1.0}})}), {"Cable length of C-1", "from 0 m"}));
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"tap_w", 1e307}})}), {"Tap of C-1", "1000000"}));
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"wired", "sideways"}})}), {"line, low_z or off", "sideways"}));
