@@ -206,7 +206,8 @@ Result<void> Database::check_schema() const {
 
 Result<void> Database::check_structure() const {
     TAPWRIGHT_PASS(check_schema());
-    SqlStatement check = prepare("PRAGMA quick_check(1)");
+    // Not quick_check, which does not hold the index of photos against their table.
+    SqlStatement check = prepare("PRAGMA integrity_check(1)");
     if (check.step() != SqlStatement::Step::row) return reading_failed();
     if (check.text(0) == "ok") return done();
     return Refusal{
