@@ -45,10 +45,11 @@ Result<Sealed> Journal::seal(const std::string& path, const FilePort& files) con
     if (files.exists(path))
         return Refusal{
             Message("{file} exists already; choose another name. Nothing was changed.", {{"file", named(path)}})};
-    const std::string beside = path + ".sealing";
-    if (files.exists(beside))
+    TAPWRIGHT_PASS(check_place(path));
+    const std::string beside = files.part(path);
+    if (beside.empty() || files.exists(beside))
         return Refusal{
-            Message("{file} was left by an interrupted sealing; delete it and seal again.", {{"file", named(beside)}})};
+            Message("Nothing can be written beside {file}. Choose another folder.", {{"file", named(path)}})};
 
     TAPWRIGHT_TAKE(mine, verify());
     const auto give_up = [&](const Refusal& refusal) {
