@@ -6,8 +6,9 @@
 namespace tapwright {
 namespace {
 
-Result<void> write_copy(const Database& database, const std::string& path) {
-    const std::string plain = plain_path(path);
+// Into `part`; `path` is what it is to become.
+Result<void> write_copy(const Database& database, const std::string& part, const std::string& path) {
+    const std::string plain = plain_path(part);
     database.run("PRAGMA query_only=OFF");  // a job open for reading may be sealed too; it stays as it is
     SqlStatement vacuum = database.prepare("VACUUM INTO ?");
     if (vacuum.bind_text(0, plain).step() == SqlStatement::Step::done) return done();
@@ -56,7 +57,7 @@ Result<Sealed> Journal::seal(const std::string& path, const FilePort& files) con
         if (files.exists(beside)) files.remove(beside);
         return refusal;
     };
-    if (auto written = write_copy(*impl_->database, beside); !written) return give_up(written.refusal());
+    if (auto written = write_copy(*impl_->database, beside, path); !written) return give_up(written.refusal());
     const auto sealed = check_copy(beside, impl_->vfs);
     if (!sealed) return give_up(sealed.refusal());
     if (sealed->content.content != mine.content || sealed->content.blobs != mine.blobs)

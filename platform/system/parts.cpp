@@ -11,8 +11,10 @@
 #include <cstring>
 #include <filesystem>
 #include <optional>
+#include <variant>
 
 #include "core/base/sha256.h"
+#include "core/base/text.h"
 #include "core/journal/journal.h"
 #include "platform/system/files.h"
 
@@ -74,6 +76,21 @@ std::string part_name(const std::string& folder, int number) {
 }
 
 constexpr int most_parts = 1000;  // of one process in one folder at a time
+
+// The same sentences, speaking of the file a person asked for where they name its part, which is gone by then.
+Message told_of(const Message& message, const std::string& part, const std::string& path) {
+    if (!message.sentences().empty()) {
+        std::vector<Message> told;
+        for (const Message& sentence : message.sentences()) told.push_back(told_of(sentence, part, path));
+        return sentences(std::move(told));
+    }
+    std::vector<Named> named = message.named();
+    for (Named& each : named)
+        if (const auto* said = std::get_if<Code>(&each.value.value()); said && said->text == cited(part, 200))
+            each.value = code(cited(path, 200));
+    if (message.pattern().many) return Message(message.pattern(), message.count(), named.data(), named.size());
+    return Message(message.pattern(), std::move(named));
+}
 
 Refusal not_made(const std::string& path, const Entered& why) {
     return {Message("{file} cannot be made: {reason}. Choose another name or folder.",
@@ -140,7 +157,7 @@ Result<void> make_job_file(const std::string& path, const std::function<Result<v
     const auto give_up = [&](const Refusal& refusal) {
         ::unlink((part + "-journal").c_str());
         ::unlink(part.c_str());
-        return refusal;
+        return Refusal{told_of(refusal.message, part, path)};
     };
     ::unlink(part.c_str());  // SQLite makes it, where nothing is
     if (const Result<void> made = make(part); !made) return give_up(made.refusal());
