@@ -1,4 +1,5 @@
 // tapwright COMMAND ... works on a job file; tapwright FILE opens the window on it, tapwright alone without one.
+#include <csignal>
 #include <cstdio>
 #include <cstdlib>
 
@@ -117,6 +118,8 @@ int window(const Arguments&) {
 }  // namespace
 
 int main(int count, char** arguments) {
+    // A limit on the size of files is then an error like a full disk, which is told in a sentence.
+    std::signal(SIGXFSZ, SIG_IGN);
     const Arguments words(arguments + 1, arguments + count);
     return asks_for_window(words) ? window(words) : tapwright::cli::run(words);
 }

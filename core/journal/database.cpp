@@ -7,7 +7,9 @@
 #include <vector>
 
 #include "core/base/text.h"
+#include "core/journal/beside.h"
 #include "core/journal/connection.h"
+#include "core/journal/guard.h"
 #include "core/journal/header.h"
 
 namespace tapwright {
@@ -55,14 +57,17 @@ Result<Database> Database::connect(const std::string& path, bool create, const s
     if (path.find('\0') != std::string::npos)
         return Refusal{
             Message("{file} cannot be the name of a file: it has a zero byte in it.", {{"file", named(path)}})};
-    sqlite3_vfs* files = find_vfs(vfs);
+    sqlite3_vfs* files = guarded(vfs);
     if (files == nullptr) return Refusal{Message("SQLite knows no file system {name}.", {{"name", code(cited(vfs))}})};
+    // A link that leads nowhere is something: SQLite would make the file it leads to.
+    if (create) TAPWRIGHT_PASS(check_is_free(plain_path(path), path));
+    if (const std::string file = full_path(files, plain_path(path)); !file.empty())
+        TAPWRIGHT_PASS(create ? check_is_free(file, path) : check_is_file(file, path));
     const auto open = [&](int more_flags) {
         sqlite3* connection = nullptr;
         const int flags =
             SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_PRIVATECACHE | SQLITE_OPEN_EXRESCODE | more_flags;
-        const int opened =
-            sqlite3_open_v2(plain_path(path).c_str(), &connection, flags, vfs.empty() ? nullptr : vfs.c_str());
+        const int opened = sqlite3_open_v2(plain_path(path).c_str(), &connection, flags, files->zName);
         if (opened == SQLITE_OK && file_of(connection) != nullptr) return connection;
         sqlite3_close_v2(connection);
         return static_cast<sqlite3*>(nullptr);
@@ -122,6 +127,8 @@ Result<Database> Database::open(const std::string& path, Access access, const st
     auto database = connect(path, false, vfs);
     if (!database) return database;
     TAPWRIGHT_PASS(database->check_start(false));
+    // Before the first lock, for that is when SQLite takes up what lies beside the file.
+    TAPWRIGHT_PASS(check_beside(full_path(find_vfs(vfs), plain_path(path)), path));
     if (auto locked = database->lock(access); !locked) {
         if (access != Access::read || !database->is_held_) return locked.refusal();
         return open_copy(*database, vfs);
@@ -199,7 +206,8 @@ Result<void> Database::check_schema() const {
 
 Result<void> Database::check_structure() const {
     TAPWRIGHT_PASS(check_schema());
-    SqlStatement check = prepare("PRAGMA quick_check(1)");
+    // Not quick_check, which does not hold the index of photos against their table.
+    SqlStatement check = prepare("PRAGMA integrity_check(1)");
     if (check.step() != SqlStatement::Step::row) return reading_failed();
     if (check.text(0) == "ok") return done();
     return Refusal{

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/base/text.h"
+#include "core/journal/beside.h"
 #include "core/journal/journal_impl.h"
 
 namespace tapwright {
@@ -73,6 +74,11 @@ Journal::Journal(std::unique_ptr<Impl> impl) : impl_(std::move(impl)) {}
 Journal::Journal(Journal&&) noexcept = default;
 Journal& Journal::operator=(Journal&&) noexcept = default;
 Journal::~Journal() = default;
+
+Result<void> Journal::check_place(const std::string& path) {
+    if (path.empty()) return Refusal{Message("No file is named; give the path of a job file (.tapjob).")};
+    return check_is_free(path, path);
+}
 
 Result<Journal::Created> Journal::create(const std::string& path, Batch first, const std::string& vfs) {
     first.n = 1;

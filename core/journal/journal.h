@@ -31,7 +31,9 @@ struct FilePort {
     std::function<bool(const std::string& from, const std::string& to)> rename;  // must replace nothing
     std::function<bool(const std::string& path_in_folder)> sync_folder;          // the folder that holds this path
     std::function<bool(const std::string& path)> remove;
-    std::function<bool(const std::string& path)> exists;
+    std::function<bool(const std::string& path)> exists;  // a link that leads nowhere too
+    // A name in the same folder that nothing has, for what is to become `path`; "" when there is none.
+    std::function<std::string(const std::string& path)> part;
 };
 
 // A photo as it came, and the smaller copy without private data that sheets and screens use. Neither is decoded here.
@@ -76,6 +78,10 @@ public:
     Journal(Journal&&) noexcept;
     Journal& operator=(Journal&&) noexcept;
     ~Journal();
+
+    // Refuses a path where no job file can come to be: something is there, or where its rollback file would be. A link
+    // that leads nowhere is something.
+    static Result<void> check_place(const std::string& path);
 
     // Makes the file, with `first` as the job's first batch, in one transaction. Refuses a path where something is;
     // when it fails, nothing is left there. `vfs` names a registered SQLite VFS; "" is the default one. `first`: see
@@ -126,8 +132,8 @@ public:
     // Proves freedom from damage, photos included (not from forgery: who can write the file can hash it anew).
     Result<Verified> verify() const;
 
-    // Writes a compacted copy to `path`, where nothing may be: beside it first, verified, then renamed and the folder
-    // synced. Nothing is left behind when it fails.
+    // Writes a compacted copy to `path`, where nothing may be: under a part's name first, verified, then renamed and
+    // the folder synced. Nothing is left behind when it fails.
     Result<Sealed> seal(const std::string& path, const FilePort& files) const;
 
 private:

@@ -17,6 +17,7 @@
 
 #include "core/journal/connection.h"
 #include "core/journal/database.h"
+#include "core/journal/guard.h"
 
 namespace tapwright {
 namespace {
@@ -69,11 +70,11 @@ Taken read_round(sqlite3_file* file, sqlite3_vfs* files, const std::string& roll
 }
 
 // A connection on these bytes, which it takes over; null where there is no memory for it.
-sqlite3* connect_to(Bytes bytes) {
+sqlite3* connect_to(Bytes bytes, const std::string& vfs) {
     sqlite3* connection = nullptr;
     const int flags = SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_PRIVATECACHE |
                       SQLITE_OPEN_EXRESCODE;
-    if (sqlite3_open_v2(":memory:", &connection, flags, nullptr) == SQLITE_OK) {
+    if (sqlite3_open_v2(":memory:", &connection, flags, guarded(vfs)->zName) == SQLITE_OK) {
         harden(connection);
         const unsigned how = SQLITE_DESERIALIZE_FREEONCLOSE | SQLITE_DESERIALIZE_READONLY;  // frees them on failure too
         unsigned char* start = bytes.start.release();
@@ -88,6 +89,7 @@ sqlite3* connect_to(Bytes bytes) {
 Result<Database> Database::open_copy(const Database& held, const std::string& vfs) {
     sqlite3_vfs* files = find_vfs(vfs);
     sqlite3_file* file = file_of(held.connection_.get());
+    const std::string rollback_file = full_path(files, plain_path(held.path_)) + "-journal";  // past a link, as SQLite
     const Refusal no_memory{
         Message("{file} is open in another program, and there is not enough memory for a copy to "
                 "read. Close it there first.",
@@ -95,12 +97,12 @@ Result<Database> Database::open_copy(const Database& held, const std::string& vf
     Bytes bytes;
     Taken taken = Taken::changed;
     for (int round = 0; file && round < most_rounds && taken == Taken::changed; ++round)
-        taken = read_round(file, files, plain_path(held.path_) + "-journal", bytes);
+        taken = read_round(file, files, rollback_file, bytes);
     if (taken == Taken::no_memory) return no_memory;
     if (taken == Taken::changed)
         return Refusal{Message("{file} is being written to by another program all the time. Try again in a moment.",
                                {{"file", named(held.path_)}})};
-    sqlite3* connection = connect_to(std::move(bytes));
+    sqlite3* connection = connect_to(std::move(bytes), vfs);
     if (!connection) return no_memory;
     Database copy(connection, held.path_);
     copy.run("PRAGMA temp_store=MEMORY; PRAGMA cell_size_check=ON; PRAGMA query_only=ON");

@@ -6,8 +6,9 @@
 namespace tapwright {
 namespace {
 
-Result<void> write_copy(const Database& database, const std::string& path) {
-    const std::string plain = plain_path(path);
+// Into `part`; `path` is what it is to become.
+Result<void> write_copy(const Database& database, const std::string& part, const std::string& path) {
+    const std::string plain = plain_path(part);
     database.run("PRAGMA query_only=OFF");  // a job open for reading may be sealed too; it stays as it is
     SqlStatement vacuum = database.prepare("VACUUM INTO ?");
     if (vacuum.bind_text(0, plain).step() == SqlStatement::Step::done) return done();
@@ -45,17 +46,18 @@ Result<Sealed> Journal::seal(const std::string& path, const FilePort& files) con
     if (files.exists(path))
         return Refusal{
             Message("{file} exists already; choose another name. Nothing was changed.", {{"file", named(path)}})};
-    const std::string beside = path + ".sealing";
-    if (files.exists(beside))
+    TAPWRIGHT_PASS(check_place(path));
+    const std::string beside = files.part(path);
+    if (beside.empty() || files.exists(beside))
         return Refusal{
-            Message("{file} was left by an interrupted sealing; delete it and seal again.", {{"file", named(beside)}})};
+            Message("Nothing can be written beside {file}. Choose another folder.", {{"file", named(path)}})};
 
     TAPWRIGHT_TAKE(mine, verify());
     const auto give_up = [&](const Refusal& refusal) {
         if (files.exists(beside)) files.remove(beside);
         return refusal;
     };
-    if (auto written = write_copy(*impl_->database, beside); !written) return give_up(written.refusal());
+    if (auto written = write_copy(*impl_->database, beside, path); !written) return give_up(written.refusal());
     const auto sealed = check_copy(beside, impl_->vfs);
     if (!sealed) return give_up(sealed.refusal());
     if (sealed->content.content != mine.content || sealed->content.blobs != mine.blobs)

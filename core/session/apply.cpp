@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "core/base/text.h"
 #include "core/job/json.h"
+#include "core/session/opening.h"
 
 namespace tapwright {
 namespace {
@@ -12,41 +12,32 @@ MadeRank made_rank(const Rank& rank) {
     return {rank.clock, rank.writer, rank.n, rank.index};
 }
 
-// A record or a field of it that no program of ours can have written.
-Refusal foreign(const Replica& replica, RecordNumber number, const std::string& field, const Message& why) {
-    const std::string record = std::string(replica.kind(number)) + "/" + std::string(replica.id(number));
-    const std::string place = field.empty() ? record : record + "/" + field;
-    return {sentences({Message("This job file cannot be read at {place}.", {{"place", code(cited(place, 130))}}), why,
-                       Message("Another program wrote it; nothing was changed.")})};
-}
-
 Result<void> apply_record(Job& job, const Replica& replica, RecordNumber number) {
-    const std::optional<Kind> kind = kind_from_singular(replica.kind(number));
-    if (!kind || !Id::is_valid(replica.id(number)))
-        return foreign(replica, number, "", Message("Jobs have no such record."));
+    TAPWRIGHT_TAKE(kind, check_record(replica.kind(number), replica.id(number)));
     const Id id(replica.id(number));
-    const bool was_there = job.has(*kind, id);
+    const bool was_there = job.has(kind, id);
     if (!replica.present(number)) {
-        if (was_there && *kind != Kind::job) job.remove(*kind, id);
+        if (was_there && kind != Kind::job) job.remove(kind, id);
         return done();
     }
-    if (!was_there) job.make(*kind, id, made_rank(replica.rank(number)));
+    if (!was_there) job.make(kind, id, made_rank(replica.rank(number)));
     const std::vector<FieldValue> values = replica.fields(number);
     if (was_there)
-        for (const FieldInfo& field : fields(*kind)) {
+        for (const FieldInfo& field : fields(kind)) {
             const bool stands =
                 std::any_of(values.begin(), values.end(), [&](const FieldValue& v) { return v.field == field.name; });
-            if (!stands && !job.set(*kind, id, field, Value()))
-                TAPWRIGHT_ENSURE(!"clearing a field is always possible");
+            if (!stands && !job.set(kind, id, field, Value())) TAPWRIGHT_ENSURE(!"clearing a field is always possible");
         }
     for (const FieldValue& standing : values) {
-        const FieldInfo* field = find_field(*kind, standing.field);
-        if (!field)
-            return foreign(replica, number, std::string(standing.field), Message("Such records have no such field."));
+        const auto refuse = [&](const Message& why) {
+            return foreign(replica.kind(number), replica.id(number), standing.field, why);
+        };
+        const FieldInfo* field = find_field(kind, standing.field);
+        if (!field) return refuse(Message("Such records have no such field."));
         const Result<Value> value = parse_json(standing.value, "the value");
-        if (!value) return foreign(replica, number, std::string(standing.field), Message("It is no JSON value."));
-        const Result<void> set = job.set(*kind, id, *field, *value);
-        if (!set) return foreign(replica, number, std::string(standing.field), set.refusal().message);
+        if (!value) return refuse(Message("It is no JSON value."));
+        const Result<void> set = job.set(kind, id, *field, *value);
+        if (!set) return refuse(set.refusal().message);
     }
     return done();
 }

@@ -1,6 +1,7 @@
 #include "core/session/session.h"
 
 #include "core/session/apply.h"
+#include "core/session/opening.h"
 #include "core/session/told.h"
 
 namespace tapwright {
@@ -80,12 +81,15 @@ Result<Session> Session::create(const std::string& path, const Command& content,
 
 Result<Session> Session::open(const std::string& path, Access access, const std::string& vfs) {
     Replica replica;
+    const OpeningCheck opening(replica);
     const auto absorb = [&](const Batch& batch) -> Result<void> {
+        TAPWRIGHT_PASS(opening.before(batch));
         const Result<Absorbed> absorbed = replica.absorb(batch);
         return absorbed ? done() : Result<void>(absorbed.refusal());
     };
     Result<Journal> journal = Journal::open(path, access, absorb, vfs);
     if (!journal) return journal.refusal();
+    TAPWRIGHT_PASS(opening.at_end());
     Result<Job> job = job_of(replica);
     if (!job) return job.refusal();
     return Session(std::move(*journal), std::move(replica), std::move(*job));
@@ -124,6 +128,8 @@ Result<Proposal> Session::propose(const Command& command, const Author& author, 
 Result<Outcome> Session::keep(std::vector<Op> ops, const Author& author, const Stamp& stamp,
                               std::optional<BatchAddress> undoes) {
     const Writer writer = writer_ == 0 ? new_writer(stamp) : writer_;
+    // All that apply() could refuse of these ops, and what else the records hold opening has seen.
+    for (const Op& op : ops) TAPWRIGHT_PASS(check_op(op));
     TAPWRIGHT_TAKE(kept,
                    journal_.append(draft_of(std::move(ops), author, stamp, writer, journal_.last_clock(), undoes)));
     // Beyond this point the change is on the disk; nothing below can refuse it.

@@ -10,6 +10,7 @@
 #include "platform/cli/command.h"
 #include "platform/handover/photo_files.h"
 #include "platform/system/files.h"
+#include "platform/system/parts.h"
 #include "platform/system/stamps.h"
 
 namespace tapwright::cli {
@@ -51,13 +52,17 @@ Message made(const std::string& path, const Job& job, const FoundPhotos& photos)
 Result<int> create(const std::string& path, const Command& content, const Call& call, const FoundPhotos& photos = {}) {
     const Result<Author> author = author_for(call, path);
     if (!author) return author.refusal();
-    Result<Session> session = Session::create(path, content, *author, make_stamp());
-    if (!session) return session.refusal();
-    if (const Result<void> kept = keep_photos(*session, photos); !kept) {
-        file_port().remove(path);  // a job is taken whole or not at all
-        return kept.refusal();
-    }
-    print_line(call.words, made(path, session->job(), photos));
+    Message said;
+    // A job is taken whole or not at all: it has its name once the photos are in it too.
+    const Result<void> kept = make_job_file(path, [&](const std::string& part) -> Result<void> {
+        Result<Session> session = Session::create(part, content, *author, make_stamp());
+        if (!session) return session.refusal();
+        TAPWRIGHT_PASS(keep_photos(*session, photos));
+        said = made(path, session->job(), photos);
+        return done();
+    });
+    if (!kept) return kept.refusal();
+    print_line(call.words, said);
     return fine;
 }
 
@@ -79,8 +84,11 @@ Result<int> export_to_output(const Call& call, const Session& session) {
 }
 
 Result<int> export_json(const Call& call, const Session& session, const std::string& out) {
-    TAPWRIGHT_PASS(write_output(call, out, write_job(session.job())));
-    TAPWRIGHT_TAKE(photos, export_photos(session, out));
+    TAPWRIGHT_PASS(check_output(call, out));
+    FilesTogether files;
+    TAPWRIGHT_PASS(files.add(out, write_job(session.job())));
+    TAPWRIGHT_TAKE(photos, export_photos(session, out, files));
+    TAPWRIGHT_PASS(files.keep());
     const Message wrote =
         photos == 0 ? Message("Wrote {file}.", {{"file", code(out)}})
                     : plural("Wrote {file}, and {count} photo into {folder} beside it.",
@@ -95,13 +103,15 @@ Result<int> export_csv(const Call& call, const Session& session, const std::stri
     const std::filesystem::path folder(out);
     for (std::size_t i = 0; i < kind_count; ++i)
         TAPWRIGHT_PASS(check_output(call, (folder / csv_name(kind_at(i))).string()));
-    TAPWRIGHT_PASS(make_folder(out));
+    FilesTogether files;
+    TAPWRIGHT_PASS(files.folder(out, FilesTogether::Folder::named));
+    for (const CsvFile& file : write_csv(session.job()))
+        TAPWRIGHT_PASS(files.add((folder / file.name).string(), file.text));
+    TAPWRIGHT_PASS(files.keep());
     for (std::size_t i = 0; i < kind_count; ++i)
         if (const std::string old = (folder / csv_name(kind_at(i))).string();
             session.job().count(kind_at(i)) == 0 && file_exists(old))
             file_port().remove(old);
-    for (const CsvFile& file : write_csv(session.job()))
-        TAPWRIGHT_PASS(write_file((folder / file.name).string(), file.text));
     print_line(call.words,
                sentences({Message("Wrote one CSV file for each kind of record into {folder}.", {{"folder", code(out)}}),
                           personal_data(session.job())}));

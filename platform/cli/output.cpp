@@ -5,6 +5,7 @@
 
 #include "platform/cli/command.h"
 #include "platform/system/files.h"
+#include "platform/system/parts.h"
 
 namespace tapwright::cli {
 namespace {
@@ -89,7 +90,7 @@ Result<void> check_output(const Call& call, const std::string& name) {
                     "{standard}, or leave out {json}.",
                     {{"json", code("--json")}, {"standard", code("-")}})};
     }
-    if (call.has("--replace") || !file_exists(name)) return done();
+    if (call.has("--replace") || !is_taken(name)) return done();
     return Refusal{Message("{file} exists already. Choose another name, or add {replace} to write over it.",
                            {{"file", code(name)}, {"replace", code("--replace")}})};
 }

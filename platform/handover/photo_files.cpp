@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <optional>
 #include <set>
 
 #include "core/base/text.h"
@@ -26,16 +27,21 @@ bool stays_inside(const std::string& file) {
            std::none_of(path.begin(), path.end(), [](const fs::path& part) { return part == ".."; });
 }
 
-// The file a record names, else where export would have put it. Empty: none.
-std::string path_of(const fs::path& folder, const Map& photo, const std::string& sha256) {
+struct Found {
+    std::string place;
+    std::string bytes;
+};
+
+// The file a record names, else where export would have put it.
+Result<std::optional<Found>> file_of(const std::string& folder, const Map& photo, const std::string& sha256) {
     std::vector<std::string> places;
     if (const std::string* file = text_in(photo, "file")) places.push_back(*file);
     for (const char* extension : {"jpg", "png"}) places.push_back(photo_file_name(sha256, extension));
     for (const std::string& place : places) {
-        const std::string path = (folder / place).string();
-        if (file_exists(path)) return path;
+        TAPWRIGHT_TAKE(bytes, read_inside(folder, place, photos::most_bytes));
+        if (bytes) return std::optional(Found{place, *bytes});
     }
-    return "";
+    return std::optional<Found>();
 }
 
 Result<void> check_writable(const Session& session) {
@@ -95,7 +101,7 @@ Result<AddedPhoto> keep_photo(Session& session, const Id& about, PreparedPhoto p
 Result<FoundPhotos> find_photos(const ChangeList& changes, const std::string& json_path) {
     FoundPhotos found;
     std::set<std::string> seen;
-    const fs::path folder = fs::path(json_path).parent_path();
+    const std::string folder = fs::path(json_path).parent_path().string();
     for (const Change& change : changes) {
         if (change.kind != Kind::photo || change.op != ChangeOp::add) continue;
         const std::string* digest = text_in(change.fields, "sha256");
@@ -109,13 +115,13 @@ Result<FoundPhotos> find_photos(const ChangeList& changes, const std::string& js
                                 {"file", code(cited(*file, 100))},
                                 {"pattern", code("photos/<sha256>.jpg")}}))};
         if (!seen.insert(*digest).second) continue;
-        const std::string path = path_of(folder, change.fields, *digest);
-        if (path.empty()) {
+        TAPWRIGHT_TAKE(file, file_of(folder, change.fields, *digest));
+        if (!file) {
             ++found.missing;
             continue;
         }
-        const Result<std::string> bytes = read_file(path, photos::most_bytes);
-        if (!bytes) return bytes.refusal();
+        const std::string path = (fs::path(folder) / file->place).string();
+        const std::string* bytes = &file->bytes;
         if (hex(sha256(*bytes)) != *digest)
             return Refusal{
                 Message("{file} is not the photo that {json} names: its SHA-256 is {hash}. Fetch both again from "
@@ -123,23 +129,23 @@ Result<FoundPhotos> find_photos(const ChangeList& changes, const std::string& js
                         {{"file", code(path)}, {"json", code(json_path)}, {"hash", code(hex(sha256(*bytes)))}})};
         Result<photos::TakenIn> photo = photos::take_in(*bytes, path);
         if (!photo) return photo.refusal();
-        found.files.push_back({path, *digest, std::move(photo->copy.bytes)});
+        found.files.push_back({folder, file->place, *digest, std::move(photo->copy.bytes)});
     }
     return found;
 }
 
 Result<void> keep_photos(Session& session, const FoundPhotos& photos) {
     for (const PhotoFile& file : photos.files) {
-        Result<std::string> bytes = read_file(file.path, photos::most_bytes);
-        if (!bytes) return bytes.refusal();
-        if (hex(sha256(*bytes)) != file.sha256)
-            return Refusal{Message("{file} changed while it was imported. Import again.", {{"file", code(file.path)}})};
-        TAPWRIGHT_PASS(session.put_blob({std::move(*bytes), file.copy}));
+        TAPWRIGHT_TAKE(bytes, read_inside(file.folder, file.place, photos::most_bytes));
+        if (!bytes || hex(sha256(*bytes)) != file.sha256)
+            return Refusal{Message("{file} changed while it was imported. Import again.",
+                                   {{"file", code((fs::path(file.folder) / file.place).string())}})};
+        TAPWRIGHT_PASS(session.put_blob({*bytes, file.copy}));
     }
     return done();
 }
 
-Result<std::size_t> export_photos(const Session& session, const std::string& json_path) {
+Result<std::size_t> export_photos(const Session& session, const std::string& json_path, FilesTogether& files) {
     std::set<std::string> written;
     const fs::path folder = fs::path(json_path).parent_path();
     for (const Photo& photo : session.job().all<Photo>()) {
@@ -150,8 +156,8 @@ Result<std::size_t> export_photos(const Session& session, const std::string& jso
         TAPWRIGHT_TAKE(blob, session.get_blob(*digest));
         const bool is_png = blob.original.starts_with("\x89PNG");
         const fs::path path = folder / photo_file_name(photo.sha256->hex, is_png ? "png" : "jpg");
-        TAPWRIGHT_PASS(make_folder(path.parent_path().string()));
-        TAPWRIGHT_PASS(write_file(path.string(), blob.original));
+        TAPWRIGHT_PASS(files.folder(path.parent_path().string(), FilesTogether::Folder::own));
+        TAPWRIGHT_PASS(files.add(path.string(), blob.original));
         written.insert(photo.sha256->hex);
     }
     return written.size();

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "core/session/session.h"
+#include "platform/system/parts.h"
 
 namespace tapwright {
 
@@ -37,7 +38,8 @@ Result<AddedPhoto> keep_photo(Session& session, const Id& about, PreparedPhoto p
 
 // A photo that a JSON job names and that lies beside it.
 struct PhotoFile {
-    std::string path;
+    std::string folder;
+    std::string place;  // in that folder
     std::string sha256;
     std::string copy;
 };
@@ -47,12 +49,12 @@ struct FoundPhotos {
 };
 
 // Looks for the photos that these changes add, in the folder of `json_path`. Refuses a file whose bytes do not have the
-// hash named, that is no photo, or whose place leads out of the folder.
+// hash named, that is no photo, or whose place leads out of the folder, by a link too.
 Result<FoundPhotos> find_photos(const ChangeList& changes, const std::string& json_path);
 // Puts them into the job. Reads each once more, and refuses what changed meanwhile.
 Result<void> keep_photos(Session& session, const FoundPhotos& photos);
 
-// Writes the job's photos bit for bit into photos/ beside `json_path`. Returns: how many.
-Result<std::size_t> export_photos(const Session& session, const std::string& json_path);
+// Adds the job's photos, bit for bit, to `files`: into photos/ beside `json_path`. Returns: how many.
+Result<std::size_t> export_photos(const Session& session, const std::string& json_path, FilesTogether& files);
 
 }  // namespace tapwright

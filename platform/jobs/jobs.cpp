@@ -8,6 +8,7 @@
 #include "core/exchange/job_json.h"
 #include "core/job/field_text.h"
 #include "platform/system/files.h"
+#include "platform/system/parts.h"
 
 namespace tapwright {
 namespace {
@@ -22,6 +23,13 @@ std::string absolute(const std::string& path) {
     std::error_code error;
     const fs::path whole = fs::absolute(path, error);
     return error ? path : whole.lexically_normal().string();
+}
+
+Result<void> make(const std::string& path, const Command& content, const Author& author, const Stamp& stamp) {
+    return make_job_file(path, [&](const std::string& part) -> Result<void> {
+        const Result<Session> made = Session::create(part, content, author, stamp);
+        return made ? done() : Result<void>(made.refusal());
+    });
 }
 
 }  // namespace
@@ -73,9 +81,9 @@ Result<void> Jobs::create(const Start& start, const Stamp& stamp) {
     const Author author{start.person.empty() ? settings_.person : start.person, {}};
     const std::string path = free_path(file_name_of(start.name));
     const Command command{.changes = {change}, .fill_in = true, .place = {}};
-    Result<Session> made = Session::create(path, command, author, stamp);
-    if (made) settings_.person = author.person;
-    return take(path, std::move(made));
+    TAPWRIGHT_PASS(make(path, command, author, stamp));
+    settings_.person = author.person;
+    return take(path, Session::open(path, Access::write));
 }
 
 Result<void> Jobs::import(const std::string& path, const Stamp& stamp) {
@@ -84,7 +92,8 @@ Result<void> Jobs::import(const std::string& path, const Stamp& stamp) {
     const auto place = [&](std::size_t change, std::string_view field) { return job.place(change, field); };
     const std::string made = free_path(file_name_of(fs::path(path).stem().string()));
     const Command command{.changes = job.changes, .fill_in = false, .place = place};
-    return take(made, Session::create(made, command, {settings_.person, {}}, stamp));
+    TAPWRIGHT_PASS(make(made, command, {settings_.person, {}}, stamp));
+    return take(made, Session::open(made, Access::write));
 }
 
 Result<void> Jobs::take(const std::string& path, Result<Session> session) {
@@ -107,7 +116,7 @@ std::string Jobs::free_path(const std::string& name) const {
         if (const fs::path last = fs::path(settings_.recent.front()).parent_path(); file_exists(last.string()))
             folder = last;
     std::string path = (folder / (name + ".tapjob")).string();
-    for (int i = 2; file_exists(path); ++i) path = (folder / (name + " " + std::to_string(i) + ".tapjob")).string();
+    for (int i = 2; is_taken(path); ++i) path = (folder / (name + " " + std::to_string(i) + ".tapjob")).string();
     return path;
 }
 

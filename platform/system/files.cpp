@@ -9,9 +9,11 @@
 #include <cstdio>
 #include <cstring>
 #include <filesystem>
+#include <iterator>
 #include <memory>
 
 #include "core/journal/header.h"
+#include "platform/system/parts.h"
 
 namespace tapwright {
 namespace {
@@ -30,11 +32,6 @@ Refusal not_read(const std::string& path) {
 Refusal not_written(const std::string& path, const Entered& why) {
     return {Message("{path} was not written: {reason}. What was there before is unchanged.",
                     {{"path", code(path)}, {"reason", why}})};
-}
-
-std::string folder_of(const std::string& path) {
-    const fs::path folder = fs::path(path).parent_path();
-    return folder.empty() ? "." : folder.string();
 }
 
 class Descriptor {
@@ -99,11 +96,6 @@ Refusal too_large(const std::string& path, std::size_t most) {
                    {{"path", code(path)}})};
 }
 
-bool sync_folder_of(const std::string& path) {
-    const Descriptor folder(::open(folder_of(path).c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
-    return folder.number() >= 0 && ::fsync(folder.number()) == 0;
-}
-
 // Whether a file may come to stand at `path`.
 Result<void> check_place(const std::string& path) {
     std::error_code error;
@@ -130,20 +122,44 @@ Result<void> check_place(const std::string& path) {
     return done();
 }
 
-// A name in the folder of `path` that nothing has yet, however long the name at the end of `path` is. Names that are
-// taken were left by a crash, or another thread is writing there.
-int open_beside(const std::string& path, std::string& beside) {
-    constexpr int most_left = 1000;
-    for (int i = 1; i <= most_left; ++i) {
-        const std::string name = ".tapwright-part-" + std::to_string(::getpid()) + "-" + std::to_string(i);
-        beside = (fs::path(folder_of(path)) / name).string();
-        const int number = ::open(beside.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-        if (number >= 0 || errno != EEXIST) return number;
+Result<std::string> bytes_of(int file, const std::string& path, std::size_t most) {
+    std::string bytes;
+    char buffer[1 << 16];
+    for (;;) {
+        const ssize_t got = ::read(file, buffer, sizeof buffer);
+        if (got < 0 && errno == EINTR) continue;
+        if (got < 0) return not_read(path);
+        if (got == 0) return bytes;
+        bytes.append(buffer, static_cast<std::size_t>(got));
+        if (bytes.size() > most) return too_large(path, most);
     }
-    return -1;
+}
+
+Refusal not_ordinary(const std::string& path) {
+    return {
+        Message("{path} is a link, a folder, a device or a pipe. Put an ordinary file there.", {{"path", code(path)}})};
+}
+
+// Whether there is an ordinary file, every folder on the way to it a real one.
+Result<bool> check_inside(const std::string& folder, const std::string& place) {
+    fs::path path = folder.empty() ? "." : folder;
+    const fs::path parts = place;
+    for (auto part = parts.begin(); part != parts.end(); ++part) {
+        path /= *part;
+        const bool is_last = std::next(part) == parts.end();
+        struct stat info {};
+        if (::lstat(path.c_str(), &info) != 0) return false;
+        if (is_last ? !S_ISREG(info.st_mode) : !S_ISDIR(info.st_mode)) return not_ordinary(path.string());
+    }
+    return true;
 }
 
 }  // namespace
+
+bool sync_folder_of(const std::string& path) {
+    const Descriptor folder(::open(folder_of(path).c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+    return folder.number() >= 0 && ::fsync(folder.number()) == 0;
+}
 
 Result<std::string> read_file(const std::string& path, std::size_t most) {
     if (is_job_file(path))
@@ -153,39 +169,50 @@ Result<std::string> read_file(const std::string& path, std::size_t most) {
     struct stat info {};
     if (::fstat(file.number(), &info) != 0) return not_read(path);
     if (S_ISDIR(info.st_mode)) return Refusal{Message("{path} is a folder; choose a file.", {{"path", code(path)}})};
-    std::string bytes;
-    char buffer[1 << 16];
-    for (;;) {
-        const ssize_t got = ::read(file.number(), buffer, sizeof buffer);
-        if (got < 0 && errno == EINTR) continue;
-        if (got < 0) return not_read(path);
-        if (got == 0) return bytes;
-        bytes.append(buffer, static_cast<std::size_t>(got));
-        if (bytes.size() > most) return too_large(path, most);
-    }
+    return bytes_of(file.number(), path, most);
 }
 
-Result<void> write_file(const std::string& path, std::string_view bytes) {
-    if (const Result<void> fine = check_place(path); !fine) return fine.refusal();
-    std::string beside;
-    {
-        const Descriptor file(open_beside(path, beside));
-        if (file.number() < 0)
-            return Refusal{Message("{path} cannot be written: {reason}. Choose a folder where you may write.",
-                                   {{"path", code(path)}, {"reason", reason()}})};
-        if (!write_all(file.number(), bytes) || ::fsync(file.number()) != 0) {
-            const Entered why = reason();
-            ::unlink(beside.c_str());
-            return not_written(path, why);
-        }
-    }
-    if (::rename(beside.c_str(), path.c_str()) != 0) {
+Result<std::optional<std::string>> read_inside(const std::string& folder, const std::string& place, std::size_t most) {
+    const fs::path path = fs::path(folder.empty() ? "." : folder) / place;
+    TAPWRIGHT_TAKE(is_there, check_inside(folder, place));
+    if (!is_there) return std::optional<std::string>();
+    if (is_job_file(path.string()))
+        return Refusal{Message("{path} is a job file; choose another file.", {{"path", code(path.string())}})};
+    // Whatever has changed since it was looked at: no link is followed here either, and no pipe waited for.
+    const Descriptor file(::open(path.c_str(), O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC));
+    struct stat info {};
+    if (file.number() < 0 || ::fstat(file.number(), &info) != 0) return not_read(path.string());
+    if (!S_ISREG(info.st_mode)) return not_ordinary(path.string());
+    TAPWRIGHT_TAKE(bytes, bytes_of(file.number(), path.string(), most));
+    return std::optional<std::string>(bytes);
+}
+
+Result<std::string> write_part(const std::string& path, std::string_view bytes) {
+    TAPWRIGHT_PASS(check_place(path));
+    std::string part;
+    const Descriptor file(open_part(path, part));
+    if (file.number() < 0)
+        return Refusal{Message("{path} cannot be written: {reason}. Choose a folder where you may write.",
+                               {{"path", code(path)}, {"reason", reason()}})};
+    if (write_all(file.number(), bytes) && ::fsync(file.number()) == 0) return part;
+    const Entered why = reason();
+    ::unlink(part.c_str());
+    return not_written(path, why);
+}
+
+Result<void> place_part(const std::string& part, const std::string& path) {
+    if (::rename(part.c_str(), path.c_str()) != 0) {
         const Entered why = reason();
-        ::unlink(beside.c_str());
+        ::unlink(part.c_str());
         return not_written(path, why);
     }
     sync_folder_of(path);
     return done();
+}
+
+Result<void> write_file(const std::string& path, std::string_view bytes) {
+    TAPWRIGHT_TAKE(part, write_part(path, bytes));
+    return place_part(part, path);
 }
 
 Result<void> make_folder(const std::string& path) {
@@ -206,15 +233,11 @@ bool file_exists(const std::string& path) {
 
 FilePort file_port() {
     return {
-        // Replaces nothing: a link fails where something is.
-        [](const std::string& from, const std::string& to) {
-            return ::link(from.c_str(), to.c_str()) == 0 ? ::unlink(from.c_str()) == 0
-                                                         : (errno == EPERM || errno == ENOTSUP) && !file_exists(to) &&
-                                                               ::rename(from.c_str(), to.c_str()) == 0;
-        },
-        [](const std::string& path) { return sync_folder_of(path); },
+        move_without_replacing,
+        sync_folder_of,
         [](const std::string& path) { return ::unlink(path.c_str()) == 0; },
-        [](const std::string& path) { return file_exists(path); },
+        is_taken,
+        part_beside,
     };
 }
 

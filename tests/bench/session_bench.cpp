@@ -113,6 +113,9 @@ int main() {
 
     Result<Session> session = Session::open(file, Access::write);
     TAPWRIGHT_ENSURE(session.ok());
+    good = report("verifying it once it is open", least(5, nothing, [&] { TAPWRIGHT_ENSURE(session->verify().ok()); }),
+                  1000) &&
+           good;
     int turn = 0;
     const Spent tap = least(20, nothing, [&] {
         const double watts = ++turn % 2 == 0 ? 5.0 : 10.0;

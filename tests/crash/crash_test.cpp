@@ -173,7 +173,10 @@ int main(int count, char** arguments) {
         std::uint64_t before = 0;
         for (int i = 0; i < 10 && tally.kills < kills; ++i) {
             one_kill(path, before, random, tally);
-            if (before == 0) std::filesystem::remove(path);
+            if (before != 0) continue;
+            // A making that was cut off: a job is made only where neither of the two is.
+            std::filesystem::remove(path);
+            std::filesystem::remove(path + "-journal");
         }
         std::filesystem::remove(path);
         std::filesystem::remove(path + "-journal");

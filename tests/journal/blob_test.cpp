@@ -3,6 +3,7 @@
 #include "core/journal/journal.h"
 #include "core/words/words.h"
 #include "tests/journal/copy.h"
+#include "tests/journal/forge.h"
 #include "tests/journal/temporary.h"
 
 using namespace tapwright;
@@ -73,4 +74,35 @@ TEST_CASE("A damaged photo opens with the job and is found by verify and by who 
     REQUIRE(journal.ok());
     CHECK(in_english(journal->get_blob(digest).refusal()).find("does not match its hash") != std::string::npos);
     CHECK(in_english(journal->verify().refusal()).find("Photo " + hex(digest)) != std::string::npos);
+}
+
+TEST_CASE("an_index_that_leads_to_another_photo_or_misspells_one_is_damage") {
+    const TemporaryFolder folder;
+    const std::string path = folder.path("a.tapjob");
+    std::vector<std::string> names;
+    {
+        auto created = Journal::create(path, draft(0xa, {op("job", "job", "", "true")}));
+        REQUIRE(created.ok());
+        for (const char* photo : {"first", "second", "third"}) {
+            const auto kept = created->journal.put_blob({photo, std::string("small ") + photo});
+            REQUIRE(kept.ok());
+            names.push_back(hex(*kept));
+        }
+    }
+    const std::string good = read_file(path);
+    for (const bool swap : {true, false}) {
+        write_file(path, good);
+        if (swap)
+            swap_in_photo_index(path, names[0], names[1]);
+        else
+            flip_in_photo_index(path, names[2]);
+        REQUIRE(read_file(path) != good);
+        for (const Access access : {Access::read, Access::write}) {
+            const auto opened = Journal::open(path, access, [](const Batch&) { return done(); });
+            REQUIRE_FALSE(opened.ok());
+            CHECK(in_english(opened.refusal()).starts_with(path + " is damaged ("));
+        }
+    }
+    write_file(path, good);
+    CHECK(Journal::open(path, Access::read, [](const Batch&) { return done(); })->verify().ok());
 }

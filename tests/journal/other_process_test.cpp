@@ -6,7 +6,6 @@
 #include <unistd.h>
 
 #include <csignal>
-#include <cstdio>
 
 #include "core/journal/journal.h"
 #include "core/words/words.h"
@@ -158,11 +157,7 @@ TEST_CASE("A reader's copy can be sealed, and leaves nothing beside the job") {
     {
         const auto journal = Journal::open(path, Access::read, look_away);
         REQUIRE(journal.ok());
-        const FilePort files{
-            [](const std::string& from, const std::string& to) { return std::rename(from.c_str(), to.c_str()) == 0; },
-            [](const std::string&) { return true; }, [](const std::string& name) { return unlink(name.c_str()) == 0; },
-            [](const std::string& name) { return access(name.c_str(), F_OK) == 0; }};
-        const auto sealed = journal->seal(folder.path("sealed.tapjob"), files);
+        const auto sealed = journal->seal(folder.path("sealed.tapjob"), plain_files());
         REQUIRE_MESSAGE(sealed.ok(), (sealed.ok() ? std::string() : in_english(sealed.refusal())));
     }
     CHECK(outcome(folder.path("sealed.tapjob"), Access::write) == "opened");

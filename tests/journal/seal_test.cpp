@@ -45,7 +45,7 @@ TEST_CASE("A sealed copy holds the same and nothing lies beside it") {
         CHECK(sealed->content.blobs == 1);
         CHECK(sealed->sha256 == sha256(read_file(copy)));
         CHECK(sealed->bytes == read_file(copy).size());
-        CHECK_FALSE(std::filesystem::exists(copy + ".sealing"));
+        CHECK_FALSE(std::filesystem::exists(copy + ".part"));
         auto opened = Journal::open(copy, Access::write, look_away);
         REQUIRE(opened.ok());
         CHECK(opened->job() == journal.job());
@@ -67,15 +67,29 @@ TEST_CASE("Sealing replaces nothing and leaves nothing when it fails") {
     FilePort no_rename = plain_files();
     no_rename.rename = [](const std::string&, const std::string&) { return false; };
     CHECK(in_english(journal.seal(folder.path("b"), no_rename).refusal()).find("cannot be named") != std::string::npos);
-    CHECK_FALSE(std::filesystem::exists(folder.path("b.sealing")));
+    CHECK_FALSE(std::filesystem::exists(folder.path("b.part")));
 
     FilePort no_sync = plain_files();
     no_sync.sync_folder = [](const std::string&) { return false; };
     CHECK(in_english(journal.seal(folder.path("c"), no_sync).refusal()).find("did not confirm") != std::string::npos);
 
-    write_file(folder.path("d.sealing"), "left");
-    CHECK(in_english(journal.seal(folder.path("d"), plain_files()).refusal()).find("interrupted sealing") !=
+    // Whatever is called like its part by now is neither written through nor taken away.
+    std::filesystem::create_symlink(folder.path("elsewhere"), folder.path("d.part"));
+    CHECK(in_english(journal.seal(folder.path("d"), plain_files()).refusal()).find("Nothing can be written beside") !=
           std::string::npos);
-    CHECK(read_file(folder.path("d.sealing")) == "left");
+    CHECK(std::filesystem::is_symlink(folder.path("d.part")));
+    CHECK_FALSE(std::filesystem::exists(folder.path("elsewhere")));
+    CHECK_FALSE(std::filesystem::exists(std::filesystem::symlink_status(folder.path("d"))));
+    std::filesystem::create_symlink(folder.path("elsewhere"), folder.path("e"));
+    CHECK(in_english(journal.seal(folder.path("e"), plain_files()).refusal()).find("exists already") !=
+          std::string::npos);
+    write_file(folder.path("f-journal"), "mine");
+    CHECK(in_english(journal.seal(folder.path("f"), plain_files()).refusal()).find("is in the way") !=
+          std::string::npos);
+    CHECK(read_file(folder.path("f-journal")) == "mine");
+    FilePort no_part = plain_files();
+    no_part.part = [](const std::string&) { return std::string(); };
+    CHECK(in_english(journal.seal(folder.path("g"), no_part).refusal()).find("Nothing can be written beside") !=
+          std::string::npos);
     CHECK(journal.append(draft(0xa, {op("point", "after", "", "true")})).ok());
 }

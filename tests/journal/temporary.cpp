@@ -39,7 +39,8 @@ void write_file(const std::string& path, std::string_view bytes) {
 
 FilePort plain_files() {
     FilePort files;
-    files.exists = [](const std::string& path) { return fs::exists(path); };
+    files.exists = [](const std::string& path) { return fs::exists(fs::symlink_status(path)); };
+    files.part = [](const std::string& path) { return path + ".part"; };
     files.remove = [](const std::string& path) { return fs::remove(path); };
     files.sync_folder = [](const std::string&) { return true; };
     files.rename = [](const std::string& from, const std::string& to) {

@@ -73,6 +73,8 @@ TEST_CASE("core and ui do not reach outside") {
     }
     CHECK(is_allowed("core/journal/journal.cpp", "#include <sqlite3.h>\n"));
     CHECK_FALSE(is_allowed("core/job/kind.cpp", "#include <sqlite3.h>\n"));
+    CHECK(is_allowed("core/journal/beside.cpp", "#include <sys/stat.h>\n"));
+    CHECK_FALSE(is_allowed("core/journal/journal.cpp", "#include <sys/stat.h>\n"));
     CHECK(is_allowed("core/exchange/json.cpp", "#include <nlohmann/json.hpp>\n"));
     CHECK_FALSE(is_allowed("core/exchange/json.h", "#include <nlohmann/json.hpp>\n"));
     CHECK_FALSE(is_allowed("core/calc/loads.cpp", "#include <nlohmann/json.hpp>\n"));

@@ -1,0 +1,28 @@
+// What lies at a path and beside it, looked at before SQLite may open anything there. Private to core/journal.
+//
+// SQLite believes what it finds beside a file. A -journal can name a "super-journal", which is then deleted, wherever
+// it is; a -wal is read into the file whatever the file's header says. A job comes by mail from somebody else, and such
+// a file can come with it. So types are asked of the system without following a link, and a -journal is read here
+// first.
+//
+// This one file of core asks POSIX, which emscripten has too: SQLite's own calls follow links and wait at pipes.
+#pragma once
+
+#include <string>
+
+#include "core/base/result.h"
+
+namespace tapwright {
+
+// Refuses what no job file can be: a folder, a device, a pipe. `file`: the whole path without links; nothing there is
+// fine, SQLite speaks of that. `path`: as a person gave it.
+Result<void> check_is_file(const std::string& file, const std::string& path);
+
+// Refuses what a job file never has beside it: a -wal or -shm of any kind, a -journal that is no ordinary file or names
+// another file to be deleted. An ordinary -journal of an interrupted commit is fine.
+Result<void> check_beside(const std::string& file, const std::string& path);
+
+// Refuses when anything is at `file`, or where SQLite would look for what belongs to it: links that lead nowhere too.
+Result<void> check_is_free(const std::string& file, const std::string& path);
+
+}  // namespace tapwright
