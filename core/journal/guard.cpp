@@ -3,7 +3,6 @@
 #include <sqlite3.h>
 
 #include <map>
-#include <memory>
 #include <string_view>
 
 #include "core/journal/connection.h"
@@ -56,33 +55,34 @@ int full_path_of(sqlite3_vfs* guard, const char* name, int bytes, char* out) {
     return exists != 0 ? result : SQLITE_CANTOPEN;
 }
 
+// Never destroyed: SQLite knows it until the process ends.
+sqlite3_vfs* new_guard(sqlite3_vfs* inner, std::size_t number) {
+    auto* guard = new Guard;
+    guard->base = *inner;
+    guard->real = inner;
+    guard->name = "tapwright-guard-" + std::to_string(number) + "-" + inner->zName;
+    guard->base.zName = guard->name.c_str();
+    guard->base.pNext = nullptr;
+    guard->base.xOpen = open;
+    guard->base.xDelete = remove;
+    guard->base.xAccess = access;
+    guard->base.xFullPathname = full_path_of;
+    sqlite3_vfs_register(&guard->base, 0);
+    return &guard->base;
+}
+
 }  // namespace
 
 sqlite3_vfs* guarded(const std::string& vfs) {
+    // Several threads may open their first job at the same time: a static is made once.
+    static sqlite3_vfs* const usual = new_guard(find_vfs(""), 0);
+    if (vfs.empty()) return usual;
     sqlite3_vfs* const inner = find_vfs(vfs);
     if (inner == nullptr) return nullptr;
-    // Several threads may open their first job at the same time.
-    sqlite3_mutex* const one_at_a_time = sqlite3_mutex_alloc(SQLITE_MUTEX_STATIC_APP1);
-    sqlite3_mutex_enter(one_at_a_time);
-    // Never destroyed: SQLite knows them until the process ends.
-    static auto& guards = *new std::map<sqlite3_vfs*, std::unique_ptr<Guard>>();
-    std::unique_ptr<Guard>& guard = guards[inner];
-    if (!guard) {
-        guard = std::make_unique<Guard>();
-        guard->base = *inner;
-        guard->real = inner;
-        guard->name = "tapwright-guard-" + std::to_string(guards.size()) + "-" + inner->zName;
-        guard->base.zName = guard->name.c_str();
-        guard->base.pNext = nullptr;
-        guard->base.xOpen = open;
-        guard->base.xDelete = remove;
-        guard->base.xAccess = access;
-        guard->base.xFullPathname = full_path_of;
-        sqlite3_vfs_register(&guard->base, 0);
-    }
-    sqlite3_vfs* const found = &guard->base;
-    sqlite3_mutex_leave(one_at_a_time);
-    return found;
+    static std::map<sqlite3_vfs*, sqlite3_vfs*> named;
+    const auto [found, is_new] = named.try_emplace(inner, nullptr);
+    if (is_new) found->second = new_guard(inner, named.size());
+    return found->second;
 }
 
 }  // namespace tapwright

@@ -13,7 +13,8 @@ struct sqlite3_vfs;
 namespace tapwright {
 
 // The guard around the file system of that name, "" the usual one; its name is for sqlite3_open_v2() and stays valid.
-// Null where there is no such file system.
+// Null where there is no such file system. Requires: file systems other than the usual one, which tests bring, are
+// asked for by one thread at a time.
 sqlite3_vfs* guarded(const std::string& vfs);
 
 }  // namespace tapwright

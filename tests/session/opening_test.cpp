@@ -174,8 +174,6 @@ TEST_CASE("whatever_a_file_is_accepted_with_can_be_undone_and_redone_to_its_begi
     int redone = 0;
     while (session->can_redo(author) && session->redo(author, clock.next()).ok()) ++redone;
     CHECK(redone == undone);
-    {
-        const Session closed = std::move(*session);
-    }
+    { const Session closed = std::move(*session); }
     CHECK(outcome(path) == "opened");
 }
