@@ -52,12 +52,6 @@ Database& Database::operator=(Database&& other) noexcept {
     return *this;
 }
 
-static bool is_empty_file(sqlite3* connection) {
-    sqlite3_file* file = file_of(connection);
-    sqlite3_int64 size = 0;
-    return file != nullptr && file->pMethods->xFileSize(file, &size) == SQLITE_OK && size == 0;
-}
-
 Result<Database> Database::connect(const std::string& path, bool create, const std::string& vfs) {
     if (path.empty()) return Refusal{Message("No file is named; give the path of a job file (.tapjob).")};
     if (path.find('\0') != std::string::npos)
@@ -81,12 +75,10 @@ Result<Database> Database::connect(const std::string& path, bool create, const s
     // SQLite opens an empty file and says that it is not there; so both are asked.
     Database database(open(0), path);
     const bool exists = database.connection_ || is_there(files, plain_path(path));
-    // An empty file is what a making leaves that was cut off before its first commit: it is in nobody's way.
-    const bool is_empty = database.connection_ && is_empty_file(database.connection_.get());
-    if (create && exists && !is_empty)
+    if (create && exists)
         return Refusal{Message("{file} exists already; open it, or choose another name. Nothing was changed.",
                                {{"file", named(path)}})};
-    if (create && !is_empty) database.connection_.reset(open(SQLITE_OPEN_CREATE));
+    if (create) database.connection_.reset(open(SQLITE_OPEN_CREATE));
     if (!database.connection_ && create)
         return Refusal{
             Message("{file} cannot be made: its folder is missing or may not be written to.", {{"file", named(path)}})};

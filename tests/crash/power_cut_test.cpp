@@ -1,7 +1,8 @@
 // The power goes at every moment of a job file's life. A run is written down write by write and sync by sync
 // (recorded_disk.h); for each moment the states that a disk may be left in are made (power_cut.h) and opened. In each
 // of them everything that was acknowledged must be there, at most the step in hand more, and the whole file must
-// verify; a job whose making was cut off must not be in the way of making it again, a copy that is there must be whole.
+// verify; a job whose making was cut off has no name yet and is not in the way of making it again, a copy that is there
+// must be whole.
 //
 //   test_power_cut STATES [SEED]     exit status 0 when nothing was lost
 #include <cstdio>
@@ -66,15 +67,29 @@ std::string photo_of(std::size_t bytes, std::uint64_t seed) {
 const char* const job_name = "job.tapjob";
 const char* const copy_name = "copy.tapjob";
 
+// Makes a job as the program does: under another name, which it gets when it is whole.
+void make(const TemporaryFolder& folder, Batch first, const FilePort& files, const std::string& vfs) {
+    const std::string path = folder.path(job_name), part = files.part(path);
+    if (const auto created = Journal::create(part, std::move(first), vfs); !created)
+        fail(in_english(created.refusal()));
+    if (!files.rename(part, path) || !files.sync_folder(path)) fail("no file can be renamed here");
+}
+
+// Those of a program that starts after the cut: what the one before left is not its own.
+FilePort other_files() {
+    FilePort files = plain_files();
+    files.part = [](const std::string& path) { return path + ".other"; };
+    return files;
+}
+
 // Runs a story on a recorded disk. `first`: how many points the job's first batch brings.
 class Recording {
 public:
     Recording(const char* name, int first) {
         story_.name = name;
         disk_events().clear();
-        auto created = Journal::create(folder_.path(job_name), draft(writer_, points(0, first)), recorded_disk);
-        if (!created) fail(in_english(created.refusal()));
-        journal_.emplace(std::move(created->journal));
+        make(folder_, draft(writer_, points(0, first)), recorded_files(), recorded_disk);
+        open_again();
         next_ = first;
         ++now_.batches;
         acknowledged();
@@ -160,10 +175,8 @@ public:
         if (journal) return look_at_job(*journal, folder, least);
         if (least > 0) fail(moment_ + ": " + in_english(journal.refusal()));
         ++tally_.refused_in_making;
-        fs::remove(folder.path(job_name));
-        fs::remove(folder.path(std::string(job_name) + "-journal"));  // TEMP
-        const auto again = Journal::create(folder.path(job_name), draft(0xb, points(0, 1)));
-        if (!again) fail(moment_ + ", made again: " + in_english(again.refusal()));
+        if (state.contains(job_name)) fail(moment_ + ": a name for half a job");
+        make(folder, draft(0xb, points(0, 1)), other_files(), {});
     }
 
 private:
@@ -185,7 +198,7 @@ private:
         const auto next = journal.append(draft(0xff, points(100'000, 1)));
         if (!next) fail(moment_ + ", going on: " + in_english(next.refusal()));
         if (!fs::exists(folder.path(copy_name))) {
-            const auto sealed = journal.seal(folder.path(copy_name), plain_files());
+            const auto sealed = journal.seal(folder.path(copy_name), other_files());
             if (!sealed) fail(moment_ + ", sealing: " + in_english(sealed.refusal()));
         }
         ++tally_.appended;
