@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <string_view>
+#include <unordered_map>
 
 #include "core/base/text.h"
 #include "core/units/unit.h"
@@ -305,13 +307,21 @@ Message place_of(const Job& job, const BrokenRelation& broken) {
 }
 
 std::vector<Referrer> referrers(const Job& job, const Id& id) {
-    std::vector<Referrer> found;
+    return std::move(referrers(job, std::span(&id, 1)).front());
+}
+
+std::vector<std::vector<Referrer>> referrers(const Job& job, std::span<const Id> ids) {
+    std::vector<std::vector<Referrer>> found(ids.size());
+    std::unordered_multimap<std::string_view, std::size_t> asked;
+    for (std::size_t i = 0; i < ids.size(); ++i) asked.emplace(ids[i].text(), i);
     for (std::size_t i = 0; i < kind_count; ++i)
         with_record_type(kind_at(i), [&]<class R>() {
             for (const R& record : job.all<R>())
                 for (const FieldOf<R>& field : field_table<R>())
                     field.references(record, [&](const Id& named) {
-                        if (named == id) found.push_back({kind_at(i), record.id, field.info.name});
+                        const auto [first, last] = asked.equal_range(named.text());
+                        for (auto at = first; at != last; ++at)
+                            found[at->second].push_back({kind_at(i), record.id, field.info.name});
                     });
         });
     return found;
