@@ -135,3 +135,51 @@ TEST_CASE("a loudspeaker to be left keeps its tap; what is noted and planned sta
     request.leave = {Id("q")};
     CHECK(says(in_english(fitted(job, request).refusal()), "q is not a loudspeaker of z, so it cannot be left"));
 }
+
+namespace {
+
+// Loudspeakers each of a type of its own, whose taps are those of no other.
+JobBuilder all_different(int count, double limit_w) {
+    JobBuilder job = one_zone(70.7, limit_w);
+    job.set("channel", "out", "rated_w", 1e6).set("amplifier", "amp", "rated_w", 1e6);
+    for (int i = 0; i < count; ++i) {
+        const double more = 1 + i * 0.00713;
+        List taps;
+        for (const double tap : {0.63, 1.25, 2.5, 5.0, 10.0, 20.0}) taps.emplace_back(tap * more);
+        const std::string type = "t" + std::to_string(i);
+        job.add("speaker_type", type, {{"name", type}, {"taps_w", std::move(taps)}});
+        job.speaker("p" + std::to_string(i), "z", 10 * more, {{"type", type}});
+    }
+    return job;
+}
+
+}  // namespace
+
+TEST_CASE(
+    "with too many different taps the answer fits, is close to the best there can be, and says it is not proven") {
+    const JobBuilder job = all_different(120, 1300);
+    const Result<Fit> made = fitted(job, {.zone = Id("z"), .add = {{.type = Id("t0"), .count = 2}}});
+    REQUIRE(made.ok());
+    REQUIRE(made->options.size() == 3);
+    bool all_proven = true;
+    for (const FitOption& option : made->options) {
+        all_proven = all_proven && option.is_proven;
+        REQUIRE(option.headroom);
+        CHECK(option.headroom->value() >= -1e-9);
+        // Hardly anything of the limit is left unused: a watt more would be louder.
+        if (option.aim != Aim::fewest) CHECK(option.headroom->value() < 1);
+    }
+    REQUIRE_FALSE(all_proven);
+    bool is_said = false;
+    for (const Message& remark : made->remarks)
+        is_said = is_said || says(in_english(remark), "Best found, but a better one may exist");
+    CHECK(is_said);
+}
+
+TEST_CASE("with few different taps every answer is proven, and nothing is said") {
+    const JobBuilder job = all_different(6, 55);
+    const Result<Fit> made = fitted(job, {.zone = Id("z"), .add = {{.type = Id("t0")}}});
+    REQUIRE(made.ok());
+    for (const FitOption& option : made->options) CHECK(option.is_proven);
+    for (const Message& remark : made->remarks) CHECK_FALSE(says(in_english(remark), "better one"));
+}
