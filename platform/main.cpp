@@ -1,6 +1,7 @@
 // tapwright COMMAND ... works on a job file; tapwright FILE opens the window on it, tapwright alone without one.
 #include <cstdio>
 #include <cstdlib>
+#include <new>
 
 #include "core/words/words.h"
 #include "platform/cli/command.h"
@@ -114,9 +115,20 @@ int window(const Arguments&) {
 }
 #endif
 
+// A frame that was given up halfway cannot be taken up again, so the window closes; what was changed is in the file.
+int window_within_memory(const Arguments& words) {
+    try {
+        return window(words);
+    } catch (const std::bad_alloc&) {
+        return complain(Refusal{
+            Message("There was not enough memory to go on. Every change is saved: close other programs, and open the "
+                    "job again.")});
+    }
+}
+
 }  // namespace
 
 int main(int count, char** arguments) {
     const Arguments words(arguments + 1, arguments + count);
-    return asks_for_window(words) ? window(words) : tapwright::cli::run(words);
+    return asks_for_window(words) ? window_within_memory(words) : tapwright::cli::run(words);
 }
