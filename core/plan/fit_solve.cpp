@@ -71,9 +71,8 @@ void drop_dominated(Front& front) {
 }
 
 // At most `most` of them: the least load, and of each equal stretch of loads the cheapest. What stays can be reached.
-// Returns: whether any was left out. Requires: most > 1.
-bool thin_out(Front& front, std::size_t most) {
-    if (front.size() <= most) return false;
+// Requires: 1 < most < front.size().
+void thin_out(Front& front, std::size_t most) {
     const Nanowatts least = front.front().watts;
     const double stretch = static_cast<double>(front.back().watts - least) / static_cast<double>(most - 1);
     const auto stretch_of = [&](const State& state) {
@@ -83,7 +82,6 @@ bool thin_out(Front& front, std::size_t most) {
     for (std::size_t i = 1; i < front.size(); ++i)
         if (i + 1 == front.size() || stretch_of(front[i]) != stretch_of(front[i + 1])) front[kept++] = front[i];
     front.resize(kept);
-    return true;
 }
 
 // All sums of two fronts within `most`. Each element of `right` gives a run that is in order already.
@@ -124,12 +122,6 @@ struct Step {
     std::vector<Link> links;
 };
 
-// What a search may take. Counted in sums of two states: the same on every machine, and no clock is read.
-struct Effort {
-    std::size_t exact = 24'000'000;   // for all of them; with more the search is given up
-    std::size_t thinned = 8'000'000;  // then, for a search among those that thin_out() leaves
-};
-
 // What is found, and whether nothing was left out on the way.
 struct Solution {
     Picks picks;
@@ -164,23 +156,20 @@ public:
     }
 
 private:
-    // Makes room for the sums of both; false: there is none.
-    bool allows(Front& left, std::size_t right) {
-        if (thins_) {
-            is_proven_ &= !thin_out(left, std::max<std::size_t>(fewest_states, share_));
-            return true;
-        }
+    // Whether there may be so many sums more.
+    bool allows(const Front& left, std::size_t right) {
         const std::size_t sums = left.size() * right;
         sums_ += sums;
         return sums <= most_at_once && kept_ <= most_kept && sums_ <= most_sums_;
     }
-    bool allows(Front& left, Front& right) {
-        if (thins_) {
-            const auto side = std::max(fewest_states, static_cast<std::size_t>(std::sqrt(share_)));
-            is_proven_ &= !thin_out(right, side);
-            is_proven_ &= !thin_out(left, side);
-        }
-        return allows(left, right.size());
+
+    // Leaves states out, and remembers where those that stay were.
+    void thin(std::uint32_t node, Front& front, std::size_t most) {
+        if (!thins_ || front.size() <= most) return;
+        for (std::uint32_t i = 0; i < front.size(); ++i) front[i].left = i;
+        thin_out(front, most);
+        remember(node, Step::Kind::through, 0, front);
+        is_proven_ = false;
     }
 
     // Returns: false where it would take too many sums.
@@ -191,13 +180,17 @@ private:
         Nanowatts rest = least_[number] - node.fixed;
         for (const std::uint32_t slot : node.slots) {
             rest -= menus_[slot].front().draws;
-            if (!allows(front, menus_[slot].size())) return false;
+            thin(number, front, std::max(fewest_states, share_));
+            if (!thins_ && !allows(front, menus_[slot].size())) return false;
             front = joined(front, menus_[slot], node.most - rest);
             remember(number, Step::Kind::slot, slot, front);
         }
         for (const std::uint32_t branch : branches_[number]) {
             rest -= load_through(problem_, problem_.nodes[branch], least_[branch]);
-            if (!allows(front, fronts_[branch])) return false;
+            const auto side = std::max(fewest_states, static_cast<std::size_t>(std::sqrt(share_)));
+            thin(branch, fronts_[branch], side);
+            thin(number, front, side);
+            if (!thins_ && !allows(front, fronts_[branch].size())) return false;
             front = joined(front, fronts_[branch], node.most - rest);
             remember(number, Step::Kind::branch, branch, front);
             fronts_[branch] = {};
@@ -258,7 +251,7 @@ private:
 };
 
 // Exactly, or as well as the effort allows. Requires: fits(problem, menus).
-Solution solve_menus(const FitProblem& problem, const Menus& menus, const Effort& effort) {
+Solution solve_menus(const FitProblem& problem, const Menus& menus, const FitEffort& effort) {
     if (auto exact = Solver(problem, menus, effort.exact, false).run()) return std::move(*exact);
     auto found = Solver(problem, menus, effort.thinned, true).run();
     TAPWRIGHT_ENSURE(found.has_value());
@@ -299,7 +292,8 @@ Menus menus_within(const FitProblem& problem, Aim aim, double worst) {
 // The least worst of an aim, and what it took to find it.
 class LeastWorst {
 public:
-    LeastWorst(const FitProblem& problem, Aim aim) : problem_(problem), aim_(aim) {}
+    LeastWorst(const FitProblem& problem, Aim aim, const FitEffort& effort)
+        : problem_(problem), aim_(aim), effort_{effort.exact / 6, effort.thinned / 8} {}
 
     double find();
     bool is_proven() const { return is_proven_; }
@@ -310,7 +304,7 @@ private:
     const FitProblem& problem_;
     Aim aim_;
     // Several of these are run one after the other.
-    Effort effort_{4'000'000, 1'000'000};
+    FitEffort effort_;
     bool is_proven_ = true;
 };
 
@@ -391,10 +385,10 @@ std::optional<Shortage> shortage_of(const FitProblem& problem) {
     return worst;
 }
 
-FitPicks solve_fit(const FitProblem& problem, Aim aim) {
-    LeastWorst worst(problem, aim);
+FitPicks solve_fit(const FitProblem& problem, Aim aim, const FitEffort& effort) {
+    LeastWorst worst(problem, aim, effort);
     const Menus menus = menus_within(problem, aim, worst.find());
-    Solution found = solve_menus(problem, menus, Effort());
+    Solution found = solve_menus(problem, menus, effort);
     gather(problem, found.picks);
     return {std::move(found.picks), found.is_proven && worst.is_proven()};
 }

@@ -34,8 +34,13 @@ struct FitPicks {
     Picks picks;
     bool is_proven = true;  // no other picks are better for the aim
 };
+// What a search may take, counted in sums of two states: the same on every machine, and no clock is read.
+struct FitEffort {
+    std::size_t exact = 24'000'000;   // with more the exact search is given up
+    std::size_t thinned = 8'000'000;  // then, about, for the one with thinned fronts
+};
 // Requires: !shortage_of(problem).
-FitPicks solve_fit(const FitProblem& problem, Aim aim);
+FitPicks solve_fit(const FitProblem& problem, Aim aim, const FitEffort& effort = {});
 
 // What the zone carries with these picks.
 Nanowatts load_of(const FitProblem& problem, const Picks& picks);
