@@ -58,7 +58,7 @@ std::string style_of(const document::Labels& labels, int number) {
 
 class HtmlWriter::Page {
 public:
-    explicit Page(const Words& words) : words_(words) {}
+    Page(const Words& words, const Out& out) : words_(words), out_(out) {}
 
     std::string body;  // that was not handed on yet
 
@@ -95,7 +95,10 @@ public:
         for (const auto& column : table.columns)
             body += "<th scope=\"col\"" + class_attribute(align_class(column)) + ">" + escaped(column.title) + "</th>";
         body += "</tr></thead>\n<tbody>\n";
-        for (const auto& row : table.rows) add_row(table, row);
+        for (const auto& row : table.rows) {
+            add_row(table, row);
+            if (body.size() > enough) hand_on();
+        }
         body += "</tbody>\n</table>\n";
     }
     void operator()(const document::Figure& figure) { body += html::figure(figure); }
@@ -134,6 +137,11 @@ public:
     // What a Layout opened and none closed.
     void close_all() { close(open_); }
 
+    void hand_on() {
+        out_(body);
+        body.clear();
+    }
+
 private:
     static std::string align_class(const document::Column& column) {
         return column.align == document::Align::end ? "end" : "";
@@ -162,14 +170,17 @@ private:
         body += "\n";
     }
 
+    static constexpr std::size_t enough = std::size_t{1} << 16;  // of a table, to be handed on
+
     const Words& words_;
+    const Out& out_;
     int depth_ = 0;
     int labels_ = 0;
     int open_ = 0;
 };
 
 HtmlWriter::HtmlWriter(const document::Document& head, Out out)
-    : page_(std::make_unique<Page>(head.words)), footer_(head.footer), out_(std::move(out)) {
+    : footer_(head.footer), out_(std::move(out)), page_(std::make_unique<Page>(head.words, out_)) {
     std::string style;
     int labels = 0;
     for (const document::Block& block : head.blocks)
@@ -193,8 +204,7 @@ HtmlWriter::~HtmlWriter() = default;
 
 void HtmlWriter::add(const document::Block& block) {
     std::visit(*page_, block);
-    out_(page_->body);
-    page_->body.clear();
+    page_->hand_on();
 }
 
 void HtmlWriter::finish() {

@@ -22,6 +22,7 @@ public:
     // their size is part of the page's head.
     HtmlWriter(const document::Document& head, Out out);
     ~HtmlWriter();
+    // What is written on the way refers to this very object.
     HtmlWriter(const HtmlWriter&) = delete;
     HtmlWriter& operator=(const HtmlWriter&) = delete;
 
@@ -31,9 +32,9 @@ public:
 
 private:
     class Page;
-    std::unique_ptr<Page> page_;
     std::string footer_;
     Out out_;
+    std::unique_ptr<Page> page_;
 };
 
 }  // namespace tapwright

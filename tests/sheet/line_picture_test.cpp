@@ -197,9 +197,12 @@ TEST_CASE("one splice that feeds hundreds, and a chain of thousands, are drawn t
 
 TEST_CASE("what goes on in other figures costs a figure one stroke, however much it is") {
     for (const bool at_input : {false, true}) {
-        std::vector<Node> nodes{{.symbol = Symbol::attenuator, .name = "V"}};
-        for (int i = 0; i < 3000; ++i)
-            nodes.push_back({.feed = 0, .at_input = at_input, .name = "p" + std::to_string(i)});
+        std::vector<Node> nodes{node("V")};
+        nodes[0].symbol = Symbol::attenuator;
+        for (std::uint32_t i = 0; i < 3000; ++i) {
+            nodes.push_back(node("C-" + std::to_string(i), 0));
+            nodes.back().at_input = at_input;
+        }
         std::size_t strokes = 0;
         for (const auto& drawing : draw({"A", {}, 10}, nodes)) strokes += drawing.strokes.size();
         // At most a run and a symbol of two strokes for each point, and three more for each of the figures.
