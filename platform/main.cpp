@@ -126,9 +126,17 @@ int window_within_memory(const Arguments& words) {
     }
 }
 
+// The stack grows as it is used, and where there is no memory left for that, the system ends the program by a signal,
+// before it can say a word. So what a command needs of it is asked for at the start.
+[[gnu::noinline]] void claim_stack() {
+    volatile char claimed[std::size_t{512} << 10];
+    for (std::size_t i = 0; i < sizeof claimed; i += 1024) claimed[i] = 0;
+}
+
 }  // namespace
 
 int main(int count, char** arguments) {
+    claim_stack();
     const Arguments words(arguments + 1, arguments + count);
     return asks_for_window(words) ? window_within_memory(words) : tapwright::cli::run(words);
 }

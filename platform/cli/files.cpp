@@ -1,5 +1,6 @@
 // new, import, export, seal, verify: job files as wholes.
 #include <filesystem>
+#include <new>
 
 #include "core/exchange/job_csv.h"
 #include "core/exchange/job_json.h"
@@ -51,7 +52,15 @@ Message made(const std::string& path, const Job& job, const FoundPhotos& photos)
 Result<int> create(const std::string& path, const Command& content, const Call& call, const FoundPhotos& photos = {}) {
     const Result<Author> author = author_for(call, path);
     if (!author) return author.refusal();
-    Result<Session> session = Session::create(path, content, *author, make_stamp());
+    const bool was_there = file_exists(path);
+    Result<Session> session = [&] {
+        try {
+            return Session::create(path, content, *author, make_stamp());
+        } catch (const std::bad_alloc&) {
+            if (!was_there) file_port().remove(path);
+            throw;
+        }
+    }();
     if (!session) return session.refusal();
     if (const Result<void> kept = keep_photos(*session, photos); !kept) {
         file_port().remove(path);  // a job is taken whole or not at all
