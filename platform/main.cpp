@@ -2,6 +2,7 @@
 #include <csignal>
 #include <cstdio>
 #include <cstdlib>
+#include <new>
 
 #include "core/words/words.h"
 #include "platform/cli/command.h"
@@ -115,11 +116,30 @@ int window(const Arguments&) {
 }
 #endif
 
+// A frame that was given up halfway cannot be taken up again, so the window closes; what was changed is in the file.
+int window_within_memory(const Arguments& words) {
+    try {
+        return window(words);
+    } catch (const std::bad_alloc&) {
+        return complain(Refusal{
+            Message("There was not enough memory to go on. Every change is saved: close other programs, and open the "
+                    "job again.")});
+    }
+}
+
+// The stack grows as it is used, and where there is no memory left for that, the system ends the program by a signal,
+// before it can say a word. So what a command needs of it is asked for at the start.
+[[gnu::noinline]] void claim_stack() {
+    volatile char claimed[std::size_t{512} << 10];
+    for (std::size_t i = 0; i < sizeof claimed; i += 1024) claimed[i] = 0;
+}
+
 }  // namespace
 
 int main(int count, char** arguments) {
     // A limit on the size of files is then an error like a full disk, which is told in a sentence.
     std::signal(SIGXFSZ, SIG_IGN);
+    claim_stack();
     const Arguments words(arguments + 1, arguments + count);
-    return asks_for_window(words) ? window(words) : tapwright::cli::run(words);
+    return asks_for_window(words) ? window_within_memory(words) : tapwright::cli::run(words);
 }

@@ -1,4 +1,4 @@
-// A zone's records as a tree of plain numbers for core/line. Used by line_state.cpp alone.
+// A zone's records as a tree of plain numbers for core/line. Used inside core/calc alone.
 #pragma once
 
 #include <algorithm>

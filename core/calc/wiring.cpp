@@ -98,6 +98,7 @@ void read_points(const Job& job, Wiring& wiring) {
         if (point.found_w) wired.found_w = point.found_w->value();
         wired.feed_in = point.feed_side == FeedSide::in;
         const std::uint32_t cable = cable_at(point.cable);
+        if (cable != nowhere) ++wiring.cable_runs[cable];
         if (cable != nowhere && wiring.cables[cable] && point.length_m) {
             wired.run_ohm = pair_resistance(*wiring.cables[cable], *point.length_m).value();
             wired.run_known = true;
@@ -234,6 +235,7 @@ Wiring wire(const Job& job) {
     Wiring wiring;
     for (const CableType& cable : job.all<CableType>())
         wiring.cables.push_back(conductor_of(cable, job.info().cable_c.value_or(Defaults::cable_c)));
+    wiring.cable_runs.resize(wiring.cables.size());
     wiring.zones = wire_zones(job);
     wiring.points.resize(job.all<Point>().size());
     read_points(job, wiring);

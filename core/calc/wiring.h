@@ -71,6 +71,7 @@ struct Wiring {
     std::vector<double> zone_load_w;      // tap watts with every attenuator at 0 dB
     std::vector<Basis> zone_basis;
     std::vector<std::optional<OhmsPerKm>> cables;  // parallel to job.all<CableType>(): one conductor at cable_c
+    std::vector<std::uint32_t> cable_runs;         // parallel to it: the points whose run is of that cable
     bool has_models = false;                       // some traced loudspeaker's type has a transformer model
     bool has_attenuators = false;                  // some traced point is an attenuator
     bool has_planned = false;                      // some traced loudspeaker counts without being connected

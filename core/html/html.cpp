@@ -1,6 +1,7 @@
 #include "core/html/html.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "core/base/text.h"
 #include "core/html/escape.h"
@@ -46,12 +47,20 @@ std::string css_string(std::string_view text) {
     return out + "\"";
 }
 
-class Page {
-public:
-    explicit Page(const Words& words) : words_(words) {}
+// What only these labels need.
+std::string style_of(const document::Labels& labels, int number) {
+    const auto mm = [](double points) { return rounded(points * 25.4 / 72, 2) + "mm"; };
+    return ".labels-" + std::to_string(number) + " > .label { width: " + mm(labels.width) +
+           "; height: " + mm(labels.height) + "; }\n";
+}
 
-    std::string body;
-    std::string style;  // what only this document needs
+}  // namespace
+
+class HtmlWriter::Page {
+public:
+    Page(const Words& words, const Out& out) : words_(words), out_(out) {}
+
+    std::string body;  // that was not handed on yet
 
     void operator()(const document::Heading& heading) {
         depth_ = std::min(heading.level, depth_ + 1);  // headings must not skip a level, even where the sheet does
@@ -86,17 +95,17 @@ public:
         for (const auto& column : table.columns)
             body += "<th scope=\"col\"" + class_attribute(align_class(column)) + ">" + escaped(column.title) + "</th>";
         body += "</tr></thead>\n<tbody>\n";
-        for (const auto& row : table.rows) add_row(table, row);
+        for (const auto& row : table.rows) {
+            add_row(table, row);
+            if (body.size() > enough) hand_on();
+        }
         body += "</tbody>\n</table>\n";
     }
     void operator()(const document::Figure& figure) { body += html::figure(figure); }
     void operator()(const document::SignatureLine& signature) { body += html::signature(signature, words_); }
     void operator()(const document::PageBreak&) { body += "<hr class=\"page-break\">\n"; }
     void operator()(const document::Labels& labels) {
-        const std::string name = "labels-" + std::to_string(++labels_);
-        const auto mm = [](double points) { return rounded(points * 25.4 / 72, 2) + "mm"; };
-        style += "." + name + " > .label { width: " + mm(labels.width) + "; height: " + mm(labels.height) + "; }\n";
-        body += "<div class=\"labels " + name + "\">\n";
+        body += "<div class=\"labels labels-" + std::to_string(++labels_) + "\">\n";
         for (const auto& label : labels.labels) {
             body +=
                 "<div class=\"label\"><strong" + html::direction(label.name) + ">" + escaped(label.name) + "</strong>";
@@ -128,6 +137,11 @@ public:
     // What a Layout opened and none closed.
     void close_all() { close(open_); }
 
+    void hand_on() {
+        out_(body);
+        body.clear();
+    }
+
 private:
     static std::string align_class(const document::Column& column) {
         return column.align == document::Align::end ? "end" : "";
@@ -156,34 +170,56 @@ private:
         body += "\n";
     }
 
+    static constexpr std::size_t enough = std::size_t{1} << 16;  // of a table, to be handed on
+
     const Words& words_;
+    const Out& out_;
     int depth_ = 0;
     int labels_ = 0;
     int open_ = 0;
 };
 
-}  // namespace
-
-std::string html_page(const document::Document& document) {
-    Page page(document.words);
-    for (const document::Block& block : document.blocks) std::visit(page, block);
-    page.close_all();
-    const char* const paper = document.paper == document::Paper::a4 ? "A4" : "letter";
-    std::string text = "<!DOCTYPE html>\n<html lang=\"" +
-                       escaped(document.language.empty() ? "en" : document.language) +
+HtmlWriter::HtmlWriter(const document::Document& head, Out out)
+    : footer_(head.footer), out_(std::move(out)), page_(std::make_unique<Page>(head.words, out_)) {
+    std::string style;
+    int labels = 0;
+    for (const document::Block& block : head.blocks)
+        if (const auto* held = std::get_if<document::Labels>(&block)) style += style_of(*held, ++labels);
+    const char* const paper = head.paper == document::Paper::a4 ? "A4" : "letter";
+    std::string text = "<!DOCTYPE html>\n<html lang=\"" + escaped(head.language.empty() ? "en" : head.language) +
                        "\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, "
                        "initial-scale=1\">\n";
-    if (!document.author.empty()) text += "<meta name=\"author\" content=\"" + escaped(document.author) + "\">\n";
-    text += "<title>" + escaped(document.title) + "</title>\n<style>";
+    if (!head.author.empty()) text += "<meta name=\"author\" content=\"" + escaped(head.author) + "\">\n";
+    text += "<title>" + escaped(head.title) + "</title>\n<style>";
     text += html::style_sheet;
     text += "@page { size: " + std::string(paper) + "; margin: 14mm 14mm 18mm;\n" +
-            "  @bottom-left { content: " + css_string(document.footer) +
+            "  @bottom-left { content: " + css_string(head.footer) +
             "; font: 7pt sans-serif; color: #566069; white-space: pre; }\n" +
             "  @bottom-right { content: counter(page) \" / \" counter(pages); font: 7pt sans-serif; " +
-            "color: #566069; } }\n" + page.style + "</style>\n</head>\n<body>\n";
-    text += "<main>\n" + page.body + "</main>\n";
-    if (!document.footer.empty()) text += "<footer>" + escaped(document.footer) + "</footer>\n";
-    return text + "</body>\n</html>\n";
+            "color: #566069; } }\n" + style + "</style>\n</head>\n<body>\n<main>\n";
+    out_(text);
+}
+
+HtmlWriter::~HtmlWriter() = default;
+
+void HtmlWriter::add(const document::Block& block) {
+    std::visit(*page_, block);
+    page_->hand_on();
+}
+
+void HtmlWriter::finish() {
+    page_->close_all();
+    std::string text = std::exchange(page_->body, {}) + "</main>\n";
+    if (!footer_.empty()) text += "<footer>" + escaped(footer_) + "</footer>\n";
+    out_(text + "</body>\n</html>\n");
+}
+
+std::string html_page(const document::Document& document) {
+    std::string text;
+    HtmlWriter writer(document, [&](std::string_view part) { text += part; });
+    for (const document::Block& block : document.blocks) writer.add(block);
+    writer.finish();
+    return text;
 }
 
 }  // namespace tapwright

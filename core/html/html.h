@@ -2,7 +2,10 @@
 // on a phone from 360 CSS pixels on, and prints on the document's paper.
 #pragma once
 
+#include <functional>
+#include <memory>
 #include <string>
+#include <string_view>
 
 #include "core/sheet/document.h"
 
@@ -10,5 +13,28 @@ namespace tapwright {
 
 // Returns: the page, UTF-8. The same document gives the same bytes. Whatever the texts hold, they stay texts.
 std::string html_page(const document::Document& document);
+
+// The same page written block by block, for what is too large to be in memory whole.
+class HtmlWriter {
+public:
+    using Out = std::function<void(std::string_view)>;
+    // `head`: the document with or without its blocks, which are not written; labels alone have to be among them, as
+    // their size is part of the page's head.
+    HtmlWriter(const document::Document& head, Out out);
+    ~HtmlWriter();
+    // What is written on the way refers to this very object.
+    HtmlWriter(const HtmlWriter&) = delete;
+    HtmlWriter& operator=(const HtmlWriter&) = delete;
+
+    void add(const document::Block& block);
+    // The rest of the page. Nothing can be added afterwards.
+    void finish();
+
+private:
+    class Page;
+    std::string footer_;
+    Out out_;
+    std::unique_ptr<Page> page_;
+};
 
 }  // namespace tapwright

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <string_view>
+#include <unordered_map>
 
 #include "core/base/text.h"
 #include "core/units/unit.h"
@@ -306,21 +308,36 @@ Message place_of(const Job& job, const BrokenRelation& broken) {
 }
 
 std::vector<Referrer> referrers(const Job& job, const Id& id) {
-    std::vector<Referrer> found;
-    // Every field of every record is asked, so what it calls back with is made once.
-    std::size_t times = 0;
-    const std::function<void(const Id&)> look = [&times, &id](const Id& named) { times += named == id; };
+    return std::move(referrers(job, std::span(&id, 1)).front());
+}
+
+std::vector<std::vector<Referrer>> referrers(const Job& job, std::span<const Id> ids) {
+    std::vector<std::vector<Referrer>> found(ids.size());
+    std::unordered_multimap<std::string_view, std::size_t> asked;
+    for (std::size_t i = 0; i < ids.size(); ++i) asked.emplace(ids[i].text(), i);
     for (std::size_t i = 0; i < kind_count; ++i)
         with_record_type(kind_at(i), [&]<class R>() {
             std::vector<const FieldOf<R>*> referring;
             for (const FieldOf<R>& field : field_table<R>())
                 if (!field.info.rule.may_refer_to.empty()) referring.push_back(&field);
-            for (const R& record : job.all<R>())
-                for (const FieldOf<R>* field : referring) {
-                    times = 0;
-                    field->references(record, look);
-                    found.insert(found.end(), times, {kind_at(i), record.id, field->info.name});
+            // Every field of every record is asked, so what it calls back with is made once.
+            const R* holder = nullptr;
+            std::string_view name;
+            const std::function<void(const Id&)> meet = [&](const Id& named) {
+                if (ids.size() == 1) {  // the usual case, without a hash of each id
+                    if (named == ids[0]) found[0].push_back({kind_at(i), holder->id, name});
+                    return;
                 }
+                const auto [first, last] = asked.equal_range(named.text());
+                for (auto at = first; at != last; ++at) found[at->second].push_back({kind_at(i), holder->id, name});
+            };
+            for (const R& record : job.all<R>()) {
+                holder = &record;
+                for (const FieldOf<R>* field : referring) {
+                    name = field->info.name;
+                    field->references(record, meet);
+                }
+            }
         });
     return found;
 }

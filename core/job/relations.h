@@ -4,6 +4,7 @@
 // of severity stop, and every calculation survives them.
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
@@ -47,5 +48,7 @@ struct Referrer {
     std::string_view field;
 };
 std::vector<Referrer> referrers(const Job& job, const Id& id);
+// The same for many ids, in one walk over the records. Parallel to `ids`.
+std::vector<std::vector<Referrer>> referrers(const Job& job, std::span<const Id> ids);
 
 }  // namespace tapwright

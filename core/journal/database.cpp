@@ -3,6 +3,7 @@
 #include <sqlite3.h>
 
 #include <algorithm>
+#include <new>
 #include <utility>
 #include <vector>
 
@@ -210,6 +211,8 @@ Result<void> Database::check_structure() const {
     SqlStatement check = prepare("PRAGMA integrity_check(1)");
     if (check.step() != SqlStatement::Step::row) return reading_failed();
     if (check.text(0) == "ok") return done();
+    // What it could not look at for want of memory is said in the same place as what is wrong.
+    if (check.text(0).ends_with("error code=" + std::to_string(SQLITE_NOMEM))) throw std::bad_alloc();
     return Refusal{
         Message("{file} is damaged ({finding}). Restore it from a sealed copy or a backup; nothing was changed.",
                 {{"file", named(path_)}, {"finding", entered(cited(check.text(0), 120))}})};

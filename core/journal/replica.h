@@ -111,6 +111,8 @@ public:
     std::int64_t clock_of(BatchAddress address) const;
     std::optional<BatchAddress> undoes(BatchAddress address) const;  // nothing when it is no undo or redo
     bool is_undone(BatchAddress address) const;  // by an undo that is not undone itself. Requires: knows(address).
+    // Every batch that is, found in one walk: for whoever asks about many.
+    std::set<BatchAddress> all_undone() const;
     std::int64_t last_clock() const { return last_clock_; }  // the greatest absorbed; 0 when none
 
     // This person's latest batch that is neither an undo nor undone.

@@ -181,6 +181,14 @@ bool Replica::is_undone(BatchAddress address) const {
     return undone()[*index_.find(address)];
 }
 
+std::set<BatchAddress> Replica::all_undone() const {
+    std::set<BatchAddress> all;
+    const std::vector<bool> is_undone = undone();
+    for (std::uint32_t number = 0; number < batches_.size(); ++number)
+        if (is_undone[number]) all.emplace(batches_[number].writer, batches_[number].n);
+    return all;
+}
+
 bool Replica::ranks_below(std::uint32_t batch, std::uint32_t other) const {
     const Known& a = batches_[batch];
     const Known& b = batches_[other];

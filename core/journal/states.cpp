@@ -8,6 +8,12 @@ namespace {
 // What core/job calls the kind of those records; ops carry kinds as text.
 constexpr std::string_view sheet_kind = "sheet";
 
+Digest sha256_of(const Digest& hash) {
+    Sha256 sum;
+    sum.add(hash);
+    return sum.finish();
+}
+
 bool only_records_sheets(const Batch& batch) {
     return std::all_of(batch.ops.begin(), batch.ops.end(), [](const Op& op) { return op.kind == sheet_kind; });
 }
@@ -53,19 +59,17 @@ void States::add(const Batch& batch) {
         for (const std::uint32_t before : node.follows) tips_.erase(before);
         ++position_;
     }
-    node.position = position_;
     nodes_.push_back(std::move(node));
     if (!nodes_.back().is_record) tips_.insert(number);
-    nodes_.back().state = hash_of(tips_);
 }
 
 Digest States::hash_of(const std::set<std::uint32_t>& tips) const {
     std::vector<Digest> hashes;
     for (const std::uint32_t tip : tips) hashes.push_back(nodes_[tip].hash);
     std::sort(hashes.begin(), hashes.end());
-    std::string bytes;
-    for (const Digest& hash : hashes) bytes.append(hash.begin(), hash.end());
-    return sha256(bytes);
+    Sha256 sum;
+    for (const Digest& hash : hashes) sum.add(hash);
+    return sum.finish();
 }
 
 StateMark States::now() const {
@@ -85,7 +89,7 @@ std::vector<bool> States::closure(const std::vector<std::uint32_t>& from) const 
     return holds;
 }
 
-std::optional<States::Found> States::found(std::vector<bool> holds, std::string_view digits) const {
+States::Found States::found(std::vector<bool> holds) const {
     std::set<std::uint32_t> tips;
     Found found;
     std::int64_t latest = -1;
@@ -99,22 +103,60 @@ std::optional<States::Found> States::found(std::vector<bool> holds, std::string_
         found.latest = i;
     }
     found.state.hash = hash_of(tips);
-    if (!hex(found.state.hash).starts_with(digits)) return std::nullopt;
     found.holds = std::move(holds);
     return found;
 }
 
-std::optional<States::Found> States::find(std::string_view digits) const {
-    for (std::size_t i = nodes_.size(); i-- > 0;) {
-        if (nodes_[i].is_record || !hex(nodes_[i].state).starts_with(digits)) continue;
-        std::vector<bool> holds(nodes_.size());
-        std::fill(holds.begin(), holds.begin() + static_cast<std::ptrdiff_t>(i) + 1, true);
-        return found(std::move(holds), digits);
-    }
+// Backwards from the end: what was added last is taken away, and what it alone followed ends the state again.
+States::Search States::find_on_the_way(std::string_view digits, std::size_t& left) const {
+    std::map<Digest, std::uint32_t> tips;
+    std::vector<std::uint32_t> followers(nodes_.size());
     for (const Node& node : nodes_)
-        if (node.is_record)
-            if (auto seen = found(closure(node.follows), digits)) return seen;
-    return std::nullopt;
+        if (!node.is_record)
+            for (const std::uint32_t before : node.follows) ++followers[before];
+    for (const std::uint32_t tip : tips_) tips.emplace(nodes_[tip].hash, tip);
+    for (std::size_t i = nodes_.size(); i-- > 0;) {
+        const Node& node = nodes_[i];
+        if (node.is_record) continue;
+        if (tips.size() > left) return {std::nullopt, true};
+        left -= tips.size();
+        Sha256 sum;
+        for (const auto& tip : tips) sum.add(tip.first);
+        if (hex(sum.finish()).starts_with(digits)) {
+            std::vector<bool> holds(nodes_.size());
+            std::fill(holds.begin(), holds.begin() + static_cast<std::ptrdiff_t>(i) + 1, true);
+            return {found(std::move(holds)), false};
+        }
+        tips.erase(node.hash);
+        for (const std::uint32_t before : node.follows)
+            if (--followers[before] == 0) tips.emplace(nodes_[before].hash, before);
+    }
+    return {};
+}
+
+// What the author of a sheet's record saw. One change that it follows is the whole of the state's end.
+States::Search States::find_in_records(std::string_view digits, std::size_t& left) const {
+    for (const Node& node : nodes_) {
+        if (!node.is_record) continue;
+        const bool is_simple = node.follows.size() == 1;
+        const std::size_t cost = is_simple ? 1 : nodes_.size();
+        if (cost > left) return {std::nullopt, true};
+        left -= cost;
+        if (is_simple && !hex(sha256_of(nodes_[node.follows.front()].hash)).starts_with(digits)) continue;
+        Found seen = found(closure(node.follows));
+        if (hex(seen.state.hash).starts_with(digits)) return {std::move(seen), false};
+    }
+    return {};
+}
+
+States::Search States::find(std::string_view digits, std::size_t most) const {
+    std::size_t left = most;
+    Search on_the_way = find_on_the_way(digits, left);
+    if (on_the_way.found) return on_the_way;
+    left = most;
+    Search in_records = find_in_records(digits, left);
+    in_records.is_cut |= !in_records.found && on_the_way.is_cut;
+    return in_records;
 }
 
 }  // namespace tapwright

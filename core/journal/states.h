@@ -44,9 +44,16 @@ public:
         std::vector<bool> holds;  // of each batch in the order they were added
         std::size_t latest = 0;   // the batch of the greatest clock in it
     };
-    // The state whose hash begins with these digits (see state_digits()). Returns: nothing when no state of this file
-    // has such a hash.
-    std::optional<Found> find(std::string_view digits) const;
+    // The state whose hash begins with these digits (see state_digits()): first as one this file went through,
+    // the latest first, then as what the author of a sheet's record saw. Returns: nothing when no state looked at has
+    // such a hash. A file with many changes side by side makes each state a long list; the search ends after
+    // `most_hashed` hashes in all of them, and is_cut says that it did.
+    struct Search {
+        std::optional<Found> found;
+        bool is_cut = false;
+    };
+    static constexpr std::size_t most_hashed = 2'000'000;
+    Search find(std::string_view digits, std::size_t most = most_hashed) const;
 
     // Whether the batch does nothing but record sheets. Requires: number < how many were added.
     bool is_record(std::size_t number) const { return nodes_[number].is_record; }
@@ -57,13 +64,14 @@ private:
         std::int64_t clock = 0;
         bool is_record = false;
         std::vector<std::uint32_t> follows;  // real batches only, those behind records in place of the records
-        std::uint64_t position = 0;          // of the state this file was in after it
-        Digest state{};                      // hash of that state
     };
 
     Digest hash_of(const std::set<std::uint32_t>& tips) const;
     std::vector<bool> closure(const std::vector<std::uint32_t>& from) const;
-    std::optional<Found> found(std::vector<bool> holds, std::string_view digits) const;
+    Found found(std::vector<bool> holds) const;
+    // `left`: how many hashes may still go into states; counted down.
+    Search find_on_the_way(std::string_view digits, std::size_t& left) const;
+    Search find_in_records(std::string_view digits, std::size_t& left) const;
 
     std::vector<Node> nodes_;
     std::map<Digest, std::uint32_t> numbers_;

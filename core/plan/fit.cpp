@@ -43,8 +43,9 @@ void read_pick(const Job& job, const FitSlot& slot, const FitChoice& choice, Fit
 
 FitOption option_for(const Job& job, const Derived& derived, const FitProblem& problem, const FitRequest& request,
                      Aim aim) {
-    const Picks picks = solve_fit(problem, aim);
+    const auto [picks, is_proven] = solve_fit(problem, aim);
     FitOption option;
+    option.is_proven = is_proven;
     option.aim = aim;
     for (std::size_t slot = 0; slot < picks.size(); ++slot)
         read_pick(job, problem.slots[slot], problem.slots[slot].choices[picks[slot]], option);
@@ -59,6 +60,16 @@ FitOption option_for(const Job& job, const Derived& derived, const FitProblem& p
             without_rounding(*margin.limit - *margin.reserve - option.load - margin.unrecorded, *margin.limit);
     option.can_add = Watts(std::max(0.0, watts_from(problem.nodes[0].most - problem.nodes[0].rounding - load)));
     return option;
+}
+
+Message not_proven(const std::vector<FitOption>& options) {
+    std::vector<Argument> aims;
+    for (const FitOption& option : options)
+        if (!option.is_proven) aims.emplace_back(as_argument(option.aim));
+    return Message(
+        "There are too many different taps to compare every choice. Best found, but a better one may exist: "
+        "{aims}.",
+        {{"aims", series(aims)}});
 }
 
 bool has_room(const Job& job, const Derived& derived, const FitRequest& request) {
@@ -122,6 +133,9 @@ Result<Fit> fit(const Job& job, const Derived& derived, const FitRequest& reques
         return made;
     }
     for (const Aim aim : request.aims) made.options.push_back(option_for(job, derived, *problem, request, aim));
+    if (std::any_of(made.options.begin(), made.options.end(),
+                    [](const FitOption& option) { return !option.is_proven; }))
+        made.remarks.push_back(not_proven(made.options));
     return made;
 }
 

@@ -3,7 +3,8 @@
 // It promises watts, so it refuses where the headroom is not known, and says what to record. Loudspeakers without a tap
 // that a valid reading covers are inside what it shows beyond the record: they stay as they are.
 //
-// The best there is, not a good guess: every aim is solved exactly (fit_solve.h). What holds: the limits of zone,
+// The best there is, not a good guess: every aim is solved exactly, unless too many different taps make that take too
+// long; then it is the best found, and says so (fit_solve.h). What holds: the limits of zone,
 // output and amplifier less their reserve and less what a reading shows beyond the record, the rating of every
 // attenuator on the way, the taps each type has, and the most it may be given. Levels count every attenuator at 0 dB
 // and leave the cable out, so a tap's level is 10 lg of its watts. Definitions: docs/calculations.md, "Making room".
@@ -62,6 +63,7 @@ struct FitOption {
     Aim aim = Aim::fewest;
     std::vector<FitChange> changes;  // in record order
     std::vector<FitAdded> added;
+    bool is_proven = true;          // false: the best found, but a better one may exist
     Watts load{0};                  // of the zone, afterwards, as recorded
     Watts unrecorded{0};            // drawn beside it, according to a reading
     std::optional<Watts> headroom;  // of the zone, afterwards

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <tuple>
 
 #include "core/base/ensure.h"
 
@@ -68,6 +70,20 @@ void drop_dominated(Front& front) {
     front.resize(kept);
 }
 
+// At most `most` of them: the least load, and of each equal stretch of loads the cheapest. What stays can be reached.
+// Requires: 1 < most < front.size().
+void thin_out(Front& front, std::size_t most) {
+    const Nanowatts least = front.front().watts;
+    const double stretch = static_cast<double>(front.back().watts - least) / static_cast<double>(most - 1);
+    const auto stretch_of = [&](const State& state) {
+        return static_cast<std::size_t>(static_cast<double>(state.watts - least) / stretch);
+    };
+    std::size_t kept = 1;
+    for (std::size_t i = 1; i < front.size(); ++i)
+        if (i + 1 == front.size() || stretch_of(front[i]) != stretch_of(front[i + 1])) front[kept++] = front[i];
+    front.resize(kept);
+}
+
 // All sums of two fronts within `most`. Each element of `right` gives a run that is in order already.
 template <class Right>
 Front joined(const Front& left, const std::vector<Right>& right, Nanowatts most) {
@@ -106,11 +122,20 @@ struct Step {
     std::vector<Link> links;
 };
 
+// What is found, and whether nothing was left out on the way.
+struct Solution {
+    Picks picks;
+    bool is_proven = true;
+};
+
 class Solver {
 public:
-    Solver(const FitProblem& problem, const Menus& menus)
+    // `most_sums`: of the whole run. `thins`: states are left out so that they suffice; else run() gives up.
+    Solver(const FitProblem& problem, const Menus& menus, std::size_t most_sums, bool thins)
         : problem_(problem),
           menus_(menus),
+          most_sums_(most_sums),
+          thins_(thins),
           fronts_(problem.nodes.size()),
           steps_(problem.nodes.size()),
           branches_(problem.nodes.size()),
@@ -118,26 +143,54 @@ public:
         for (std::uint32_t i = 1; i < problem.nodes.size(); ++i) branches_[problem.nodes[i].parent].push_back(i);
     }
 
-    Picks run() {
-        for (auto node = static_cast<std::uint32_t>(problem_.nodes.size()); node-- > 0;) solve(node);
+    // Nothing where more sums would be needed than are allowed.
+    std::optional<Solution> run() {
+        std::size_t joins = 0;
+        for (const Menu& menu : menus_) joins += menu.size();
+        share_ = most_sums_ / std::max<std::size_t>(1, joins + problem_.nodes.size());
+        for (auto node = static_cast<std::uint32_t>(problem_.nodes.size()); node-- > 0;)
+            if (!solve(node)) return std::nullopt;
         // Costs fall along a front: its last state is the cheapest.
         TAPWRIGHT_ENSURE(!fronts_[0].empty());
-        return picks_from(static_cast<std::uint32_t>(fronts_[0].size() - 1));
+        return Solution{picks_from(static_cast<std::uint32_t>(fronts_[0].size() - 1)), is_proven_};
     }
 
 private:
-    void solve(std::uint32_t number) {
+    // Whether there may be so many sums more.
+    bool allows(const Front& left, std::size_t right) {
+        const std::size_t sums = left.size() * right;
+        sums_ += sums;
+        return sums <= most_at_once && kept_ <= most_kept && sums_ <= most_sums_;
+    }
+
+    // Leaves states out, and remembers where those that stay were.
+    void thin(std::uint32_t node, Front& front, std::size_t most) {
+        if (!thins_ || front.size() <= most) return;
+        for (std::uint32_t i = 0; i < front.size(); ++i) front[i].left = i;
+        thin_out(front, most);
+        remember(node, Step::Kind::through, 0, front);
+        is_proven_ = false;
+    }
+
+    // Returns: false where it would take too many sums.
+    bool solve(std::uint32_t number) {
         const FitNode& node = problem_.nodes[number];
         Front front{{node.fixed, 0, 0, 0}};
         // What is still to come here takes at least this much.
         Nanowatts rest = least_[number] - node.fixed;
         for (const std::uint32_t slot : node.slots) {
             rest -= menus_[slot].front().draws;
+            thin(number, front, std::max(fewest_states, share_));
+            if (!thins_ && !allows(front, menus_[slot].size())) return false;
             front = joined(front, menus_[slot], node.most - rest);
             remember(number, Step::Kind::slot, slot, front);
         }
         for (const std::uint32_t branch : branches_[number]) {
             rest -= load_through(problem_, problem_.nodes[branch], least_[branch]);
+            const auto side = std::max(fewest_states, static_cast<std::size_t>(std::sqrt(share_)));
+            thin(branch, fronts_[branch], side);
+            thin(number, front, side);
+            if (!thins_ && !allows(front, fronts_[branch].size())) return false;
             front = joined(front, fronts_[branch], node.most - rest);
             remember(number, Step::Kind::branch, branch, front);
             fronts_[branch] = {};
@@ -151,9 +204,11 @@ private:
             remember(number, Step::Kind::through, 0, front);
         }
         fronts_[number] = std::move(front);
+        return true;
     }
 
     void remember(std::uint32_t node, Step::Kind kind, std::uint32_t what, const Front& front) {
+        kept_ += front.size();
         Step step{kind, what, {}};
         step.links.reserve(front.size());
         for (const State& state : front) step.links.push_back({state.left, state.right});
@@ -176,13 +231,33 @@ private:
         return picks;
     }
 
+    static constexpr std::size_t fewest_states = 64;
+    // Of the memory: 24 bytes a sum, and as much again to put them in order; 8 bytes a state kept for the way back.
+    static constexpr std::size_t most_at_once = 2'000'000;
+    static constexpr std::size_t most_kept = 8'000'000;
+
     const FitProblem& problem_;
     const Menus& menus_;
+    std::size_t most_sums_;
+    bool thins_;
+    std::size_t share_ = 0;  // of the sums, for one choice of one slot
+    std::size_t sums_ = 0;
+    std::size_t kept_ = 0;
+    bool is_proven_ = true;
     std::vector<Front> fronts_;
     std::vector<std::vector<Step>> steps_;
     std::vector<std::vector<std::uint32_t>> branches_;
     std::vector<Nanowatts> least_;
 };
+
+// Exactly, or as well as the effort allows. Requires: fits(problem, menus).
+Solution solve_menus(const FitProblem& problem, const Menus& menus, const FitEffort& effort) {
+    if (auto exact = Solver(problem, menus, effort.exact, false).run()) return std::move(*exact);
+    auto found = Solver(problem, menus, effort.thinned, true).run();
+    TAPWRIGHT_ENSURE(found.has_value());
+    found->is_proven = false;
+    return std::move(*found);
+}
 
 // ---- aims ----
 
@@ -214,16 +289,38 @@ Menus menus_within(const FitProblem& problem, Aim aim, double worst) {
     return menus;
 }
 
+// The least worst of an aim, and what it took to find it.
+class LeastWorst {
+public:
+    LeastWorst(const FitProblem& problem, Aim aim, const FitEffort& effort)
+        : problem_(problem), aim_(aim), effort_{effort.exact / 6, effort.thinned / 8} {}
+
+    double find();
+    bool is_proven() const { return is_proven_; }
+
+private:
+    std::optional<double> fewest_within(double worst);
+
+    const FitProblem& problem_;
+    Aim aim_;
+    // Several of these are run one after the other.
+    FitEffort effort_;
+    bool is_proven_ = true;
+};
+
 // The fewest ladders that fit within `worst` dB; nothing where nothing fits. Each slot is left, or climbed to and put
 // on its lowest tap.
-std::optional<double> fewest_within(const FitProblem& problem, double worst) {
-    Menus menus = menus_within(problem, Aim::fewest, worst);
-    if (!fits(problem, menus)) return std::nullopt;
+std::optional<double> LeastWorst::fewest_within(double worst) {
+    Menus menus = menus_within(problem_, Aim::fewest, worst);
+    if (!fits(problem_, menus)) return std::nullopt;
     for (std::size_t slot = 0; slot < menus.size(); ++slot)
-        for (Option& option : menus[slot]) option.cost = problem.slots[slot].choices[option.choice].touches ? 1 : 0;
+        for (Option& option : menus[slot]) option.cost = problem_.slots[slot].choices[option.choice].touches ? 1 : 0;
     double count = 0;
-    const Picks picks = Solver(problem, menus).run();
-    for (std::size_t slot = 0; slot < picks.size(); ++slot) count += problem.slots[slot].choices[picks[slot]].touches;
+    const Solution found = solve_menus(problem_, menus, effort_);
+    if (!found.is_proven) effort_.exact = 0;  // the next would be given up as well
+    is_proven_ &= found.is_proven;
+    for (std::size_t slot = 0; slot < menus.size(); ++slot)
+        count += problem_.slots[slot].choices[found.picks[slot]].touches;
     return count;
 }
 
@@ -237,42 +334,37 @@ std::vector<double> possible_worsts(const FitProblem& problem, Aim aim) {
     return worsts;
 }
 
-double least_worst(const FitProblem& problem, Aim aim) {
-    const std::vector<double> worsts = possible_worsts(problem, aim);
+double LeastWorst::find() {
+    const std::vector<double> worsts = possible_worsts(problem_, aim_);
     if (worsts.empty()) return 0;
-    const std::optional<double> fewest =
-        aim == Aim::fewest ? fewest_within(problem, worsts.back()) : std::optional<double>();
+    const std::optional<double> fewest = aim_ == Aim::fewest ? fewest_within(worsts.back()) : std::optional<double>();
     return *std::partition_point(worsts.begin(), worsts.end() - 1, [&](double worst) {
-        return aim == Aim::fewest ? fewest_within(problem, worst) != fewest
-                                  : !fits(problem, menus_within(problem, aim, worst));
+        return aim_ == Aim::fewest ? fewest_within(worst) != fewest
+                                   : !fits(problem_, menus_within(problem_, aim_, worst));
     });
+}
+
+// Whether two loudspeakers have the same choices, as an order: neither is before the other then.
+bool is_before(const FitSlot& a, const FitSlot& b) {
+    const auto head = [](const FitSlot& slot) {
+        return std::tuple(slot.point == nowhere, slot.addition, slot.choices.size());
+    };
+    if (head(a) != head(b)) return head(a) < head(b);
+    return std::lexicographical_compare(a.choices.begin(), a.choices.end(), b.choices.begin(), b.choices.end(),
+                                        [](const FitChoice& x, const FitChoice& y) {
+                                            return std::tie(x.draws, x.touches, x.today_db, x.wanted_db) <
+                                                   std::tie(y.draws, y.touches, y.today_db, y.wanted_db);
+                                        });
 }
 
 // Loudspeakers with the same choices at the same node can change places: equal picks then stand together, in record
 // order, which is mostly one room after the other.
 void gather(const FitProblem& problem, Picks& picks) {
-    const auto same = [](const FitSlot& a, const FitSlot& b) {
-        if (a.choices.size() != b.choices.size() || (a.point == nowhere) != (b.point == nowhere)) return false;
-        for (std::size_t i = 0; i < a.choices.size(); ++i) {
-            const FitChoice& x = a.choices[i];
-            const FitChoice& y = b.choices[i];
-            if (x.draws != y.draws || x.touches != y.touches || x.today_db != y.today_db || x.wanted_db != y.wanted_db)
-                return false;
-        }
-        return a.addition == b.addition;
-    };
+    const auto less = [&](std::uint32_t a, std::uint32_t b) { return is_before(problem.slots[a], problem.slots[b]); };
     for (const FitNode& node : problem.nodes) {
-        std::vector<std::vector<std::uint32_t>> groups;
-        for (const std::uint32_t slot : node.slots) {
-            const auto group = std::find_if(groups.begin(), groups.end(), [&](const auto& known) {
-                return same(problem.slots[known.front()], problem.slots[slot]);
-            });
-            if (group == groups.end())
-                groups.push_back({slot});
-            else
-                group->push_back(slot);
-        }
-        for (const auto& group : groups) {
+        std::map<std::uint32_t, std::vector<std::uint32_t>, decltype(less)> groups(less);
+        for (const std::uint32_t slot : node.slots) groups[slot].push_back(slot);
+        for (const auto& [first, group] : groups) {
             std::vector<std::uint16_t> chosen;
             for (const std::uint32_t slot : group) chosen.push_back(picks[slot]);
             std::sort(chosen.begin(), chosen.end());
@@ -293,11 +385,12 @@ std::optional<Shortage> shortage_of(const FitProblem& problem) {
     return worst;
 }
 
-Picks solve_fit(const FitProblem& problem, Aim aim) {
-    const Menus menus = menus_within(problem, aim, least_worst(problem, aim));
-    Picks picks = Solver(problem, menus).run();
-    gather(problem, picks);
-    return picks;
+FitPicks solve_fit(const FitProblem& problem, Aim aim, const FitEffort& effort) {
+    LeastWorst worst(problem, aim, effort);
+    const Menus menus = menus_within(problem, aim, worst.find());
+    Solution found = solve_menus(problem, menus, effort);
+    gather(problem, found.picks);
+    return {std::move(found.picks), found.is_proven && worst.is_proven()};
 }
 
 Nanowatts load_of(const FitProblem& problem, const Picks& picks) {

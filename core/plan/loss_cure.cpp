@@ -4,17 +4,12 @@
 #include <cmath>
 #include <vector>
 
-#include "core/calc/line_state.h"
+#include "core/calc/bypassed_line.h"
 #include "core/line/conductor.h"
 #include "core/line/loss.h"
 
 namespace tapwright {
 namespace {
-
-// Volts at a point with every attenuator bypassed, as share of the line voltage. Only its own zone is solved.
-Volts volts_at(const Job& job, const Wiring& wiring, std::uint32_t point) {
-    return solve_lines(job, wiring, {.knobs = Knobs::bypassed}).points[point].volts;
-}
 
 std::vector<std::uint32_t> way_to(const Wiring& wiring, std::uint32_t point) {
     std::vector<std::uint32_t> way;
@@ -45,45 +40,56 @@ std::optional<CableType> thicker(CableType cable) {
     return cable.awg ? std::optional(cable) : std::nullopt;
 }
 
-// Those runs of a cable thicker, until `point` keeps the limit.
-std::optional<ThickerCable> thicker_cable(const Job& job, Wiring wiring, std::uint32_t point,
-                                          const std::vector<std::uint32_t>& of_runs, std::uint32_t cable,
-                                          Decibels limit) {
-    const CableType& present = job.all<CableType>()[cable];
-    const Celsius celsius = job.info().cable_c.value_or(Defaults::cable_c);
-    const Volts line = wiring.zones[wiring.points[point].zone].line_v;
+// The loudspeaker in question, and the line it is on.
+struct Ailing {
+    const Job& job;
+    const Wiring& wiring;
+    std::uint32_t point;
+    Decibels limit;
+    BypassedLine line;
+
+    Volts line_v() const { return wiring.zones[wiring.points[point].zone].line_v; }
+};
+
+// Those runs of a cable thicker, until the limit is kept.
+std::optional<ThickerCable> thicker_cable(Ailing& ailing, const std::vector<std::uint32_t>& of_runs,
+                                          std::uint32_t cable) {
+    const CableType& present = ailing.job.all<CableType>()[cable];
+    const Celsius celsius = ailing.job.info().cable_c.value_or(Defaults::cable_c);
     const double before = conductor_of(present, celsius).value_or(OhmsPerKm(0)).value();
-    std::vector<double> runs;
-    for (const WiredPoint& wired : wiring.points) runs.push_back(wired.run_ohm);
-    for (std::optional<CableType> next = thicker(present); next; next = thicker(*next)) {
+    std::optional<ThickerCable> found;
+    for (std::optional<CableType> next = thicker(present); next && !found; next = thicker(*next)) {
         const auto conductor = conductor_of(*next, celsius);
         if (!conductor || !(before > 0)) break;
-        for (const std::uint32_t i : of_runs) wiring.points[i].run_ohm = runs[i] * conductor->value() / before;
-        const Decibels loss = -decibels_of_power(std::pow(volts_at(job, wiring, point) / line, 2));
-        if (keeps_most(loss, limit)) return ThickerCable{size_of(present), size_of(*next), loss};
+        for (const std::uint32_t i : of_runs)
+            ailing.line.set_run(i, ailing.wiring.points[i].run_ohm * conductor->value() / before);
+        const Decibels loss = -decibels_of_power(std::pow(ailing.line.volts_at(ailing.point) / ailing.line_v(), 2));
+        if (keeps_most(loss, ailing.limit)) found = ThickerCable{size_of(present), size_of(*next), loss};
     }
-    return std::nullopt;
+    ailing.line.reset_runs();
+    return found;
 }
 
-// The points whose run is of that cable.
-std::vector<std::uint32_t> runs_of(const Job& job, const Wiring& wiring, std::uint32_t cable) {
+// The points of the line whose run is of that cable.
+std::vector<std::uint32_t> runs_of(const Ailing& ailing, std::uint32_t cable) {
+    const WiredZone& zone = ailing.wiring.zones[ailing.wiring.points[ailing.point].zone];
     std::vector<std::uint32_t> runs;
-    for (std::uint32_t i = 0; i < wiring.points.size(); ++i)
-        if (cable_at(job, i) == cable) runs.push_back(i);
+    for (std::uint32_t i = zone.first; i < zone.last; ++i)
+        if (cable_at(ailing.job, ailing.wiring.order[i]) == cable) runs.push_back(ailing.wiring.order[i]);
     return runs;
 }
 
 // How long `run` may be.
-ShorterRun shorter_run(const Job& job, Wiring wiring, std::uint32_t point, std::uint32_t run, Decibels limit) {
-    const Volts line = wiring.zones[wiring.points[point].zone].line_v;
-    const Ohms present(wiring.points[run].run_ohm);
-    const Volts now = volts_at(job, wiring, point);
-    wiring.points[run].run_ohm = 0;
-    const Volts without = volts_at(job, wiring, point);
-    const Volts wanted = line * voltage_ratio(-limit);
+ShorterRun shorter_run(Ailing& ailing, std::uint32_t run) {
+    const Ohms present(ailing.wiring.points[run].run_ohm);
+    const Volts now = ailing.line.volts_at(ailing.point);
+    ailing.line.set_run(run, 0);
+    const Volts without = ailing.line.volts_at(ailing.point);
+    ailing.line.reset_runs();
+    const Volts wanted = ailing.line_v() * voltage_ratio(-ailing.limit);
     const bool solvable = now > Volts(0) && without > Volts(0) && wanted > Volts(0);
     const std::optional<Ohms> allowed = solvable ? run_for_volts(present, now, without, wanted) : std::nullopt;
-    const Point& fed = job.all<Point>()[run];
+    const Point& fed = ailing.job.all<Point>()[run];
     ShorterRun shorter{fed.id, fed.length_m.value_or(Metres(0)), {}};
     if (allowed) shorter.allowed = shorter.length * (*allowed / present);
     return shorter;
@@ -97,14 +103,15 @@ std::optional<LossCure> loss_cure(const Job& job, const Wiring& wiring, std::uin
         return wiring.points[a].run_ohm < wiring.points[b].run_ohm;
     });
     if (!(wiring.points[run].run_ohm > 0)) return std::nullopt;
+    Ailing ailing{job, wiring, point, limit, BypassedLine(job, wiring, wiring.points[point].zone)};
     LossCure cure;
-    cure.shorter = shorter_run(job, wiring, point, run, limit);
+    cure.shorter = shorter_run(ailing, run);
     const std::uint32_t cable = cable_at(job, run);
-    if (cable != nowhere) cure.thicker = thicker_cable(job, wiring, point, runs_of(job, wiring, cable), cable, limit);
+    if (cable != nowhere) cure.thicker = thicker_cable(ailing, runs_of(ailing, cable), cable);
     cure.home_run_to = job.all<Point>()[way.back()].id;
     const std::uint32_t home = cable_at(job, way.back());
-    if (home != nowhere && wiring.points[way.back()].run_ohm > 0 && runs_of(job, wiring, home).size() > 1)
-        cure.home_run = thicker_cable(job, wiring, point, {way.back()}, home, limit);
+    if (home != nowhere && wiring.points[way.back()].run_ohm > 0 && wiring.cable_runs[home] > 1)
+        cure.home_run = thicker_cable(ailing, {way.back()}, home);
     return cure;
 }
 

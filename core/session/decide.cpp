@@ -251,23 +251,25 @@ private:
 
     void keep_accounts() {
         if (before_.all<Reading>().empty()) return;
+        const std::unordered_set<std::string> given = accounts_given();
         std::optional<Derived> own;
         if (!judged_) own = derive(before_);
         for (const AccountFact& fact : account_facts(before_, judged_ ? *judged_ : *own, after_, command_.changes)) {
-            if (is_given(fact)) continue;
+            if (given.contains(fact.id.text())) continue;
             const FieldInfo* field = find_field(fact.kind, fact.field);
             if (after_.set(fact.kind, fact.id, *field, fact.value))
                 decided_.facts.push_back({fact.kind, fact.id, field, fact.value});
         }
     }
 
-    // Whether the command itself says what is found, one way or the other.
-    bool is_given(const AccountFact& fact) const {
-        return std::any_of(command_.changes.begin(), command_.changes.end(), [&](const Change& change) {
-            return change.id == fact.id &&
-                   std::any_of(change.fields.begin(), change.fields.end(),
-                               [](const auto& field) { return field.first == "found_w" || field.first == "found_by"; });
-        });
+    // The records of which the command itself says what is found, one way or the other.
+    std::unordered_set<std::string> accounts_given() const {
+        std::unordered_set<std::string> given;
+        for (const Change& change : command_.changes)
+            if (std::any_of(change.fields.begin(), change.fields.end(),
+                            [](const auto& field) { return field.first == "found_w" || field.first == "found_by"; }))
+                given.insert(change.id.text());
+        return given;
     }
 
     // The readings that are new, or were taken otherwise than was thought; without those whose expectation was given.
@@ -295,9 +297,19 @@ private:
     }
 
     void check_removals() {
-        for (const Id& id : removed_)
-            if (const std::vector<Referrer> users = referrers(after_, id); !users.empty())
-                refuse(id, still_used(id, users));
+        if (removed_.empty()) return;
+        const std::vector<std::vector<Referrer>> users = referrers(after_, removed_);
+        for (std::size_t i = 0; i < removed_.size(); ++i)
+            if (!users[i].empty()) refuse(removed_[i], still_used(removed_[i], users[i]));
+    }
+
+    // The same for equal ones alone: neither an id nor the name of a field holds a blank.
+    static std::string key_of(const BrokenRelation& broken) {
+        std::string key = std::to_string(static_cast<int>(broken.breach));
+        for (const std::string_view part :
+             {singular(broken.kind), std::string_view(broken.id.text()), broken.field, std::string_view(broken.detail)})
+            key.append(1, ' ').append(part);
+        return key;
     }
 
     // Refuses what this command breaks; what was broken before does not stand in the way of mending something else.
@@ -305,9 +317,11 @@ private:
     void check_relations() {
         const std::vector<BrokenRelation> now = broken_relations(after_);
         if (now.empty()) return;
-        const std::vector<BrokenRelation> old = broken_relations(before_);
+        const std::vector<BrokenRelation> broken_before = broken_relations(before_);
+        std::unordered_set<std::string> old;
+        for (const BrokenRelation& broken : broken_before) old.insert(key_of(broken));
         for (const BrokenRelation& broken : now) {
-            const bool is_old = std::find(old.begin(), old.end(), broken) != old.end();
+            const bool is_old = old.contains(key_of(broken));
             if (is_old && broken.kind != Kind::job) continue;  // a job without a name is one that is just being made
             if (broken.breach == Breach::missing_field && refused_.contains(broken.id.text())) continue;
             if (broken.breach == Breach::dangling && refused_.contains(broken.detail)) continue;

@@ -27,6 +27,7 @@ Message told(const Session& session, const Batch& batch, const Op& op) {
 
 Result<std::vector<HistoryLine>> Session::history(std::size_t most_batches, std::size_t most_facts) const {
     TAPWRIGHT_TAKE(entries, journal_.history(most_batches));
+    const std::set<BatchAddress> undone = replica_.all_undone();
     std::vector<HistoryLine> lines;
     for (const HistoryEntry& entry : entries) {
         TAPWRIGHT_TAKE(batch, journal_.batch(entry.batch.address()));
@@ -38,7 +39,7 @@ Result<std::vector<HistoryLine>> Session::history(std::size_t most_batches, std:
         line.visit = batch.visit;
         line.facts = batch.ops.size();
         line.is_undo = batch.undoes.has_value();
-        line.is_undone = replica_.is_undone(batch.address());
+        line.is_undone = undone.contains(batch.address());
         for (const Op& op : batch.ops) {
             if (line.what.size() == most_facts) break;
             line.what.push_back(told(*this, batch, op));

@@ -238,6 +238,8 @@ struct Document {
 
 // The outline in one language. Names in another direction of writing stay within themselves (core/words/isolate.h).
 Document in_words(const outline::Document& outline, const Words& words);
+// One block of it. What is large is taken apart on the way, so that it is not in memory twice.
+Block in_words(outline::Block&& block, const Words& words);
 
 }  // namespace document
 }  // namespace tapwright

@@ -26,15 +26,19 @@ public:
         for (const auto& fact : facts.facts) made.facts.push_back({text(fact.name), alone(fact.value)});
         return made;
     }
-    Block operator()(const outline::Table& table) const {
+    Block operator()(const outline::Table& table) const { return (*this)(outline::Table(table)); }
+    // Takes the rows one after the other.
+    Block operator()(outline::Table&& table) const {
         Table made;
         made.caption = text(table.caption);
         for (const auto& column : table.columns)
             made.columns.push_back({text(column.title), column.align, column.weight});
         made.rows.reserve(table.rows.size());
-        for (const auto& row : table.rows) {
+        for (auto& row : table.rows) {
             auto& cells = made.rows.emplace_back();
+            cells.reserve(row.size());
             for (const auto& cell : row) cells.push_back({alone(cell.text), cell.tone});
+            row = {};
         }
         return made;
     }
@@ -101,6 +105,10 @@ private:
 };
 
 }  // namespace
+
+Block in_words(outline::Block&& block, const Words& words) {
+    return std::visit(Maker(words), std::move(block));
+}
 
 Document in_words(const outline::Document& outline, const Words& words) {
     const Maker maker(words);

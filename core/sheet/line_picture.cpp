@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <deque>
+#include <span>
 
 #include "core/base/ensure.h"
 #include "core/base/text.h"
@@ -57,7 +58,7 @@ public:
     }
 
     std::vector<Drawing> run() {
-        if (!nodes_.empty()) waiting_.push_back({from_the_amplifier, roots_});
+        if (!nodes_.empty()) waiting_.push_back({from_the_amplifier, {roots_}});
         while (!waiting_.empty()) {
             const Piece piece = std::move(waiting_.front());
             waiting_.pop_front();
@@ -74,15 +75,20 @@ private:
         int column = 0;
         int row = 0;
     };
+    using Places = std::span<const std::uint32_t>;  // of roots_ or of one of fed_
     // Where the amplifier or a point drawn further up feeds something that still has no place.
     struct Piece {
         std::uint32_t feed;
-        std::vector<std::uint32_t> fed;
+        std::vector<Places> fed;
     };
-    struct Step {
-        std::uint32_t node;
-        bool from_start;  // fed from where the piece starts
-        bool same_row;    // as its feed
+    // What one feed still has to be given a place for. The first goes on in its feed's row, unless it is looped through
+    // at the input; the rest below.
+    struct Pending {
+        Places fed;
+        bool from_start;              // fed from where the piece starts
+        bool is_first = true;         // none of them has had its turn yet
+        bool has_down = false;        // the stroke for those put off that are fed on, and for those looped
+        bool has_riser_down = false;  // through at the input, is drawn
     };
 
     static double x_of(int column) { return source_width + lane_gap + left_lane + column * column_pitch; }
@@ -136,34 +142,37 @@ private:
         } else {
             figure().strokes.push_back({{{0, y}, {source_right, y}}, 1, true, false});
         }
-        push(piece.fed, true);
-        while (!steps_.empty()) {
-            const Step step = steps_.back();
-            steps_.pop_back();
-            place(step);
-        }
+        for (auto places = piece.fed.rbegin(); places != piece.fed.rend(); ++places)
+            pending_.push_back({*places, true, places + 1 == piece.fed.rend()});
+        while (!pending_.empty())
+            if (pending_.back().fed.empty())
+                pending_.pop_back();
+            else
+                place_next();
     }
 
-    // The first of `fed` goes on in its feed's row, unless it is looped through at the input; the rest below.
-    void push(const std::vector<std::uint32_t>& fed, bool from_start) {
-        for (std::size_t i = fed.size(); i-- > 0;)
-            steps_.push_back({fed[i], from_start, i == 0 && (from_start || !nodes_[fed[i]].at_input)});
-    }
-
-    void place(const Step& step) {
-        const Node& node = nodes_[step.node];
-        const bool riser = node.at_input && !step.from_start;
-        const Spot feed = step.from_start ? Spot{-1, source_row_} : spots_[node.feed];
-        const Spot spot{riser ? feed.column : feed.column + 1, step.same_row ? feed.row : next_row_};
-        if (spot.column >= extent_.columns || spot.row >= extent_.rows) {
-            put_off(step, feed, lane_of(feed, riser));
-            return;
-        }
-        if (!step.same_row) ++next_row_;
-        spots_[step.node] = spot;
+    void place_next() {
+        Pending& pending = pending_.back();
+        const std::uint32_t number = pending.fed.front();
+        const Node& node = nodes_[number];
+        const bool riser = is_riser(pending, number);
+        const bool same_row = pending.is_first && (pending.from_start || !node.at_input);
+        const Spot feed = pending.from_start ? Spot{-1, source_row_} : spots_[node.feed];
+        const Spot spot{riser ? feed.column : feed.column + 1, same_row ? feed.row : next_row_};
+        pending.is_first = false;
+        // Rows are only ever used up: where there is none for this one, there is none for those behind it.
+        if (spot.row >= extent_.rows) return put_off(pending, pending.fed.size(), same_row, feed);
+        if (spot.column >= extent_.columns) return put_off(pending, 1, same_row, feed);
+        pending.fed = pending.fed.subspan(1);
+        if (!same_row) ++next_row_;
+        spots_[number] = spot;
         draw_run(node, feed, spot, lane_of(feed, riser));
         draw_node(node, spot);
-        push(fed_[step.node], false);
+        pending_.push_back({fed_[number], false});
+    }
+
+    bool is_riser(const Pending& pending, std::uint32_t node) const {
+        return nodes_[node].at_input && !pending.from_start;
     }
 
     static double lane_of(Spot feed, bool riser) {
@@ -176,18 +185,35 @@ private:
         return x_of(spot.column) + (nodes_[node].symbol == Symbol::attenuator ? box : 0);
     }
 
-    // No room here: it waits for a row that begins with the name of its feed.
-    void put_off(const Step& step, Spot feed, double lane) {
-        const std::uint32_t from = nodes_[step.node].feed;
-        if (!waiting_.empty() && waiting_.back().feed == from)
-            waiting_.back().fed.push_back(step.node);
+    // No room here: the first `count` wait for a row that begins with the name of their feed.
+    void put_off(Pending& pending, std::size_t count, bool same_row, Spot feed) {
+        const Places those = pending.fed.first(count);
+        const std::uint32_t from = nodes_[those.front()].feed;
+        if (waiting_.empty() || waiting_.back().feed != from) waiting_.push_back({from, {}});
+        auto& fed = waiting_.back().fed;
+        if (!fed.empty() && fed.back().data() + fed.back().size() == those.data())
+            fed.back() = Places(fed.back().data(), fed.back().size() + count);
         else
-            waiting_.push_back({from, {step.node}});
+            fed.push_back(those);
+        if (same_row) {
+            const double y = y_of(feed.row);
+            figure().strokes.push_back({{{outlet_of(from, feed), y}, {lane_of(feed, false) - 2, y}}, 1, true, false});
+        } else {
+            draw_down(feed, is_riser(pending, those.front()), pending);
+        }
+        // Those looped through at the input are last.
+        if (count > 1) draw_down(feed, is_riser(pending, those.back()), pending);
+        pending.fed = pending.fed.subspan(count);
+    }
+
+    // One stroke, however many go on elsewhere.
+    void draw_down(Spot feed, bool riser, Pending& pending) {
+        bool& has_it = riser ? pending.has_riser_down : pending.has_down;
+        if (has_it) return;
+        has_it = true;
+        const double lane = lane_of(feed, riser);
         const double y = y_of(feed.row);
-        if (step.same_row)
-            figure().strokes.push_back({{{outlet_of(from, feed), y}, {lane - 2, y}}, 1, true, false});
-        else
-            figure().strokes.push_back({{{lane, y}, {lane, y + row_pitch / 2}}, 1, true, false});
+        figure().strokes.push_back({{{lane, y}, {lane, y + row_pitch / 2}}, 1, true, false});
     }
 
     void draw_run(const Node& node, Spot feed, Spot spot, double lane) {
@@ -248,7 +274,7 @@ private:
     std::vector<Spot> spots_;
     std::vector<std::uint32_t> roots_;
     std::deque<Piece> waiting_;
-    std::vector<Step> steps_;
+    std::vector<Pending> pending_;
     std::vector<Drawing> drawings_;
     int next_row_ = 0;
     int source_row_ = 0;

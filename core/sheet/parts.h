@@ -2,11 +2,27 @@
 // itself worth saying.
 #pragma once
 
+#include <functional>
+
 #include "core/sheet/view.h"
 
 namespace tapwright::sheet {
 
-using Blocks = std::vector<outline::Block>;
+// Where the sections put their blocks. Each is handed on at once, so a sheet is never in memory whole.
+class Blocks {
+public:
+    using Take = std::function<void(outline::Block&&)>;
+    explicit Blocks(Take take) : take_(std::move(take)) {}
+
+    void push_back(outline::Block block) { take_(std::move(block)); }
+    template <class Block>
+    void emplace_back(Block&& block) {
+        push_back(std::forward<Block>(block));
+    }
+
+private:
+    Take take_;
+};
 
 // owner.cpp, owner_rooms.cpp
 void owner_sheet(const View& view, Blocks& blocks);

@@ -54,8 +54,8 @@ void drop_empty_columns(outline::Table& table) {
 
 }  // namespace
 
-document::Document handover_sheet(const Job& job, const Derived& derived, const SheetOptions& options,
-                                  const Words& words) {
+void handover_sheet(const Job& job, const Derived& derived, const SheetOptions& options, const Words& words,
+                    const SheetTaker& taker) {
     TAPWRIGHT_ENSURE(derived.points.size() == job.all<Point>().size());
     TAPWRIGHT_ENSURE(derived.zones.size() == job.all<Zone>().size());
     TAPWRIGHT_ENSURE(derived.readings.size() == job.all<Reading>().size());
@@ -63,16 +63,27 @@ document::Document handover_sheet(const Job& job, const Derived& derived, const 
     const bool for_owner = options.reader == SheetReader::owner;
     const Message kind = for_owner ? Message("owner's sheet") : Message("technician's sheet");
 
-    outline::Document made;
-    made.title = Message("{job}: {sheet}", {{"job", entered(cited(name_of(job, job_id()), 200))}, {"sheet", kind}});
-    made.author = entered(cited(job.info().contractor.value_or(""), 200));
-    made.created = start_of_day(options.time);
-    made.footer = footer(view, kind);
-    made.paper = options.paper;
-    for_owner ? sheet::owner_sheet(view, made.blocks) : sheet::technician_sheet(view, made.blocks);
-    for (outline::Block& block : made.blocks)
+    outline::Document head;
+    head.title = Message("{job}: {sheet}", {{"job", entered(cited(name_of(job, job_id()), 200))}, {"sheet", kind}});
+    head.author = entered(cited(job.info().contractor.value_or(""), 200));
+    head.created = start_of_day(options.time);
+    head.footer = footer(view, kind);
+    head.paper = options.paper;
+    taker.begin(document::in_words(head, words));
+    sheet::Blocks blocks([&](outline::Block&& block) {
         if (auto* table = std::get_if<outline::Table>(&block)) drop_empty_columns(*table);
-    return document::in_words(made, words);
+        taker.take(document::in_words(std::move(block), words));
+    });
+    for_owner ? sheet::owner_sheet(view, blocks) : sheet::technician_sheet(view, blocks);
+}
+
+document::Document handover_sheet(const Job& job, const Derived& derived, const SheetOptions& options,
+                                  const Words& words) {
+    document::Document made;
+    handover_sheet(job, derived, options, words,
+                   {[&](const document::Document& head) { made = head; },
+                    [&](document::Block&& block) { made.blocks.push_back(std::move(block)); }});
+    return made;
 }
 
 }  // namespace tapwright

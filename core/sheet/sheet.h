@@ -61,4 +61,13 @@ struct SheetOptions {
 document::Document handover_sheet(const Job& job, const Derived& derived, const SheetOptions& options,
                                   const Words& words);
 
+// The same block by block, for a medium that needs no more than one of them in memory: first the document without its
+// blocks, then each.
+struct SheetTaker {
+    std::function<void(const document::Document& head)> begin;
+    std::function<void(document::Block&& block)> take;
+};
+void handover_sheet(const Job& job, const Derived& derived, const SheetOptions& options, const Words& words,
+                    const SheetTaker& taker);
+
 }  // namespace tapwright

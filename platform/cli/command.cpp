@@ -2,6 +2,7 @@
 
 #include <cstdio>
 #include <filesystem>
+#include <new>
 
 #include "core/base/text.h"
 #include "core/job/field_text.h"
@@ -154,7 +155,9 @@ Words Call::words_for(const Job& job) const {
     return words.in(length_units(job));
 }
 
-int run(const std::vector<std::string>& arguments) {
+namespace {
+
+int run_call(const std::vector<std::string>& arguments) {
     const Words words = Words(language_of_environment()).on_one_line();
     const Answer answer{words, wants_json(arguments)};
     if (arguments.empty() || arguments[0] == "--help" || arguments[0] == "-h") {
@@ -177,6 +180,20 @@ int run(const std::vector<std::string>& arguments) {
     call->words = words;
     const Result<int> status = command->run(*call);
     return status ? answer.end(*status) : answer.complain(status.refusal());
+}
+
+}  // namespace
+
+// By the time the sentence is made, all that the command held is given back.
+int run(const std::vector<std::string>& arguments) {
+    try {
+        return run_call(arguments);
+    } catch (const std::bad_alloc&) {
+        const Words words(language_of_environment());
+        return Answer{words, wants_json(arguments)}.complain(
+            Refusal{Message("There is not enough memory for this. The job file is undamaged: close other programs, or "
+                            "split the job, and try again.")});
+    }
 }
 
 Result<Author> author_for(const Call& call, const std::string& file) {

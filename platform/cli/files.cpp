@@ -1,5 +1,6 @@
 // new, import, export, seal, verify: job files as wholes.
 #include <filesystem>
+#include <new>
 
 #include "core/exchange/job_csv.h"
 #include "core/exchange/job_json.h"

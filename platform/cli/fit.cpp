@@ -122,6 +122,7 @@ Map fit_json(const Job& job, const FitRequest& request, const Fit& made) {
         options.emplace_back(Map{{"aim", std::string(word(option.aim))},
                                  {"changes", std::move(changes)},
                                  {"added", std::move(added)},
+                                 {"proven", option.is_proven},
                                  {"load_w", json_of(option.load)},
                                  {"unrecorded_w", json_of(option.unrecorded)},
                                  {"headroom_w", json_of(option.headroom)},

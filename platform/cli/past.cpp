@@ -159,7 +159,13 @@ Result<int> find_state(const Call& call) {
     if (!digits) return digits.refusal();
     const Result<States> states = states_of(*session);
     if (!states) return states.refusal();
-    const std::optional<States::Found> found = states->find(*digits);
+    const States::Search search = states->find(*digits);
+    const std::optional<States::Found>& found = search.found;
+    if (!found && search.is_cut)
+        return Refusal{
+            Message("{file} holds so many changes side by side that its earlier states were not all searched for the "
+                    "code or hash {hash}. Seal a copy of the file the sheet was made from, and look there.",
+                    {{"file", code(call.arguments[0])}, {"hash", code(cited(*digits, 64))}})};
     if (!found)
         return Refusal{
             Message("{file} has no state with the code or hash {hash}. The sheet is of another job, or of changes "

@@ -81,10 +81,15 @@ Result<MadeSheet> make_sheet(const Session& session, const SheetRequest& request
         return std::nullopt;
     };
     const Words words = request.words.in(length_units(session.job()));
-    const document::Document document = handover_sheet(session.job(), session.derived(), options, words);
     if (request.medium == SheetMedium::html) {
-        made.bytes = html_page(document);
+        std::optional<HtmlWriter> page;
+        const auto out = [&](std::string_view part) { made.bytes += part; };
+        handover_sheet(session.job(), session.derived(), options, words,
+                       {[&](const document::Document& head) { page.emplace(head, out); },
+                        [&](document::Block&& block) { page->add(block); }});
+        page->finish();
     } else {
+        const document::Document document = handover_sheet(session.job(), session.derived(), options, words);
         Result<print::Pdf> pdf = print::render_pdf(document);
         if (!pdf) return pdf.refusal();
         made.bytes = std::move(pdf->bytes);

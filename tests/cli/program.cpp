@@ -1,6 +1,7 @@
 #include "tests/cli/program.h"
 
 #include <doctest/doctest.h>
+#include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -18,6 +19,7 @@ namespace {
 struct Streams {
     std::string in;
     std::string out;
+    std::size_t most_memory = 0;  // 0: as much as there is
 };
 
 Ran run(const std::string& folder, const std::vector<std::string>& arguments, const char* language,
@@ -33,6 +35,8 @@ Ran run(const std::string& folder, const std::vector<std::string>& arguments, co
         ::setenv("SOURCE_DATE_EPOCH", "1772438400", 1);
         if (!std::freopen(streams.in.empty() ? "/dev/null" : streams.in.c_str(), "r", stdin)) ::_exit(126);
         if (!std::freopen(out.c_str(), "w", stdout) || !std::freopen(err.c_str(), "w", stderr)) ::_exit(126);
+        const rlimit limit{streams.most_memory, streams.most_memory};
+        if (streams.most_memory != 0 && ::setrlimit(RLIMIT_AS, &limit) != 0) ::_exit(126);
         std::vector<char*> words{const_cast<char*>(TAPWRIGHT_PROGRAM)};
         for (const std::string& argument : arguments) words.push_back(const_cast<char*>(argument.c_str()));
         words.push_back(nullptr);
@@ -56,7 +60,11 @@ Ran tapwright(const std::string& folder, const std::vector<std::string>& argumen
 
 Ran tapwright_piped(const std::string& folder, const std::vector<std::string>& arguments, const std::string& in,
                     const std::string& out) {
-    return run(folder, arguments, "en", {in, out});
+    return run(folder, arguments, "en", {in, out, 0});
+}
+
+Ran tapwright_within(const std::string& folder, const std::vector<std::string>& arguments, std::size_t bytes) {
+    return run(folder, arguments, "en", {"", "", bytes});
 }
 
 Value json_of(const Ran& ran) {

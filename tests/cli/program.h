@@ -23,6 +23,9 @@ Ran tapwright(const std::string& folder, const std::vector<std::string>& argumen
 Ran tapwright_piped(const std::string& folder, const std::vector<std::string>& arguments, const std::string& in,
                     const std::string& out = "");
 
+// The same with no more than so many bytes of memory to be had, the program itself and its libraries included.
+Ran tapwright_within(const std::string& folder, const std::vector<std::string>& arguments, std::size_t bytes);
+
 // Standard output as JSON; a failed check when it is none.
 Value json_of(const Ran& ran);
 

@@ -151,4 +151,12 @@ TEST_CASE("who refers to a record") {
             std::string(singular(referrer.kind)) + " " + referrer.id.text() + " " + std::string(referrer.field) + "; ";
     CHECK(found == "point s1 fed_from; control k1 governs; reading m1 at; reading m1 knobs; ");
     CHECK(referrers(job, Id("s9")).empty());
+    // Many at once, the same one twice and one that is nobody's among them.
+    const std::vector<Id> ids{Id("s9"), Id("v1"), Id("s1"), Id("v1")};
+    const auto all = referrers(job, ids);
+    REQUIRE(all.size() == 4);
+    CHECK(all[0].empty());
+    CHECK(all[1].size() == 4);
+    CHECK(all[2].size() == referrers(job, Id("s1")).size());
+    CHECK(all[3].size() == 4);
 }

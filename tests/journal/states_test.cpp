@@ -49,7 +49,7 @@ TEST_CASE("a state is found again by its hash or the code on the sheet, with wha
     copy.set("s1", "tap_w", "10");
     const States states = states_of(copy);
     for (const std::string& said : {hex(then.hash), short_code(then.hash)}) {
-        const auto found = states.find(*state_digits(said));
+        const auto found = states.find(*state_digits(said)).found;
         REQUIRE(found);
         CHECK(found->state.hash == then.hash);
         CHECK(found->state.position == 2);
@@ -57,7 +57,8 @@ TEST_CASE("a state is found again by its hash or the code on the sheet, with wha
         CHECK(found->holds[1]);
         CHECK_FALSE(found->holds[3]);
     }
-    CHECK_FALSE(states.find("0123456789abcdef"));
+    CHECK_FALSE(states.find("0123456789abcdef").found);
+    CHECK_FALSE(states.find("0123456789abcdef").is_cut);
 }
 
 TEST_CASE("on a merged copy the state a sheet was made of is the one its author saw") {
@@ -71,7 +72,7 @@ TEST_CASE("on a merged copy the state a sheet was made of is the one its author 
     a.merge(b);
     // In a's file a's change came before b's: no moment of that file is b's state.
     const States merged = states_of(a);
-    const auto found = merged.find(*state_digits(short_code(of_b.hash)));
+    const auto found = merged.find(*state_digits(short_code(of_b.hash))).found;
     REQUIRE(found);
     CHECK(found->state.hash == of_b.hash);
     CHECK(found->state.position == 2);
@@ -80,6 +81,31 @@ TEST_CASE("on a merged copy the state a sheet was made of is the one its author 
     b.merge(a);
     CHECK(states_of(b).now().hash == merged.now().hash);
     CHECK(merged.now().position == 3);
+}
+
+TEST_CASE("with many changes side by side each state is found, or it is said that not all were looked at") {
+    Copy base(0xa);
+    base.make("s0", "tap_w", "5");
+    Copy all = base.copied(0xb);
+    std::vector<StateMark> marks;
+    for (std::uint64_t writer = 1; writer <= 12; ++writer) {
+        Copy side = base.copied(0x100 + writer);
+        side.make("p" + std::to_string(writer), "tap_w", "5");
+        all.merge(side);
+        marks.push_back(states_of(all).now());
+    }
+    const States states = states_of(all);
+    for (std::size_t i = 0; i < marks.size(); ++i) {
+        const States::Search search = states.find(hex(marks[i].hash));
+        REQUIRE(search.found);
+        CHECK(search.found->state.position == i + 2);
+        CHECK(search.found->state.hash == marks[i].hash);
+    }
+    // Twelve hashes are the latest state alone.
+    CHECK(states.find(hex(marks[11].hash), 12).found);
+    const States::Search cut = states.find(hex(marks[0].hash), 12);
+    CHECK_FALSE(cut.found);
+    CHECK(cut.is_cut);
 }
 
 TEST_CASE("a code is hexadecimal digits, in any case, with or without hyphens") {

@@ -1,4 +1,6 @@
 // Making room where something stands in the way of any answer, and what is left as it is.
+#include "core/plan/fit_solve.h"
+#include "core/words/fit_text.h"
 #include "tests/plan/fitting.h"
 
 using namespace tapwright;
@@ -117,4 +119,63 @@ TEST_CASE("a loudspeaker to be left keeps its tap; what is noted and planned sta
     CHECK(says(fit_text(job, request, *made), "1 loudspeaker is left as it is, as asked."));
     request.leave = {Id("q")};
     CHECK(says(in_english(fitted(job, request).refusal()), "q is not a loudspeaker of z, so it cannot be left"));
+}
+
+namespace {
+
+// Loudspeakers each of a type of its own, whose taps are those of no other.
+JobBuilder all_different(int count, double limit_w) {
+    JobBuilder job = one_zone(70.7, limit_w);
+    job.set("channel", "out", "rated_w", 1e6).set("amplifier", "amp", "rated_w", 1e6);
+    for (int i = 0; i < count; ++i) {
+        const double more = 1 + i * 0.00713;
+        List taps;
+        for (const double tap : {0.63, 1.25, 2.5, 5.0, 10.0, 20.0}) taps.emplace_back(tap * more);
+        const std::string type = "t" + std::to_string(i);
+        job.add("speaker_type", type, {{"name", type}, {"taps_w", std::move(taps)}});
+        job.speaker("p" + std::to_string(i), "z", 10 * more, {{"type", type}});
+    }
+    return job;
+}
+
+}  // namespace
+
+TEST_CASE("a search cut short gives an answer that fits and is close to the best, and says it is not proven") {
+    for (const double limit : {900.0, 1300.0, 1500.0}) {
+        const JobBuilder job = all_different(80, limit);
+        const Result<FitProblem> problem = fit_problem(job, derive(job), {.zone = Id("z")});
+        REQUIRE(problem.ok());
+        if (shortage_of(*problem)) continue;
+        for (const Aim aim : {Aim::fewest, Aim::level, Aim::wanted}) {
+            const FitPicks best = solve_fit(*problem, aim);
+            const FitPicks cut = solve_fit(*problem, aim, {0, 200'000});
+            CHECK(best.is_proven);
+            CHECK_FALSE(cut.is_proven);
+            CHECK(load_of(*problem, cut.picks) <= problem->nodes[0].most);
+            double ladders[2] = {}, squares[2] = {};
+            for (std::size_t slot = 0; slot < problem->slots.size(); ++slot)
+                for (const int which : {0, 1}) {
+                    const auto pick = (which == 0 ? best : cut).picks[slot];
+                    const FitChoice& choice = problem->slots[slot].choices[pick];
+                    ladders[which] += choice.touches ? 1 : 0;
+                    squares[which] += choice.today_db * choice.today_db;
+                }
+            CAPTURE(limit);
+            if (aim == Aim::fewest) {
+                CHECK(ladders[1] >= ladders[0]);
+                CHECK(ladders[1] <= ladders[0] + 1);
+            } else {
+                CHECK(squares[1] >= squares[0] * (1 - 1e-9));
+                CHECK(squares[1] <= squares[0] * 1.02);
+            }
+        }
+    }
+}
+
+TEST_CASE("with few different taps every answer is proven, and nothing is said") {
+    const JobBuilder job = all_different(6, 55);
+    const Result<Fit> made = fitted(job, {.zone = Id("z"), .add = {{.type = Id("t0")}}});
+    REQUIRE(made.ok());
+    for (const FitOption& option : made->options) CHECK(option.is_proven);
+    for (const Message& remark : made->remarks) CHECK_FALSE(says(in_english(remark), "better one"));
 }

@@ -139,7 +139,8 @@ TEST_CASE("exact: equal to trying every combination, on 500 random small zones f
         if (!best[0].found) continue;
         ++feasible;
         for (const Aim aim : {Aim::fewest, Aim::level, Aim::wanted}) {
-            const Picks picks = solve_fit(*problem, aim);
+            const auto [picks, is_proven] = solve_fit(*problem, aim);
+            CHECK(is_proven);
             CHECK(is_within_limits(job, *problem, picks));
             const Score score = score_of(*problem, picks, aim);
             const Best& expected = best[static_cast<int>(aim)];

@@ -118,3 +118,28 @@ TEST_CASE("a cure in words") {
     cure.shorter.allowed = Metres(640);
     CHECK(said(job, cure) == "Shorten the run to p1 from 900 m to 640 m, or lower taps.");
 }
+
+TEST_CASE("what other zones there are does not change a cure, except that their runs of the cable count") {
+    const JobBuilder alone = job_with_long_run();
+    JobBuilder beside = job_with_long_run();
+    beside.add("zone", "y", {{"channel", "out"}, {"limit_w", 100.0}});
+    beside.chain("x", 5, "y", 2, {{"cable", "c"}, {"length_m", 40.0}});
+    const auto one = cure_of(alone);
+    const auto two = cure_of(beside);
+    REQUIRE(one);
+    REQUIRE(two);
+    CHECK(one->shorter.allowed == two->shorter.allowed);
+    REQUIRE(one->thicker);
+    REQUIRE(two->thicker);
+    CHECK(one->thicker->loss == two->thicker->loss);
+    CHECK(one->home_run.has_value() == two->home_run.has_value());
+    // Alone on its cable there is no second cure; a run of it in another zone makes it one.
+    JobBuilder single = one_zone(70.7, 100);
+    single.add("cable_type", "c", {{"awg", 18.0}});
+    single.speaker("p1", "z", 20, {{"cable", "c"}, {"length_m", 900.0}}).speaker("q2", "p1", 20);
+    REQUIRE(cure_of(single));
+    CHECK_FALSE(cure_of(single)->home_run);
+    single.add("zone", "y", {{"channel", "out"}, {"limit_w", 100.0}});
+    single.speaker("x1", "y", 2, {{"cable", "c"}, {"length_m", 1.0}});
+    CHECK(cure_of(single)->home_run.has_value());
+}

@@ -195,6 +195,21 @@ TEST_CASE("one splice that feeds hundreds, and a chain of thousands, are drawn t
     CHECK(names == 5000);
 }
 
+TEST_CASE("what goes on in other figures costs a figure one stroke, however much it is") {
+    for (const bool at_input : {false, true}) {
+        std::vector<Node> nodes{node("V")};
+        nodes[0].symbol = Symbol::attenuator;
+        for (std::uint32_t i = 0; i < 3000; ++i) {
+            nodes.push_back(node("C-" + std::to_string(i), 0));
+            nodes.back().at_input = at_input;
+        }
+        std::size_t strokes = 0;
+        for (const auto& drawing : draw({"A", {}, 10}, nodes)) strokes += drawing.strokes.size();
+        // At most a run and a symbol of two strokes for each point, and three more for each of the figures.
+        CHECK(strokes < 3 * nodes.size());
+    }
+}
+
 TEST_CASE("a text is cut to its width with an ellipsis, never inside a character") {
     CHECK(fitted("C-101", 60, 8) == "C-101");
     const std::string cut = fitted("大会議室カフェ回廊", 30, 8);
