@@ -157,7 +157,7 @@ TEST_CASE("two of 60 W on one zone break 100 W, and the exit status says so") {
     CHECK(ran.status == 1);
     const Ran check = bench.run(1, {"check", bench.file});
     CHECK(check.out.find("120 W") != std::string::npos);
-    CHECK(check.out.find("stop") != std::string::npos);
+    CHECK(check.out.find("Stop") != std::string::npos);
 }
 
 TEST_CASE("example B: a reading against what is expected, dry and kept") {

@@ -148,7 +148,7 @@ TEST_CASE("survey --json: the keys of the contract, and the figures of a room wo
     CHECK(beyond.find("text").text()->find("No tap reaches the wanted 120 dB(A)") != std::string::npos);
     const Ran people = site.run({"survey", site.file, "r1", "t1"});
     CHECK(people.status == 0);
-    CHECK(people.out.find("staggered") != std::string::npos);
+    CHECK(people.out.find("Staggered") != std::string::npos);
 }
 
 TEST_CASE("trial --json: before and after as check has them, and what appears; nothing is written") {

@@ -135,7 +135,7 @@ TEST_CASE("a refused figure is told beside its field and nowhere else, unless it
     const auto told = [&] {
         int times = 0;
         for (const ui::TextPiece& piece : person.toolkit->marks().texts())
-            times += piece.full.find("above 0") != std::string::npos;
+            times += piece.full.find("from 0.1 m") != std::string::npos;
         return times;
     };
     fill_in(person, "room", {{"length_m", "-3"}});
@@ -149,7 +149,7 @@ TEST_CASE("a refused figure is told beside its field and nowhere else, unless it
     person.tap("header.back");
     CHECK(desk.app->depth() == 1);
     REQUIRE(person.has("message.0"));
-    CHECK(person.text("message.0").find("above 0") != std::string::npos);
+    CHECK(person.text("message.0").find("from 0.1 m") != std::string::npos);
     person.tap("place.rooms");
     CHECK_FALSE(person.has("message.0"));
 }
