@@ -58,6 +58,21 @@ Message done_to(ChangeOp did, Kind kind, const std::string& name, const Id& id, 
     TAPWRIGHT_ENSURE(!"a change that is not in the list");
 }
 
+// Of a loudspeaker that was just added where a reading shows watts that nobody recorded: it may be one of them.
+Message counted_as_new(const Session& session, const Id& id) {
+    const Job& job = session.job();
+    const Point* point = job.find<Point>(id);
+    if (!point || point->kind != PointKind::speaker || point->origin) return {};
+    const std::uint32_t zone = session.derived().points[*job.place<Point>(id)].zone;
+    if (zone == nowhere || !(session.derived().zones[zone].margin.unrecorded > Watts(0))) return {};
+    return Message(
+        "It counts as new, beside {watts} that were read on {zone} and nobody recorded. If it was there before: "
+        "{command}.",
+        {{"watts", session.derived().zones[zone].margin.unrecorded},
+         {"zone", entered(name_of(job, job.all<Zone>()[zone].id))},
+         {"command", code("`tapwright set FILE " + id.text() + " origin=existing`")}});
+}
+
 Result<int> carry_out(Session& session, const ChangeList& changes, const Call& call) {
     const Result<Author> author = author_for(call, session);
     if (!author) return author.refusal();
@@ -71,7 +86,8 @@ Result<int> carry_out(Session& session, const ChangeList& changes, const Call& c
     if (call.json())
         print(pretty_json(Map{{"id", id.text()}}));
     else
-        print_line(call.words, done_to(last.op, last.kind, name, id, outcome->kept));
+        print_line(call.words, sentences({done_to(last.op, last.kind, name, id, outcome->kept),
+                                          last.op == ChangeOp::add ? counted_as_new(session, id) : Message()}));
     return status_of(session.derived());
 }
 

@@ -196,8 +196,8 @@ TEST_CASE("fit --json: ten on 5 W fill 50 of 80 W; four of 10 W want 10 W back (
     CHECK(keys(made) == Keys{"options", "text"});
     const List& options = *made.find("options").list();
     REQUIRE(options.size() == 3);
-    CHECK(keys(options[0]) == Keys{"aim", "changes", "added", "load_w", "unrecorded_w", "headroom_w", "visits",
-                                   "worst_db", "worst_at", "out_of_reach"});
+    CHECK(keys(options[0]) == Keys{"aim", "changes", "added", "proven", "load_w", "unrecorded_w", "headroom_w",
+                                   "visits", "worst_db", "worst_at", "out_of_reach"});
     CHECK(*options[0].find("aim").text() == "fewest");
     CHECK(*options[1].find("aim").text() == "level");
     CHECK(*options[2].find("aim").text() == "wanted");
