@@ -151,7 +151,8 @@ Message left(const FitRequest& request) {
 
 Message told(const Job& job, const FitRequest& request, const FitOption& option) {
     return sentences({taps_to_change(job, option), known_of(job, option), left(request),
-                      loudspeakers_to_add(job, request, option), loudspeakers_to_re_tap(option), largest_change(option),
+                      loudspeakers_to_add(job, request, option),
+                      option.changes.empty() ? Message() : loudspeakers_to_re_tap(option), largest_change(option),
                       load_then(option), out_of_reach(job, option)});
 }
 
@@ -206,10 +207,15 @@ Message about_re_tapped(const Point& point) {
     return series(std::move(known));
 }
 
+std::vector<Message> paragraphs_of(const Job& job, const FitRequest& request, const Fit& fit) {
+    if (fit.options.empty()) return {why_not(job, request, fit)};
+    std::vector<Message> paragraphs;
+    for (const FitOption& option : fit.options) paragraphs.push_back(told(job, request, option));
+    return paragraphs;
+}
+
 Statement statement_of(const Job& job, const FitRequest& request, const Fit& fit) {
-    std::vector<Message> text{why_not(job, request, fit)};
-    for (const FitOption& option : fit.options) text.push_back(told(job, request, option));
-    return {sentences(std::move(text)), sentences(fit.remarks)};
+    return {sentences(paragraphs_of(job, request, fit)), sentences(fit.remarks)};
 }
 
 std::string fit_text(const Job& job, const FitRequest& request, const Fit& fit) {

@@ -9,6 +9,8 @@
 namespace tapwright {
 
 Statement statement_of(const Job& job, const FitRequest& request, const Fit& fit);
+// The same without the reasons, a paragraph for each option, or one that says why there is none.
+std::vector<Message> paragraphs_of(const Job& job, const FitRequest& request, const Fit& fit);
 
 // What somebody wrote about a loudspeaker that hangs there, or planned for it: "planned on 5 W and noted "keep loud"".
 // Empty: nothing. To be shown before another tap is proposed.

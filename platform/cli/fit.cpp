@@ -187,7 +187,7 @@ Result<int> fit_zone(const Call& call) {
     }
     const Words words = call.words_for(session->job());
     if (!cautions.empty()) print_line(words, in_one(cautions).text);
-    print_line(words, statement.text);
+    for (const Message& paragraph : paragraphs_of(session->job(), *request, *made)) print_line(words, paragraph);
     if (!statement.why.empty()) print_line(words, statement.why);
     if (kept) say_trial_kept(call, words, *kept);
     return fine;
