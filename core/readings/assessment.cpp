@@ -59,12 +59,20 @@ bool is_short(const Assessment& a) {
     return !limit || (a.judgement.measured && !keeps_most(*a.judgement.measured, *limit));
 }
 
+// Where no tap is known, the smallest that loudspeakers commonly have (common practice, no single source).
+double smallest_tap_s(const Outlook& outlook) {
+    constexpr double smallest_common_w = 0.25;
+    if (outlook.smallest_s > 0) return outlook.smallest_s;
+    return smallest_common_w / (outlook.line_v.value() * outlook.line_v.value());
+}
+
 // Over range says that a line is open only where the range could have shown what is connected. With attenuators off
-// that is what would show with them on.
+// that is what would show with them on. Where an open line was expected when it was taken and loudspeakers are connected
+// now, nobody can tell whether they were so then: the range must have shown what is known of them.
 std::optional<Ohms> least_range(const Assessment& a) {
-    const double siemens = a.known_s > 0 ? a.known_s : std::max(a.outlook->total_s, a.outlook->smallest_s);
-    if (!(siemens > 0)) return std::nullopt;
-    return Ohms(least_range_ratio / siemens);
+    if (a.known_s > 0) return Ohms(least_range_ratio / a.known_s);
+    if (a.outlook->speakers == 0) return std::nullopt;
+    return Ohms(least_range_ratio / std::max(a.outlook->total_s, smallest_tap_s(*a.outlook)));
 }
 
 bool is_range_too_small(const Reading& reading, const Assessment& a) {
@@ -82,13 +90,6 @@ std::optional<Unjudged> reason_against(const Reading& reading, const Assessment&
     if (is_range_too_small(reading, a)) return Unjudged::range_too_small;
     if (!a.plain_frequency) return Unjudged::frequency;
     return std::nullopt;
-}
-
-// Where no tap is known, the smallest that loudspeakers commonly have (common practice, no single source).
-double smallest_tap_s(const Outlook& outlook) {
-    constexpr double smallest_common_w = 0.25;
-    if (outlook.smallest_s > 0) return outlook.smallest_s;
-    return smallest_common_w / (outlook.line_v.value() * outlook.line_v.value());
 }
 
 Verdict over_range_verdict(const Assessment& a) {

@@ -259,7 +259,7 @@ std::string Model::verdict(const Json& reading, const Json& zone, double expecte
     const double ohms = *number(reading, "value");
     const double volts = line_v(zone);
     const double measured = volts * volts / ohms;
-    if (measured < smallest / 4) return "open";
+    if (measured < smallest / 4) return expects_open ? "agrees" : "open";
     const Figure limit = least_limit(zone);
     if (!expects_open && ohms < expected / 4 && (!limit || measured > *limit)) return "short";
     const double band = of_job("ohms_tol_pct", 20) / 100;
@@ -287,16 +287,15 @@ Reading Model::judge(const Json& reading, const std::vector<Reading>& before) co
     Reading result{reading["id"], reading["at"], false, false, "not_judged", {}, {}};
     if (!has_unknown) result.expected = known;
     if (const Figure ohms = number(reading, "value")) result.measured_w = volts * volts / *ohms;
-    // Where an open line was expected and no tap is unknown, nothing was connected, whatever is now.
-    if (!has_unknown && known >= open_line) is_anything_connected = false;
-    // Where no tap is known the range must show the smallest there can be.
-    const bool is_all_unknown = has_unknown && known >= open_line && smallest > 0;
-    if (speaks_against(reading, is_all_unknown ? volts * volts / smallest : known, is_anything_connected))
-        return result;
+    // Where an open line was expected then, whatever is known of the loudspeakers now must have shown on the range: all
+    // that is known together, else the smallest there can be.
+    const double shows = known < open_line ? known : volts * volts / std::max({watts, smallest, 1e-9});
+    if (speaks_against(reading, shows, is_anything_connected)) return result;
     result.is_believed = true;
     result.is_valid = reading.value("isolated", false);
     const std::string says = verdict(reading, zone, known, smallest, before);
-    const bool is_open = says == "open" || reading.value("over_range", false);
+    const bool is_next_to_nothing = result.measured_w && *result.measured_w < smallest / 4;
+    const bool is_open = says == "open" || reading.value("over_range", false) || (has_unknown && is_next_to_nothing);
     if (!has_unknown || is_open) result.verdict = has_unknown ? "open" : says;
     return result;
 }

@@ -109,6 +109,35 @@ TEST_CASE("over_range_on_a_small_range_says_nothing") {
     CHECK(newest(planned).verdict == Verdict::agrees);
 }
 
+TEST_CASE("over range taken when an open line was expected must have shown what is connected now") {
+    const Map open_then{{"expected_ohm", 1e9}};
+    JobBuilder job = one_zone(100, 100);
+    job.speaker("p", "z", 5);  // 2 kohm
+    JobBuilder small = job, enough = job;
+    small.over_range("r", "z", 5999, open_then);
+    CHECK(newest(small).unjudged == Unjudged::range_too_small);
+    CHECK(newest(small).least_range->value() == doctest::Approx(6000));
+    // It fits what was expected, and asks to be read again: no green sign.
+    enough.over_range("r", "z", 6000, open_then);
+    CHECK(newest(enough).verdict == Verdict::agrees);
+    CHECK(newest(enough).expected_now);
+    // One tap known, one not: what is known is drawn at the least.
+    job.speaker("q", "z", 5).set("point", "q", "tap_w", Value()).set("point", "q", "state", "fitted");
+    JobBuilder mixed = job;
+    mixed.over_range("r", "z", 6000, open_then);
+    CHECK(newest(mixed).verdict == Verdict::open);
+}
+
+TEST_CASE("over range beside a loudspeaker without tap and type must have shown the smallest there is") {
+    JobBuilder job = one_zone(100, 100);
+    job.add("point", "p", {{"kind", "speaker"}, {"fed_from", "z"}, {"state", "fitted"}});
+    JobBuilder small = job;
+    small.over_range("r", "z", 119000);
+    CHECK(newest(small).unjudged == Unjudged::range_too_small);
+    job.over_range("r", "z", 120000);  // three times 100 V on 0.25 W
+    CHECK(newest(job).verdict == Verdict::open);
+}
+
 TEST_CASE("a system of one zone and one reading, nothing else") {
     JobBuilder job;
     job.add("zone", "z").read("r", "z", 92.5);
