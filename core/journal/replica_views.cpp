@@ -185,7 +185,7 @@ std::set<BatchAddress> Replica::all_undone() const {
     std::set<BatchAddress> all;
     const std::vector<bool> is_undone = undone();
     for (std::uint32_t number = 0; number < batches_.size(); ++number)
-        if (is_undone[number]) all.emplace(batches_[number].writer, batches_[number].n);
+        if (is_undone[number]) all.insert({batches_[number].writer, batches_[number].n});
     return all;
 }
 

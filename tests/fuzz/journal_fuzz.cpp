@@ -1,5 +1,6 @@
-// libFuzzer on the bytes of a job file. Whatever they are, opening it must end in a sentence or in a journal that can
-// be read to its last op; under the address and undefined-behaviour sanitizers it must never crash.
+// libFuzzer on the bytes of a job file: damage by chance. Whatever they are, opening it must end in a sentence or in a
+// journal that can be read to its last op; under the address and undefined-behaviour sanitizers it must never crash.
+// Files that somebody made on purpose: job_fuzz.cpp.
 //
 // A file made of random bytes never gets past its first hash. So the input is read as damage to a good file: the first
 // byte chooses whether the rest is the whole file, or pairs of place and value laid over a good one.
