@@ -135,6 +135,10 @@ int open_part(const std::string& path, std::string& part) {
     return -1;
 }
 
+TakenAway::~TakenAway() {
+    if (!path_.empty()) ::unlink(path_.c_str());
+}
+
 bool move_without_replacing(const std::string& from, const std::string& to) {
 #ifdef RENAME_NOREPLACE
     if (::renameat2(AT_FDCWD, from.c_str(), AT_FDCWD, to.c_str(), RENAME_NOREPLACE) == 0) return true;
@@ -154,14 +158,14 @@ Result<void> make_job_file(const std::string& path, const std::function<Result<v
     const int empty = open_part(path, part);
     if (empty < 0) return not_made(path, last_error());
     ::close(empty);
-    const auto give_up = [&](const Refusal& refusal) {
-        ::unlink((part + "-journal").c_str());
-        ::unlink(part.c_str());
-        return Refusal{told_of(refusal.message, part, path)};
-    };
+    TakenAway left(part);
+    // Empty where the job was made: SQLite could not take it away.
+    const TakenAway rollback(part + "-journal");
+    const auto give_up = [&](const Refusal& refusal) { return Refusal{told_of(refusal.message, part, path)}; };
     ::unlink(part.c_str());  // SQLite makes it, where nothing is
     if (const Result<void> made = make(part); !made) return give_up(made.refusal());
     if (!move_without_replacing(part, path)) return give_up(not_made(path, last_error()));
+    left.keep();
     sync_folder_of(path);
     return done();
 }
@@ -181,14 +185,15 @@ Result<void> FilesTogether::folder(const std::string& path, Folder whose) {
                     "written.",
                     {{"folder", code(path)}})};
     const bool is_new = !is_taken(path);
+    if (is_new) folders_.push_back(path);  // first: there may be no memory for it later
     TAPWRIGHT_PASS(make_folder(path));
-    if (is_new) folders_.push_back(path);
     return done();
 }
 
 Result<void> FilesTogether::add(const std::string& path, std::string_view bytes) {
+    written_.push_back({"", path, is_taken(path)});  // first: there may be no memory for it later
     TAPWRIGHT_TAKE(part, write_part(path, bytes));
-    written_.push_back({part, path, is_taken(path)});
+    written_.back().part = std::move(part);
     return done();
 }
 
