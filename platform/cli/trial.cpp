@@ -188,8 +188,7 @@ Result<int> try_changes(const Call& call) {
     if (!proposal) return proposal.refusal();
     const Comparison comparison = compare(session->job(), session->derived(), proposal->job, proposal->derived);
     // What is told is told of the job before anything is kept.
-    // One after the other, not in braces: large as they are they would be copied, and GCC 12 destroys what a copy that
-    // ran out of memory never made.
+    // One after the other: in braces each would be copied, large as they are.
     Map json;
     json.emplace_back("before", check_json(session->job(), session->derived()));
     json.emplace_back("after", check_json(proposal->job, proposal->derived));

@@ -201,11 +201,10 @@ Result<std::string> write_part(const std::string& path, std::string_view bytes) 
     if (file.number() < 0)
         return Refusal{Message("{path} cannot be written: {reason}. Choose a folder where you may write.",
                                {{"path", code(path)}, {"reason", reason()}})};
-    TakenAway left(part);  // a copy of the name, as the name itself is handed on
+    TakenAway left(part);
     if (!write_all(file.number(), bytes) || ::fsync(file.number()) != 0) return not_written(path, reason());
-    Result<std::string> written(std::move(part));
     left.keep();
-    return written;
+    return part;
 }
 
 Result<void> place_part(const std::string& part, const std::string& path) {

@@ -1,5 +1,6 @@
 #include "platform/system/parts.h"
 
+#include <dirent.h>
 #include <fcntl.h>
 #include <signal.h>
 #include <sys/stat.h>
@@ -10,6 +11,7 @@
 #include <cstdio>
 #include <cstring>
 #include <filesystem>
+#include <memory>
 #include <optional>
 #include <variant>
 
@@ -62,10 +64,14 @@ bool is_left(const std::string& name, const std::string& path) {
 }
 
 void remove_left_parts(const std::string& folder) {
-    std::error_code error;
+    // Not std::filesystem: what steps through a folder there says that it never throws, and asks for memory.
+    struct Close {
+        void operator()(DIR* open) const { ::closedir(open); }
+    };
+    const std::unique_ptr<DIR, Close> open(::opendir(folder.c_str()));
     std::vector<std::string> left;
-    for (fs::directory_iterator at(folder, error), end; !error && at != end; at.increment(error))
-        if (is_left(at->path().filename().string(), at->path().string())) left.push_back(at->path().string());
+    for (const dirent* at = nullptr; open && (at = ::readdir(open.get())) != nullptr;)
+        if (std::string path = folder + "/" + at->d_name; is_left(at->d_name, path)) left.push_back(std::move(path));
     for (const std::string& path : left) ::unlink(path.c_str());
 }
 
@@ -136,7 +142,7 @@ int open_part(const std::string& path, std::string& part) {
 }
 
 TakenAway::~TakenAway() {
-    if (!path_.empty()) ::unlink(path_.c_str());
+    if (path_) ::unlink(path_->c_str());
 }
 
 bool move_without_replacing(const std::string& from, const std::string& to) {
@@ -160,7 +166,8 @@ Result<void> make_job_file(const std::string& path, const std::function<Result<v
     ::close(empty);
     TakenAway left(part);
     // Empty where the job was made: SQLite could not take it away.
-    const TakenAway rollback(part + "-journal");
+    const std::string journal = part + "-journal";
+    const TakenAway rollback(journal);
     const auto give_up = [&](const Refusal& refusal) { return Refusal{told_of(refusal.message, part, path)}; };
     ::unlink(part.c_str());  // SQLite makes it, where nothing is
     if (const Result<void> made = make(part); !made) return give_up(made.refusal());

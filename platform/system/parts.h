@@ -29,17 +29,18 @@ std::string part_beside(const std::string& path);
 // Makes a new empty file under a part's name and opens it for writing. Returns: its descriptor, or -1 with errno.
 int open_part(const std::string& path, std::string& part);
 
-// Takes files away at its end, whatever ended it: a refusal, or that memory ran out. Needs no memory for that.
+// Takes a file away at its end, whatever ended it: a refusal, or that memory ran out. Needs no memory, not for its
+// beginning either. `path` outlives it.
 class TakenAway {
 public:
-    explicit TakenAway(std::string path) : path_(std::move(path)) {}
+    explicit TakenAway(const std::string& path) : path_(&path) {}
     TakenAway(const TakenAway&) = delete;
     TakenAway& operator=(const TakenAway&) = delete;
     ~TakenAway();
-    void keep() { path_.clear(); }
+    void keep() { path_ = nullptr; }
 
 private:
-    std::string path_;
+    const std::string* path_;
 };
 
 // Moves a file to a name that nothing has. Returns: false, with errno, when it has not been done.
