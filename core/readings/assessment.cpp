@@ -67,8 +67,8 @@ double smallest_tap_s(const Outlook& outlook) {
 }
 
 // Over range says that a line is open only where the range could have shown what is connected. With attenuators off
-// that is what would show with them on. Where an open line was expected when it was taken and loudspeakers are connected
-// now, nobody can tell whether they were so then: the range must have shown what is known of them.
+// that is what would show with them on. Where an open line was expected when it was taken and loudspeakers are
+// connected now, nobody can tell whether they were so then: the range must have shown what is known of them.
 std::optional<Ohms> least_range(const Assessment& a) {
     if (a.known_s > 0) return Ohms(least_range_ratio / a.known_s);
     if (a.outlook->speakers == 0) return std::nullopt;
