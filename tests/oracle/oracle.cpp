@@ -26,7 +26,8 @@ private:
 
     int made(const Json& record) const;
     bool was_there(const Json& point, const Json& reading) const;
-    double found_by(const std::string& reading, int before) const;
+    double found_by(const std::string& reading, const Json* before) const;
+    bool is_behind_off(const Json& point, const Json& reading) const;
 
     Place load_of(const Json& zone) const;
     void set_limit(Place& place, const Json& record, const char* key) const;
@@ -122,14 +123,32 @@ bool Model::was_there(const Json& point, const Json& reading) const {
     return made(point) <= made(reading) || (made(point) == -1 && made(reading) == -1);
 }
 
-double Model::found_by(const std::string& reading, int before) const {
+// Whether an attenuator before it was off while the reading was taken.
+bool Model::is_behind_off(const Json& point, const Json& reading) const {
+    const Json stood = positions(reading);
+    const Json* at = &point;
+    for (std::size_t i = 0; i < all("points").size(); ++i) {
+        const Json* feed = find("points", text(*at, "fed_from"));
+        if (!feed) return false;
+        const bool is_output = (*feed)["kind"] == "attenuator" && text(*at, "feed_side") != "in";
+        if (is_output && stood.value((*feed)["id"].get<std::string>(), Json()) == "off") return true;
+        at = feed;
+    }
+    return false;
+}
+
+// Watts found of what a reading showed, before another was taken; all where there is no other. What the other could
+// not show, as it hung behind an attenuator that was off, is taken as found before it: no file tells.
+double Model::found_by(const std::string& reading, const Json* before) const {
     double watts = 0;
     const std::string zone = text(*find("readings", reading), "at");
     for (const Json& point : all("points")) {
+        if (text(point, "found_by") != reading) continue;
         if (zone_of(point) != zone) continue;  // fed from elsewhere by now: what the zone drew is to be found again
         const auto at = order_.found.find(point["id"]);
         const int when = at == order_.found.end() ? -1 : at->second;
-        if (text(point, "found_by") == reading && when < before) watts += number(point, "found_w").value_or(0);
+        if (!before || made(*before) < 0 || when < made(*before) || is_behind_off(point, *before))
+            watts += number(point, "found_w").value_or(0);
     }
     return watts;
 }
@@ -160,10 +179,11 @@ bool Model::speaks_against(const Json& reading, double expected, bool is_anythin
 // How the attenuators stood: as the reading says, else as left, else at 0 dB.
 Json Model::positions(const Json& reading) const {
     Json positions = Json::object();
+    const Json given = reading.value("knobs", Json::object());
     for (const Json& point : all("points"))
         if (point["kind"] == "attenuator" && zone_of(point) == reading["at"])
-            positions[point["id"].get<std::string>()] = point.value("knob_db", Json(0.0));
-    positions.update(reading.value("knobs", Json::object()));
+            positions[point["id"].get<std::string>()] =
+                given.value(point["id"].get<std::string>(), point.value("knob_db", Json(0.0)));
     return positions;
 }
 
@@ -174,10 +194,11 @@ bool Model::has_drifted(const Json& reading, double expected, const std::vector<
     for (const Reading& other : before) {
         const Json* record = find("readings", other.id);
         if (other.at != reading["at"] || !other.is_valid || !record->value("baseline", false)) continue;
+        if (!record->contains("value")) continue;  // over range there is nothing to compare with
         baseline = record;
         expected_then = other.expected;
     }
-    if (!baseline || !baseline->contains("value")) return false;
+    if (!baseline) return false;
     bool same = true;
     for (const char* key : {"instrument", "hz", "override"})
         same &= baseline->value(key, Json()) == reading.value(key, Json());
@@ -268,15 +289,13 @@ bool Model::is_in_a_reading(const Json& point, const std::vector<Reading>& readi
 
 Model::Account Model::account_of(const Json& zone, const std::vector<Reading>& readings) const {
     const double volts = line_v(zone);
-    constexpr int ever = 1 << 30;
     std::string standing;
     double beyond = 0;
     for (const Reading& reading : readings) {
         if (reading.at != zone["id"] || reading.verdict == "open" || !reading.measured_w) continue;
         const Json& record = *find("readings", reading.id);
         const double own = *reading.measured_w - (reading.known < open_line ? volts * volts / reading.known : 0);
-        const double stood =
-            standing.empty() ? 0 : std::max(0.0, beyond - found_by(standing, made(record) < 0 ? ever : made(record)));
+        const double stood = standing.empty() ? 0 : std::max(0.0, beyond - found_by(standing, &record));
         const bool has_unknown = reading.is_believed && reading.verdict == "not_judged";
         const bool shows_more = has_unknown || reading.verdict == "more_load" || reading.verdict == "short";
         const bool is_low = std::max(0.0, own) <= stood;
@@ -287,7 +306,7 @@ Model::Account Model::account_of(const Json& zone, const std::vector<Reading>& r
         beyond = own;
     }
     Account account;
-    if (!standing.empty()) account.unrecorded = std::max(0.0, beyond - found_by(standing, ever));
+    if (!standing.empty()) account.unrecorded = std::max(0.0, beyond - found_by(standing, nullptr));
     const std::vector<const Json*> speakers = speakers_of(zone["id"]);
     account.is_open_ended = is_emergency(zone) || (is_low_impedance(zone) && !speakers.empty());
     for (const Json* point : speakers)
