@@ -140,6 +140,12 @@ int main(int count, char** arguments) {
     // A limit on the size of files is then an error like a full disk, which is told in a sentence.
     std::signal(SIGXFSZ, SIG_IGN);
     claim_stack();
-    const Arguments words(arguments + 1, arguments + count);
-    return asks_for_window(words) ? window_within_memory(words) : tapwright::cli::run(words);
+    try {
+        const Arguments words(arguments + 1, arguments + count);
+        return asks_for_window(words) ? window_within_memory(words) : tapwright::cli::run(words);
+    } catch (const std::bad_alloc&) {
+        // Not even for a sentence in the person's language is there memory: one that needs none.
+        std::fputs("tapwright: There is not enough memory for this. Close other programs, and try again.\n", stderr);
+        return tapwright::cli::wrong_call;
+    }
 }

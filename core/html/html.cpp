@@ -172,7 +172,7 @@ private:
 
     static constexpr std::size_t enough = std::size_t{1} << 16;  // of a table, to be handed on
 
-    const Words& words_;
+    const Words words_;  // a copy: the head is gone when blocks come
     const Out& out_;
     int depth_ = 0;
     int labels_ = 0;

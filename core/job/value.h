@@ -24,6 +24,13 @@ public:
     Value(const char* text) : held_(std::string(text)) {}
     Value(List list) : held_(std::move(list)) {}
     Value(Map map) : held_(std::move(map)) {}
+    // Copied part by part and moved in: the copy of a variant that holds itself, as libstdc++ 12 has it, ends in a
+    // crash where memory runs out in its midst.
+    Value(const Value& other);
+    Value(Value&& other) noexcept = default;
+    Value& operator=(const Value& other) { return *this = Value(other); }
+    Value& operator=(Value&& other) noexcept = default;
+    ~Value() = default;
 
     bool is_null() const { return held_.index() == 0; }
     const bool* flag() const { return std::get_if<bool>(&held_); }
@@ -45,5 +52,13 @@ public:
 private:
     std::variant<std::monostate, bool, double, std::string, List, Map> held_;
 };
+
+inline Value::Value(const Value& other) {
+    if (const bool* held = other.flag()) held_ = *held;
+    if (const double* held = other.number()) held_ = *held;
+    if (const std::string* held = other.text()) held_ = std::string(*held);
+    if (const List* held = other.list()) held_ = List(held->begin(), held->end());
+    if (const Map* held = other.map()) held_ = Map(held->begin(), held->end());
+}
 
 }  // namespace tapwright

@@ -39,6 +39,19 @@ Result<Sealed> check_copy(const std::string& path, const std::string& vfs) {
 
 }  // namespace
 
+namespace {
+
+// What stands beside until the copy has its name goes again, whatever ended it: a refusal, or that memory ran out.
+struct Beside {
+    const FilePort& files;
+    const std::string& path;
+    ~Beside() {
+        if (files.exists(path)) files.remove(path);
+    }
+};
+
+}  // namespace
+
 Result<Sealed> Journal::seal(const std::string& path, const FilePort& files) const {
     TAPWRIGHT_PASS(impl_->can_read());
     if (path.empty())
@@ -53,20 +66,17 @@ Result<Sealed> Journal::seal(const std::string& path, const FilePort& files) con
             Message("Nothing can be written beside {file}. Choose another folder.", {{"file", named(path)}})};
 
     TAPWRIGHT_TAKE(mine, verify());
-    const auto give_up = [&](const Refusal& refusal) {
-        if (files.exists(beside)) files.remove(beside);
-        return refusal;
-    };
-    if (auto written = write_copy(*impl_->database, beside, path); !written) return give_up(written.refusal());
+    const Beside gone_at_the_end{files, beside};
+    if (auto written = write_copy(*impl_->database, beside, path); !written) return written.refusal();
     const auto sealed = check_copy(beside, impl_->vfs);
-    if (!sealed) return give_up(sealed.refusal());
+    if (!sealed) return sealed.refusal();
     if (sealed->content.content != mine.content || sealed->content.blobs != mine.blobs)
-        return give_up(
-            {Message("The copy {file} does not hold what the job holds, so this disk cannot be trusted. Use another.",
-                     {{"file", named(path)}})});
+        return Refusal{
+            Message("The copy {file} does not hold what the job holds, so this disk cannot be trusted. Use another.",
+                    {{"file", named(path)}})};
     if (!files.rename(beside, path))
-        return give_up(
-            {Message("The copy cannot be named {file}; choose another name or folder.", {{"file", named(path)}})});
+        return Refusal{
+            Message("The copy cannot be named {file}; choose another name or folder.", {{"file", named(path)}})};
     if (!files.sync_folder(path))
         return Refusal{Message("{file} is written, but the disk did not confirm it; seal again to be sure.",
                                {{"file", named(path)}})};

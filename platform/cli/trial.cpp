@@ -188,10 +188,12 @@ Result<int> try_changes(const Call& call) {
     if (!proposal) return proposal.refusal();
     const Comparison comparison = compare(session->job(), session->derived(), proposal->job, proposal->derived);
     // What is told is told of the job before anything is kept.
-    Map json{{"before", check_json(session->job(), session->derived())},
-             {"after", check_json(proposal->job, proposal->derived)},
-             {"findings", findings_json(session->job(), session->derived(), *proposal, comparison)},
-             {"to_be_read", to_be_read_json(comparison)}};
+    // One after the other: in braces each would be copied, large as they are.
+    Map json;
+    json.emplace_back("before", check_json(session->job(), session->derived()));
+    json.emplace_back("after", check_json(proposal->job, proposal->derived));
+    json.emplace_back("findings", findings_json(session->job(), session->derived(), *proposal, comparison));
+    json.emplace_back("to_be_read", to_be_read_json(comparison));
     const Words words = call.words_for(session->job());
     const std::string text =
         trial_text(words, {session->job(), session->derived(), proposal->job, proposal->derived}, comparison);

@@ -3,6 +3,7 @@
 #include <cairo-pdf.h>
 
 #include <algorithm>
+#include <new>
 
 #include "platform/print/marks.h"
 
@@ -12,9 +13,14 @@ namespace {
 constexpr double number_room = 90;  // for "Page 1000 of 1000"
 constexpr double rule_gap = 6;
 
-cairo_status_t append(void* closure, const unsigned char* data, unsigned length) {
-    static_cast<std::string*>(closure)->append(reinterpret_cast<const char*>(data), length);
-    return CAIRO_STATUS_SUCCESS;
+// No exception may pass through cairo, which is C and calls this while a surface goes, too.
+cairo_status_t append(void* closure, const unsigned char* data, unsigned length) noexcept {
+    try {
+        static_cast<std::string*>(closure)->append(reinterpret_cast<const char*>(data), length);
+        return CAIRO_STATUS_SUCCESS;
+    } catch (const std::bad_alloc&) {
+        return CAIRO_STATUS_NO_MEMORY;
+    }
 }
 
 class Painter {

@@ -5,6 +5,8 @@
 #include <qpdf/QPDFPageDocumentHelper.hh>
 #include <qpdf/QPDFWriter.hh>
 
+#include <stdexcept>
+
 #include "platform/print/marks.h"
 #include "platform/print/settable.h"
 
@@ -87,6 +89,8 @@ public:
         writer.setCompressStreams(true);
         writer.setDeterministicID(true);
         writer.write();
+        // Where memory runs out in the midst of it, qpdf leaves out what it could not read, and only warns.
+        if (pdf_.anyWarnings()) throw std::runtime_error(pdf_.getWarnings().front().what());
         const auto buffer = writer.getBufferSharedPointer();
         return {reinterpret_cast<const char*>(buffer->getBuffer()), buffer->getSize()};
     }

@@ -148,7 +148,11 @@ Result<bool> check_inside(const std::string& folder, const std::string& place) {
         path /= *part;
         const bool is_last = std::next(part) == parts.end();
         struct stat info {};
-        if (::lstat(path.c_str(), &info) != 0) return false;
+        if (::lstat(path.c_str(), &info) != 0) {
+            // What cannot be looked at may well be there.
+            if (errno != ENOENT && errno != ENOTDIR) return not_read(path.string());
+            return false;
+        }
         if (is_last ? !S_ISREG(info.st_mode) : !S_ISDIR(info.st_mode)) return not_ordinary(path.string());
     }
     return true;
@@ -164,11 +168,14 @@ bool sync_folder_of(const std::string& path) {
 Result<std::string> read_file(const std::string& path, std::size_t most) {
     if (is_job_file(path))
         return Refusal{Message("{path} is a job file; choose another file.", {{"path", code(path)}})};
-    const Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
+    // Opening a pipe would wait for somebody who writes into it, perhaps for ever.
+    const Descriptor file(::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_NOCTTY | O_CLOEXEC));
     if (file.number() < 0) return not_read(path);
     struct stat info {};
     if (::fstat(file.number(), &info) != 0) return not_read(path);
     if (S_ISDIR(info.st_mode)) return Refusal{Message("{path} is a folder; choose a file.", {{"path", code(path)}})};
+    if (!S_ISREG(info.st_mode))
+        return Refusal{Message("{path} is a device or a pipe; choose a file.", {{"path", code(path)}})};
     return bytes_of(file.number(), path, most);
 }
 
@@ -194,18 +201,16 @@ Result<std::string> write_part(const std::string& path, std::string_view bytes) 
     if (file.number() < 0)
         return Refusal{Message("{path} cannot be written: {reason}. Choose a folder where you may write.",
                                {{"path", code(path)}, {"reason", reason()}})};
-    if (write_all(file.number(), bytes) && ::fsync(file.number()) == 0) return part;
-    const Entered why = reason();
-    ::unlink(part.c_str());
-    return not_written(path, why);
+    TakenAway left(part);
+    if (!write_all(file.number(), bytes) || ::fsync(file.number()) != 0) return not_written(path, reason());
+    left.keep();
+    return part;
 }
 
 Result<void> place_part(const std::string& part, const std::string& path) {
-    if (::rename(part.c_str(), path.c_str()) != 0) {
-        const Entered why = reason();
-        ::unlink(part.c_str());
-        return not_written(path, why);
-    }
+    TakenAway left(part);
+    if (::rename(part.c_str(), path.c_str()) != 0) return not_written(path, reason());
+    left.keep();
     sync_folder_of(path);
     return done();
 }

@@ -10,8 +10,8 @@
 
 namespace tapwright {
 
-// The bytes of a file. Refuses what is missing, a folder, not readable, a job file (only its journal reads that), or
-// above `most` bytes, in a sentence.
+// The bytes of a file. Refuses what is missing, a folder, a device or a pipe (without waiting for it), not readable, a
+// job file (only its journal reads that), or above `most` bytes, in a sentence.
 Result<std::string> read_file(const std::string& path, std::size_t most);
 
 // The bytes of an ordinary file in a folder or in folders of it, no link on the way from there followed. Returns:

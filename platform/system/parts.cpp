@@ -1,5 +1,6 @@
 #include "platform/system/parts.h"
 
+#include <dirent.h>
 #include <fcntl.h>
 #include <signal.h>
 #include <sys/stat.h>
@@ -10,6 +11,7 @@
 #include <cstdio>
 #include <cstring>
 #include <filesystem>
+#include <memory>
 #include <optional>
 #include <variant>
 
@@ -62,10 +64,14 @@ bool is_left(const std::string& name, const std::string& path) {
 }
 
 void remove_left_parts(const std::string& folder) {
-    std::error_code error;
+    // Not std::filesystem: what steps through a folder there says that it never throws, and asks for memory.
+    struct Close {
+        void operator()(DIR* open) const { ::closedir(open); }
+    };
+    const std::unique_ptr<DIR, Close> open(::opendir(folder.c_str()));
     std::vector<std::string> left;
-    for (fs::directory_iterator at(folder, error), end; !error && at != end; at.increment(error))
-        if (is_left(at->path().filename().string(), at->path().string())) left.push_back(at->path().string());
+    for (const dirent* at = nullptr; open && (at = ::readdir(open.get())) != nullptr;)
+        if (std::string path = folder + "/" + at->d_name; is_left(at->d_name, path)) left.push_back(std::move(path));
     for (const std::string& path : left) ::unlink(path.c_str());
 }
 
@@ -135,6 +141,10 @@ int open_part(const std::string& path, std::string& part) {
     return -1;
 }
 
+TakenAway::~TakenAway() {
+    if (path_) ::unlink(path_->c_str());
+}
+
 bool move_without_replacing(const std::string& from, const std::string& to) {
 #ifdef RENAME_NOREPLACE
     if (::renameat2(AT_FDCWD, from.c_str(), AT_FDCWD, to.c_str(), RENAME_NOREPLACE) == 0) return true;
@@ -154,14 +164,15 @@ Result<void> make_job_file(const std::string& path, const std::function<Result<v
     const int empty = open_part(path, part);
     if (empty < 0) return not_made(path, last_error());
     ::close(empty);
-    const auto give_up = [&](const Refusal& refusal) {
-        ::unlink((part + "-journal").c_str());
-        ::unlink(part.c_str());
-        return Refusal{told_of(refusal.message, part, path)};
-    };
+    TakenAway left(part);
+    // Empty where the job was made: SQLite could not take it away.
+    const std::string journal = part + "-journal";
+    const TakenAway rollback(journal);
+    const auto give_up = [&](const Refusal& refusal) { return Refusal{told_of(refusal.message, part, path)}; };
     ::unlink(part.c_str());  // SQLite makes it, where nothing is
     if (const Result<void> made = make(part); !made) return give_up(made.refusal());
     if (!move_without_replacing(part, path)) return give_up(not_made(path, last_error()));
+    left.keep();
     sync_folder_of(path);
     return done();
 }
@@ -181,14 +192,15 @@ Result<void> FilesTogether::folder(const std::string& path, Folder whose) {
                     "written.",
                     {{"folder", code(path)}})};
     const bool is_new = !is_taken(path);
+    if (is_new) folders_.push_back(path);  // first: there may be no memory for it later
     TAPWRIGHT_PASS(make_folder(path));
-    if (is_new) folders_.push_back(path);
     return done();
 }
 
 Result<void> FilesTogether::add(const std::string& path, std::string_view bytes) {
+    written_.push_back({"", path, is_taken(path)});  // first: there may be no memory for it later
     TAPWRIGHT_TAKE(part, write_part(path, bytes));
-    written_.push_back({part, path, is_taken(path)});
+    written_.back().part = std::move(part);
     return done();
 }
 

@@ -9,6 +9,7 @@
 #include <functional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "core/base/result.h"
@@ -27,6 +28,20 @@ std::string part_beside(const std::string& path);
 
 // Makes a new empty file under a part's name and opens it for writing. Returns: its descriptor, or -1 with errno.
 int open_part(const std::string& path, std::string& part);
+
+// Takes a file away at its end, whatever ended it: a refusal, or that memory ran out. Needs no memory, not for its
+// beginning either. `path` outlives it.
+class TakenAway {
+public:
+    explicit TakenAway(const std::string& path) : path_(&path) {}
+    TakenAway(const TakenAway&) = delete;
+    TakenAway& operator=(const TakenAway&) = delete;
+    ~TakenAway();
+    void keep() { path_ = nullptr; }
+
+private:
+    const std::string* path_;
+};
 
 // Moves a file to a name that nothing has. Returns: false, with errno, when it has not been done.
 bool move_without_replacing(const std::string& from, const std::string& to);

@@ -193,11 +193,6 @@ void spoil_rows(Connection& connection, Draws& draws) {
     connection.run(statements[draws.below(std::size(statements))]);
 }
 
-std::string bytes_of(const std::string& path) {
-    std::ifstream file(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(file), {}};
-}
-
 void write(const std::string& path, const std::string& bytes) {
     std::ofstream(path, std::ios::binary).write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
 }
@@ -227,6 +222,14 @@ void lay_beside(const std::string& path, const std::string& victim, Draws& draws
 }
 
 }  // namespace
+
+std::string bytes_of(const std::string& path) {
+    std::ifstream file(path, std::ios::binary | std::ios::ate);
+    std::string bytes(static_cast<std::size_t>(file.tellg()), '\0');
+    file.seekg(0).read(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+    TAPWRIGHT_ENSURE(file.good());
+    return bytes;
+}
 
 Forged forge(const std::string& path, const std::string& victim, Draws& draws) {
     const std::size_t spoilt = draws.below(16);

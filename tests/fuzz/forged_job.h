@@ -13,6 +13,9 @@ struct Forged {
     bool is_beside = false;  // a -journal lies there, which opening may play back
 };
 
+// Requires: there is such a file.
+std::string bytes_of(const std::string& path);
+
 // Requires: nothing is at `path` or beside it. `victim` is a file that none of it may touch.
 Forged forge(const std::string& path, const std::string& victim, Draws& draws);
 

@@ -5,7 +5,6 @@
 
 #include <filesystem>
 #include <fstream>
-#include <iterator>
 
 #include "core/exchange/job_json.h"
 #include "core/html/html.h"
@@ -37,11 +36,6 @@ public:
 private:
     fs::path path_;
 };
-
-std::string bytes_of(const std::string& path) {
-    std::ifstream file(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(file), {}};
-}
 
 Stamp stamp_at(std::uint64_t number) {
     return {"2026-03-02T08:00:00Z", 1772438400000 + static_cast<std::int64_t>(number), number + 1};

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdint>
 #include <cstdio>
+#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
@@ -21,7 +22,6 @@ namespace {
 
 using Bytes = std::vector<std::uint8_t>;
 constexpr std::size_t most_bytes = 20'000;  // of an input that is changed
-constexpr std::size_t changes = 300;        // of the corpus, in all
 
 std::minstd_rand& chance() {
     static std::minstd_rand made(1);
@@ -36,11 +36,11 @@ void run(const Bytes& input) {
 
 Bytes changed(Bytes input) {
     std::size_t size = input.size();
-    input.resize(most_bytes);
+    input.resize(std::max(size, most_bytes));
     for (std::size_t times = 1 + chance()() % 4; times > 0; --times) {
         const auto seed = static_cast<unsigned>(chance()());
-        size = LLVMFuzzerCustomMutator ? LLVMFuzzerCustomMutator(input.data(), size, most_bytes, seed)
-                                       : LLVMFuzzerMutate(input.data(), size, most_bytes);
+        size = LLVMFuzzerCustomMutator ? LLVMFuzzerCustomMutator(input.data(), size, input.size(), seed)
+                                       : LLVMFuzzerMutate(input.data(), size, input.size());
     }
     input.resize(size);
     return input;
@@ -82,15 +82,13 @@ std::size_t LLVMFuzzerMutate(std::uint8_t* data, std::size_t size, std::size_t m
 }
 
 int main(int count, char** arguments) {
-    std::vector<Bytes> inputs{{}};
-    for (int i = 1; i < count; ++i)
-        for (Bytes& input : inputs_of(arguments[i])) inputs.push_back(std::move(input));
+    if (count != 3) return std::fprintf(stderr, "usage: %s CHANGES FOLDER\n", arguments[0]), 2;
+    const std::size_t changes = std::strtoul(arguments[1], nullptr, 10);
+    std::vector<Bytes> inputs = inputs_of(arguments[2]);
+    if (inputs.empty()) return std::fprintf(stderr, "%s holds no input.\n", arguments[2]), 1;
+    inputs.emplace_back();
     for (const Bytes& input : inputs) run(input);
-    std::size_t tried = 0;
-    for (; tried < changes; ++tried) {
-        const Bytes& input = inputs[tried % inputs.size()];
-        if (input.size() < most_bytes / 2) run(changed(input));
-    }
-    std::printf("%zu inputs and %zu changes of them.\n", inputs.size(), tried);
-    return inputs.size() < 2 ? 1 : 0;
+    for (std::size_t tried = 0; tried < changes; ++tried) run(changed(inputs[tried % inputs.size()]));
+    std::printf("%zu inputs and %zu changes of them.\n", inputs.size(), changes);
+    return 0;
 }

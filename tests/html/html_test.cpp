@@ -147,4 +147,17 @@ TEST_CASE("every run of the demo job has two labels of its point's name, and eve
         CHECK_FALSE(label_size_from(wrong).ok());
 }
 
+TEST_CASE("a writer keeps the language it was begun in, whatever becomes of the head") {
+    std::string page;
+    document::Document head;
+    HtmlWriter writer(head, [&](std::string_view part) { page += part; });
+    head.words = Words(pseudo());
+    document::SignatureLine line;
+    line.role = "For the owner";
+    line.strokes = {{{0, 0}, {1, 1}}};
+    writer.add(line);
+    writer.finish();
+    CHECK(page.find("Drawn signature: For the owner") != std::string::npos);
+}
+
 }  // namespace tapwright

@@ -91,6 +91,21 @@ std::string cell_of(const document::Document& sheet, const std::string& name, co
     RC_FAIL("no " + title + " of " + name);
 }
 
+// The impedance of a zone as people read it: a bound where something is not recorded.
+std::string expected_words(const Json& zone, const Words& words) {
+    const auto ohms = [&](const char* key) { return Ohms(zone[key].is_null() ? HUGE_VAL : zone[key].get<double>()); };
+    const Ohms now = ohms("ohms"), all = ohms("ohms_all");
+    const Json& missing = zone["not_recorded"];
+    const bool may_be_higher = missing["runs"] != 0 || missing["positions"] != 0;
+    const bool may_be_lower = missing["taps"] != 0 || missing["untraced"] != 0;
+    std::string text = words.text(Message(now));
+    if (std::isfinite(now.value()) && (may_be_higher || may_be_lower))
+        text = (may_be_higher && may_be_lower ? "about " : may_be_higher ? "at least " : "at most ") + text;
+    // More than 0.1 % apart, or one of them an open line.
+    const bool is_other = std::isfinite(now.value()) ? !(std::abs(all / now - 1) <= 0.001) : now != all;
+    return is_other ? text + "; " + words.text(Message(all)) + " once all is connected" : text;
+}
+
 void both_sheets_say_the_same(const Session& session, const Json& said) {
     const Words words;
     const auto sheet = [&](SheetReader reader) {
@@ -121,6 +136,7 @@ void both_sheets_say_the_same(const Session& session, const Json& said) {
         const std::string load = words.text(Message(Watts(zone["load_w"].get<double>())));
         const double more = zone["unrecorded_w"];
         RC_ASSERT(cell("Load") == (more > 0 ? load + " + " + words.text(Message(Watts(more))) + " measured" : load));
+        RC_ASSERT(cell("Expected") == expected_words(zone, words));
         RC_ASSERT(cell_of(owner, name, "Spare", "Spare watts") == may);
     }
 }

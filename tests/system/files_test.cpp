@@ -4,6 +4,7 @@
 #include <doctest/doctest.h>
 #include <signal.h>
 #include <sys/resource.h>
+#include <sys/stat.h>
 
 #include <algorithm>
 #include <atomic>
@@ -167,4 +168,15 @@ TEST_CASE("the port for sealed copies moves a file, but never over another") {
     CHECK(port.remove(folder.file("free")));
     CHECK_FALSE(port.remove(folder.file("free")));
     CHECK(folder.count() == 1);
+}
+
+TEST_CASE("a pipe or a device is refused for reading, and nobody waits for it") {
+    const TemporaryFolder folder;
+    const std::string pipe = folder.file("pipe");
+    REQUIRE(::mkfifo(pipe.c_str(), 0600) == 0);
+    for (const std::string& path : {pipe, std::string("/dev/null")}) {
+        const Result<std::string> read = read_file(path, mebibyte);
+        REQUIRE_FALSE(read.ok());
+        CHECK(in_english(read.refusal()) == path + " is a device or a pipe; choose a file.");
+    }
 }
