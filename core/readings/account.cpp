@@ -20,12 +20,16 @@ Watts Account::unrecorded() const {
 
 // What was unrecorded when the reading `now` was taken. What had been found by then is in the record `now` was held
 // against; what the record gained since the standing reading is taken as found first, as far as anything was found.
-Watts Account::before(const Entry& now) const {
+// Behind an attenuator it gains less than is found, behind one that is off nothing: that is taken as found before, so
+// that what is unrecorded is never said to be less than it is.
+Watts Account::before(const Entry& now, const FoundSince& earlier) const {
     const Watts gained = std::max(Watts(0), now.recorded - standing_->recorded);
-    return std::max(Watts(0), standing_->beyond - std::min(standing_->found, gained));
+    Watts found = earlier.hidden;
+    if (earlier.arriving > Watts(0)) found += earlier.shown * std::min(1.0, gained / earlier.arriving);
+    return std::max(Watts(0), standing_->beyond - found);
 }
 
-void Account::enter(std::uint32_t reading, const Assessment& a, Watts found) {
+void Account::enter(std::uint32_t reading, const Assessment& a, Watts found, const FoundSince& earlier) {
     const Judgement& judgement = a.judgement;
     // Unknown taps leave a reading without a verdict; it is believed all the same, and valid where nothing speaks
     // against it.
@@ -36,7 +40,7 @@ void Account::enter(std::uint32_t reading, const Assessment& a, Watts found) {
     if (!judgement.beyond || judgement.verdict == Verdict::open) return;
     const double v = a.outlook->line_v.value();
     const Entry now{reading, *judgement.beyond, Watts(v * v * a.known_s), found};
-    const Watts was = standing_ ? before(now) : Watts(0);
+    const Watts was = standing_ ? before(now, earlier) : Watts(0);
     if (judgement.is_valid) {
         latest_valid_ = reading;
         if (speaks_for_itself(judgement) || now.beyond <= was) standing_ = now;

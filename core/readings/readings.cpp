@@ -1,6 +1,7 @@
 #include "core/readings/readings.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <map>
@@ -167,7 +168,38 @@ private:
     void remember(std::uint32_t place, const Reading& reading, const Assessment& a) {
         if (is_baseline(reading, a.judgement)) baselines_.insert_or_assign(key(*a.outlook), place);
         if (a.judgement.verdict != Verdict::not_judged) latest_.insert_or_assign(key(*a.outlook), place);
-        if (a.outlook->kind == Kind::zone) accounts_[a.outlook->place].enter(place, a, Watts(found_[place]));
+        if (a.outlook->kind == Kind::zone) {
+            Account& account = accounts_[a.outlook->place];
+            account.enter(place, a, Watts(found_[place]), found_since(account.standing(), a));
+        }
+    }
+
+    FoundSince found_since(std::optional<std::uint32_t> standing, const Assessment& a) const {
+        FoundSince found;
+        if (!standing || !is_followed_[*standing]) return found;
+        for (const Stretch& stretch : a.outlook->stretches)
+            for (std::uint32_t i = stretch.first; i < stretch.last; ++i) {
+                const std::uint32_t place = wiring_.order[i];
+                const WiredPoint& point = wiring_.points[place];
+                if (point.found_by != *standing) continue;
+                const double share = share_arriving(place, a.options);
+                (share > 0 ? found.shown : found.hidden) += Watts(point.found_w);
+                found.arriving += Watts(point.found_w * share);
+            }
+        return found;
+    }
+
+    // What the line draws for each watt of a loudspeaker behind attenuators; an override lets all of it through.
+    double share_arriving(std::uint32_t place, const SolveOptions& options) const {
+        double share = 1;
+        if (options.override_active) return share;
+        for (std::uint32_t at = place; wiring_.points[at].feed != nowhere; at = wiring_.points[at].feed) {
+            const std::uint32_t feed = wiring_.points[at].feed;
+            if (wiring_.points[feed].kind != PointKind::attenuator || wiring_.points[at].feed_in) continue;
+            const Knob knob = knobs_of(job_, std::array{feed}, options).front();
+            share *= knob.off ? 0 : power_ratio(std::min(knob.step, Decibels(0)));
+        }
+        return share;
     }
 
     const Job& job_;

@@ -4,23 +4,16 @@
 #include <cmath>
 #include <set>
 
+#include "tests/oracle/lines.h"
+
 namespace tapwright::oracle {
 namespace {
 
 constexpr double open_line = 1e9;
 
-Figure number(const Json& record, const char* key) {
-    const auto at = record.find(key);
-    return at == record.end() ? Figure() : Figure(at->get<double>());
-}
-
-std::string text(const Json& record, const char* key) {
-    return record.value(key, std::string());
-}
-
-class Model {
+class Model : private Lines {
 public:
-    Model(const Json& job, const Order& order) : job_(job), order_(order) {}
+    Model(const Json& job, const Order& order) : Lines(job), order_(order) {}
 
     Answer answer();
 
@@ -31,20 +24,10 @@ private:
         bool is_open_ended = false;
     };
 
-    const Json& all(const char* kind) const;
-    const Json* find(const char* kind, const std::string& id) const;
-    double of_job(const char* key, double otherwise) const { return number(job_["job"], key).value_or(otherwise); }
-
-    double line_v(const Json& zone) const;
-    std::string zone_of(const Json& point) const;
-    Figure drawn(const Json& point, double volts) const;
-    Figure least_drawn(const Json& point, double volts) const;
-    static bool is_connected(const Json& point);
-    std::vector<const Json*> speakers_of(const std::string& zone) const;
-
     int made(const Json& record) const;
     bool was_there(const Json& point, const Json& reading) const;
-    double found_by(const std::string& reading, int before) const;
+    double found_by(const std::string& reading, const Json* before) const;
+    bool is_behind_off(const Json& point, const Json& reading) const;
 
     Place load_of(const Json& zone) const;
     void set_limit(Place& place, const Json& record, const char* key) const;
@@ -56,99 +39,42 @@ private:
     Reading judge(const Json& reading, const std::vector<Reading>& before) const;
     std::string verdict(const Json& reading, const Json& zone, double expected, double smallest,
                         const std::vector<Reading>& before) const;
+    Json positions(const Json& reading) const;
     bool has_drifted(const Json& reading, double expected, const std::vector<Reading>& before) const;
 
     Account account_of(const Json& zone, const std::vector<Reading>& readings) const;
     bool is_in_a_reading(const Json& point, const std::vector<Reading>& readings) const;
     Figure can_add(const Json& zone, const Answer& answer, const std::set<std::string>& open_ended) const;
 
-    const Json& job_;
     const Order& order_;
 };
 
-const Json& Model::all(const char* kind) const {
-    static const Json none = Json::array();
-    const auto at = job_.find(kind);
-    return at == job_.end() ? none : *at;
-}
-
-const Json* Model::find(const char* kind, const std::string& id) const {
-    for (const Json& record : all(kind))
-        if (record["id"] == id) return &record;
-    return nullptr;
-}
-
 // ---- loads ----
 
-double Model::line_v(const Json& zone) const {
-    if (const Figure own = number(zone, "line_v")) return *own;
-    const Json* channel = find("channels", text(zone, "channel"));
-    const Figure output = channel ? number(*channel, "line_v") : Figure();
-    return output.value_or(of_job("line_v", 70.7));
-}
-
-std::string Model::zone_of(const Json& point) const {
-    std::string feed = text(point, "fed_from");
-    for (std::size_t i = 0; i <= all("points").size(); ++i) {
-        if (find("zones", feed)) return feed;
-        const Json* next = find("points", feed);
-        if (!next) return {};
-        feed = text(*next, "fed_from");
-    }
-    return {};
-}
-
-Figure Model::drawn(const Json& point, double volts) const {
-    Figure tap = number(point, "tap_w");
-    if (!tap) tap = number(point, "planned_tap_w");
-    const Json* type = find("speaker_types", text(point, "type"));
-    if (!tap || !type) return tap;
-    const double ratio = volts / number(*type, "taps_v").value_or(volts);
-    const double loss_db = text(*type, "tap_means") == "delivered" ? number(*type, "xfmr_loss_db").value_or(0) : 0;
-    return *tap * ratio * ratio * std::pow(10, loss_db / 10);
-}
-
-bool Model::is_connected(const Json& point) {
-    if (text(point, "wired") == "off") return false;
-    const std::string state = text(point, "state");
-    if (!state.empty()) return state == "fitted" || state == "tested";
-    return point.contains("tap_w") || point.contains("heard") || text(point, "origin") == "existing";
-}
-
-std::vector<const Json*> Model::speakers_of(const std::string& zone) const {
-    std::vector<const Json*> speakers;
-    for (const Json& point : all("points"))
-        if (point["kind"] == "speaker" && text(point, "wired") != "off" && zone_of(point) == zone)
-            speakers.push_back(&point);
-    return speakers;
-}
-
-Figure Model::least_drawn(const Json& point, double volts) const {
-    const Json* type = find("speaker_types", text(point, "type"));
-    if (!type) return {};
-    Json on_least = point;
-    on_least["tap_w"] = *std::min_element((*type)["taps_w"].begin(), (*type)["taps_w"].end());
-    return drawn(on_least, volts);
+Figure ohms_of(double siemens) {
+    return siemens > 0 ? Figure(1 / siemens) : Figure();
 }
 
 Place Model::load_of(const Json& zone) const {
     Place place;
     place.id = zone["id"];
-    const double volts = line_v(zone);
-    double on = 0;
-    bool has_plan = false, has_unknown = false;
+    const bool has_sum = !is_low_impedance(zone) && !is_emergency(zone);
+    if (has_sum) place.load = 0;
+    bool has_plan = false, has_unknown = is_emergency(zone);
     for (const Json* point : speakers_of(place.id)) {
-        const Figure watts = drawn(*point, volts);
-        has_unknown |= !watts;
+        const Figure watts = drawn(*point, zone);
+        has_unknown |= !watts || !has_sum;
         has_plan |= watts && !point->contains("tap_w");
-        place.load += watts.value_or(0);
-        on += is_connected(*point) ? watts.value_or(0) : 0;
+        if (has_sum) *place.load += watts.value_or(0);
         (is_connected(*point) ? place.connected : place.planned)++;
     }
     place.basis = has_unknown ? "at_least" : has_plan ? "planned" : "as_built";
-    if (on > 0) place.ohms = volts * volts / on;
-    if (place.load > 0) place.ohms_all = volts * volts / place.load;
-    set_limit(place, zone, "limit_w");
+    const Json as_left = Json::object();
+    place.ohms = ohms_of(siemens(zone, is_connected, &as_left));
+    place.ohms_full = ohms_of(siemens(zone, is_connected, nullptr));
+    place.ohms_all = ohms_of(siemens(
+        zone, [](const Json&) { return true; }, &as_left));
+    if (has_sum) set_limit(place, zone, "limit_w");
     return place;
 }
 
@@ -162,9 +88,10 @@ Place Model::sum_of(const Json& record, const char* link, const std::vector<Plac
     Place place;
     place.id = record["id"];
     place.basis = "as_built";
+    place.load = 0;
     for (const Place& part : parts) {
         if (text(*find(kind, part.id), link) != place.id) continue;
-        place.load += part.load;
+        *place.load += part.load.value_or(0);
         place.unrecorded += part.unrecorded;
         if (part.basis == "at_least" || (part.basis == "planned" && place.basis == "as_built"))
             place.basis = part.basis;
@@ -174,6 +101,7 @@ Place Model::sum_of(const Json& record, const char* link, const std::vector<Plac
 }
 
 Figure Model::least_limit(const Json& zone) const {
+    if (is_low_impedance(zone)) return {};  // no limit in watts
     const Json* channel = find("channels", text(zone, "channel"));
     const Json* amplifier = channel ? find("amplifiers", text(*channel, "amplifier")) : nullptr;
     Figure least = number(zone, "limit_w");
@@ -195,14 +123,32 @@ bool Model::was_there(const Json& point, const Json& reading) const {
     return made(point) <= made(reading) || (made(point) == -1 && made(reading) == -1);
 }
 
-double Model::found_by(const std::string& reading, int before) const {
+// Whether an attenuator before it was off while the reading was taken.
+bool Model::is_behind_off(const Json& point, const Json& reading) const {
+    const Json stood = positions(reading);
+    const Json* at = &point;
+    for (std::size_t i = 0; i < all("points").size(); ++i) {
+        const Json* feed = find("points", text(*at, "fed_from"));
+        if (!feed) return false;
+        const bool is_output = (*feed)["kind"] == "attenuator" && text(*at, "feed_side") != "in";
+        if (is_output && stood.value((*feed)["id"].get<std::string>(), Json()) == "off") return true;
+        at = feed;
+    }
+    return false;
+}
+
+// Watts found of what a reading showed, before another was taken; all where there is no other. What the other could
+// not show, as it hung behind an attenuator that was off, is taken as found before it: no file tells.
+double Model::found_by(const std::string& reading, const Json* before) const {
     double watts = 0;
     const std::string zone = text(*find("readings", reading), "at");
     for (const Json& point : all("points")) {
+        if (text(point, "found_by") != reading) continue;
         if (zone_of(point) != zone) continue;  // fed from elsewhere by now: what the zone drew is to be found again
         const auto at = order_.found.find(point["id"]);
         const int when = at == order_.found.end() ? -1 : at->second;
-        if (text(point, "found_by") == reading && when < before) watts += number(point, "found_w").value_or(0);
+        if (!before || made(*before) < 0 || when < made(*before) || is_behind_off(point, *before))
+            watts += number(point, "found_w").value_or(0);
     }
     return watts;
 }
@@ -230,6 +176,17 @@ bool Model::speaks_against(const Json& reading, double expected, bool is_anythin
     return has_stray_volts(reading);
 }
 
+// How the attenuators stood: as the reading says, else as left, else at 0 dB.
+Json Model::positions(const Json& reading) const {
+    Json positions = Json::object();
+    const Json given = reading.value("knobs", Json::object());
+    for (const Json& point : all("points"))
+        if (point["kind"] == "attenuator" && zone_of(point) == reading["at"])
+            positions[point["id"].get<std::string>()] =
+                given.value(point["id"].get<std::string>(), point.value("knob_db", Json(0.0)));
+    return positions;
+}
+
 bool Model::has_drifted(const Json& reading, double expected, const std::vector<Reading>& before) const {
     if (reading.value("baseline", false)) return false;
     const Json* baseline = nullptr;
@@ -237,13 +194,15 @@ bool Model::has_drifted(const Json& reading, double expected, const std::vector<
     for (const Reading& other : before) {
         const Json* record = find("readings", other.id);
         if (other.at != reading["at"] || !other.is_valid || !record->value("baseline", false)) continue;
+        if (!record->contains("value")) continue;  // over range there is nothing to compare with
         baseline = record;
         expected_then = other.expected;
     }
-    if (!baseline || !baseline->contains("value")) return false;
+    if (!baseline) return false;
     bool same = true;
-    for (const char* key : {"instrument", "hz", "knobs", "override"})
+    for (const char* key : {"instrument", "hz", "override"})
         same &= baseline->value(key, Json()) == reading.value(key, Json());
+    same &= positions(*baseline) == positions(reading);
     // Where something else was expected then, by how far each lies from what was expected of it.
     const bool rescaled = expected < open_line && expected_then && *expected_then < open_line;
     const double then = *number(*baseline, "value") * (rescaled ? expected / *expected_then : 1);
@@ -251,17 +210,19 @@ bool Model::has_drifted(const Json& reading, double expected, const std::vector<
     return std::abs(ratio - 1) * 100 > (same ? of_job("baseline_tol_pct", 5) : 10);
 }
 
-// Requires: nothing speaks against the reading. `smallest`: the least of the taps there, 0 where there is none.
+// Requires: nothing speaks against the reading. `smallest`: the least of the taps there, in siemens.
 std::string Model::verdict(const Json& reading, const Json& zone, double expected, double smallest,
                            const std::vector<Reading>& before) const {
     const bool expects_open = expected >= open_line;
     if (reading.value("over_range", false)) return expects_open ? "agrees" : "open";
     const double ohms = *number(reading, "value");
-    const double volts = line_v(zone);
-    const double measured = volts * volts / ohms;
-    if (measured < smallest / 4) return expects_open ? "agrees" : "open";
+    // Where attenuators make it as little as that, it is compared like any other.
+    const bool expects_next_to_nothing = 1 / expected < smallest / 4;
+    if (1 / ohms < smallest / 4 && expects_open) return "agrees";
+    if (1 / ohms < smallest / 4 && !expects_next_to_nothing) return "open";
     const Figure limit = least_limit(zone);
-    if (!expects_open && ohms < expected / 4 && (!limit || measured > *limit)) return "short";
+    const double measured_w = line_v(zone) * line_v(zone) / ohms;
+    if (!expects_open && ohms < expected / 4 && (!limit || measured_w > *limit)) return "short";
     const double band = of_job("ohms_tol_pct", 20) / 100;
     if (ohms < expected * (1 - band)) return "more_load";
     if (ohms > expected * (1 + band)) return "less_load";
@@ -275,28 +236,35 @@ Reading Model::judge(const Json& reading, const std::vector<Reading>& before) co
     bool has_unknown = false, is_anything_connected = false;
     for (const Json* point : speakers_of(zone["id"])) {
         if (!is_connected(*point) || !was_there(*point, reading)) continue;
-        const Figure draws = drawn(*point, volts);
+        const Figure draws = drawn(*point, zone);
         is_anything_connected = true;
         has_unknown |= !draws;
         watts += draws.value_or(0);
         // A tap nobody knows is at least the smallest its type offers.
-        const Figure least = draws ? draws : least_drawn(*point, volts);
+        const Figure least = draws ? draws : least_drawn(*point, zone);
         if (least) smallest = smallest > 0 ? std::min(smallest, *least) : *least;
     }
-    const double known = number(reading, "expected_ohm").value_or(watts > 0 ? volts * volts / watts : open_line);
-    Reading result{reading["id"], reading["at"], false, false, "not_judged", {}, {}};
+    if (!(smallest > 0)) smallest = 0.25;  // what loudspeakers commonly have at the least
+    const Json knobs = reading.value("knobs", Json::object());
+    const auto was_connected = [&](const Json& point) { return is_connected(point) && was_there(point, reading); };
+    const Figure today = ohms_of(siemens(zone, was_connected, &knobs));
+    const double known = number(reading, "expected_ohm").value_or(today.value_or(open_line));
+    Reading result{reading["id"], reading["at"], false, false, "not_judged", {}, known, {}};
     if (!has_unknown) result.expected = known;
-    if (const Figure ohms = number(reading, "value")) result.measured_w = volts * volts / *ohms;
+    const Figure ohms = number(reading, "value");
+    if (ohms && !is_low_impedance(zone)) result.measured_w = volts * volts / *ohms;
     // Where an open line was expected then, whatever is known of the loudspeakers now must have shown on the range: all
     // that is known together, else the smallest there can be.
-    const double shows = known < open_line ? known : volts * volts / std::max({watts, smallest, 1e-9});
-    if (speaks_against(reading, shows, is_anything_connected)) return result;
+    const double shows = known < open_line ? known : volts * volts / (watts > 0 ? watts : smallest);
+    if (is_emergency(zone) || speaks_against(reading, shows, is_anything_connected)) return result;
     result.is_believed = true;
     result.is_valid = reading.value("isolated", false);
-    const std::string says = verdict(reading, zone, known, smallest, before);
-    const bool is_next_to_nothing = result.measured_w && *result.measured_w < smallest / 4;
-    const bool is_open = says == "open" || reading.value("over_range", false) || (has_unknown && is_next_to_nothing);
-    if (!has_unknown || is_open) result.verdict = has_unknown ? "open" : says;
+    const double smallest_s = smallest / (volts * volts);
+    const bool is_open = reading.value("over_range", false) || (ohms && 1 / *ohms < smallest_s / 4);
+    if (has_unknown)
+        result.verdict = is_open ? "open" : "not_judged";
+    else
+        result.verdict = verdict(reading, zone, known, smallest_s, before);
     return result;
 }
 
@@ -321,16 +289,13 @@ bool Model::is_in_a_reading(const Json& point, const std::vector<Reading>& readi
 
 Model::Account Model::account_of(const Json& zone, const std::vector<Reading>& readings) const {
     const double volts = line_v(zone);
-    constexpr int ever = 1 << 30;
     std::string standing;
     double beyond = 0;
     for (const Reading& reading : readings) {
         if (reading.at != zone["id"] || reading.verdict == "open" || !reading.measured_w) continue;
         const Json& record = *find("readings", reading.id);
-        const double expected = number(record, "expected_ohm").value_or(reading.expected.value_or(open_line));
-        const double own = *reading.measured_w - (expected < open_line ? volts * volts / expected : 0);
-        const double stood =
-            standing.empty() ? 0 : std::max(0.0, beyond - found_by(standing, made(record) < 0 ? ever : made(record)));
+        const double own = *reading.measured_w - (reading.known < open_line ? volts * volts / reading.known : 0);
+        const double stood = standing.empty() ? 0 : std::max(0.0, beyond - found_by(standing, &record));
         const bool has_unknown = reading.is_believed && reading.verdict == "not_judged";
         const bool shows_more = has_unknown || reading.verdict == "more_load" || reading.verdict == "short";
         const bool is_low = std::max(0.0, own) <= stood;
@@ -341,18 +306,21 @@ Model::Account Model::account_of(const Json& zone, const std::vector<Reading>& r
         beyond = own;
     }
     Account account;
-    if (!standing.empty()) account.unrecorded = std::max(0.0, beyond - found_by(standing, ever));
-    for (const Json* point : speakers_of(zone["id"]))
-        account.is_open_ended |= !drawn(*point, volts) && !is_in_a_reading(*point, readings);
+    if (!standing.empty()) account.unrecorded = std::max(0.0, beyond - found_by(standing, nullptr));
+    const std::vector<const Json*> speakers = speakers_of(zone["id"]);
+    account.is_open_ended = is_emergency(zone) || (is_low_impedance(zone) && !speakers.empty());
+    for (const Json* point : speakers)
+        account.is_open_ended |= !drawn(*point, zone) && !is_in_a_reading(*point, readings);
     return account;
 }
 
 Figure headroom_of(const Place& place) {
-    if (!place.limit) return {};
-    return *place.limit - *place.reserve - place.load - place.unrecorded;
+    if (!place.limit || !place.load) return {};
+    return *place.limit - *place.reserve - *place.load - place.unrecorded;
 }
 
 Figure Model::can_add(const Json& zone, const Answer& answer, const std::set<std::string>& open_ended) const {
+    if (is_low_impedance(zone) || is_emergency(zone)) return {};
     const auto place_of = [](const std::vector<Place>& places, const std::string& id) -> std::optional<Place> {
         for (const Place& place : places)
             if (place.id == id) return place;

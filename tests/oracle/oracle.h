@@ -2,8 +2,10 @@
 // reading means. It shares no line with core: it reads the exported JSON with another parser and knows nothing of the
 // program.
 //
-// It knows lines without cable, attenuators and emergency parts, in plain watts and without a frequency. Requires: the
-// JSON is one that export wrote, and every loudspeaker is wired to the line or off.
+// It knows zones with cable and autotransformer attenuators, low-impedance and emergency zones, in conductances without
+// a frequency. Requires: the JSON is one that export wrote; every loudspeaker is wired to the line or off, or says
+// nothing of it; cable types give ohm_per_km; no attenuator is an L-pad; readings are of zones; what belongs to an
+// emergency system is a whole zone.
 #pragma once
 
 #include <map>
@@ -21,11 +23,11 @@ using Figure = std::optional<double>;
 struct Place {
     std::string id;
     std::string basis;
-    double load = 0;
+    Figure load;  // nothing for a zone that has no sum of taps: low impedance, emergency
     double unrecorded = 0;
     Figure limit, reserve, headroom;
     // Of a zone alone.
-    Figure headroom_recorded, can_add, ohms, ohms_all;
+    Figure headroom_recorded, can_add, ohms, ohms_full, ohms_all;
     int connected = 0;
     int planned = 0;
 };
@@ -36,7 +38,8 @@ struct Reading {
     bool is_believed = false;  // nothing speaks against it
     bool is_valid = false;     // and both conductors were disconnected
     std::string verdict;
-    Figure expected;  // of all that was connected; absent where some tap is unknown
+    Figure expected;   // of all that was connected; absent where some tap is unknown
+    double known = 0;  // of those whose tap was known
     Figure measured_w;
 };
 

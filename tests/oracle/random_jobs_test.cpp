@@ -26,3 +26,11 @@ TEST_CASE("a file takes all of it along") {
         if (!differences.empty()) RC_FAIL(story->exported() + differences);
     }));
 }
+
+TEST_CASE("a file without what was expected is held against the record of today") {
+    CHECK(rc::check("imported bare", [] {
+        const auto story = random_story(12);
+        const std::string differences = story->differences_bare();
+        if (!differences.empty()) RC_FAIL(story->exported() + differences);
+    }));
+}

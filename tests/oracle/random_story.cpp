@@ -1,5 +1,7 @@
 #include <rapidcheck.h>
 
+#include <algorithm>
+
 #include "tests/oracle/random_story.h"
 
 #include "core/job/json.h"
@@ -38,12 +40,44 @@ std::string fresh(const Story& story, const char* kind, const std::string& prefi
     return prefix + std::to_string(number);
 }
 
-Map random_speaker(const Story& story) {
+std::vector<std::string> attenuators_of(const Story& story) {
+    std::vector<std::string> ids;
+    for (const Json& point : story.exported_json().value("points", Json::array()))
+        if (point["kind"] == "attenuator") ids.push_back(point["id"]);
+    return ids;
+}
+
+// Where a point hangs, and its run: mostly one without a length.
+void put_feed(const Story& story, Map& fields) {
     std::vector<std::string> feeds = ids_of(story, "zones");
     for (const std::string& zone : ids_of(story, "zones")) feeds.push_back(zone);  // rather these
     for (const std::string& point : ids_of(story, "points")) feeds.push_back(point);
-    Map fields{{"kind", "speaker"}, {"label", "L"}, {"type", pick({"s", "s", "d", "m"})}};
+    for (const std::string& wall : attenuators_of(story)) feeds.insert(feeds.end(), 3, wall);
     if (!once_in(8)) put(fields, "fed_from", *rc::gen::elementOf(feeds));
+    if (once_in(6)) put(fields, "feed_side", pick({"in", "out"}));
+    put(fields, "cable", pick({"", "", "thin", "thick"}));
+    put(fields, "length_m", pick({0.0, 5.0, 40.0, 250.0}));
+}
+
+// A position, "off", or nothing where nobody wrote it down.
+void put_position(Map& fields, const std::string& key) {
+    const int position = *rc::gen::inRange(0, 6);
+    if (position == 0) fields.emplace_back(key, "off");
+    if (position > 1) fields.emplace_back(key, position > 3 ? -6.0 : position == 3 ? -3.0 : 0.0);
+}
+
+Map random_attenuator(const Story& story) {
+    Map fields{{"kind", "attenuator"}, {"label", "A"}};
+    put_feed(story, fields);
+    put(fields, "type", pick({"", "wall", "lossy"}));
+    put_position(fields, "knob_db");
+    return fields;
+}
+
+Map random_speaker(const Story& story) {
+    Map fields{{"kind", "speaker"}, {"label", "L"}};
+    put(fields, "type", pick({"s", "s", "s", "d", "m", ""}));
+    put_feed(story, fields);
     put(fields, "tap_w", pick({5.0, 6.0, 6.0, 10.0, 0.0, 0.0}));
     put(fields, "planned_tap_w", pick({5.0, 6.0, 0.0, 0.0}));
     put(fields, "state", pick({"", "", "planned", "cabled", "fitted", "tested"}));
@@ -73,6 +107,10 @@ Map random_reading(const Story& story) {
     if (once_in(10)) put(fields, "hz", pick({1000.0, 333.0, 1600.0, 250.0}));
     if (once_in(4)) fields.emplace_back("baseline", true);
     if (once_in(6)) put(fields, "instrument", pick({"one", "other"}));
+    Map knobs;
+    for (const std::string& wall : attenuators_of(story))
+        if (once_in(4)) put_position(knobs, wall);
+    if (!knobs.empty()) fields.emplace_back("knobs", knobs);
     return fields;
 }
 
@@ -97,6 +135,12 @@ Map random_change(const Story& story) {
     return fields;
 }
 
+Map random_turn() {
+    Map fields{{"label", "A"}};
+    put_position(fields, "knob_db");
+    return fields;
+}
+
 std::string shown(const std::string& what, const std::string& id, const Map& fields) {
     return what + " " + id + " " + compact_json(fields);
 }
@@ -107,12 +151,20 @@ std::unique_ptr<Story> random_start() {
     const double line_v = pick({70.7, 100});
     Map job{{"name", "Mill House"}, {"line_v", line_v}};
     put(job, "reserve_pct", pick({0.0, 10.0}));
+    if (once_in(4)) job.emplace_back("cable_c", 45.0);
     ChangeList changes{test::set(Kind::job, "job", job)};
     const List taps{5.0, 6.0, 10.0};
-    changes.push_back(test::add(Kind::speaker_type, "s", {{"name", "s"}, {"taps_w", taps}}));
+    changes.push_back(test::add(Kind::speaker_type, "s", {{"name", "s"}, {"taps_w", taps}, {"low_z_ohm", 8.0}}));
     changes.push_back(test::add(Kind::speaker_type, "d",
                                 {{"name", "d"}, {"taps_w", taps}, {"tap_means", "delivered"}, {"xfmr_loss_db", 1.0}}));
     changes.push_back(test::add(Kind::speaker_type, "m", {{"name", "m"}, {"taps_w", taps}, {"taps_v", 70.7}}));
+    changes.push_back(test::add(Kind::cable_type, "thin", {{"name", "thin"}, {"ohm_per_km", 36.0}}));
+    changes.push_back(test::add(Kind::cable_type, "thick", {{"name", "thick"}, {"ohm_per_km", 7.4}}));
+    const List steps{0.0, -3.0, -6.0};
+    for (const auto& [id, loss] : {std::pair("wall", 0.0), std::pair("lossy", 0.5)})
+        changes.push_back(test::add(
+            Kind::attenuator_type, id,
+            {{"name", id}, {"rated_w", 50.0}, {"steps_db", steps}, {"has_off", true}, {"insertion_db", loss}}));
     Map amplifier{{"name", "Amplifier"}};
     put(amplifier, "rated_w", pick({0.0, 120.0, 250.0, 250.0}));
     changes.push_back(test::add(Kind::amplifier, "amp", amplifier));
@@ -126,6 +178,8 @@ std::unique_ptr<Story> random_start() {
         Map zone{{"name", "Zone " + std::to_string(i)}};
         put(zone, "limit_w", pick({0.0, 60.0, 100.0, 100.0, 150.0}));
         if (!once_in(8)) put(zone, "channel", "o" + std::to_string(i % outputs));
+        if (i > 0 && once_in(8)) put(zone, "output", "low_z");
+        if (i > 0 && once_in(8)) put(zone, "emergency", pick({"yes", "no"}));
         changes.push_back(test::add(Kind::zone, "z" + std::to_string(i), zone));
     }
     auto story = std::make_unique<Story>(changes);
@@ -139,7 +193,7 @@ std::string random_step(Story& story) {
     const int what = *rc::gen::inRange(0, 10);
     if (what < 3 || points.empty()) {
         const std::string id = fresh(story, "points", "p");
-        const Map fields = random_speaker(story);
+        const Map fields = once_in(5) ? random_attenuator(story) : random_speaker(story);
         return story.add(Kind::point, id, fields) ? shown("add", id, fields) : "";
     }
     if (what < 6) {
@@ -149,7 +203,9 @@ std::string random_step(Story& story) {
     }
     const std::string id = *rc::gen::elementOf(points);
     if (what == 6 && once_in(3)) return story.request({test::remove(Kind::point, id)}) ? "remove " + id : "";
-    const Map fields = random_change(story);
+    const std::vector<std::string> walls = attenuators_of(story);
+    const bool is_wall = std::find(walls.begin(), walls.end(), id) != walls.end();
+    const Map fields = is_wall ? random_turn() : random_change(story);
     return story.set(Kind::point, id, fields) ? shown("set", id, fields) : "";
 }
 

@@ -62,6 +62,7 @@ std::string of_place(const std::string& kind, const Json& said, const Place& pla
     comparison.figure(said, "headroom_recorded_w", place.headroom_recorded);
     comparison.figure(said, "can_add_w", place.can_add);
     comparison.figure(said, "ohms", place.ohms);
+    comparison.figure(said, "ohms_full", place.ohms_full);
     comparison.figure(said, "ohms_all", place.ohms_all);
     comparison.word(said, "connected", place.connected);
     comparison.word(said, "planned", place.planned);
@@ -126,8 +127,8 @@ void Story::note_order() {
         }
 }
 
-Result<Session> Story::imported() const {
-    const Result<JobText> text = read_job(exported(), "job.json");
+Result<Session> Story::imported(const std::string& json) const {
+    const Result<JobText> text = read_job(json, "job.json");
     REQUIRE(text.ok());
     return Session::create(folder_.file("copy" + std::to_string(++copies_) + ".tapjob"),
                            {.changes = text->changes, .fill_in = false, .place = {}}, ana, test::Clock().next());
@@ -145,6 +146,15 @@ std::string Story::differences_imported() const {
     Answer same = expected();
     same.readings.clear();
     return oracle::differences(checked(*copy), same);
+}
+
+std::string Story::differences_bare() const {
+    Json bare = job_;
+    if (!bare.contains("readings")) return {};
+    for (Json& reading : bare["readings"]) reading.erase("expected_ohm");
+    const Result<Session> copy = imported(bare.dump());
+    if (!copy.ok()) return "refused: " + in_english(copy.refusal());
+    return oracle::differences(checked(*copy), answer(bare));
 }
 
 Json checked(const Session& session) {

@@ -28,7 +28,7 @@ public:
     std::string exported() const;
     const Json& exported_json() const { return job_; }
     // The job as a file brings it to another copy: nothing is filled in.
-    Result<Session> imported() const;
+    Result<Session> imported() const { return imported(exported()); }
 
     // What the program says; what the oracle says.
     Answer expected() const { return answer(exported_json(), order_); }
@@ -36,6 +36,8 @@ public:
     // Where the two differ, and where the imported copy differs from it; nothing where all agree.
     std::string differences() const;
     std::string differences_imported() const;
+    // The same of a file that nobody's program wrote: without what was expected of each reading when it was taken.
+    std::string differences_bare() const;
 
 private:
     test::TemporaryFolder folder_;
@@ -47,6 +49,7 @@ private:
     mutable int copies_ = 0;  // files imported so far
 
     void note_order();
+    Result<Session> imported(const std::string& json) const;
 };
 
 // What `check --json` says, as the parser of the oracle reads it.

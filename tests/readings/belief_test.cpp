@@ -2,6 +2,8 @@
 // arithmetic (common practice, no single source) are followed through a session in tests/session.
 #include <doctest/doctest.h>
 
+#include <cmath>
+
 #include "tests/readings/reading_jobs.h"
 
 using namespace tapwright;
@@ -162,4 +164,22 @@ TEST_CASE("a resistance far above any tap is an open line also where nothing is 
     job.read("r", "z", 1e6);
     CHECK(newest(job).verdict == Verdict::agrees);
     CHECK(unrecorded(job) == Watts(0));
+}
+
+TEST_CASE("what was found behind an attenuator that is off is no part of what an older reading still shows") {
+    JobBuilder job = one_zone(100, 200);
+    job.add("attenuator_type", "a", {{"rated_w", 50.0}, {"steps_db", List{0.0, -6.0}}, {"has_off", true}});
+    job.add("point", "w", {{"kind", "attenuator"}, {"type", "a"}, {"fed_from", "z"}, {"knob_db", "off"}});
+    job.read("r1", "z", 100, {{"expected_ohm", 1e9}});  // 100 W that nobody recorded
+    job.speaker("old", "w", 6, {{"origin", "existing"}, {"found_w", 6.0}, {"found_by", "r1"}});
+    CHECK(unrecorded(job).value() == doctest::Approx(94));
+    // 96 W without the one that was found: 2 W more than r1 leaves, and not 4 W less than it showed.
+    JobBuilder off = job;
+    off.read("r2", "z", 10000 / 96.0, {{"isolated", Value()}, {"expected_ohm", 1e9}});
+    CHECK(unrecorded(off).value() == doctest::Approx(96));
+    // At -6 dB the line draws 1.5 W of it: it is in the record all the same.
+    job.set("point", "w", "knob_db", -6.0);
+    const double expected_w = 6 * std::pow(10, -0.6);
+    job.read("r2", "z", 10000 / (expected_w + 96.0), {{"isolated", Value()}, {"expected_ohm", 10000 / expected_w}});
+    CHECK(unrecorded(job).value() == doctest::Approx(96));
 }
