@@ -38,6 +38,12 @@ Message load_of(const ZoneState& state) {
         {with_commas({load, measured}), Message("limit {limit}", {{"limit", shown(state.margin.limit)}})});
 }
 
+Message expected_and_why(const ZoneState& state) {
+    Message why = bound_reason(state.not_recorded);
+    if (why.empty()) return expected_of(state);
+    return Message("{expected}. {reason}", {{"expected", expected_of(state)}, {"reason", std::move(why)}});
+}
+
 Message may_be_added(const ZoneState& state) {
     if (state.can_add) return room_for(state);
     return Message("unknown: {reason}", {{"reason", why_unknown(state)}});
@@ -71,8 +77,7 @@ void feed_facts(const View& view, const Zone& zone, const ZoneState& state, cons
         facts.facts.push_back({Message("Load"), load_of(state)});
         facts.facts.push_back({Message("May be added"), may_be_added(state)});
     }
-    facts.facts.push_back(
-        {Message("Expected, attenuators as left"), sentences({expected_of(state), bound_reason(state.not_recorded)})});
+    facts.facts.push_back({Message("Expected, attenuators as left"), expected_and_why(state)});
     facts.facts.push_back({Message("Solved, attenuators as left"), solved(line)});
     blocks.push_back(std::move(facts));
 }
