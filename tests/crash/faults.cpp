@@ -11,6 +11,8 @@
 #include <cstdlib>
 #include <new>
 
+#include "tests/journal/handing_on.h"
+
 namespace tapwright::test {
 namespace {
 
@@ -40,63 +42,50 @@ void* sqlite_resize(void* old, int bytes) {
 
 sqlite3_vfs* real_disk = nullptr;
 
-// Our file, and behind it in the same memory the real one.
 struct File {
     sqlite3_file base;
-    sqlite3_file* real() { return reinterpret_cast<sqlite3_file*>(this + 1); }
 };
+using Disk = HandingOn<File>;
 
-sqlite3_file* real(sqlite3_file* file) {
-    return reinterpret_cast<File*>(file)->real();
-}
-
-int close_file(sqlite3_file* file) {
-    return real(file)->pMethods->xClose(real(file));
-}
 int read_file(sqlite3_file* file, void* to, int bytes, sqlite3_int64 at) {
-    return disk_fails() ? SQLITE_IOERR_READ : real(file)->pMethods->xRead(real(file), to, bytes, at);
+    return disk_fails() ? SQLITE_IOERR_READ : Disk::read(file, to, bytes, at);
 }
 int write_file(sqlite3_file* file, const void* from, int bytes, sqlite3_int64 at) {
-    return disk_fails() ? SQLITE_IOERR_WRITE : real(file)->pMethods->xWrite(real(file), from, bytes, at);
+    return disk_fails() ? SQLITE_IOERR_WRITE : Disk::write(file, from, bytes, at);
 }
 int truncate_file(sqlite3_file* file, sqlite3_int64 size) {
-    return disk_fails() ? SQLITE_IOERR_TRUNCATE : real(file)->pMethods->xTruncate(real(file), size);
+    return disk_fails() ? SQLITE_IOERR_TRUNCATE : Disk::truncate(file, size);
 }
 int sync_file(sqlite3_file* file, int flags) {
-    return disk_fails() ? SQLITE_IOERR_FSYNC : real(file)->pMethods->xSync(real(file), flags);
+    return disk_fails() ? SQLITE_IOERR_FSYNC : Disk::sync(file, flags);
 }
 int size_of_file(sqlite3_file* file, sqlite3_int64* bytes) {
-    return disk_fails() ? SQLITE_IOERR_FSTAT : real(file)->pMethods->xFileSize(real(file), bytes);
+    return disk_fails() ? SQLITE_IOERR_FSTAT : Disk::size(file, bytes);
 }
 int lock_file(sqlite3_file* file, int level) {
-    return disk_fails() ? SQLITE_IOERR_LOCK : real(file)->pMethods->xLock(real(file), level);
-}
-int unlock_file(sqlite3_file* file, int level) {
-    return real(file)->pMethods->xUnlock(real(file), level);
+    return disk_fails() ? SQLITE_IOERR_LOCK : Disk::lock(file, level);
 }
 int check_reserved(sqlite3_file* file, int* held) {
-    return disk_fails() ? SQLITE_IOERR_CHECKRESERVEDLOCK : real(file)->pMethods->xCheckReservedLock(real(file), held);
-}
-int control_file(sqlite3_file* file, int operation, void* argument) {
-    return real(file)->pMethods->xFileControl(real(file), operation, argument);
-}
-int sector_size(sqlite3_file* file) {
-    return real(file)->pMethods->xSectorSize(real(file));
-}
-int characteristics(sqlite3_file* file) {
-    return real(file)->pMethods->xDeviceCharacteristics(real(file));
+    return disk_fails() ? SQLITE_IOERR_CHECKRESERVEDLOCK : Disk::check_reserved(file, held);
 }
 
-const sqlite3_io_methods methods = {
-    1,         close_file,  read_file,      write_file,   truncate_file, sync_file,       size_of_file,
-    lock_file, unlock_file, check_reserved, control_file, sector_size,   characteristics, nullptr,
-    nullptr,   nullptr,     nullptr,        nullptr,      nullptr};
+const sqlite3_io_methods methods = [] {
+    sqlite3_io_methods all = Disk::methods();
+    all.xRead = read_file;
+    all.xWrite = write_file;
+    all.xTruncate = truncate_file;
+    all.xSync = sync_file;
+    all.xFileSize = size_of_file;
+    all.xLock = lock_file;
+    all.xCheckReservedLock = check_reserved;
+    return all;
+}();
 
 int open_file(sqlite3_vfs*, sqlite3_filename name, sqlite3_file* memory, int flags, int* opened_as) {
     File* file = new (memory) File{};
     if (disk_fails()) return SQLITE_CANTOPEN;
-    const int result = real_disk->xOpen(real_disk, name, file->real(), flags, opened_as);
-    if (file->real()->pMethods != nullptr) file->base.pMethods = &methods;
+    const int result = real_disk->xOpen(real_disk, name, Disk::real(memory), flags, opened_as);
+    if (Disk::real(memory)->pMethods != nullptr) file->base.pMethods = &methods;
     return result;
 }
 int delete_file(sqlite3_vfs*, const char* name, int sync_folder) {
@@ -115,11 +104,7 @@ bool take_sqlite() {
     if (sqlite3_config(SQLITE_CONFIG_MALLOC, &memory) != SQLITE_OK) std::abort();
     real_disk = sqlite3_vfs_find(nullptr);
     static sqlite3_vfs disk;
-    disk = *real_disk;
-    disk.iVersion = 1;
-    disk.szOsFile += static_cast<int>(sizeof(File));
-    disk.zName = "faulty-disk";
-    disk.pNext = nullptr;
+    disk = Disk::over(*real_disk, "faulty-disk");
     disk.xOpen = open_file;
     disk.xDelete = delete_file;
     disk.xAccess = access_file;

@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <new>
 
+#include "tests/journal/handing_on.h"
 #include "tests/journal/temporary.h"
 
 namespace tapwright::test {
@@ -19,27 +20,19 @@ sqlite3_vfs* machine() {
     return vfs;
 }
 
-// Our file, and behind it in the same memory the machine's.
 struct File {
     sqlite3_file base;
     std::string* name;
     bool syncs_folder;  // the machine's VFS syncs the folder of a new rollback file together with its first sync
-    sqlite3_file* real() { return reinterpret_cast<sqlite3_file*>(this + 1); }
 };
+using Disk = HandingOn<File>;
 
 File& file_of(sqlite3_file* file) {
     return *reinterpret_cast<File*>(file);
 }
-sqlite3_file* real(sqlite3_file* file) {
-    return file_of(file).real();
-}
-
 int close(sqlite3_file* file) {
     delete file_of(file).name;
-    return real(file)->pMethods->xClose(real(file));
-}
-int read(sqlite3_file* file, void* to, int bytes, sqlite3_int64 at) {
-    return real(file)->pMethods->xRead(real(file), to, bytes, at);
+    return Disk::close(file);
 }
 int write(sqlite3_file* file, const void* from, int bytes, sqlite3_int64 at) {
     events.push_back({What::write,
@@ -47,49 +40,33 @@ int write(sqlite3_file* file, const void* from, int bytes, sqlite3_int64 at) {
                       {},
                       static_cast<std::uint64_t>(at),
                       {static_cast<const char*>(from), static_cast<std::size_t>(bytes)}});
-    return real(file)->pMethods->xWrite(real(file), from, bytes, at);
+    return Disk::write(file, from, bytes, at);
 }
 int truncate(sqlite3_file* file, sqlite3_int64 size) {
     events.push_back({What::resize, *file_of(file).name, {}, static_cast<std::uint64_t>(size), {}});
-    return real(file)->pMethods->xTruncate(real(file), size);
+    return Disk::truncate(file, size);
 }
 int sync(sqlite3_file* file, int flags) {
     events.push_back({What::sync, *file_of(file).name, {}, 0, {}});
     if (file_of(file).syncs_folder) events.push_back({What::sync_folder, {}, {}, 0, {}});
     file_of(file).syncs_folder = false;
-    return real(file)->pMethods->xSync(real(file), flags);
-}
-int size(sqlite3_file* file, sqlite3_int64* bytes) {
-    return real(file)->pMethods->xFileSize(real(file), bytes);
-}
-int lock(sqlite3_file* file, int level) {
-    return real(file)->pMethods->xLock(real(file), level);
-}
-int unlock(sqlite3_file* file, int level) {
-    return real(file)->pMethods->xUnlock(real(file), level);
-}
-int check_reserved(sqlite3_file* file, int* held) {
-    return real(file)->pMethods->xCheckReservedLock(real(file), held);
-}
-int control(sqlite3_file* file, int operation, void* argument) {
-    return real(file)->pMethods->xFileControl(real(file), operation, argument);
-}
-int sector_size(sqlite3_file* file) {
-    return real(file)->pMethods->xSectorSize(real(file));
-}
-int characteristics(sqlite3_file* file) {
-    return real(file)->pMethods->xDeviceCharacteristics(real(file));
+    return Disk::sync(file, flags);
 }
 
-const sqlite3_io_methods methods = {
-    1,           close,           read,    write,   truncate, sync,    size,    lock,   unlock, check_reserved, control,
-    sector_size, characteristics, nullptr, nullptr, nullptr,  nullptr, nullptr, nullptr};
+const sqlite3_io_methods methods = [] {
+    sqlite3_io_methods all = Disk::methods();
+    all.xClose = close;
+    all.xWrite = write;
+    all.xTruncate = truncate;
+    all.xSync = sync;
+    return all;
+}();
 
 int open(sqlite3_vfs*, sqlite3_filename name, sqlite3_file* memory, int flags, int* opened_as) {
     File* file = new (memory) File{};
     const bool is_new = name != nullptr && !std::filesystem::exists(name);
-    const int result = machine()->xOpen(machine(), name, file->real(), flags, opened_as);
-    if (file->real()->pMethods == nullptr) return result;
+    const int result = machine()->xOpen(machine(), name, Disk::real(memory), flags, opened_as);
+    if (Disk::real(memory)->pMethods == nullptr) return result;
     file->base.pMethods = &methods;
     file->name = new std::string(name ? name : "");
     if (is_new) events.push_back({What::create, name, {}, 0, {}});
@@ -109,11 +86,7 @@ int remove(sqlite3_vfs*, const char* name, int sync_folder) {
 
 std::vector<DiskEvent>& disk_events() {
     static sqlite3_vfs vfs = [] {
-        sqlite3_vfs own = *machine();
-        own.iVersion = 1;
-        own.szOsFile += static_cast<int>(sizeof(File));
-        own.zName = recorded_disk;
-        own.pNext = nullptr;
+        sqlite3_vfs own = Disk::over(*machine(), recorded_disk);
         own.xOpen = open;
         own.xDelete = remove;
         return own;

@@ -4,6 +4,8 @@
 
 #include <new>
 
+#include "tests/journal/handing_on.h"
+
 namespace tapwright::test {
 namespace {
 
@@ -14,15 +16,10 @@ sqlite3_vfs* real_disk() {
     return vfs;
 }
 
-// Our file, and behind it in the same memory the real one.
 struct File {
     sqlite3_file base;
-    sqlite3_file* real() { return reinterpret_cast<sqlite3_file*>(this + 1); }
 };
-
-sqlite3_file* real(sqlite3_file* file) {
-    return reinterpret_cast<File*>(file)->real();
-}
+using Disk = HandingOn<File>;
 
 bool fails() {
     ++trouble.count;
@@ -35,51 +32,28 @@ bool fails() {
     return true;
 }
 
-int close(sqlite3_file* file) {
-    return real(file)->pMethods->xClose(real(file));
-}
-int read(sqlite3_file* file, void* to, int bytes, sqlite3_int64 at) {
-    return real(file)->pMethods->xRead(real(file), to, bytes, at);
-}
 int write(sqlite3_file* file, const void* from, int bytes, sqlite3_int64 at) {
-    return fails() ? trouble.error : real(file)->pMethods->xWrite(real(file), from, bytes, at);
+    return fails() ? trouble.error : Disk::write(file, from, bytes, at);
 }
 int truncate(sqlite3_file* file, sqlite3_int64 size) {
-    return fails() ? trouble.error : real(file)->pMethods->xTruncate(real(file), size);
+    return fails() ? trouble.error : Disk::truncate(file, size);
 }
 int sync(sqlite3_file* file, int flags) {
-    return fails() ? trouble.error : real(file)->pMethods->xSync(real(file), flags);
-}
-int size(sqlite3_file* file, sqlite3_int64* bytes) {
-    return real(file)->pMethods->xFileSize(real(file), bytes);
-}
-int lock(sqlite3_file* file, int level) {
-    return real(file)->pMethods->xLock(real(file), level);
-}
-int unlock(sqlite3_file* file, int level) {
-    return real(file)->pMethods->xUnlock(real(file), level);
-}
-int check_reserved(sqlite3_file* file, int* held) {
-    return real(file)->pMethods->xCheckReservedLock(real(file), held);
-}
-int control(sqlite3_file* file, int operation, void* argument) {
-    return real(file)->pMethods->xFileControl(real(file), operation, argument);
-}
-int sector_size(sqlite3_file* file) {
-    return real(file)->pMethods->xSectorSize(real(file));
-}
-int characteristics(sqlite3_file* file) {
-    return real(file)->pMethods->xDeviceCharacteristics(real(file));
+    return fails() ? trouble.error : Disk::sync(file, flags);
 }
 
-const sqlite3_io_methods methods = {
-    1,           close,           read,    write,   truncate, sync,    size,    lock,   unlock, check_reserved, control,
-    sector_size, characteristics, nullptr, nullptr, nullptr,  nullptr, nullptr, nullptr};
+const sqlite3_io_methods methods = [] {
+    sqlite3_io_methods all = Disk::methods();
+    all.xWrite = write;
+    all.xTruncate = truncate;
+    all.xSync = sync;
+    return all;
+}();
 
 int open(sqlite3_vfs*, sqlite3_filename name, sqlite3_file* memory, int flags, int* opened_as) {
     File* file = new (memory) File{};
-    const int result = real_disk()->xOpen(real_disk(), name, file->real(), flags, opened_as);
-    if (file->real()->pMethods != nullptr) file->base.pMethods = &methods;
+    const int result = real_disk()->xOpen(real_disk(), name, Disk::real(memory), flags, opened_as);
+    if (Disk::real(memory)->pMethods != nullptr) file->base.pMethods = &methods;
     return result;
 }
 
@@ -87,11 +61,7 @@ int open(sqlite3_vfs*, sqlite3_filename name, sqlite3_file* memory, int flags, i
 
 Trouble& disk_trouble() {
     static sqlite3_vfs vfs = [] {
-        sqlite3_vfs own = *real_disk();
-        own.iVersion = 1;
-        own.szOsFile += static_cast<int>(sizeof(File));
-        own.zName = failing_disk;
-        own.pNext = nullptr;
+        sqlite3_vfs own = Disk::over(*real_disk(), failing_disk);
         own.xOpen = open;
         return own;
     }();
