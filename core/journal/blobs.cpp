@@ -1,5 +1,6 @@
 // Photos, and the proof that a whole file is free of damage.
 #include <limits>
+#include <new>
 
 #include "core/base/text.h"
 #include "core/journal/journal_impl.h"
@@ -111,7 +112,11 @@ Result<std::string> Journal::get_copy(const Digest& sha256) const {
     const std::string name = hex(sha256);
     SqlStatement row = impl_->database->prepare("SELECT copy, copy_sha256 FROM blob WHERE sha256 = ?");
     const SqlStatement::Step step = row.bind_text(0, name).step();
-    if (step == SqlStatement::Step::error) return impl_->database->reading_failed();
+    if (step == SqlStatement::Step::error) {
+        // A sheet goes on without a picture that is not here or damaged. Without memory there is no telling.
+        if (impl_->database->is_out_of_memory()) throw std::bad_alloc();
+        return impl_->database->reading_failed();
+    }
     if (step == SqlStatement::Step::done) return not_here(name, impl_->path);
     const bool is_whole =
         row.text(0).empty() ? row.text(1).empty() : hex(tapwright::sha256(row.text(0))) == row.text(1);

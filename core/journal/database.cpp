@@ -246,6 +246,10 @@ Message Database::trouble() const {
                    {{"error", entered(cited(sqlite3_errmsg(connection_.get())))}});
 }
 
+bool Database::is_out_of_memory() const {
+    return (sqlite3_extended_errcode(connection_.get()) & 0xff) == SQLITE_NOMEM;
+}
+
 Refusal Database::reading_failed() const {
     return {
         sentences({Message("{file} cannot be read.", {{"file", named(path_)}}), trouble(),

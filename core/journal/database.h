@@ -36,6 +36,8 @@ public:
     bool run(const char* sql) const;
     // What the last call that failed has to say: "The disk is full."
     Message trouble() const;
+    // Whether it was memory that the last call that failed had not.
+    bool is_out_of_memory() const;
     // The sentence for an error while reading: damage or the disk.
     Refusal reading_failed() const;
     // The whole file, in pieces. Returns: false when it cannot be read.

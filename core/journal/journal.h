@@ -125,7 +125,7 @@ public:
     Result<bool> has_blob(const Digest& sha256) const;
     // The bytes are checked against their hash before they are given out.
     Result<Blob> get_blob(const Digest& sha256) const;
-    // Only the small copy of a photo, "" when it has none.
+    // Only the small copy of a photo, "" when it has none. Throws std::bad_alloc where there is no memory for it.
     Result<std::string> get_copy(const Digest& sha256) const;
     Result<std::vector<BlobInfo>> blob_list() const;  // by hash
 
