@@ -47,7 +47,7 @@ public:
 
     double operator()(double x) const {
         if (nodes_.empty()) return std::pow(x, -power_);
-        const Node& node = nodes_[slot_of(x) - first_];
+        const Node& node = nodes_[static_cast<std::size_t>(slot_of(x) - first_)];
         const double p = power_;
         const double e = x * node.inverse - 1;  // at most 2^-9
         return node.power * (1 - e * p * (1 - e * (p + 1) / 2 * (1 - e * (p + 2) / 3 * (1 - e * (p + 3) / 4))));
