@@ -20,6 +20,7 @@ class PointScreen : public ScreenOfRecord {
 public:
     PointScreen(Shared& shared, Id point)
         : ScreenOfRecord(shared, std::move(point), Message("Point")), taps_(shared), note_(shared) {}
+    bool shows_load(Context&) override { return true; }
 
 private:
     Message title_of_record(Context& context, const Job&) override { return name(context); }
@@ -128,7 +129,6 @@ private:
                     state.can_add ? Message(may_add(*state.can_add)) : Message("unknown"));
         label_value(context, "point.volts", Message("Voltage at full level"), state.volts);
         if (state.level) label_value(context, "point.level", Message("Level, relative to tap"), *state.level);
-        if (shared_.zone != job.all<Zone>()[state.zone].id) shared_.zone = job.all<Zone>()[state.zone].id;
     }
 
     void draw_position(Context& context, const Job& job, const Point& point) {

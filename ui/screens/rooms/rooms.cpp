@@ -29,6 +29,7 @@ public:
         add_room_.draw(context, [this](Context& now, const Id& id) { now.requests.open(room_screen(shared_, id)); });
     }
     bool has_foot(Context&) override { return true; }
+    bool shows_load(Context&) override { return true; }
     void draw_foot(Context& context) override {
         if (button(context, "rooms.new", Message("Add a room"), {.kind = ButtonKind::primary, .shape = Shape::plus}))
             add_room_.begin();
