@@ -34,7 +34,7 @@ struct VerdictWords {
     Message word;
 };
 VerdictWords verdict_words(const Judgement& judgement);
-// The same in two lines for the pad, of any quantity: "More load", "−25 %, 118 Ω expected". `statement`: what it says.
+// The same in two lines for the pad, of any quantity: "More load", "−25 % from 118 Ω". `statement`: what it says.
 struct VerdictLines {
     Tone tone = Tone::plain;
     Message word, detail;

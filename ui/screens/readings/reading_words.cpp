@@ -41,7 +41,7 @@ Message detail_of(const Reading& reading, const Judgement& judgement, const Stat
         is_endless(*judgement.expected))
         return statement.text;
     const double ratio = reading.value.value_or(0) / judgement.expected->value();
-    return Message("{off}, {expected} expected",
+    return Message("{off} from {expected}",
                    {{"off", deviation(Percent((ratio - 1) * 100))}, {"expected", *judgement.expected}});
 }
 
