@@ -325,3 +325,41 @@ TEST_CASE("Measure next comes with a key, and the key opens that reading") {
     person.press(ImGuiKey_Escape);
     CHECK(person.has("readings.next.z-3"));
 }
+
+TEST_CASE("a point's page has its readings, takes the next one, and leads to with and without") {
+    Desk desk(Start::demo, {}, PlaceId::rooms);
+    Person& person = *desk.person;
+    desk.open(ui::point_screen(desk.shared, desk.id("C-121")));
+    person.find("point.measure");
+    person.tap("point.measure");
+    if (person.has("caution.done")) work_through(person, "caution");
+    enter_on_pad(person, "64");
+    person.tap("pad.keep");
+    CHECK(last_reading(desk).at == desk.id("C-121"));
+    person.find("point.reading." + last_reading(desk).id.text());
+    CHECK(person.text("point.reading." + last_reading(desk).id.text()).find("64 Ω") != std::string::npos);
+    person.find("point.find_tap");
+    person.tap("point.find_tap");
+    CHECK(person.has("find_tap.with"));
+}
+
+TEST_CASE("Previous and Next on a point's page lead past all points in walking order") {
+    Desk desk(Start::demo, {}, PlaceId::rooms);
+    Person& person = *desk.person;
+    desk.open(ui::point_screen(desk.shared, desk.id("C-121")));
+    const std::size_t depth = desk.app->depth();
+    const std::string first = person.text("header.title");
+    person.tap("point.next");
+    const std::string second = person.text("header.title");
+    CHECK(second != first);
+    CHECK(desk.app->depth() == depth);  // beside it, not above it
+    person.tap("point.before");
+    CHECK(person.text("header.title") == first);
+    std::size_t passed = 1;
+    while (person.mark("point.before").enabled) person.tap("point.before");
+    while (person.mark("point.next").enabled) {
+        person.tap("point.next");
+        passed += 1;
+    }
+    CHECK(passed == desk.job().all<Point>().size());
+}

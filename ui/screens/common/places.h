@@ -21,8 +21,9 @@ namespace tapwright::ui {
 std::unique_ptr<Screen> readings_at_screen(Shared& shared, const Id& at);
 // The tap of a loudspeaker from two readings of its zone, one with it and one without.
 std::unique_ptr<Screen> find_tap_screen(Shared& shared, const Id& speaker);
-// Each loudspeaker and attenuator in walking order: how it sounded, its polarity, its override.
-std::unique_ptr<Screen> walk_test_screen(Shared& shared);
+// Each loudspeaker and attenuator in walking order: how it sounded, its polarity, its override. Begins in `room`, or in
+// the first.
+std::unique_ptr<Screen> walk_test_screen(Shared& shared, std::optional<Id> room = {});
 // Starting a visit stamps what follows.
 std::unique_ptr<Screen> visits_screen(Shared& shared);
 // What was changed, by whom and when, the latest first.
