@@ -396,7 +396,13 @@ void App::settle(Requests& requests) {
         kept_.clear();  // said where it was kept; the history has it from now on
     }
     for (std::shared_ptr<Screen>& screen : requests.opened) stack().push_back({std::move(screen)});
-    if (stack().back().screen != before) leave_page();
+    if (stack().back().screen != before) {
+        const Stack& screens = stack();
+        const auto is_before = [&](const Shown& shown) { return shown.screen == before; };
+        if (std::none_of(screens.begin(), screens.end(), is_before))
+            if (Message typed = before->on_the_way_out(); !typed.empty()) say(Tone::note, std::move(typed));
+        leave_page();
+    }
     constexpr int soon_ms = 40;
     if (parts_.after_frame && parts_.after_frame()) host_.wake_after(soon_ms);
 }

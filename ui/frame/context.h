@@ -128,6 +128,9 @@ public:
     // page, so that a sheet it opens appears in the same frame.
     virtual bool has_foot(Context&) { return false; }
     virtual void draw_foot(Context&) {}
+    // Asked when the page is left by the way back or for another place. Returns: what was typed and is not saved, in a
+    // sentence; nothing where all is.
+    virtual Message on_the_way_out() { return {}; }
 };
 
 inline void Requests::open(std::unique_ptr<Screen> screen) {

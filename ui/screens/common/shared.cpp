@@ -2,6 +2,8 @@
 
 #include <utility>
 
+#include "core/base/text.h"
+
 namespace tapwright::ui {
 
 void Shared::ask(Context& context, ChangeList changes, Message what, std::function<void(const std::vector<Id>&)> then) {
@@ -19,6 +21,22 @@ void Shared::ask(Context& context, ChangeList changes, Message what, std::functi
 const Zone* Shared::zone_in_hand(const Job& job) const {
     if (const Zone* held = job.find<Zone>(zone)) return held;
     return job.all<Zone>().empty() ? nullptr : &job.all<Zone>().front();
+}
+
+const Draft* Shared::typed_draft(std::string_view prefix) const {
+    for (auto draft = drafts.lower_bound(prefix); draft != drafts.end() && draft->first.starts_with(prefix); ++draft)
+        if (!draft->second.text.empty()) return &draft->second;
+    return nullptr;
+}
+
+// Emptied, not erased: a field may be drawing itself from it.
+void Shared::drop_drafts(std::string_view prefix) {
+    for (auto draft = drafts.lower_bound(prefix); draft != drafts.end() && draft->first.starts_with(prefix); ++draft)
+        draft->second = {};
+}
+
+Message draft_words(const Draft& draft) {
+    return Message("Not added: “{text}” waits in its form.", {{"text", entered(cited(draft.text, 40))}});
 }
 
 tapwright::Change adding(Kind kind, Map fields) {
