@@ -31,7 +31,6 @@ void App::set_session(Session* session) {
     for (Stack& each : stacks_) each.clear();
     opening_.clear();
     kept_.reset();
-    left_behind_ = {};
     messages_.clear();
     refused_ = {};
 }
@@ -128,8 +127,6 @@ void App::leave_page() {
     messages_.erase(std::remove_if(messages_.begin(), messages_.end(), is_over), messages_.end());
     if (!refused_.empty() && refused_at_press_ == press_) say(Tone::stop, refused_);
     refused_ = {};
-    // What was typed and not added is neither added nor lost: it is said on the way out, once.
-    if (!left_behind_.empty()) say(Tone::note, std::exchange(left_behind_, {}));
 }
 
 void App::settle(Requests& requests) {
@@ -157,7 +154,13 @@ void App::settle(Requests& requests) {
         kept_.reset();  // said where it was saved; the history has it from now on
     }
     for (std::shared_ptr<Screen>& screen : requests.opened) stack().push_back({std::move(screen)});
-    if (stack().back().screen != before) leave_page();
+    if (stack().back().screen != before) {
+        const Stack& screens = stack();
+        const auto is_before = [&](const Shown& shown) { return shown.screen == before; };
+        if (std::none_of(screens.begin(), screens.end(), is_before))
+            if (Message typed = before->on_the_way_out(); !typed.empty()) say(Tone::note, std::move(typed));
+        leave_page();
+    }
     constexpr int soon_ms = 40;
     if (parts_.after_frame && parts_.after_frame()) host_.wake_after(soon_ms);
 }

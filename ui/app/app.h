@@ -147,7 +147,6 @@ private:
     std::weak_ptr<Screen> in_front_;  // in the frame before
     bool shows_load_ = false;         // the page in front, in this frame
     bool has_beside_ = false;         // the third pane
-    Message left_behind_;             // what the page in front holds that is not added yet
     Notice whole_ = {};               // the message that was opened to be read whole
     bool whole_open_ = false;
     int turn_ = 0;   // of settle()

@@ -66,7 +66,6 @@ void App::draw(Context& context) {
     else
         draw_bar_at_bottom(context);
     turn_to(context, front);
-    left_behind_ = front.left_behind(context);
     draw_whole_message(context);
     if (parts_.over_page && session_) parts_.over_page(context);
     ImGui::End();

@@ -143,8 +143,9 @@ public:
     // Watts matter here: the strip of the zone in hand stands above the page.
     virtual bool shows_load(Context&) { return false; }
     virtual PageZone page_zone(Context&) { return {}; }
-    // What was typed here and not added yet, as a sentence; empty where there is none. Said when the page is left.
-    virtual Message left_behind(Context&) { return {}; }
+    // Asked when the page is left by the way back or for another place. Returns: what was typed and is not saved, in a
+    // sentence; nothing where all is.
+    virtual Message on_the_way_out() { return {}; }
 };
 
 inline void Requests::open(std::unique_ptr<Screen> screen) {

@@ -2,6 +2,8 @@
 
 #include <utility>
 
+#include "core/base/text.h"
+
 namespace tapwright::ui {
 
 void Shared::ask(Context& context, ChangeList changes, Message what, std::function<void(const std::vector<Id>&)> then) {
@@ -62,6 +64,22 @@ PageZone zone_of_record(const Session& session, const Id& id) {
     const Snag* snag = job.find<Snag>(id);
     const std::optional<Id> about = reading ? reading->at : snag ? snag->about : std::nullopt;
     return about && job.kind_of(*about) != kind ? zone_of_record(session, *about) : PageZone();
+}
+
+const Draft* Shared::typed_draft(std::string_view prefix) const {
+    for (auto draft = drafts.lower_bound(prefix); draft != drafts.end() && draft->first.starts_with(prefix); ++draft)
+        if (!draft->second.text.empty()) return &draft->second;
+    return nullptr;
+}
+
+// Emptied, not erased: a field may be drawing itself from it.
+void Shared::drop_drafts(std::string_view prefix) {
+    for (auto draft = drafts.lower_bound(prefix); draft != drafts.end() && draft->first.starts_with(prefix); ++draft)
+        draft->second = {};
+}
+
+Message draft_words(const Draft& draft) {
+    return Message("Not added: “{text}” waits in its form.", {{"text", entered(cited(draft.text, 40))}});
 }
 
 tapwright::Change adding(Kind kind, Map fields) {

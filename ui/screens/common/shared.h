@@ -6,6 +6,7 @@
 #pragma once
 
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <set>
@@ -18,6 +19,7 @@
 #include "core/session/session.h"
 #include "core/words/cautions.h"
 #include "ui/screens/common/ports.h"
+#include "ui/widgets/fields.h"
 
 namespace tapwright::ui {
 
@@ -52,6 +54,12 @@ struct Shared {
     // What a trial in front would lead to, for the strip: set anew in each frame that shows the trial.
     std::shared_ptr<const Proposal> tried;
 
+    // ---- typed into forms and not added yet, by the name of the field: it waits there until it is added ----
+    std::map<std::string, Draft, std::less<>> drafts;
+    // Whether anything is typed into a form, and what: of all whose name begins so, the first.
+    const Draft* typed_draft(std::string_view prefix) const;
+    void drop_drafts(std::string_view prefix);
+
     // ---- cautions worked through: of a visit, a line and a moment; the next line is not the last one ----
     using Cautioned = std::tuple<std::string, std::string, CautionMoment>;
     std::set<Cautioned> cautioned;
@@ -72,6 +80,9 @@ struct Shared {
 // The zone of a record, for a page about it: of a zone itself, a point, a reading, a snag about one of those, settled;
 // of a room the zone of its point that was traced last, of an output its first, which the person may choose against.
 PageZone zone_of_record(const Session& session, const Id& id);
+
+// What is said on the way out of a form in which something was typed.
+Message draft_words(const Draft& draft);
 
 // A change for ask(): a new record (the session makes its id), fields set, a record removed.
 tapwright::Change adding(Kind kind, Map fields);

@@ -88,6 +88,10 @@ private:
             if (const std::optional<Watts> tap = point.tap_w ? point.tap_w : point.planned_tap_w) row.value = *tap;
             if (!point.tap_w) row.tone = Tone::warning;
             if (!point.tap_w) row.word = point.planned_tap_w ? Message("Planned only") : Message("No tap");
+            if (point.heard.value_or(Heard::ok) != Heard::ok) {
+                row.tone = Tone::warning;
+                row.word = tapwright::Choice{"Heard", word(*point.heard), true};
+            }
         }
         for (const Finding& finding : context.session->derived().findings) {
             if (finding.severity != Severity::stop) break;
