@@ -91,7 +91,7 @@ private:
         else
             context.requests.open(record_screen(shared_, kind, id));
         if (kind == Kind::room) shared_.room = id;
-        if (kind == Kind::zone) shared_.zone = id;
+        if (kind == Kind::zone) shared_.last_zone = id;
         if (kind == Kind::point) shared_.point = id;
     }
 
