@@ -3,6 +3,7 @@
 #include "core/units/unit.h"
 #include "ui/screens/common/cautions.h"
 #include "ui/screens/common/forms.h"
+#include "ui/screens/common/library.h"
 #include "ui/screens/common/words.h"
 
 namespace tapwright::ui {
@@ -93,7 +94,9 @@ void NewPoints::draw_new(Context& context, const Job& job) {
     type.title = Message("Type");
     type.value = type_of_next(job) == Id() ? Message("Not recorded") : entered(name_of(job, type_of_next(job)));
     type.chevron = true;
-    if (job.count(Kind::speaker_type) > 0 && list_row(context, "room.new.type", type).tapped) pick_type(context);
+    const bool has_types =
+        job.count(Kind::speaker_type) > 0 || !earlier_types(shared_, job, Kind::speaker_type).empty();
+    if (has_types && list_row(context, "room.new.type", type).tapped) pick_type(context);
     Row feed;
     feed.title = Message("Fed from");
     feed.value = feed_of_next(job) == Id() ? Message("Not traced") : entered(name_of(job, feed_of_next(job)));
