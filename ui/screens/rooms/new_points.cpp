@@ -6,6 +6,7 @@
 #include "ui/frame/text.h"
 #include "ui/screens/common/cautions.h"
 #include "ui/screens/common/forms.h"
+#include "ui/screens/common/library.h"
 #include "ui/screens/common/words.h"
 
 namespace tapwright::ui {
@@ -144,7 +145,9 @@ void NewPoints::draw_new(Context& context, const Job& job) {
     type.title = Message("Type");
     type.value = type_of_next(job) == Id() ? Message("Not recorded") : entered(name_of(job, type_of_next(job)));
     type.chevron = true;
-    if (job.count(Kind::speaker_type) > 0 && list_row(context, "room.new.type", type).tapped) pick_type(context);
+    const bool has_types =
+        job.count(Kind::speaker_type) > 0 || !earlier_types(shared_, job, Kind::speaker_type).empty();
+    if (has_types && list_row(context, "room.new.type", type).tapped) pick_type(context);
     const Id from = place_of_next(*context.session).feed;
     Row feed;
     feed.title = Message("Fed from");
