@@ -24,10 +24,14 @@ public:
         }
         section_title(context, Message("New job"));
         text_field(context, "opening.name", Message("Name"), "", name_,
-                   {.hint = Message("such as the address; empty: today's date")});
+                   {.hint = Message("such as the address; empty: today's date"), .is_new = true});
         text_field(context, "opening.line_v", Message("Line voltage"), "", line_v_,
-                   {.hint = Figure{70.7, Unit::none}, .unit = code(words_of(Unit::volt).shown), .number = true});
-        text_field(context, "opening.person", Message("Your name"), "", person_, {.hint = Message("for the history")});
+                   {.hint = Figure{70.7, Unit::none},
+                    .unit = code(words_of(Unit::volt).shown),
+                    .number = true,
+                    .is_new = true});
+        text_field(context, "opening.person", Message("Your name"), "", person_,
+                   {.hint = Message("for the history"), .is_new = true});
         if (button(context, "opening.new", Message("Create job"),
                    {.kind = ButtonKind::primary, .shape = Shape::plus})) {
             const std::string name =
