@@ -147,6 +147,7 @@ private:
     std::weak_ptr<Screen> in_front_;  // in the frame before
     bool shows_load_ = false;         // the page in front, in this frame
     bool has_beside_ = false;         // the third pane
+    bool list_opened_ = false;        // what the list beside the page opened in this frame takes the page's place
     Notice whole_ = {};               // the message that was opened to be read whole
     bool whole_open_ = false;
     int turn_ = 0;   // of settle()

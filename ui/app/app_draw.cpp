@@ -47,12 +47,14 @@ void begin_root(const Context& context) {
 void App::draw(Context& context) {
     context.session = session_;
     if (session_) context.words = context.words.in(length_units(session_->job()));
+    context.read_only = session_ && !session_->can_write();
     words_ = context.words;
     press_ = context.gesture.presses();
     let_notices_go(context);
     shortcuts(context);
     begin_root(context);
     Screen& front = *stack().back().screen;
+    list_opened_ = false;
     turn_to(context, front);
     shows_load_ = has_places() && parts_.strip_line && front.shows_load(context) &&
                   (!parts_.strip_shown || parts_.strip_shown(context));
@@ -129,7 +131,9 @@ void App::draw_list_and_page(Context& context, float left, float width, float he
         turn_to(context, screen);
         ImGui::SetCursorPos(ImVec2(left, 0));
         Band band(context, "pane.list", list, height, context.theme.page, 0, 0);
+        const std::size_t opened = context.requests.opened.size();
         draw_pane(context, {"list", page_name(count - 1), Message(), height}, screen);
+        list_opened_ = context.requests.opened.size() > opened;
         edge_line(context, left + list - 1, height);
     }
     draw_in_front(context, left + list, width - list, height);
@@ -232,6 +236,7 @@ std::vector<HeaderAction> App::header_actions() const {
     std::vector<HeaderAction> actions;
     if (!session_) return actions;
     if (parts_.find) actions.push_back({"app.find", Message("Find"), Shape::search, true});
+    if (!session_->can_write()) return actions;
     if (parts_.undo) actions.push_back({"app.undo", Message("Undo"), Shape::undo, true});
     if (parts_.redo && parts_.can_redo && parts_.can_redo(*session_))
         actions.push_back({"app.redo", Message("Redo"), Shape::redo, true});

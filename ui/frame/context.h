@@ -113,6 +113,7 @@ struct Context {
     bool wide = false;           // side list and three panes
     bool paired = false;         // a list and its page stand side by side
     bool low = false;            // a phone on its side: a rail of places, one line where there would be several
+    bool read_only = false;      // the job in hand takes no changes: none is offered
     double seconds = 0;          // of this frame, by the platform's steady clock
     int frame = 0;
     bool in_foot = false;       // buttons stand side by side at the bottom: one height for all
@@ -143,6 +144,8 @@ public:
     // Watts matter here: the strip of the zone in hand stands above the page.
     virtual bool shows_load(Context&) { return false; }
     virtual PageZone page_zone(Context&) { return {}; }
+    // It draws that zone's line itself: the third pane has no need to.
+    virtual bool draws_line(Context&) { return false; }
     // Asked when the page is left by the way back or for another place. Returns: what was typed and is not saved, in a
     // sentence; nothing where all is.
     virtual Message on_the_way_out() { return {}; }

@@ -36,6 +36,12 @@ Colour pressed(const Context& context, Colour fill, const Touch& touch) {
     return touch.hovered ? mixed(fill, context.theme.text, 0.06) : fill;
 }
 
+bool is_enabled(const Context& context, const ButtonOptions& options) {
+    const bool changes = options.kind == ButtonKind::primary || options.kind == ButtonKind::danger ||
+                         options.shape == Shape::plus || context.in_foot;
+    return options.enabled && !(context.read_only && changes && !options.reads);
+}
+
 bool is_filled(ButtonKind kind) {
     return kind == ButtonKind::primary;
 }
@@ -76,13 +82,14 @@ float button_height(Context& context, const Message& label, const ButtonOptions&
 }
 
 bool button(Context& context, std::string_view name, const Message& label, const ButtonOptions& options) {
-    const Look look = look_of(context, options.kind, options.enabled);
+    const bool enabled = is_enabled(context, options);
+    const Look look = look_of(context, options.kind, enabled);
     const ButtonPlan plan = plan_button(context, label, options);
     const Lines& lines = plan.lines;
     const float sign = plan.sign, gap = plan.gap;
-    const Touch touch = touchable(context, name, ImVec2(plan.width, plan.height), plan.words, options.enabled);
+    const Touch touch = touchable(context, name, ImVec2(plan.width, plan.height), plan.words, enabled);
     ImDrawList* list = ImGui::GetWindowDrawList();
-    const Colour fill = options.enabled ? pressed(context, look.fill, touch) : look.fill;
+    const Colour fill = enabled ? pressed(context, look.fill, touch) : look.fill;
     const Area& a = touch.area;
     panel(context, list, a, fill, look.edge, measure::corner, options.kind == ButtonKind::quiet ? 0.0F : 1.5F);
     const float content = sign + gap + lines.width, x = std::floor(a.x + (a.width - content) / 2);
@@ -107,6 +114,7 @@ bool icon_button(Context& context, std::string_view name, Shape shape, const Mes
 }
 
 bool toggle(Context& context, std::string_view name, const Message& label, bool on, bool enabled) {
+    enabled = enabled && !context.read_only;
     const Theme& theme = context.theme;
     const float width = width_left(), track = context.px(52), knob = context.px(28), side = context.px(4);
     const Message states[] = {Message("Off"), Message("On")};

@@ -124,7 +124,10 @@ private:
 
     void draw_sheet(Context& context, bool owner, const Message& label) {
         if (!button(context, owner ? "handover.owner" : "handover.technician", label,
-                    {.kind = ButtonKind::primary, .enabled = shared_.ports.makes_sheets(), .shape = Shape::handover}))
+                    {.kind = ButtonKind::primary,
+                     .enabled = shared_.ports.makes_sheets(),
+                     .shape = Shape::handover,
+                     .reads = true}))
             return;
         context.requests.after_frame([&ports = shared_.ports, sheet = sheet_, owner] {
             ports.make_sheet(owner, [sheet](const Result<std::vector<std::string>>& made) {

@@ -110,14 +110,14 @@ private:
 
     void draw_more(Context& context) {
         space(context, 8);
-        if (speakers().size() > 1 &&
-            button(context, "room.retap", Message("Set all taps"), {.shape = Shape::loudspeaker}))
+        if (speakers().size() > 1 && button(context, "room.retap", Message("Set all taps"),
+                                            {.enabled = !context.read_only, .shape = Shape::loudspeaker}))
             all_open_ = true;
         if (button(context, "room.add_attenuator", new_.adding_words(context, NewPoints::Adds::attenuator),
-                   {.shape = Shape::attenuator}))
+                   {.enabled = !context.read_only, .shape = Shape::attenuator}))
             new_.add_attenuator(context);
         if (button(context, "room.add_splice", new_.adding_words(context, NewPoints::Adds::joint),
-                   {.shape = Shape::splice}))
+                   {.enabled = !context.read_only, .shape = Shape::splice}))
             new_.add_joint(context);
     }
 
