@@ -62,39 +62,37 @@ Value time_from(std::string_view text) {
     return time;
 }
 
-// The parts of a list. Semicolons separate if there are any; else commas do, unless only some of them are followed by
-// a blank: then nobody knows which are decimal.
-Result<std::vector<std::string_view>> parts_of(std::string_view text, bool of_numbers) {
+// The parts of a list: between semicolons where there are any, else between commas.
+Result<std::vector<std::string_view>> parts_of(std::string_view text) {
     const char separator = text.find(';') != std::string_view::npos ? ';' : ',';
     std::vector<std::string_view> parts;
-    std::size_t spaced = 0;
     std::size_t at = 0;
     for (std::size_t i = 0; i <= text.size(); ++i) {
         if (i < text.size() && text[i] != separator) continue;
         parts.push_back(trimmed(text.substr(at, i - at)));
         if (parts.back().empty()) return Refusal{Message("Part of the list is empty. Leave out the extra separator.")};
         at = i + 1;
-        if (at < text.size() && text[at] == ' ') ++spaced;
     }
-    if (of_numbers && separator == ',' && spaced != 0 && spaced != parts.size() - 1)
-        return Refusal{Message("The list mixes “, ” and “,”. Separate the numbers with semicolons.")};
     return parts;
 }
 
-Result<Value> list_from(const FieldInfo& field, std::string_view text) {
-    const bool numbers = field.form == FieldForm::number_list;
-    TAPWRIGHT_TAKE(parts, parts_of(text, numbers));
+// Where nothing above 0 may be, as with an attenuator's steps, figures are printed without their minus.
+Result<Value> number_list_from(const FieldInfo& field, std::string_view text) {
+    TAPWRIGHT_TAKE(numbers, parse_numbers(text, unit_of_field(field)));
     List list;
-    for (const std::string_view part : parts) {
-        Result<Value> value = numbers ? number_from(field, part, LengthUnits::metric) : Value(std::string(part));
-        if (!value) return value.refusal();
-        list.push_back(std::move(value).value());
-    }
+    for (const double number : numbers) list.emplace_back(field.rule.high == 0 && number > 0 ? -number : number);
+    return Value(std::move(list));
+}
+
+Result<Value> list_from(std::string_view text) {
+    TAPWRIGHT_TAKE(parts, parts_of(text));
+    List list;
+    for (const std::string_view part : parts) list.emplace_back(std::string(part));
     return Value(std::move(list));
 }
 
 Result<Value> pin_from(std::string_view text) {
-    const auto parts = parts_of(text, false);
+    const auto parts = parts_of(text);
     if (!parts || parts->size() != 2)
         return Refusal{
             Message("Write two figures from 0 to 1, for example {example}.", {{"example", code("0.25, 0.5")}})};
@@ -107,7 +105,7 @@ Result<Value> pin_from(std::string_view text) {
 }
 
 Result<Value> map_from(const FieldInfo& field, std::string_view text) {
-    TAPWRIGHT_TAKE(parts, parts_of(text, false));
+    TAPWRIGHT_TAKE(parts, parts_of(text));
     Map map;
     for (const std::string_view part : parts) {
         const std::size_t equals = part.find('=');
@@ -160,8 +158,9 @@ Result<Value> read_text(const FieldInfo& field, std::string_view text, LengthUni
         case FieldForm::pin:
             return pin_from(text);
         case FieldForm::number_list:
+            return number_list_from(field, text);
         case FieldForm::id_list:
-            return list_from(field, text);
+            return list_from(text);
         case FieldForm::text_map:
         case FieldForm::knob_map:
             return map_from(field, text);

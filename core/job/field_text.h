@@ -2,8 +2,9 @@
 // not come by here (core/job/json.h).
 //
 // The figures are read and shown by core/units/show.h. Words of choices may be typed with blanks, hyphens and capitals
-// ("First fix"), flags as yes or no, lists with commas ("5, 10, 20") or, where decimal commas are wanted, semicolons
-// ("2,5; 5"), maps as name=value pairs ("a1=-6, a2=off") or as JSON, signatures and changes as JSON.
+// ("First fix"), flags as yes or no, figures in a row as printed ("1.5/3/6", "1,5 3 6": parse_numbers has the rule; an
+// attenuator's steps without their minus), other lists with commas or semicolons, maps as name=value pairs ("a1=-6,
+// a2=off") or as JSON, signatures and changes as JSON.
 #pragma once
 
 #include <string>

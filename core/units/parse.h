@@ -12,6 +12,7 @@
 
 #include <string_view>
 #include <variant>
+#include <vector>
 
 #include "core/base/result.h"
 #include "core/units/quantity.h"
@@ -29,6 +30,17 @@ Result<Q> parse(std::string_view text, LengthUnits lengths = LengthUnits::metric
     if (!number) return number.refusal();
     return Q(*number);
 }
+
+// Several figures as they are printed on a transformer or a wall plate, or typed in a row: "1.5/3/6", "1,5 3 6",
+// "5, 2.5, 1.25 W". Each may have its unit. Whether a comma is decimal, this rule says and nothing else:
+//   1. Where there is a / or ; or |, that separates, and every comma is decimal: "1,5/3/6", "2,5; 5".
+//   2. Else, where a comma has a blank beside it, commas separate: "5, 2.5, 1.25". A comma without a blank among them
+//      is refused ("2,5, 5"), unless a decimal point shows that none is decimal.
+//   3. Else, where blanks stand between figures, they separate, and every comma is decimal: "1,5 3 6".
+//   4. Else commas separate: "5,10,20". Figures that then neither rise nor fall throughout, as printed ones do, are
+//      refused: "1,5,3,6" was meant as 1.5, 3, 6.
+// Errors: one sentence. Ranges are not checked here.
+Result<std::vector<double>> parse_numbers(std::string_view text, Unit unit);
 
 // A conductor's size: a gauge (18) or a cross-section.
 struct Gauge {

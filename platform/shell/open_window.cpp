@@ -44,6 +44,11 @@ public:
         jobs_.set_look(theme, static_cast<double>(preferences.text_scale));
     }
 
+    std::string usual_line_v() const override { return jobs_.settings().line_v; }
+    const Job* library() const override { return &jobs_.library(); }
+    void import_types(const std::string& file, Done<int> done) override { done(jobs_.import_types(file)); }
+    void export_types(const std::string& file, Done<void> done) override { done(jobs_.export_types(file)); }
+
     std::vector<ui::RecentJob> recent_jobs() const override {
         std::vector<ui::RecentJob> recent;
         for (Jobs::Recent& job : jobs_.recent())
@@ -77,7 +82,8 @@ public:
 private:
     void show(Session* session) {
         if (!session) photos_.cancel();
-        shared_.zone = shared_.room = shared_.point = shared_.feed = Id();
+        shared_.zone = shared_.last_zone = shared_.room = shared_.point = shared_.feed = Id();
+        shared_.drafts.clear();
         app_->set_session(session);
     }
     Result<std::vector<std::string>> made_sheets(SheetReader reader);

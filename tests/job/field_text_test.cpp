@@ -82,7 +82,7 @@ TEST_CASE("texts, ids, days, times, hashes") {
     CHECK(why_not(Kind::room, "name", "\xff") == "Write it as UTF-8 text.");
 }
 
-TEST_CASE("lists: commas, or semicolons where commas are decimal") {
+TEST_CASE("figures in a row are read as they are printed, and the comma means what the rule says") {
     const Value taps = List{5.0, 10.0, 20.0};
     for (const char* text : {"5, 10, 20", "5,10,20", "5;10;20", "5 W, 10 W, 20 W", "5, 10, 20 W", "[5, 10, 20]"})
         CHECK(typed(Kind::speaker_type, "taps_w", text) == taps);
@@ -91,9 +91,24 @@ TEST_CASE("lists: commas, or semicolons where commas are decimal") {
     CHECK(typed(Kind::attenuator_type, "steps_db", "0, -3, \u22126 dB") == Value(List{0.0, -3.0, -6.0}));
     CHECK(typed(Kind::attenuator_type, "steps_db", "[]") == Value(List{}));
     CHECK(typed(Kind::control, "governs", "p1, p2") == Value(List{"p1", "p2"}));
+    const Value printed = List{1.5, 3.0, 6.0};
+    for (const char* text : {"1.5/3/6", "1,5/3/6", "1.5 / 3 / 6 W", "1,5 3 6", "1.5 3 6", "1,5 W 3 W 6 W", "1.5, 3, 6",
+                             "1.5,3,6", "1.5,3, 6", "1.5|3|6", "1,5\u00a03\u00a06", "  1,5   3   6  "})
+        CHECK_MESSAGE(typed(Kind::speaker_type, "taps_w", text) == printed, text);
+    CHECK(typed(Kind::speaker_type, "taps_w", "5, 2.5, 1.25") == Value(List{5.0, 2.5, 1.25}));
+    CHECK(typed(Kind::speaker_type, "taps_w", "20,10,5") == Value(List{20.0, 10.0, 5.0}));
+    // One figure cannot have its comma told from two figures: two it is, and what was saved says so.
+    CHECK(typed(Kind::speaker_type, "taps_w", "2,5") == Value(List{2.0, 5.0}));
+    for (const char* text : {"0 3 6 9", "0/3/6/9", "0 -3 -6 -9", "0, 3, 6, 9 dB", "0 \u22123 \u22126 9"})
+        CHECK_MESSAGE(typed(Kind::attenuator_type, "steps_db", text) == Value(List{0.0, -3.0, -6.0, -9.0}), text);
     CHECK(why_not(Kind::speaker_type, "taps_w", "2,5, 5") ==
-          "The list mixes “, ” and “,”. Separate the numbers with semicolons.");
-    for (const char* text : {"5,,10", "5,", ",5", ";", "5 10", "5 V", "five", "[5", "{}", "5, -10"})
+          "Write a / between the figures: a comma in “2,5, 5” could be decimal.");
+    CHECK(why_not(Kind::speaker_type, "taps_w", "1,5,3,6") ==
+          "Write a / between the figures: a comma in “1,5,3,6” could be decimal.");
+    CHECK(why_not(Kind::speaker_type, "taps_w", "1.5/3/x") == "Write figures in W such as 1.5/3/6, not “1.5/3/x”.");
+    CHECK(why_not(Kind::attenuator_type, "steps_db", "0 3 off") ==
+          "Write figures in dB such as 0/3/6/9, not “0 3 off”.");
+    for (const char* text : {"5,,10", "5,", ",", ";", "5 V", "five", "[5", "{}", "5, -10", "1.5//3", "5/"})
         CHECK_MESSAGE(why_not(Kind::speaker_type, "taps_w", text) != "it was read", text);
 }
 

@@ -3,6 +3,7 @@
 
 #include <doctest/doctest.h>
 
+#include "core/words/readings_text.h"
 #include "core/words/words.h"
 #include "tests/derive/job_builder.h"
 
@@ -47,6 +48,15 @@ TEST_CASE("what_is_not_recorded_makes_expected_ohms_a_bound_and_says_which_way")
     CHECK(expected(near) == "at most 250 Ω");
 }
 
+TEST_CASE("check_said_at_least_and_the_reading_beside_it_an_exact_figure") {
+    JobBuilder job = cabled();
+    job.read("r", "z", 260.0, {{"isolated", true}});
+    const auto said = [&] { return in_english(statement_of(job, derive(job), 0).text); };
+    CHECK(said() == "z: 260 Ω read, 250 Ω expected (+4 %): matches the record within ±20 %.");
+    job.set("point", "p3", "cable", Value());
+    CHECK(said() == "z: 260 Ω read, at least 250 Ω expected (+4 %): matches the record within ±20 %.");
+}
+
 TEST_CASE("an_attenuator_without_a_position_makes_it_at_least") {
     JobBuilder job = one_zone(70.7, 100);
     job.add("cable_type", "c", {{"awg", 18.0}}).add("attenuator_type", "a", {{"steps_db", List{0.0, -6.0}}});
@@ -55,7 +65,22 @@ TEST_CASE("an_attenuator_without_a_position_makes_it_at_least") {
     job.chain("p", 4, "w", 5, {{"cable", "c"}, {"length_m", 0.0}});
     CHECK(expected(job) == "at least 250 Ω");
     job.set("point", "w", "knob_db", -6.0);
-    CHECK(expected(job) == "995 Ω");
+    CHECK(expected(job) == "995 Ω; 250 Ω with attenuators full");
+}
+
+TEST_CASE("attenuators_full_stand_beside_attenuators_as_left_where_that_is_another_figure") {
+    JobBuilder job = one_zone(70.7, 100);
+    job.add("cable_type", "c", {{"awg", 18.0}}).add("attenuator_type", "a", {{"steps_db", List{0.0, -6.0}}});
+    job.add("point", "w",
+            {{"kind", "attenuator"}, {"type", "a"}, {"fed_from", "z"}, {"cable", "c"}, {"length_m", 0.0}});
+    job.chain("p", 4, "w", 5, {{"cable", "c"}, {"length_m", 0.0}});
+    job.set("point", "w", "knob_db", 0.0);
+    CHECK(expected(job) == "250 Ω");
+    job.set("point", "w", "knob_db", -6.0).set("point", "p4", "state", "planned");
+    CHECK(expected(job) == "1.33 kΩ; 333 Ω with attenuators full; 995 Ω once all is connected");
+    // Where the positions alone are a bound, the figure with all of them full is none.
+    job.set("point", "p4", "state", "fitted").set("point", "p2", "length_m", Value());
+    CHECK(expected(job) == "at least 995 Ω; at least 250 Ω with attenuators full");
 }
 
 TEST_CASE("what_is_planned_stands_beside_what_is_connected") {

@@ -89,8 +89,8 @@ void draw_frame(Context& context, Area box, bool active, bool wrong, bool enable
           active || wrong ? 3.0F : 1.5F);
 }
 
-void write_below(Context& context, Colour colour, Shape shape, const Message& text) {
-    const float width = width_left(), sign = context.px(18), gap = context.px(8);
+void write_below(Context& context, float width, Colour colour, Shape shape, const Message& text) {
+    const float sign = context.px(18), gap = context.px(8);
     const Lines lines =
         broken_into_lines(context, TextSize::body, context.words.text(text), std::max(1.0F, width - sign - gap));
     const ImVec2 at = ImGui::GetCursorScreenPos();
@@ -110,16 +110,21 @@ void publish(Context& context, std::string_view name, bool number) {
 
 }  // namespace
 
+float label_height(Context& context, const Message& label, float width) {
+    return broken_into_lines(context, TextSize::body, context.words.text(label), width).height;
+}
+
 FieldEvent text_field(Context& context, std::string_view name, const Message& label, std::string_view kept,
                       Draft& draft, const FieldOptions& options) {
     if (draft.unkept && draft.text == kept && !draft.editing) draft.unkept = false;
-    if (!draft.editing && !draft.unkept) {
+    if (!draft.editing && !draft.unkept && !options.is_new) {
         draft.text = kept;
         draft.problem = {};
     }
-    const bool was_editing = draft.editing;
-    const float width = width_left();
-    const Lines labels = broken_into_lines(context, TextSize::body, context.words.text(label), width);
+    const std::string before = draft.text;
+    const float width = options.width > 0 ? options.width : width_left();
+    Lines labels = broken_into_lines(context, TextSize::body, context.words.text(label), width);
+    labels.height = std::max(labels.height, options.label_height);
     const ImVec2 top = ImGui::GetCursorScreenPos();
     ImDrawList* list = ImGui::GetWindowDrawList();
     ImGui::BeginGroup();
@@ -144,18 +149,44 @@ FieldEvent text_field(Context& context, std::string_view name, const Message& la
     mark(context, name, draft.text, options.enabled);
     focus_ring(context, {.area = box, .focused = typed.focused}, measure::corner);
     if (options.enabled) publish(context, name, options.number);
-    if (!hints.below.empty() && kept.empty()) quiet_paragraph(context, hints.below);
-    if (!draft.problem.empty()) write_below(context, context.theme.stop.solid, Shape::octagon, draft.problem);
-    // Not in the frame in which it is left: what moves then would move from under the finger that leaves it.
-    if (draft.problem.empty() && draft.unkept && !typed.active && !was_editing)
-        write_below(context, context.theme.warning.solid, Shape::triangle, Message("Not saved yet"));
+    if (!hints.below.empty() && kept.empty() && options.width <= 0) quiet_paragraph(context, hints.below);
+    // Not while a finger is down: what moves then would move from under it.
+    if (!draft.problem.empty() && !ImGui::IsMouseDown(ImGuiMouseButton_Left))
+        write_below(context, width, context.theme.stop.solid, Shape::octagon, draft.problem);
     ImGui::EndGroup();
+    // Escape takes a record's field back to what is kept. Here nothing is, and what was typed stays.
+    const bool escaped = options.is_new && draft.editing && !typed.active && ImGui::IsKeyPressed(ImGuiKey_Escape);
+    if (escaped) draft.text = before;
     draft.editing = typed.active;
-    if (typed.changed) draft.unkept = draft.text != kept;
+    if (typed.changed || options.is_new) draft.unkept = draft.text != kept;
     if (typed.changed) draft.problem = {};
+    if (options.is_new) return typed.changed ? FieldEvent::typing : FieldEvent::none;
     if (typed.left_after_edit && draft.text != kept) return FieldEvent::commit;
     if (typed.left_after_edit) draft.unkept = false;
     return typed.changed ? FieldEvent::typing : FieldEvent::none;
+}
+
+bool figure_key(Context& context, std::string_view name, const Message& label, const Message& value,
+                const Message& hint, float width, float label_height) {
+    Lines labels = broken_into_lines(context, TextSize::body, context.words.text(label), width);
+    labels.height = std::max(labels.height, label_height);
+    const ImVec2 top = ImGui::GetCursorScreenPos();
+    ImDrawList* list = ImGui::GetWindowDrawList();
+    ImGui::BeginGroup();
+    ImGui::Dummy(ImVec2(width, labels.height));
+    write(context, list, TextSize::body, context.theme.quiet_text, labels, {top.x, top.y, width, labels.height});
+    ImGui::SetCursorScreenPos(ImVec2(top.x, top.y + labels.height + context.px(4)));
+    const Message& shown = value.empty() ? hint : value;
+    const std::string words = context.words.text(shown);
+    const Touch touch =
+        touchable(context, name, ImVec2(width, context.px(52)), context.words.text(in_a_row({label, value})));
+    draw_frame(context, touch.area, touch.held, false, true);
+    const float side = context.px(8);
+    write_line(context, list, TextSize::body, value.empty() ? context.theme.quiet_text : context.theme.text, words,
+               {touch.area.x + side, touch.area.y, std::max(1.0F, width - 2 * side), touch.area.height});
+    focus_ring(context, touch, measure::corner);
+    ImGui::EndGroup();
+    return touch.tapped;
 }
 
 void keep_field(Context& context, Draft& draft, Message what,

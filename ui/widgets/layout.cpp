@@ -27,7 +27,8 @@ void flow(Context& context, TextSize size, Colour colour, const Message& text) {
 
 Page::Page(Context& context, std::string_view name, float height, std::optional<float> scroll_to) : context_(context) {
     const float margin = context.px(measure::margin);
-    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(margin, margin));
+    // The title stands right above it.
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(margin, context.px(4)));
     const std::string id(name);
     if (scroll_to) {
         context.gesture.stop();
@@ -97,7 +98,9 @@ void quiet_paragraph(Context& context, const Message& text) {
 }
 
 void section_title(Context& context, const Message& text) {
-    space(context, measure::gap);
+    const ImGuiWindow* window = ImGui::GetCurrentWindow();
+    const bool is_first = window->DC.CursorPos.y <= window->DC.CursorStartPos.y + 1;
+    if (!is_first) space(context, measure::gap);
     flow(context, TextSize::title, context.theme.text, text);
 }
 

@@ -1,7 +1,11 @@
 #include "ui/screens/common/forms.h"
 
+#include <algorithm>
+#include <utility>
+
 #include "core/words/choices.h"
 #include "core/words/words.h"
+#include "ui/screens/common/library.h"
 #include "ui/screens/common/list_fields.h"
 #include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
@@ -85,24 +89,24 @@ Message unit_hint(const FieldInfo& field, LengthUnits lengths) {
     return unit == Unit::none ? Message() : code(words_of(unit).shown);
 }
 
-// What holds where nothing is typed, else the unit of what may be: "1 dB", "W", "the job's".
-Message hint_of(const FieldInfo& field, LengthUnits lengths) {
-    if (!field.rule.absent_words.empty()) return field.rule.absent_words;
-    if (field.rule.absent_means.empty()) return unit_hint(field, lengths);
-    const Result<Value> otherwise = value_from_text(field, field.rule.absent_means);
-    return otherwise ? as_title(message_of(field, *otherwise)) : unit_hint(field, lengths);
-}
+struct Column {
+    float width = 0, label_height = 0;  // pixels; 0: as it comes
+    Message label = {};                 // instead of the field's title
+};
 
-void typed_field(const Place& at, FormState& state, const Value& value) {
+void typed_field(const Place& at, FormState& state, const Value& value, Column column = {}) {
     const LengthUnits lengths = length_units(at.context.session->job());
     Draft& draft = state.drafts[std::string(at.field.name)];
     FieldOptions options;
     options.hint = hint_of(at.field, lengths);
-    options.help = at.field.help;
+    if (column.width <= 0) options.help = at.field.help;
+    options.width = column.width;
+    options.label_height = column.label_height;
     options.number = at.field.form == FieldForm::number || at.field.form == FieldForm::whole;
     options.rows = at.field.rule.most_chars > 400 && at.field.form == FieldForm::text ? 3 : 1;
     const std::string kept = value.is_null() ? std::string() : editable_text(at.field, value, lengths);
-    const Message label = at.field.rule.is_required && kept.empty()
+    const Message label = !column.label.empty() ? column.label
+                          : at.field.rule.is_required && kept.empty()
                               ? Message("{field}, needed", {{"field", title_of(at.field)}})
                               : title_of(at.field);
     if (text_field(at.context, at.name, label, kept, draft, options) != FieldEvent::commit) return;
@@ -126,12 +130,20 @@ public:
     Pick(Shared& shared, PickOptions options, std::function<void(Context&, const Id&)> pick)
         : TitledScreen(shared, options.title), options_(std::move(options)), pick_(std::move(pick)) {}
     void draw(Context& context) override {
+        if (added_ != Id()) return take(context, std::exchange(added_, Id()));
         search_field(context, "pick.search", Message("Type to narrow the list"), typed_);
         const Job& job = context.session->job();
         if (options_.may_be_none && typed_.empty()) offer(context, Id(), Message("None"), {}, Shape::none);
         for (std::size_t number = 0; number < kind_count; ++number)
             if (options_.kinds.has(kind_at(number))) draw_kind(context, job, kind_at(number));
-        if (shown_ == 0) quiet_paragraph(context, Message("Nothing to pick from yet: add one first."));
+        bool any_earlier = false;
+        for (std::size_t number = 0; number < kind_count; ++number) {
+            if (!options_.kinds.has(kind_at(number))) continue;
+            any_earlier = any_earlier || !earlier_types(shared_, job, kind_at(number)).empty();
+            earlier_rows(context, shared_, "pick.earlier", kind_at(number), typed_,
+                         [this](Context&, const Id& id) { added_ = id; });
+        }
+        if (shown_ == 0 && !any_earlier) quiet_paragraph(context, Message("Nothing to pick from yet: add one first."));
         shown_ = 0;
     }
 
@@ -164,6 +176,9 @@ private:
         row.shape = shape;
         row.selected = id == options_.current;
         if (!list_row(context, "pick." + (id == Id() ? std::string("none") : id.text()), row).tapped) return;
+        take(context, id);
+    }
+    void take(Context& context, const Id& id) {
         context.requests.back();
         pick_(context, id);
     }
@@ -172,10 +187,83 @@ private:
     PickOptions options_;
     std::function<void(Context&, const Id&)> pick_;
     std::string typed_;
+    Id added_;  // from an earlier job, in the frame before
     int shown_ = 0;
 };
 
 }  // namespace
+
+// What holds where nothing is typed, else the unit of what may be: "1 dB", "W", "the job's".
+Message hint_of(const FieldInfo& field, LengthUnits lengths) {
+    if (!field.rule.absent_words.empty()) return field.rule.absent_words;
+    if (field.form == FieldForm::number_list)
+        return Message("such as {example}",
+                       {{"example", code(unit_of_field(field) == Unit::decibel ? "0/3/6/9" : "1.5/3/6")}});
+    if (field.rule.absent_means.empty()) return unit_hint(field, lengths);
+    const Result<Value> otherwise = value_from_text(field, field.rule.absent_means);
+    return otherwise ? as_title(message_of(field, *otherwise)) : unit_hint(field, lengths);
+}
+
+std::vector<const FieldInfo*> fields_in_order(Kind kind, LengthUnits lengths) {
+    std::vector<const FieldInfo*> ordered = first_fields(kind, lengths);
+    for (const FieldInfo& field : fields(kind))
+        if (std::find(ordered.begin(), ordered.end(), &field) == ordered.end()) ordered.push_back(&field);
+    return ordered;
+}
+
+std::vector<const FieldInfo*> first_fields(Kind kind, LengthUnits lengths) {
+    std::vector<const FieldInfo*> first;
+    const auto take = [&](std::string_view name) { first.push_back(find_field(kind, name)); };
+    for (const FieldInfo& field : fields(kind))
+        if (field.rule.is_required) first.push_back(&field);
+    if (kind == Kind::zone) take("limit_w");
+    if (kind == Kind::amplifier || kind == Kind::channel) take("rated_w");
+    if (kind == Kind::attenuator_type)
+        for (const char* name : {"rated_w", "steps_db"}) take(name);
+    if (kind == Kind::cable_type) take(lengths == LengthUnits::feet ? "awg" : "area_mm2");
+    return first;
+}
+
+void figures_in_a_row(Context& context, Shared& shared, FormState& state, std::string_view prefix, Kind kind,
+                      const Id& id, std::initializer_list<std::string_view> names) {
+    Column column;
+    column.width = share_of_width(context, static_cast<int>(names.size()));
+    // Side by side only where an empty field still says its unit and a long figure can be read.
+    const bool narrow = column.width < context.px(76);
+    if (narrow) column.width = 0;
+    for (const std::string_view name : names)
+        if (!narrow)
+            column.label_height =
+                std::max(column.label_height, label_height(context, title_of(*find_field(kind, name)), column.width));
+    for (const std::string_view name : names) {
+        const FieldInfo& field = *find_field(kind, name);
+        if (!narrow && name != *names.begin()) beside(context);
+        const Place at{context, shared, std::string(prefix) + "." + std::string(name), kind, id, field};
+        typed_field(at, state, context.session->job().get(kind, id, field), column);
+    }
+}
+
+void name_in_a_column(Context& context, Shared& shared, FormState& state, std::string_view prefix, Kind kind,
+                      const Id& id, float width, float label_height) {
+    const FieldInfo& field = *find_field(kind, "name");
+    const Place at{context, shared, std::string(prefix) + ".name", kind, id, field};
+    typed_field(at, state, context.session->job().get(kind, id, field), {width, label_height, title_of(kind)});
+}
+
+void record_fields(Context& context, Shared& shared, FormState& state, std::string_view prefix, Kind kind, const Id& id,
+                   std::span<const FieldInfo* const> fields) {
+    const auto is_size = [&](const FieldInfo& field) {
+        return kind == Kind::room && (field.name == "length_m" || field.name == "width_m" || field.name == "height_m");
+    };
+    for (const FieldInfo* field : fields) {
+        if (is_size(*field) && field->name != "length_m") continue;
+        if (is_size(*field))
+            figures_in_a_row(context, shared, state, prefix, kind, id, {"length_m", "width_m", "height_m"});
+        else
+            field_row(context, shared, state, prefix, kind, id, *field);
+        space(context, 4);
+    }
+}
 
 void field_row(Context& context, Shared& shared, FormState& state, std::string_view prefix, Kind kind, const Id& id,
                const FieldInfo& field) {

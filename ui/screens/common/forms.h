@@ -2,9 +2,12 @@
 #pragma once
 
 #include <functional>
+#include <initializer_list>
 #include <map>
+#include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "core/job/field_text.h"
 #include "ui/screens/common/shared.h"
@@ -23,6 +26,25 @@ struct FormState {
 // Requires: the record exists; `state` belongs to a screen.
 void field_row(Context& context, Shared& shared, FormState& state, std::string_view prefix, Kind kind, const Id& id,
                const FieldInfo& field);
+
+// The fields of a kind as a form shows them: those people need first come first (a zone's limit, the size of a cable as
+// the job writes lengths), the rest as the table has them.
+std::vector<const FieldInfo*> fields_in_order(Kind kind, LengthUnits lengths);
+// Those a new record is asked for before it is added: what it cannot be without, and what it is nearly useless without.
+std::vector<const FieldInfo*> first_fields(Kind kind, LengthUnits lengths);
+
+// The figures of one record side by side, where each has room for its hint; Marks PREFIX.FIELD.
+void figures_in_a_row(Context& context, Shared& shared, FormState& state, std::string_view prefix, Kind kind,
+                      const Id& id, std::initializer_list<std::string_view> names);
+// The name of a record in a column of so many pixels, labelled with what it is: "Zone". Mark PREFIX.name.
+void name_in_a_column(Context& context, Shared& shared, FormState& state, std::string_view prefix, Kind kind,
+                      const Id& id, float width, float label_height);
+// All fields of a record, in order; a room's length, width and height in one row.
+void record_fields(Context& context, Shared& shared, FormState& state, std::string_view prefix, Kind kind, const Id& id,
+                   std::span<const FieldInfo* const> fields);
+
+// What a field shows while it is empty: what holds then, the unit, or an example.
+Message hint_of(const FieldInfo& field, LengthUnits lengths);
 
 // A page of records to pick one from, by typing or touching; `pick` gets an empty id for "none".
 struct PickOptions {

@@ -2,6 +2,7 @@
 #include "core/words/choices.h"
 #include "ui/screens/common/cautions.h"
 #include "ui/screens/common/forms.h"
+#include "ui/screens/common/library.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
 #include "ui/screens/common/screen.h"
@@ -25,6 +26,9 @@ class RecordScreen : public ScreenOfRecord {
 public:
     RecordScreen(Shared& shared, Kind kind, Id id)
         : ScreenOfRecord(shared, std::move(id), title_of(kind)), kind_(kind) {}
+    bool shows_load(Context&) override {
+        return kind_ == Kind::zone || kind_ == Kind::point || kind_ == Kind::channel || kind_ == Kind::amplifier;
+    }
 
 private:
     bool is_there(const Job& job) const override { return kind_ == Kind::job || job.has(kind_, id_); }
@@ -35,10 +39,7 @@ private:
         quiet_paragraph(context, Message("{kind}: {help}", {{"kind", title_of(kind_)}, {"help", help_of(kind_)}}));
         const std::string prefix(singular(kind_));
         if (kind_ == Kind::interface) fire_link_box(context, id_);
-        for (const FieldInfo& field : fields(kind_)) {
-            field_row(context, shared_, form_, prefix, kind_, id_, field);
-            space(context, 4);
-        }
+        record_fields(context, shared_, form_, prefix, kind_, id_, fields_in_order(kind_, length_units(job)));
         if (kind_ == Kind::job) return;
         if (kind_ == Kind::room &&
             button(context, "room.survey", Message("Plan loudspeakers for this room"), {.shape = Shape::loudspeaker}))
@@ -63,25 +64,10 @@ private:
     bool asked_ = false;
 };
 
-// What a list says of a record below its name: the first few facts it has.
-Message some_facts(const Job& job, Kind kind, const Id& id) {
-    constexpr std::size_t most_facts = 3;
-    std::vector<Message> facts;
-    for (const FieldInfo& field : fields(kind)) {
-        if (field.name == "name" || field.name == "label" || field.name == "text") continue;
-        if (kind == Kind::interface && field.name == "kind") continue;  // what it is called by
-        const Value value = job.get(kind, id, field);
-        if (value.is_null() || facts.size() == most_facts) continue;
-        // The first begins the line.
-        Message fact = message_of(field, value, &job);
-        facts.push_back(facts.empty() ? as_title(std::move(fact)) : std::move(fact));
-    }
-    return read_out(std::move(facts));
-}
-
 class RecordsScreen : public TitledScreen {
 public:
     RecordsScreen(Shared& shared, Kind kind) : TitledScreen(shared, titles_of(kind)), kind_(kind) {}
+    bool shows_load(Context&) override { return kind_ == Kind::zone; }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         if (kind_ == Kind::interface) fire_link_box(context, std::nullopt);
@@ -96,39 +82,62 @@ public:
                     context.requests.open(record_screen(shared_, kind_, record.id));
             }
         });
+        earlier_rows(context, shared_, std::string(plural(kind_)) + ".earlier", kind_, {},
+                     [this](Context&, const Id& id) { use_next(id); });
         section_title(context, Message("Add one"));
         draw_new(context);
+        draw_files(context);
+    }
+    Message on_the_way_out() override {
+        const Draft* typed = shared_.typed_draft(draft_prefix());
+        return typed ? draft_words(*typed) : Message();
     }
 
 private:
-    // The fields a record of this kind cannot be without; the rest is filled in on its own page.
+    std::string draft_prefix() const { return std::string(plural(kind_)) + ".new."; }
+
+    // The fields people need first; the rest is filled in on the record's own page. Only the key adds.
     void draw_new(Context& context) {
-        const std::string prefix(plural(kind_));
+        const LengthUnits lengths = length_units(context.session->job());
         Map given;
         bool complete = true;
-        for (const FieldInfo& field : fields(kind_)) {
-            if (!field.rule.is_required) continue;
-            Draft& draft = drafts_[std::string(field.name)];
-            text_field(context, prefix + ".new." + std::string(field.name), title_of(field), "", draft,
-                       {.help = field.help});
-            const Result<Value> read = value_from_text(field, draft.text, length_units(context.session->job()));
-            complete = complete && read.ok() && !read->is_null();
+        for (const FieldInfo* field : first_fields(kind_, lengths)) {
+            Draft& draft = shared_.drafts[draft_prefix() + std::string(field->name)];
+            const bool number = field->form == FieldForm::number || field->form == FieldForm::whole;
+            text_field(context, draft_prefix() + std::string(field->name), title_of(*field), "", draft,
+                       {.hint = hint_of(*field, lengths), .help = field->help, .number = number, .is_new = true});
+            const Result<Value> read = value_from_text(*field, draft.text, lengths);
+            complete = complete && read.ok() && !(field->rule.is_required && read->is_null());
             if (!draft.editing && !draft.text.empty() && !read.ok())
-                draft.problem = placed(title_of(field), read.refusal().message);
-            if (read.ok()) given.emplace_back(field.name, *read);
+                draft.problem = placed(title_of(*field), read.refusal().message);
+            if (read.ok() && !read->is_null()) given.emplace_back(field->name, *read);
         }
-        if (!button(context, prefix + ".add", Message("Add"),
+        if (!button(context, std::string(plural(kind_)) + ".add", Message("Add"),
                     {.kind = ButtonKind::primary, .enabled = complete, .shape = Shape::plus}))
             return;
         const Message what = Message("{kind} added", {{"kind", title_of(kind_)}});
         link_alone(context, given);
         shared_.ask(context, {adding(kind_, given)}, what, [this](const std::vector<Id>& ids) {
-            drafts_.clear();
-            if (kind_ == Kind::speaker_type) shared_.speaker_type = ids.front();
-            if (kind_ == Kind::cable_type) shared_.cable = ids.front();
-            if (kind_ == Kind::attenuator_type) shared_.attenuator_type = ids.front();
-            if (kind_ == Kind::zone) shared_.zone = shared_.feed = ids.front();
+            shared_.drop_drafts(draft_prefix());
+            use_next(ids.front());
         });
+    }
+    // Types go from person to person as JSON.
+    void draw_files(Context& context) const {
+        const bool is_type = kind_ == Kind::speaker_type || kind_ == Kind::attenuator_type || kind_ == Kind::cable_type;
+        if (!is_type || !shared_.ports.library()) return;
+        section_title(context, Message("Types and cables of all jobs"));
+        if (button(context, std::string(plural(kind_)) + ".import", Message("Import from JSON")))
+            context.host.choose_file(FilePurpose::import_types, "");
+        if (button(context, std::string(plural(kind_)) + ".export", Message("Export as JSON")))
+            context.host.choose_file(FilePurpose::export_types, "types.json");
+    }
+    // What is made next takes it over.
+    void use_next(const Id& id) {
+        if (kind_ == Kind::speaker_type) shared_.speaker_type = id;
+        if (kind_ == Kind::cable_type) shared_.cable = id;
+        if (kind_ == Kind::attenuator_type) shared_.attenuator_type = id;
+        if (kind_ == Kind::zone) shared_.last_zone = shared_.feed = id;
     }
     // Where there is only one amplifier or output it can only be that one.
     void link_alone(Context& context, Map& given) const {
@@ -140,7 +149,6 @@ private:
     }
 
     Kind kind_;
-    std::map<std::string, Draft> drafts_;
 };
 
 }  // namespace

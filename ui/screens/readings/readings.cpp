@@ -67,6 +67,7 @@ public:
         entry_.draw(context);
     }
     bool has_foot(Context&) override { return true; }
+    bool shows_load(Context&) override { return true; }
     void draw_foot(Context& context) override {
         const Zone* hand = shared_.zone_in_hand(context.session->job());
         if (!hand) {
@@ -83,7 +84,7 @@ private:
         const Zone& zone = context.session->job().all<Zone>()[place];
         const auto row = [&] { return row_of(*context.session, place, hand); };
         if (list_row(context, "readings.zone." + zone.id.text(), row).tapped) {
-            shared_.zone = zone.id;
+            shared_.last_zone = zone.id;
             context.requests.open(readings_at_screen(shared_, zone.id));
         }
         next_.draw(context, "readings.next." + zone.id.text(), zone.id, entry_);
@@ -146,6 +147,7 @@ class ReadingsAtScreen : public ScreenOfRecord {
 public:
     ReadingsAtScreen(Shared& shared, Id at)
         : ScreenOfRecord(shared, std::move(at), Message("Readings")), entry_(shared), reconnect_(shared) {}
+    bool shows_load(Context& context) override { return page_zone(context).zone != Id(); }
     void draw_foot(Context& context) override {
         if (context.session->job().find<Zone>(id_)) return draw_test_keys(context, {"at.test", "at.add"}, id_, entry_);
         const Measured usual = context.session->job().find<Room>(id_) ? Measured::level_dba : Measured::ohms;

@@ -19,20 +19,22 @@ std::string next_name(const Words& words, const Job& job) {
 }  // namespace
 
 void AddRoom::draw(Context& context, const std::function<void(Context&, const Id&)>& made) {
+    const bool was_open = open_;
+    Draft& typed = shared_.drafts["rooms.name"];
     Sheet sheet(context, "rooms.new", Message("New room"), open_);
+    if (was_open && !open_ && !typed.text.empty()) context.requests.say(Tone::note, draft_words(typed));
     if (!sheet) return;
-    const FieldEvent event = text_field(context, "rooms.name", Message("Name of the room"), "", name_,
-                                        {.hint = Message("such as Dining room"), .focus = just_opened_});
+    text_field(context, "rooms.name", Message("Name of the room"), "", typed,
+               {.hint = Message("such as Dining room"), .focus = just_opened_, .is_new = true});
     just_opened_ = false;
-    const std::string name = name_.text.empty() ? next_name(context.words, context.session->job()) : name_.text;
-    const bool tapped = button(context, "rooms.add", Message("Add {room}", {{"room", entered(name)}}),
-                               {.kind = ButtonKind::primary, .shape = Shape::plus});
-    if (!tapped && !(event == FieldEvent::commit && !name_.text.empty())) return;
+    const std::string name = typed.text.empty() ? next_name(context.words, context.session->job()) : typed.text;
+    if (!button(context, "rooms.add", Message("Add {room}", {{"room", entered(name)}}),
+                {.kind = ButtonKind::primary, .shape = Shape::plus}))
+        return;
     open_ = false;
-    name_ = {};
-    context.requests.after_frame([this] { name_ = {}; });
     shared_.ask(context, {adding(Kind::room, {{"name", name}})}, Message("{room} added", {{"room", entered(name)}}),
                 [this, &context, made](const std::vector<Id>& ids) {
+                    shared_.drop_drafts("rooms.name");
                     shared_.room = ids.front();
                     made(context, ids.front());
                 });

@@ -1,4 +1,5 @@
-// The sheet that adds a room: its name typed, or the next number taken as it stands.
+// The sheet that adds a room: its name typed, or the next number taken as it stands. Only its key adds; a name that was
+// typed waits there when the sheet is closed.
 #pragma once
 
 #include <functional>
@@ -18,7 +19,6 @@ public:
 
 private:
     Shared& shared_;
-    Draft name_;
     bool open_ = false, just_opened_ = false;
 };
 

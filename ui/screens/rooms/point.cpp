@@ -26,6 +26,7 @@ public:
           taps_(shared),
           readings_(shared, id_),
           note_(shared) {}
+    bool shows_load(Context&) override { return true; }
 
     // The points in the order somebody walks past them.
     void draw_foot(Context& context) override {
@@ -167,7 +168,6 @@ private:
                     state.can_add ? Message(may_add(*state.can_add)) : Message("unknown"));
         label_value(context, "point.volts", Message("Voltage at full level"), state.volts);
         if (state.level) label_value(context, "point.level", Message("Level, relative to tap"), *state.level);
-        if (shared_.zone != job.all<Zone>()[state.zone].id) shared_.zone = job.all<Zone>()[state.zone].id;
     }
 
     void draw_position(Context& context, const Job& job, const Point& point) {

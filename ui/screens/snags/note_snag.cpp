@@ -6,15 +6,20 @@ namespace tapwright::ui {
 
 void NoteSnag::begin(const Id& about) {
     about_ = about;
+    draft_ = "snag.new.text." + about.text() + ".";
     open_ = just_opened_ = true;
 }
 
 void NoteSnag::draw(Context& context) {
+    const bool was_open = open_;
     Sheet sheet(context, "snag.new", Message("Note a snag"), open_);
+    if (const Draft* typed = shared_.typed_draft(draft_); was_open && !open_ && typed)
+        context.requests.say(Tone::note, draft_words(*typed));
     if (!sheet) return;
     const Job& job = context.session->job();
-    const FieldEvent event = text_field(context, "snag.new.text", Message("What is wrong"), "", text_,
-                                        {.hint = Message("such as ceiling tile cracked"), .focus = just_opened_});
+    Draft& typed = shared_.drafts[draft_];
+    text_field(context, "snag.new.text", Message("What is wrong"), "", typed,
+               {.hint = Message("such as ceiling tile cracked"), .focus = just_opened_, .is_new = true});
     just_opened_ = false;
     const bool has_about = about_ != Id() && job.kind_of(about_);
     Row about;
@@ -22,15 +27,14 @@ void NoteSnag::draw(Context& context) {
     about.value = has_about ? entered(name_of(job, about_)) : Message("Not chosen");
     about.chevron = true;
     if (list_row(context, "snag.new.about", about).tapped) pick_about(context);
-    const bool tapped = button(context, "snag.new.add", Message("Note this snag"),
-                               {.kind = ButtonKind::primary, .enabled = !text_.text.empty(), .shape = Shape::plus});
-    if (!(tapped || event == FieldEvent::commit) || text_.text.empty()) return;
-    Map fields = {{"text", text_.text}};
+    if (!button(context, "snag.new.add", Message("Note this snag"),
+                {.kind = ButtonKind::primary, .enabled = !typed.text.empty(), .shape = Shape::plus}))
+        return;
+    Map fields = {{"text", typed.text}};
     if (has_about) fields.emplace_back("about", about_.text());
     open_ = false;
-    text_ = {};
-    context.requests.after_frame([this] { text_ = {}; });
-    shared_.ask(context, {adding(Kind::snag, std::move(fields))}, Message("Snag noted"));
+    shared_.ask(context, {adding(Kind::snag, std::move(fields))}, Message("Snag noted"),
+                [this](const std::vector<Id>&) { shared_.drop_drafts(draft_); });
 }
 
 void NoteSnag::pick_about(Context& context) {

@@ -1,4 +1,5 @@
-// The sheet that notes a snag: what is wrong, and what it is about.
+// The sheet that notes a snag: what is wrong, and what it is about. Only its key notes it; what was typed waits there,
+// for the place it was asked for, when the sheet is closed.
 #pragma once
 
 #include "ui/screens/common/shared.h"
@@ -20,7 +21,7 @@ private:
 
     Shared& shared_;
     Id about_;
-    Draft text_;
+    std::string draft_;  // whose name among the drafts
     bool open_ = false, just_opened_ = false;
 };
 

@@ -54,7 +54,8 @@ private:
             button(context, "survey.sizes", Message("Sizes, noise, wanted level"), {.shape = Shape::survey}))
             sizes_ = !sizes_;
         if (complete && !sizes_) return;
-        for (const char* field : {"length_m", "width_m", "height_m", "ear_height_m", "noise_dba", "wanted_dba"})
+        figures_in_a_row(context, shared_, form_, "survey.room", Kind::room, id_, {"length_m", "width_m", "height_m"});
+        for (const char* field : {"ear_height_m", "noise_dba", "wanted_dba"})
             field_row(context, shared_, form_, "survey.room", Kind::room, id_, *find_field(Kind::room, field));
     }
 
@@ -192,7 +193,7 @@ private:
         plan.new_id = [ids] { return ids->make(Kind::point); };
         const Result<ChangeList> points = planned_points(job, *answer_, plan);
         if (!points) return context.requests.say(Tone::stop, points.refusal().message);
-        shared_.zone = *plan.fed_from;
+        shared_.last_zone = *plan.fed_from;
         shared_.speaker_type = type_;
         shared_.ask(context, *points,
                     plural("{count} loudspeaker planned in {room}", "{count} loudspeakers planned in {room}",
