@@ -47,14 +47,16 @@ const std::vector<PageCase> all_pages = {
     {"walk test", PlaceId::readings, [](Desk& d) { d.open(ui::walk_test_screen(d.shared)); }},
     {"walk test with faults", PlaceId::readings,
      [](Desk& d) {
+         const Id point = d.id("C-101");
+         REQUIRE(d.session
+                     ->request(test::command({test::set(Kind::point, point.text(), {{"polarity", "reversed"}}),
+                                              test::set(Kind::point, d.id("C-102").text(), {{"heard", "buzz"}})}),
+                               {"Ada Quill", {}}, d.clock.next())
+                     .ok());
          d.open(ui::walk_test_screen(d.shared, d.id("Foyer")));
-         const std::string name = "walk." + d.id("C-101").text();
-         d.person->find(name + ".label");
-         d.person->tap(name + ".label");
-         for (const char* key : {".polarity.1", ".buzz"}) {
-             d.person->find(name + key);
-             d.person->tap(name + key);
-         }
+         d.person->find("walk." + point.text() + ".label");
+         d.person->tap("walk." + point.text() + ".label");
+         REQUIRE(d.person->has("walk." + d.id("C-102").text() + ".snag"));
      }},
     {"a reading in volts being typed", PlaceId::readings,
      [](Desk& d) {
