@@ -70,10 +70,9 @@ struct ZoneState {
     Ohms ohms_full{0};  // the same with every attenuator at 0 dB
     Ohms ohms_all{0};   // once all that is planned is connected, attenuators as left
     NotRecorded not_recorded;
-    // In job.all<Reading>(): the reading `unrecorded` rests on, the latest that is believed, the latest valid one.
+    // In job.all<Reading>(): the reading `unrecorded` rests on, and the latest that is believed.
     std::optional<std::uint32_t> reading;
     std::optional<std::uint32_t> latest_reading;
-    std::optional<std::uint32_t> valid_reading;
     std::optional<std::uint32_t> channel;  // its place in job.all<Channel>()
     std::optional<std::uint32_t> amplifier;
 

@@ -22,8 +22,9 @@ struct SolveOptions {
     const KnobMap* given = nullptr;  // where it names an attenuator, that position holds instead. Not owned
     bool override_active = false;    // attenuators whose type has an override are straight through
     bool planned = false;            // loudspeakers count that are not connected yet
-    // A reading (in job.all<Reading>()): what was found since, and was part of what it showed, does not count.
-    std::uint32_t without_found_by = nowhere;
+    // By reading (in job.all<Reading>()), whether it had been taken: what was found by one that had not does not count.
+    // Null: everything counts. Not owned
+    const std::vector<bool>* taken = nullptr;
     std::optional<Hertz> hz{};  // absent: every loudspeaker is a plain conductance, transformer models unused
 };
 

@@ -68,7 +68,7 @@ public:
 
 private:
     bool counts(const WiredPoint& point) const {
-        const bool is_found = point.found_by != nowhere && point.found_by == options_.without_found_by;
+        const bool is_found = is_found_later(point, options_.taken);
         return (point.connected || options_.planned) && !is_found;
     }
 

@@ -45,7 +45,7 @@ struct WiredPoint {
     Draw draw;                         // of a loudspeaker
     bool connected = false;            // a loudspeaker on the line now: fitted there, wired, traced
     bool emergency = false;            // itself, or a point or zone it is fed through: not computed
-    std::uint32_t found_by = nowhere;  // the reading after which it came into the record
+    std::uint32_t found_by = nowhere;  // the last reading taken before it came into the record
     double found_w = 0;
     double run_ohm = 0;  // of the pair that feeds it; 0 where its cable or length is not known
     bool run_known = false;
@@ -76,6 +76,11 @@ struct Wiring {
     bool has_attenuators = false;                  // some traced point is an attenuator
     bool has_planned = false;                      // some traced loudspeaker counts without being connected
 };
+
+// Whether a point came into the record after a reading that had not been taken yet (SolveOptions::taken; null: never).
+inline bool is_found_later(const WiredPoint& point, const std::vector<bool>* taken) {
+    return taken && point.found_by != nowhere && !(*taken)[point.found_by];
+}
 
 // Linear in the records, no recursion. Survives loops, dangling ids and whatever else a merge leaves behind.
 Wiring wire(const Job& job);

@@ -107,7 +107,7 @@ void look_at_marks(const Job& job, const Wiring& wiring, const WiredPoint& point
 }  // namespace
 
 std::optional<Outlook> outlook_from(const Job& job, const Wiring& wiring, const Id& at, std::uint32_t known,
-                                    std::uint32_t found_after) {
+                                    const std::vector<bool>* taken) {
     Outlook outlook;
     outlook.known = known;
     if (!locate(job, wiring, at, outlook)) return std::nullopt;
@@ -116,8 +116,7 @@ std::optional<Outlook> outlook_from(const Job& job, const Wiring& wiring, const 
         for (std::uint32_t i = stretch.first; i < stretch.last; ++i) {
             const std::uint32_t place = wiring.order[i];
             outlook.newest = std::max(outlook.newest, place + 1);
-            const std::uint32_t found_by = wiring.points[place].found_by;
-            if (place >= known || (found_by != nowhere && found_by == found_after)) continue;
+            if (place >= known || is_found_later(wiring.points[place], taken)) continue;
             if (wiring.points[place].kind == PointKind::attenuator) outlook.attenuators.push_back(place);
             count_speaker(job, wiring.points[place], outlook);
             look_at_marks(job, wiring, wiring.points[place], outlook);

@@ -38,9 +38,10 @@ struct Outlook {
 };
 
 // Nothing where `at` names no zone, channel or traced point.
-// `found_after`: a reading (in job.all<Reading>()); what was found after it was not in the record then either.
+// `taken`: by reading, whether it had been taken then (SolveOptions::taken); what was found later was not in the
+// record.
 std::optional<Outlook> outlook_from(const Job& job, const Wiring& wiring, const Id& at, std::uint32_t known,
-                                    std::uint32_t found_after = nowhere);
+                                    const std::vector<bool>* taken = nullptr);
 
 // What the record expects there. The sum over its stretches.
 std::complex<double> expected_siemens(const Job& job, const Wiring& wiring, const Outlook& outlook,

@@ -47,8 +47,38 @@ public:
           strays_(job, wiring),
           outlooks_(wiring.zones.size()),
           accounts_(wiring.zones.size()),
+          order_(in_order_taken(job)),
+          turns_(order_.size(), 0),
+          taken_(order_.size(), false),
           found_(found_by_reading()),
-          is_followed_(followed()) {}
+          waiting_(wiring.zones.size(), 0) {
+        for (std::uint32_t turn = 0; turn < order_.size(); ++turn) turns_[order_[turn]] = turn;
+        for (const WiredPoint& point : wiring.points) {
+            if (point.found_by == nowhere || point.zone == nowhere) continue;
+            zones_found_by_[point.found_by].push_back(point.zone);
+            ++waiting_[point.zone];
+            ++all_waiting_;
+        }
+    }
+
+    void judge_all() {
+        for (const std::uint32_t place : order_) {
+            judge(place);
+            take(place);
+        }
+        for (std::size_t zone = 0; zone < accounts_.size(); ++zone) close_account(zone);
+        for (const auto& [key, place] : latest_) look_again(place);
+    }
+
+private:
+    // What was found by a reading came into the record after it, wherever a file has put it.
+    void take(std::uint32_t place) {
+        taken_[place] = true;
+        const auto found = zones_found_by_.find(place);
+        if (found == zones_found_by_.end()) return;
+        for (const std::uint32_t zone : found->second) --waiting_[zone];
+        all_waiting_ -= found->second.size();
+    }
 
     void judge(std::uint32_t place) {
         const Reading& reading = job_.all<Reading>()[place];
@@ -58,21 +88,15 @@ public:
         const std::optional<Outlook> outlook = outlook_of(place, points_before(job_, place));
         if (!outlook) return;
         Assessment a = begin_assessment(job_, reading, *outlook);
-        a.options.without_found_by = place;
-        set_expected(expected_then(reading).value_or(siemens_now(reading, a)), a);
+        a.options.taken = &taken_;
+        const std::optional<double> then = expected_then(reading);
+        set_expected(then ? *then : siemens_now(reading, a), a);
         a.judgement.stray = strays_.against(reading);
         finish_assessment(job_, reading, baseline_of(*outlook), a);
         judged_.readings[place] = a.judgement;
         remember(place, reading, a);
     }
 
-    // Once all are judged.
-    void close() {
-        for (std::size_t zone = 0; zone < accounts_.size(); ++zone) close_account(zone);
-        for (const auto& [key, place] : latest_) look_again(place);
-    }
-
-private:
     // What was found since each reading, as part of what it showed: of loudspeakers that are still in its zone.
     std::vector<double> found_by_reading() const {
         const auto readings = job_.all<Reading>();
@@ -85,19 +109,11 @@ private:
         return found;
     }
 
-    std::vector<bool> followed() const {
-        std::vector<bool> is_followed(job_.all<Reading>().size(), false);
-        for (const WiredPoint& point : wiring_.points)
-            if (point.found_by != nowhere) is_followed[point.found_by] = true;
-        return is_followed;
-    }
-
     void close_account(std::size_t zone) {
         const Account& account = accounts_[zone];
         ZoneState& state = judged_.zones[zone];
         state.reading = account.reading();
         state.latest_reading = account.latest();
-        state.valid_reading = account.latest_valid();
         state.margin.unrecorded = account.unrecorded();
         const auto rank_of = [&] { return job_.rank<Reading>(*account.latest_valid()); };
         const WiredZone& wired = wiring_.zones[zone];
@@ -106,7 +122,8 @@ private:
             const WiredPoint& point = wiring_.points[place];
             if (!point.draw.counts || point.draw.known) continue;
             const bool was_there = job_.all<Point>()[place].origin == Origin::existing;
-            const bool came_after = point.found_by != nowhere && point.found_by == account.latest_valid() && !was_there;
+            const bool came_after = !was_there && point.found_by != nowhere && account.latest_valid() &&
+                                    turns_[point.found_by] >= turns_[*account.latest_valid()];
             const bool is_seen = point.connected && account.latest_valid() && !came_after &&
                                  (was_there || job_.rank<Point>(place) < rank_of());
             state.margin.is_open_ended |= !is_seen;
@@ -133,27 +150,29 @@ private:
     }
 
     double siemens_now(const Reading& reading, const Assessment& a) const {
-        return is_as_left(job_, reading, a) && !any_found(a)
+        const bool all_there = !a.options.taken || all_waiting_ == 0;
+        return is_as_left(job_, reading, a) && all_there
                    ? siemens_as_left(as_left_, *a.outlook)
                    : std::abs(expected_siemens(job_, wiring_, *a.outlook, a.options));
     }
-    bool any_found(const Assessment& a) const {
-        return a.options.without_found_by != nowhere && is_followed_[a.options.without_found_by];
-    }
 
     // A zone is looked into once; again only where points came in between its readings.
-    // What was found after a reading was not in the record then, wherever a file has put it.
     std::optional<Outlook> outlook_of(std::uint32_t place, std::uint32_t known) {
         const Reading& reading = job_.all<Reading>()[place];
-        if (is_followed_[place]) return outlook_from(job_, wiring_, *reading.at, known, place);
         const auto zone = job_.place<Zone>(*reading.at);
-        if (!zone) return outlook_from(job_, wiring_, *reading.at, known);
-        std::optional<Outlook>& kept = outlooks_[*zone];
-        if (!kept || kept->newest > std::min(known, kept->known))
-            kept = outlook_from(job_, wiring_, *reading.at, known);
-        kept->known = known;
-        return kept;
+        if (!zone) return outlook_from(job_, wiring_, *reading.at, known, &taken_);
+        LookedInto& kept = outlooks_[*zone];
+        if (!kept.outlook || kept.waiting != waiting_[*zone] ||
+            kept.outlook->newest > std::min(known, kept.outlook->known))
+            kept = {outlook_from(job_, wiring_, *reading.at, known, &taken_), waiting_[*zone]};
+        if (kept.outlook) kept.outlook->known = known;
+        return kept.outlook;
     }
+
+    struct LookedInto {
+        std::optional<Outlook> outlook;
+        std::uint32_t waiting = 0;  // of waiting_, when it was looked into
+    };
 
     static std::uint64_t key(const Outlook& outlook) {
         return (std::uint64_t{static_cast<std::uint8_t>(outlook.kind)} << 32) | outlook.place;
@@ -176,7 +195,7 @@ private:
 
     FoundSince found_since(std::optional<std::uint32_t> standing, const Assessment& a) const {
         FoundSince found;
-        if (!standing || !is_followed_[*standing]) return found;
+        if (!standing || !zones_found_by_.contains(*standing)) return found;
         for (const Stretch& stretch : a.outlook->stretches)
             for (std::uint32_t i = stretch.first; i < stretch.last; ++i) {
                 const std::uint32_t place = wiring_.order[i];
@@ -207,10 +226,15 @@ private:
     const LineState& as_left_;
     Judged& judged_;
     StrayVolts strays_;
-    std::vector<std::optional<Outlook>> outlooks_;   // by zone
-    std::vector<Account> accounts_;                  // by zone
-    std::vector<double> found_;                      // by reading
-    std::vector<bool> is_followed_;                  // by reading: whether something was found after it
+    std::vector<LookedInto> outlooks_;    // by zone
+    std::vector<Account> accounts_;       // by zone
+    std::vector<std::uint32_t> order_;    // readings as they were taken
+    std::vector<std::uint32_t> turns_;    // by reading: when, in that order
+    std::vector<bool> taken_;             // by reading: whether its turn is over
+    std::vector<double> found_;           // by reading
+    std::vector<std::uint32_t> waiting_;  // by zone: points found by readings that are not taken yet
+    std::size_t all_waiting_ = 0;         // of all zones
+    std::unordered_map<std::uint32_t, std::vector<std::uint32_t>> zones_found_by_;  // of each point found by a reading
     std::map<std::uint64_t, std::uint32_t> latest_;  // by place: its newest judged reading
     std::unordered_map<std::uint64_t, std::uint32_t> baselines_;
 };
@@ -271,9 +295,7 @@ std::optional<Ohms> expected_of(const Job& job, const Reading& draft) {
 }
 
 void judge_readings(const Job& job, const Wiring& wiring, const LineState& as_left, Judged& judged) {
-    Judge judge(job, wiring, as_left, judged);
-    for (const std::uint32_t place : in_order_taken(job)) judge.judge(place);
-    judge.close();
+    Judge(job, wiring, as_left, judged).judge_all();
 }
 
 }  // namespace tapwright

@@ -5,6 +5,7 @@
 
 #include "core/calc/wiring.h"
 #include "core/readings/assessment.h"
+#include "core/readings/order.h"
 
 namespace tapwright {
 namespace {
@@ -72,6 +73,18 @@ private:
         return after_.has(Kind::reading, record.id) ? &record : nullptr;
     }
 
+    // Whether the reading of that name was taken before the one at `other`; one that is gone was.
+    bool is_taken_before(const Id& name, std::uint32_t other) {
+        const auto place = before_.place<Reading>(name);
+        if (!place) return true;
+        if (turns_.empty()) {
+            const std::vector<std::uint32_t> order = in_order_taken(before_);
+            turns_.resize(order.size());
+            for (std::uint32_t turn = 0; turn < order.size(); ++turn) turns_[order[turn]] = turn;
+        }
+        return turns_[*place] < turns_[other];
+    }
+
     // Mostly a point is where it was in the list.
     std::optional<std::uint32_t> place_before(const Point& point, std::uint32_t place) const {
         const auto points = before_.all<Point>();
@@ -98,7 +111,7 @@ private:
     void find(const Point& point, const WiredPoint& now, const ZoneState& zone, std::optional<std::uint32_t> unknown) {
         const Reading* reading = kept(zone.reading);
         if (!reading || now.draw.watts <= 0 || is_found_here(point, *reading->at)) return;
-        const bool came_after = point.found_by == reading->id;
+        const bool came_after = point.found_by && !is_taken_before(*point.found_by, *zone.reading);
         const bool was_seen =
             unknown && !came_after && before_.rank<Point>(*unknown) < before_.rank<Reading>(*zone.reading);
         if (point.origin != Origin::existing && !was_seen) return;
@@ -106,12 +119,12 @@ private:
         facts_.push_back({Kind::point, point.id, "found_by", reading->id.text()});
     }
 
-    // A loudspeaker without a tap that comes on the line after a reading stands in the record as found by it, because a
-    // file does not say what was made after what: one that was there before is inside it, with watts still to be told;
-    // of one that is new it showed nothing.
+    // A loudspeaker without a tap that comes on the line after readings stands in the record as found by the last of
+    // them, because a file does not say what was made after what: none of them was held against a record that had it.
+    // One that was there before is inside them, with watts still to be told; of one that is new they showed nothing.
     void tell_apart(const Point& point, const ZoneState& zone) {
         const bool was_there = point.origin == Origin::existing;
-        const Reading* reading = kept(was_there ? zone.reading : zone.valid_reading);
+        const Reading* reading = kept(zone.latest_reading);
         if (!reading || point.found_by == reading->id) return;
         if (!was_there) facts_.push_back({Kind::point, point.id, "found_w", 0.0});
         facts_.push_back({Kind::point, point.id, "found_by", reading->id.text()});
@@ -132,6 +145,7 @@ private:
     std::unordered_set<std::string> zones_;
     std::unordered_set<std::string> named_;
     bool all_ = false;
+    std::vector<std::uint32_t> turns_;  // of the readings of `before`, once somebody asks
     std::vector<AccountFact> facts_;
 };
 

@@ -13,6 +13,7 @@ struct ReadingSubject {
     const Reading& reading;
     const Judgement& judgement;
     std::optional<NextPlace> next{};  // where it is asked for and there is one
+    NotRecorded not_recorded{};       // what makes the expected impedance a bound
 };
 
 // Whether the next step is to measure somewhere else.

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "core/readings/assessment.h"
+#include "core/words/expected_text.h"
 #include "core/words/place_name.h"
 #include "core/words/reading_parts.h"
 
@@ -13,7 +14,7 @@ std::vector<Named> figures_of(const ReadingSubject& s) {
                                {"read", figure_read(s.reading, Unit::ohm)},
                                {"band", s.job.info().ohms_tol_pct.value_or(Defaults::ohms_tol_pct)}};
     if (!s.judgement.expected) return figures;
-    figures.push_back({"expected", *s.judgement.expected});
+    figures.push_back({"expected", bounded(*s.judgement.expected, s.not_recorded)});
     const double ratio = s.reading.value.value_or(0) / s.judgement.expected->value();
     figures.push_back({"off", deviation(Percent((ratio - 1) * 100))});
     return figures;

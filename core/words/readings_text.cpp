@@ -39,6 +39,13 @@ std::vector<bool> newest_of(const Job& job, const Derived& derived) {
     return is_newest;
 }
 
+// What makes the expected impedance of a reading at that zone a bound: positions that were noted with it do not.
+NotRecorded missing_for(const Reading& reading, const ZoneState& zone) {
+    NotRecorded missing = zone.not_recorded;
+    if (reading.knobs) missing.positions = 0;
+    return missing;
+}
+
 }  // namespace
 
 bool ReadingWords::is_newest(std::size_t reading) const {
@@ -51,22 +58,31 @@ const Wiring& ReadingWords::wiring() const {
     return *wiring_;
 }
 
-Statement ReadingWords::statement_of(std::size_t reading) const {
+// What is not recorded of the line today; where the record has changed since the reading nobody knows what it was then.
+ReadingSubject ReadingWords::subject_of(std::size_t reading) const {
     ReadingSubject subject{job_, job_.all<Reading>()[reading], derived_.readings[reading]};
+    const auto zone = subject.reading.at ? job_.place<Zone>(*subject.reading.at) : std::nullopt;
+    if (zone && !subject.judgement.expected_now && is_newest(reading))
+        subject.not_recorded = missing_for(subject.reading, derived_.zones[*zone]);
+    return subject;
+}
+
+Statement ReadingWords::statement_of(std::size_t reading) const {
+    ReadingSubject subject = subject_of(reading);
     if (asks_where_next(subject.judgement) && is_newest(reading))
         subject.next = next_place(job_, wiring(), static_cast<std::uint32_t>(reading));
     return statement_about(subject);
 }
 
 Statement ReadingWords::verdict_of(std::size_t reading) const {
-    ReadingSubject subject{job_, job_.all<Reading>()[reading], derived_.readings[reading]};
+    ReadingSubject subject = subject_of(reading);
     if (asks_where_next(subject.judgement))
         subject.next = next_place(job_, wiring(), static_cast<std::uint32_t>(reading));
     return {sentences({verdict_sentence(subject), verdict_step(subject)}), reading_reasons(subject)};
 }
 
 Statement ReadingWords::limit_of(std::size_t reading) const {
-    const ReadingSubject subject{job_, job_.all<Reading>()[reading], derived_.readings[reading]};
+    const ReadingSubject subject = subject_of(reading);
     return {limit_sentence(subject), reading_reasons(subject)};
 }
 
@@ -74,8 +90,10 @@ Statement statement_of(const Job& job, const Derived& derived, std::size_t readi
     return ReadingWords(job, derived).statement_of(reading);
 }
 
-Statement statement_of(const Job& job, const Reading& draft, const Judgement& judgement) {
+Statement statement_of(const Job& job, const Derived& derived, const Reading& draft, const Judgement& judgement) {
     ReadingSubject subject{job, draft, judgement};
+    if (const auto zone = draft.at ? job.place<Zone>(*draft.at) : std::nullopt)
+        subject.not_recorded = missing_for(draft, derived.zones[*zone]);
     if (asks_where_next(judgement)) subject.next = next_place(job, wire(job), draft, nowhere);
     return statement_about(subject);
 }
@@ -85,8 +103,8 @@ std::string sentence(const Job& job, const Derived& derived, std::size_t reading
     return in_english(sentences({statement.text, statement.why}));
 }
 
-std::string sentence(const Job& job, const Reading& draft, const Judgement& judgement) {
-    const Statement statement = statement_of(job, draft, judgement);
+std::string sentence(const Job& job, const Derived& derived, const Reading& draft, const Judgement& judgement) {
+    const Statement statement = statement_of(job, derived, draft, judgement);
     return in_english(sentences({statement.text, statement.why}));
 }
 

@@ -10,6 +10,8 @@
 
 namespace tapwright {
 
+struct ReadingSubject;
+
 // The statements of all readings of a job, for a list of them: places are looked through once, and the job is wired
 // once at most, when the first next step asks where to measure. n statements cost the readings and the wiring together;
 // only the newest reading at a place asks for a next place, for an older one has been acted upon.
@@ -30,6 +32,7 @@ public:
 
 private:
     bool is_newest(std::size_t reading) const;
+    ReadingSubject subject_of(std::size_t reading) const;
 
     const Job& job_;
     const Derived& derived_;
@@ -39,11 +42,11 @@ private:
 
 // One reading of the job, against the record as it stood then. For several: ReadingWords.
 Statement statement_of(const Job& job, const Derived& derived, std::size_t reading);
-// A reading that is not in the job. Requires: `judgement` is judge(job, draft).
-Statement statement_of(const Job& job, const Reading& draft, const Judgement& judgement);
+// A reading that is not in the job. Requires: `derived` is derive(job), `judgement` is judge(job, draft).
+Statement statement_of(const Job& job, const Derived& derived, const Reading& draft, const Judgement& judgement);
 
 // Until their callers carry messages.
 std::string sentence(const Job& job, const Derived& derived, std::size_t reading);
-std::string sentence(const Job& job, const Reading& draft, const Judgement& judgement);
+std::string sentence(const Job& job, const Derived& derived, const Reading& draft, const Judgement& judgement);
 
 }  // namespace tapwright

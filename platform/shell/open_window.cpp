@@ -82,7 +82,7 @@ public:
 private:
     void show(Session* session) {
         if (!session) photos_.cancel();
-        shared_.zone = shared_.room = shared_.point = shared_.feed = Id();
+        shared_.zone = shared_.last_zone = shared_.room = shared_.point = shared_.feed = Id();
         shared_.drafts.clear();
         app_->set_session(session);
     }

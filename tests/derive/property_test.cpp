@@ -168,7 +168,7 @@ void look_at_all_of(const JobBuilder& job) {
     for (std::size_t i = 0; i < derived.readings.size(); ++i)
         RC_ASSERT(!in_english(readings.statement_of(i).text).empty());
     for (const Reading& reading : job.job().all<Reading>()) {
-        const Statement statement = statement_of(job, reading, judge(job, derive(job), reading));
+        const Statement statement = statement_of(job, derived, reading, judge(job, derived, reading));
         in_english(sentences({statement.text, statement.why}));
     }
     RC_ASSERT(same(derived, derive(job)));

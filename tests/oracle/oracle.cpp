@@ -119,7 +119,12 @@ int Model::made(const Json& record) const {
 }
 
 bool Model::was_there(const Json& point, const Json& reading) const {
-    if (text(point, "found_by") == reading["id"]) return false;  // it came into the record after that
+    // It came into the record after the reading named there, and so after every one before that.
+    bool is_reached = false;
+    for (const Json& other : all("readings")) {
+        is_reached |= other["id"] == reading["id"];
+        if (is_reached && text(point, "found_by") == other["id"]) return false;
+    }
     return made(point) <= made(reading) || (made(point) == -1 && made(reading) == -1);
 }
 

@@ -62,7 +62,8 @@ TEST_CASE("verdicts lead to the next step; only the newest at a place says where
     JobBuilder job = twelve();
     job.read("r", "z", 50.0);
     CHECK(text_of(job) ==
-          "z: 50 Ω read, 83.3 Ω expected (\u221240 %): more load than recorded. Next: amplifier still off, disconnect "
+          "z: 50 Ω read, at least 83.3 Ω expected (\u221240 %): more load than recorded. Next: amplifier still off, "
+          "disconnect "
           "the "
           "cable into p7 and measure the far side (expect about 167 Ω).");
     CHECK(says(why_of(job), "Accepted: 66.7 Ω to 99.9 Ω (±20 %)."));
@@ -71,6 +72,7 @@ TEST_CASE("verdicts lead to the next step; only the newest at a place says where
     CHECK(says(why_of(job), "If it was connected, this reading is not valid."));
     job.read("r2", "z", 50.0);
     CHECK(in_english(statement_of(job, derive(job), 0).text) ==
-          "z: 50 Ω read, 83.3 Ω expected (\u221240 %): more load than recorded. Look for a higher tap, an unrecorded "
+          "z: 50 Ω read, 83.3 Ω expected (\u221240 %): more load than recorded. Look for a higher tap, an "
+          "unrecorded "
           "loudspeaker, a bypass setting or a partial short.");
 }

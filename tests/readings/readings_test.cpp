@@ -66,7 +66,8 @@ TEST_CASE("below the channel's least impedance is a stop, whatever the verdict")
     CHECK(newest(job).limit == LimitState::stop);
     CHECK(newest(job).against_limit.is_below_min_ohm);
     CHECK(text_of(job) ==
-          "z: 83.3 Ω read, 83.3 Ω expected (0 %): matches the record within ±20 %. Its output may not be loaded below "
+          "z: 83.3 Ω read, at least 83.3 Ω expected (0 %): matches the record within ±20 %. Its output may not be "
+          "loaded below "
           "90 Ω: keep the amplifier off, take load off first.");
 }
 
@@ -249,7 +250,7 @@ TEST_CASE("a draft is judged like a reading that is kept") {
     draft.isolated = true;
     const Judgement judged = judge(job, derive(job), draft);
     CHECK(judged.verdict == Verdict::drifted);
-    const Statement said = statement_of(job, draft, judged);
+    const Statement said = statement_of(job, derive(job), draft, judged);
     job.read("r2", "z", 75.27);
     CHECK(newest(job).verdict == judged.verdict);
     CHECK(newest(job).expected == judged.expected);

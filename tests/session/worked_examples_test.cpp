@@ -230,3 +230,18 @@ TEST_CASE("a_loudspeaker_found_without_a_tap_changed_an_old_reading_after_an_exp
     CHECK(site.headroom() == near(44));
     site.brought_back_by_a_file();
 }
+
+TEST_CASE("a loudspeaker without a tap is no part of an unproven reading taken before it, in a file too") {
+    for (const Map& origin : {Map{{"state", "fitted"}}, Map{{"origin", "existing"}}}) {
+        Site site(100, 6);
+        site.read("r1", 277.8);
+        site.read("r2", 265, std::nullopt);
+        CHECK(site.verdict("r2") == Verdict::agrees);
+        CHECK(site.unrecorded() == near(0));
+        site.keep(Site::speaker("later", origin));
+        CHECK(site.point("later").found_by == Id("r2"));
+        CHECK(site.verdict("r2") == Verdict::agrees);
+        CHECK(site.unrecorded() == near(0));
+        site.brought_back_by_a_file();
+    }
+}

@@ -3,6 +3,7 @@
 
 #include <doctest/doctest.h>
 
+#include "core/words/readings_text.h"
 #include "core/words/words.h"
 #include "tests/derive/job_builder.h"
 
@@ -45,6 +46,15 @@ TEST_CASE("what_is_not_recorded_makes_expected_ohms_a_bound_and_says_which_way")
     // In a room of no zone it may be on any.
     near.add("room", "yard").set("point", "lost", "room", "yard");
     CHECK(expected(near) == "at most 250 Ω");
+}
+
+TEST_CASE("check_said_at_least_and_the_reading_beside_it_an_exact_figure") {
+    JobBuilder job = cabled();
+    job.read("r", "z", 260.0, {{"isolated", true}});
+    const auto said = [&] { return in_english(statement_of(job, derive(job), 0).text); };
+    CHECK(said() == "z: 260 Ω read, 250 Ω expected (+4 %): matches the record within ±20 %.");
+    job.set("point", "p3", "cable", Value());
+    CHECK(said() == "z: 260 Ω read, at least 250 Ω expected (+4 %): matches the record within ±20 %.");
 }
 
 TEST_CASE("an_attenuator_without_a_position_makes_it_at_least") {

@@ -1,8 +1,13 @@
-// The frame around every screen: places, panes, the way back, what was kept last, messages, and the shortcuts.
+// The frame around every screen: places, panes, the way back, what was saved last, messages, and the shortcuts.
 //
-// Portrait: header, the strip of the zone in hand, the page, and the places within the thumb's reach at the bottom.
-// Wide: the places at the side, then list | detail | line side by side. Each place keeps its own stack of screens, so
-// coming back finds everything as it was left.
+// A phone: header, the strip of the zone in hand in one line where watts matter, the page, and the places within the
+// thumb's reach at the bottom. On its side: a rail of places, the strip in the header's line, the foot as a column at
+// the right. A tablet: a list beside its page. Wide: the places at the side, then list | page | line. Each place keeps
+// its own stack of screens, so coming back finds everything as it was left; a window that changes its shape shows the
+// same screens, and what is being typed goes on.
+//
+// What was saved takes the strip's place for a few seconds, or the title's where there is no strip: it covers nothing
+// that acts, and nothing moves.
 //
 // Keyboard: Alt+1 to Alt+6 the places, Escape or Alt+Left back, Ctrl+F find, Ctrl+Z undo; Tab and arrows move the
 // focus, Enter and Space act. Ctrl+Y and Ctrl+Shift+Z make again what was taken back.
@@ -27,9 +32,14 @@ struct AppParts {
     std::function<std::unique_ptr<Screen>(PlaceId)> root;
     // Shown instead of the places as long as there is no session: opening and making jobs.
     std::function<std::unique_ptr<Screen>()> opening;
-    // The strip that is always in sight, and whether there is something to show in it.
+    // Called before a screen is asked for its title or draws: what the screens share is about that page from then on.
+    std::function<void(Context&, Screen&)> turn_to;
+    // The strip above a page where watts matter (Screen::shows_load), and whether there is something to show in it: in
+    // one line of that many pixels, or whole above the third pane. What it opens is drawn over the page.
     std::unique_ptr<Screen> strip;
+    std::function<void(Context&, float height)> strip_line;
     std::function<bool(Context&)> strip_shown;
+    std::function<void(Context&)> over_page;
     // The third pane of a wide window: the line of the zone in hand.
     std::unique_ptr<Screen> beside;
     std::function<bool(Context&, PlaceId)> beside_shown;
@@ -37,6 +47,7 @@ struct AppParts {
     std::function<std::unique_ptr<Screen>()> find;
     // Takes the last change back, and makes again what was taken back last. Returns: what that was, in words.
     std::function<Result<Message>(Session&)> undo, redo;
+    std::function<bool(const Session&)> can_redo;
     std::function<void(FilePurpose, const std::string&)> file_chosen;
     std::function<void(const std::vector<std::string>&)> files_dropped;
     std::function<Message()> window_title;
@@ -57,8 +68,8 @@ public:
     void show(PlaceId place) { place_ = place; }
     PlaceId place() const { return place_; }
     std::size_t depth() const;  // screens on the stack of the place in hand
-    // Shows a sentence over the page. At most one error and one note stand there, the latest of each; an error goes
-    // with the page it came up on.
+    // Shows a sentence over the page. At most one error and one note stand there, the latest of each, the error first;
+    // an error goes with the page it came up on, a note by itself.
     void say(Tone tone, Message sentence);
 
     void draw(Context& context) override;
@@ -71,56 +82,75 @@ private:
     struct Notice {
         Tone tone;
         Message sentence;
-        int turn;  // of settle() in which it was said
+        int turn;      // of settle() in which it was said
+        double until;  // seconds; below 0: until it is dismissed
     };
     struct Kept {
-        std::string time;
-        Message what;
-        KeptAction action = KeptAction::undo;
+        KeptWords words;
+        double until;  // seconds
     };
     struct Shown {
         std::shared_ptr<Screen> screen;
         float scroll = 0;  // of its page when it was last in front, in pixels; a new page begins at its top
     };
     using Stack = std::vector<Shown>;
-
-    Stack& stack();
-    void shortcuts(Context& context);
-    void draw_portrait(Context& context);
-    void draw_wide(Context& context);
     struct Pane {
         std::string header;  // what its header's marks begin with
         std::string page;    // the scrolling page's name: what it remembers belongs to this
         Message back_to;     // title of the screen before, or empty
-        bool with_actions = false;
-        float height = 0;  // pixels
-        bool with_foot = true;
+        float height = 0;    // pixels
+        bool in_front = false;
         std::optional<float> scroll_to = {};  // for a page that comes to the front
     };
+
+    Stack& stack();
+    bool has_places() const { return session_ || !parts_.opening; }
+    void shortcuts(Context& context);
+    void let_notices_go(Context& context);
+    // ---- app_draw.cpp ----
+    void turn_to(Context& context, Screen& screen);
+    Message title_of(Context& context, Screen& screen);
+    void draw_bar_at_bottom(Context& context);
+    void draw_rail_at_side(Context& context);
+    void draw_wide(Context& context);
+    void draw_list_and_page(Context& context, float left, float width, float height);
     float draw_pane(Context& context, const Pane& pane, Screen& screen);  // returns how far its page is scrolled
-    void draw_in_front(Context& context, Pane pane, Shown& shown);
-    void draw_foot(Context& context, const Pane& pane, Screen& screen, float y);
-    void draw_strip(Context& context);
-    void draw_notices(Context& context);
-    float notices_height(Context& context, float width);
+    void draw_in_front(Context& context, float left, float width, float height);
+    void draw_header(Context& context, const Pane& pane, Screen& screen);
+    std::vector<HeaderAction> header_actions() const;
+    void act(Context& context, std::string_view action);
+    void draw_page(Context& context, const Pane& pane, Screen& screen, float height, float& scroll);
+    void draw_foot(Context& context, const Pane& pane, Screen& screen, Area area);
+    void draw_slot(Context& context);
+    void draw_message(Context& context, float height);
+    void draw_kept(Context& context, float height, int most_lines);
+    void draw_whole_message(Context& context);
     void draw_side(Context& context);
-    std::string page_name() const;
+    void draw_beside(Context& context, float left);
+    std::string page_name(std::size_t depth) const;
+    // ---- app.cpp ----
     void make(std::vector<Change>& changes);
-    void take_back(const std::function<Result<Message>(Session&)>& how, KeptAction next);
+    void keep_in_sight(const Message& what);
+    void take_back(const std::function<Result<Message>(Session&)>& how);
     void leave_page();
 
     Host& host_;
     AppParts parts_;
     Session* session_ = nullptr;
     Words words_;  // of the frame before, for what is said beside the window
+    double seconds_ = 0;
     PlaceId place_ = PlaceId::rooms;
     std::array<Stack, place_count> stacks_;
     Stack opening_;
     std::vector<Notice> messages_;
-    std::vector<Kept> kept_;          // none or one
+    std::optional<Kept> kept_;
     std::weak_ptr<Screen> in_front_;  // in the frame before
-    int turn_ = 0;                    // of settle()
-    int press_ = 0;                   // the pointer's last press
+    bool shows_load_ = false;         // the page in front, in this frame
+    bool has_beside_ = false;         // the third pane
+    Notice whole_ = {};               // the message that was opened to be read whole
+    bool whole_open_ = false;
+    int turn_ = 0;   // of settle()
+    int press_ = 0;  // the pointer's last press
     // A refusal that stands beside its field, and the press it came with: where that leaves the page it is said after
     // all.
     Message refused_;

@@ -263,4 +263,63 @@ LoadStripTouch load_strip(Context& context, std::string_view name, const LoadStr
     return result;
 }
 
+namespace {
+
+// Without words and frames: what is drawn, what nobody recorded, the reserve and the limit.
+void draw_thin_bar(Context& context, ImDrawList* list, const LoadStripData& data, Area bar) {
+    const LoadStripLayout layout = lay_out_load_strip(data.blocks, data.limit_w, data.reserve_w, bar.width);
+    panel(context, list, bar, context.theme.field, context.theme.edge, 3);
+    const float gap = std::max(1.0F, std::floor(context.scale));
+    for (std::size_t i = 0; i < data.blocks.size(); ++i) {
+        const LoadStripLayout::Span& span = layout.blocks[i];
+        const Area area{bar.x + span.left, bar.y, span.width() - (span.width() > 4 * gap ? gap : 0), bar.height};
+        if (area.width > 0) draw_block(context, list, data.blocks[i], {}, i, area, layout);
+    }
+    if (layout.reserve.width() >= 1) {
+        const float x = bar.x + layout.reserve.left;
+        draw_dashed_line(list, ImVec2(x, bar.y), ImVec2(x, bar.y + bar.height), context.theme.text, context.px(3),
+                         context.px(2));
+    }
+    if (data.limit_w <= 0) return;
+    const float x = std::min(bar.x + layout.limit, bar.x + bar.width) - context.px(1);
+    list->AddLine(ImVec2(x, bar.y - context.px(2)), ImVec2(x, bar.y + bar.height + context.px(2)),
+                  ink(layout.over ? context.theme.stop.solid : context.theme.text), context.px(3));
+}
+
+}  // namespace
+
+bool load_line(Context& context, std::string_view name, const LoadStripData& data, float height) {
+    const Theme& theme = context.theme;
+    const float width = width_left(), gap = context.px(measure::gap), opens = context.px(14);
+    const std::string title = context.words.text(data.title);
+    const std::string figure = context.words.text(in_a_row({data.headroom, data.headroom_word}));
+    const Message words =
+        read_out({data.title, in_a_row({data.headroom, data.headroom_word}), data.load, data.amplifier});
+    const Touch touch = touchable(context, name, ImVec2(width, height), context.words.text(words));
+    const Area& a = touch.area;
+    ImDrawList* list = ImGui::GetWindowDrawList();
+    const float line = line_height(context, TextSize::strong), bar = context.px(12), between = context.px(4);
+    const float top = a.y + std::floor((height - line - between - bar) / 2);
+    const float sign = data.tone == Tone::plain ? 0 : context.px(18), sign_gap = sign > 0 ? context.px(6) : 0;
+    const float room = std::max(1.0F, width - opens - 2 * gap);
+    // The figure decides: the name gives way, down to a third.
+    const float least_title = std::min(text_width(context, TextSize::strong, title), std::floor(room / 3));
+    const float wanted = text_width(context, TextSize::strong, figure);
+    const float figure_room = std::max(1.0F, std::min(wanted, room - least_title - sign - sign_gap));
+    const float x = a.x + room + gap - figure_room;
+    const bool calm = data.tone == Tone::plain || data.tone == Tone::good;
+    write_line(context, list, TextSize::strong, theme.text, title,
+               {a.x, top, std::max(1.0F, x - sign - sign_gap - gap - a.x), line});
+    draw_shape(list, tone_shape(data.tone), ImVec2(x - sign_gap - sign / 2, top + line / 2), sign,
+               theme.tone(data.tone).solid, theme.card);
+    write_line(context, list, TextSize::strong, calm ? theme.text : theme.tone(data.tone).solid, figure,
+               {x, top, figure_room, line});
+    mark_area(context, std::string(name) + ".headroom", {x, top, figure_room, line}, figure);
+    draw_shape(list, Shape::chevron, ImVec2(a.x + width - opens / 2, a.y + height / 2), opens, theme.quiet_text,
+               theme.card);
+    draw_thin_bar(context, list, data, {a.x, top + line + between, room + gap, bar});
+    focus_ring(context, touch, measure::corner);
+    return touch.tapped;
+}
+
 }  // namespace tapwright::ui

@@ -69,4 +69,8 @@ struct LoadStripTouch {
 // under the finger).
 LoadStripTouch load_strip(Context& context, std::string_view name, const LoadStripData& data);
 
+// The same in one line that opens: zone, figure, and the bar below them. In the height given, at least a touch high.
+// Marks NAME and NAME.headroom. Returns: true when it was touched.
+bool load_line(Context& context, std::string_view name, const LoadStripData& data, float height);
+
 }  // namespace tapwright::ui

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "core/base/result.h"
+#include "core/job/id.h"
 #include "core/words/words.h"
 #include "ui/frame/fonts.h"
 #include "ui/frame/gesture.h"
@@ -110,11 +111,22 @@ struct Context {
     Words words;                 // the person's language, and lengths as the job writes them
     Session* session = nullptr;  // none before a job is open
     bool wide = false;           // side list and three panes
+    bool paired = false;         // a list and its page stand side by side
+    bool low = false;            // a phone on its side: a rail of places, one line where there would be several
+    double seconds = 0;          // of this frame, by the platform's steady clock
     int frame = 0;
-    bool in_foot = false;  // buttons stand side by side at the bottom: one height for all
+    bool in_foot = false;       // buttons stand side by side at the bottom: one height for all
+    bool foot_upright = false;  // the foot is a column at the side: they stand below one another, as wide as it is
 
     // Whole pixels for so many units.
     float px(float units) const { return static_cast<float>(static_cast<int>(units * scale + 0.5F)); }
+};
+
+// The zone that a page is about. Without one it is about none; with `is_settled` it is about that one whatever the
+// person chose: the page of a zone, of a point, of a reading.
+struct PageZone {
+    Id zone;
+    bool is_settled = false;
 };
 
 // One page of the program, with its own small state. Screens are kept by the app's stacks; what a person has typed
@@ -128,6 +140,9 @@ public:
     // page, so that a sheet it opens appears in the same frame.
     virtual bool has_foot(Context&) { return false; }
     virtual void draw_foot(Context&) {}
+    // Watts matter here: the strip of the zone in hand stands above the page.
+    virtual bool shows_load(Context&) { return false; }
+    virtual PageZone page_zone(Context&) { return {}; }
     // Asked when the page is left by the way back or for another place. Returns: what was typed and is not saved, in a
     // sentence; nothing where all is.
     virtual Message on_the_way_out() { return {}; }

@@ -65,13 +65,17 @@ bool is_semibold(TextSize size);
 
 // Measures in units.
 namespace measure {
-inline constexpr float touch = 48;       // least height and width of anything that can be touched
-inline constexpr float gap = 8;          // between neighbours
-inline constexpr float margin = 16;      // around a page
-inline constexpr float corner = 10;      // cards, buttons and fields
-inline constexpr float focus = 3;        // thickness of the focus ring
-inline constexpr float wide_from = 900;  // windows at least this wide show a side list and three panes
-inline constexpr float bar_height = 64;  // the places at the bottom
+inline constexpr float touch = 48;         // least height and width of anything that can be touched
+inline constexpr float gap = 8;            // between neighbours
+inline constexpr float margin = 16;        // around a page
+inline constexpr float corner = 10;        // cards, buttons and fields
+inline constexpr float focus = 3;          // thickness of the focus ring
+inline constexpr float wide_from = 900;    // windows at least this wide show a side list and three panes
+inline constexpr float paired_from = 700;  // and these a list beside its page
+inline constexpr float high_from = 520;    // a window lower than that and wider than high is a phone on its side
+inline constexpr float rail_from = 288;    // six places below one another need that
+inline constexpr float bar_height = 60;    // the places at the bottom
+inline constexpr float slot_height = 56;   // where the strip, what was saved and messages take turns
 }  // namespace measure
 
 // Contrast of two opaque colours, 1..21. Source: WCAG 2.2, "relative luminance" and "contrast ratio" definitions.

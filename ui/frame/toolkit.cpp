@@ -98,7 +98,10 @@ void Toolkit::begin(double seconds, float width, float height) {
     native_areas_.clear();
     if (&context_->words.language() != preferences.language) rows_.forget();
     context_->words = Words(*preferences.language);
-    context_->wide = width >= measure::wide_from * scale_;
+    context_->low = width > height && height < measure::high_from * scale_ && height >= measure::rail_from * scale_;
+    context_->paired = !context_->low && width >= measure::paired_from * scale_;
+    context_->wide = !context_->low && width >= measure::wide_from * scale_;
+    context_->seconds = seconds;
     context_->frame += 1;
 }
 

@@ -44,30 +44,45 @@ std::vector<float> bar_widths(Context& context, float width) {
     return widths;
 }
 
+// Whether six signs have room side by side, if not their words.
+bool is_one_row(const Context& context, float width) {
+    return width >= place_count * context.px(measure::touch);
+}
+
 // What its mark says: whether the page in hand is there.
 std::string place_text(const Context& context, std::size_t index, bool chosen) {
     const Message name(names[index]);
     return context.words.text(chosen ? Message("{place}, here", {{"place", name}}) : name);
 }
 
-bool draw_place(Context& context, std::size_t index, bool chosen, float width, float height) {
+// `words`: where its word stands, which may be wider than the place itself; no width: nowhere.
+bool draw_place(Context& context, std::size_t index, bool chosen, float width, float height, Area words) {
     const Touch touch = touchable(context, marks[index], ImVec2(width, height), place_text(context, index, chosen));
     const std::string name = context.words.text(Message(names[index]));
     ImDrawList* list = ImGui::GetWindowDrawList();
     const Area& a = touch.area;
     const PlaceColours colours = colours_of(context, chosen);
-    const float word = line_height(context, TextSize::caption), sign = context.px(22), pill = context.px(30);
-    const float top = std::floor(a.y + (height - pill - word) / 2);
+    const float word = line_height(context, TextSize::caption), sign = context.px(22), ground = context.px(28);
+    const float top = std::floor(a.y + (height - ground - word) / 2);
     if (chosen || touch.held) {
-        const float wide = std::min(context.px(56), a.width);
-        panel(context, list, {std::floor(a.x + (a.width - wide) / 2), top, wide, pill},
-              touch.held ? mixed(colours.fill, context.theme.text, 0.12) : colours.fill, colours.fill, 15, 0);
+        const float wide = std::min(context.px(52), a.width);
+        panel(context, list, {std::floor(a.x + (a.width - wide) / 2), top, wide, ground},
+              touch.held ? mixed(colours.fill, context.theme.text, 0.12) : colours.fill, colours.fill, measure::corner,
+              0);
     }
-    draw_shape(list, shapes[index], ImVec2(a.x + a.width / 2, top + pill / 2), sign, colours.words, colours.fill);
-    write_line(context, list, TextSize::caption, chosen ? context.theme.text : colours.words, name,
-               {a.x, top + pill, a.width, word}, Align::centre);
+    draw_shape(list, shapes[index], ImVec2(a.x + a.width / 2, top + ground / 2), sign, colours.words, colours.fill);
+    if (words.width > 0)
+        write_line(context, list, TextSize::caption, chosen ? context.theme.text : colours.words, name,
+                   {words.x, top + ground, words.width, word}, Align::centre);
     focus_ring(context, touch, measure::corner);
     return touch.tapped;
+}
+
+// The word of one place among signs alone: over its neighbours, which have none, and within the bar.
+Area word_among_signs(Context& context, std::size_t index, float x, float cell, const Area& bar) {
+    const float words = text_width(context, TextSize::caption, context.words.text(Message(names[index])));
+    const float width = std::min(words + 2, bar.width);
+    return {std::clamp(x + (cell - width) / 2, bar.x, bar.x + bar.width - width), 0, width, 0};
 }
 
 }  // namespace
@@ -76,49 +91,41 @@ namespace {
 
 constexpr float header_gap = 4;
 
-struct HeaderPlan {
-    Lines title;
-    float left = 0, room = 1, height = 0;
-};
-
-HeaderPlan plan_header(Context& context, std::string_view title, bool leads_back, std::size_t actions, float width) {
-    HeaderPlan plan;
-    const float key = context.px(measure::touch) + context.px(header_gap);
-    plan.left = leads_back ? key : 0;
-    plan.room = std::max(1.0F, width - plan.left - static_cast<float>(actions) * key);
-    plan.title = broken_into_lines(context, TextSize::title, title, plan.room, 2);
-    plan.height = std::max(context.px(52), plan.title.height);
-    return plan;
-}
-
 }  // namespace
 
-float page_header_height(Context& context, const Message& title, bool leads_back, std::size_t actions, float width) {
-    return plan_header(context, context.words.text(title), leads_back, actions, width).height;
+float page_header_height(const Context& context) {
+    return context.px(measure::touch);
 }
 
-HeaderTouch page_header(Context& context, std::string_view name, const Message& title, const Message& back_to,
-                        std::span<const HeaderAction> actions) {
+HeaderTouch page_header(Context& context, std::string_view name, const Message& title, const HeaderOptions& options) {
     HeaderTouch touch;
-    const float width = width_left(), key = context.px(measure::touch), gap = context.px(header_gap);
-    const std::string words = context.words.text(title);
-    const HeaderPlan plan = plan_header(context, words, !back_to.empty(), actions.size(), width);
-    const float left = plan.left, room = plan.room, height = plan.height;
+    const float width = width_left(), key = context.px(measure::touch), gap = context.px(header_gap), height = key;
+    const float left = options.back_to.empty() ? 0 : key + gap;
+    const float keys = static_cast<float>(options.actions.size()) * (key + gap);
+    const float room = std::max(1.0F, width - left - keys), slot = std::min(options.slot, room);
     const ImVec2 at = ImGui::GetCursorScreenPos();
     ImGui::BeginGroup();
-    write(context, ImGui::GetWindowDrawList(), TextSize::title, context.theme.text, plan.title,
-          {at.x + left, at.y, room, height});
-    mark_area(context, std::string(name) + ".title", {at.x + left, at.y, room, height}, words);
-    const float key_y = at.y + std::floor((height - key) / 2);
-    if (!back_to.empty()) {
-        ImGui::SetCursorScreenPos(ImVec2(at.x, key_y));
-        touch.back = icon_button(context, std::string(name) + ".back", Shape::arrow_left,
-                                 Message("Back to {page}", {{"page", back_to}}));
+    const float title_room = options.with_title ? std::max(1.0F, room - slot - (slot > 0 ? gap : 0)) : room;
+    const std::string words = context.words.text(title);
+    if (options.with_title) {
+        // A long title stands in two smaller lines.
+        const bool is_long = text_width(context, TextSize::title, words) > title_room;
+        const TextSize size = is_long ? TextSize::strong : TextSize::title;
+        write(context, ImGui::GetWindowDrawList(), size, context.theme.text,
+              broken_into_lines(context, size, words, title_room, is_long ? 2 : 1),
+              {at.x + left, at.y, title_room, height});
     }
-    for (std::size_t i = 0; i < actions.size(); ++i) {
-        const float x = at.x + width - static_cast<float>(actions.size() - i) * (key + gap) + gap;
-        ImGui::SetCursorScreenPos(ImVec2(x, key_y));
-        if (icon_button(context, actions[i].name, actions[i].shape, actions[i].what, actions[i].enabled))
+    mark_area(context, std::string(name) + ".title", {at.x + left, at.y, title_room, height}, words);
+    touch.slot = {at.x + left + (options.with_title ? room - slot : 0), at.y, options.with_title ? slot : room, height};
+    if (!options.back_to.empty()) {
+        ImGui::SetCursorScreenPos(at);
+        touch.back = icon_button(context, std::string(name) + ".back", Shape::arrow_left,
+                                 Message("Back to {page}", {{"page", options.back_to}}));
+    }
+    for (std::size_t i = 0; i < options.actions.size(); ++i) {
+        const HeaderAction& action = options.actions[i];
+        ImGui::SetCursorScreenPos(ImVec2(at.x + width - keys + gap + static_cast<float>(i) * (key + gap), at.y));
+        if (icon_button(context, action.name, action.shape, action.what, action.enabled))
             touch.action = static_cast<int>(i);
     }
     ImGui::SetCursorScreenPos(at);
@@ -140,16 +147,16 @@ Shape place_shape(PlaceId place) {
 }
 
 float place_bar_height(Context& context, float width) {
-    const float row = context.px(measure::bar_height);
-    return bar_widths(context, width).empty() ? 2 * row : row;
+    return context.px(measure::bar_height) * (is_one_row(context, width) ? 1 : 2);
 }
 
 int place_bar(Context& context, PlaceId current) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const float width = width_left(), row = context.px(measure::bar_height);
-    std::vector<float> widths = bar_widths(context, width);
-    const bool two_rows = widths.empty();
-    if (two_rows) widths.assign(place_count, std::floor(width / 3));
+    const bool two_rows = !is_one_row(context, width);
+    std::vector<float> widths = two_rows ? std::vector<float>() : bar_widths(context, width);
+    const bool with_words = two_rows || !widths.empty();
+    if (widths.empty()) widths.assign(place_count, std::floor(width / (two_rows ? 3 : place_count)));
     const Area area{at.x, at.y, width, two_rows ? 2 * row : row};
     ImDrawList* list = ImGui::GetWindowDrawList();
     list->AddRectFilled(at, ImVec2(at.x + width, at.y + area.height), ink(context.theme.card));
@@ -159,8 +166,31 @@ int place_bar(Context& context, PlaceId current) {
     for (std::size_t i = 0; i < places.size(); ++i) {
         if (two_rows && i == 3) x = at.x, y += row;
         ImGui::SetCursorScreenPos(ImVec2(x, y));
-        if (draw_place(context, i, places[i] == current, widths[i], row)) tapped = static_cast<int>(i);
+        const bool chosen = places[i] == current;
+        Area words = {x, y, with_words ? widths[i] : 0, row};
+        if (!with_words && chosen) words = word_among_signs(context, i, x, widths[i], area);
+        if (draw_place(context, i, chosen, widths[i], row, words)) tapped = static_cast<int>(i);
         x += widths[i];
+    }
+    return tapped;
+}
+
+float place_rail_width(Context& context) {
+    float words = 0;
+    for (const Pattern& name : names)
+        words = std::max(words, text_width(context, TextSize::caption, context.words.text(Message(name))));
+    return std::min(words + context.px(8), context.px(96));
+}
+
+int place_rail(Context& context, PlaceId current) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const float width = width_left(), row = std::floor(ImGui::GetContentRegionAvail().y / place_count);
+    int tapped = -1;
+    for (std::size_t i = 0; i < places.size(); ++i) {
+        const float y = at.y + static_cast<float>(i) * row;
+        ImGui::SetCursorScreenPos(ImVec2(at.x, y));
+        if (draw_place(context, i, places[i] == current, width, row, {at.x + 2, y, width - 4, row}))
+            tapped = static_cast<int>(i);
     }
     return tapped;
 }
@@ -197,74 +227,51 @@ int place_list(Context& context, PlaceId current) {
     return tapped;
 }
 
-Message action_word(KeptAction action) {
-    if (action == KeptAction::undo) return Message("Undo");
-    return action == KeptAction::redo ? Message("Redo") : Message();
-}
-
-Message kept_at(std::string_view time) {
-    return Message("Saved {time}", {{"time", code(time)}});
-}
-
-KeptEvent kept_bar(Context& context, std::string_view time, const Message& what, KeptAction action) {
-    const std::string act = context.words.text(action_word(action));
+bool kept_bar(Context& context, const KeptWords& kept, float height, int most_lines) {
     const ToneColours& colours = context.theme.good;
-    const float side = context.px(12), key = context.px(measure::touch), sign = context.px(22), gap = context.px(10);
-    const float width = width_left();
-    const float acting = act.empty() ? 0 : text_width(context, TextSize::strong, act) + context.px(28);
-    const float room = std::max(1.0F, width - 2 * side - sign - gap - acting - key);
-    const std::string first = context.words.text(kept_at(time)), second = context.words.text(what);
-    const Lines heads = broken_into_lines(context, TextSize::strong, first, room);
-    const Lines lines = broken_into_lines(context, TextSize::body, second, room, 2);
+    const Message head = Message("Saved {time}", {{"time", code(kept.time)}});
+    const float side = context.px(12), sign = context.px(22), gap = context.px(10), width = width_left();
+    const float room = std::max(1.0F, width - 2 * side - sign - gap);
+    const Lines heads = broken_into_lines(context, TextSize::strong, context.words.text(head), room, 1);
+    const std::string second = context.words.text(kept.what);
+    const Lines lines = broken_into_lines(context, TextSize::body, second, room, most_lines);
     const float words = heads.height + (second.empty() ? 0 : lines.height);
-    const float height = std::max(context.px(56), words + context.px(14));
-    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const Touch touch =
+        touchable(context, "kept", ImVec2(width, height), context.words.text(read_out({head, kept.what})));
+    const Area& a = touch.area;
     ImDrawList* list = ImGui::GetWindowDrawList();
-    ImGui::BeginGroup();
-    panel(context, list, {at.x, at.y, width, height}, colours.fill, colours.fill, measure::corner, 0);
-    draw_shape(list, Shape::check, ImVec2(at.x + side + sign / 2, at.y + height / 2), sign, colours.text, colours.fill);
-    const float x = at.x + side + sign + gap, y = at.y + std::floor((height - words) / 2);
+    panel(context, list, a, colours.fill, colours.fill, measure::corner, 0);
+    draw_shape(list, Shape::check, ImVec2(a.x + side + sign / 2, a.y + height / 2), sign, colours.text, colours.fill);
+    const float x = a.x + side + sign + gap, y = a.y + std::floor((height - words) / 2);
     write(context, list, TextSize::strong, colours.text, heads, {x, y, room, heads.height});
     if (!second.empty())
         write(context, list, TextSize::body, colours.text, lines, {x, y + heads.height, room, lines.height});
-    mark_area(context, "kept", {at.x, at.y, width, height}, context.words.text(read_out({kept_at(time), what})));
-    KeptEvent event = KeptEvent::none;
-    const float key_y = at.y + std::floor((height - key) / 2);
-    if (!act.empty()) {
-        ImGui::SetCursorScreenPos(ImVec2(at.x + width - key - acting, key_y));
-        const char* name = action == KeptAction::undo ? "kept.undo" : "kept.redo";
-        if (button(context, name, action_word(action), {.width = acting})) event = KeptEvent::act;
-    }
-    ImGui::SetCursorScreenPos(ImVec2(at.x + width - key, key_y));
-    if (icon_button(context, "kept.dismiss", Shape::cross, Message("Dismiss"))) event = KeptEvent::dismiss;
-    ImGui::SetCursorScreenPos(at);
-    ImGui::Dummy(ImVec2(width, height));
-    ImGui::EndGroup();
-    return event;
+    focus_ring(context, touch, measure::corner);
+    return touch.tapped;
 }
 
-bool message_bar(Context& context, std::string_view name, Tone tone, const Message& sentence) {
+MessageEvent message_bar(Context& context, std::string_view name, Tone tone, const Message& sentence, float height) {
     const ToneColours& colours = context.theme.tone(tone);
     const float side = context.px(12), key = context.px(measure::touch), width = width_left();
     const float sign = tone == Tone::plain ? 0 : context.px(22), gap = tone == Tone::plain ? 0 : context.px(10);
-    const float room = std::max(1.0F, width - 2 * side - sign - gap - key);
+    const float room = std::max(1.0F, width - side - sign - gap - key);
     const std::string words = context.words.text(sentence);
-    const Lines lines = broken_into_lines(context, TextSize::body, words, room);
-    const float height = std::max(context.px(56), lines.height + context.px(20));
+    const int most_lines = std::max(1, static_cast<int>(height / line_height(context, TextSize::body)));
+    const Lines lines = broken_into_lines(context, TextSize::body, words, room, most_lines);
     const ImVec2 at = ImGui::GetCursorScreenPos();
+    const Touch touch = touchable(context, name, ImVec2(std::max(1.0F, width - key), height), words);
     ImDrawList* list = ImGui::GetWindowDrawList();
-    ImGui::BeginGroup();
     panel(context, list, {at.x, at.y, width, height}, colours.fill, colours.text, measure::corner, 1.5F);
     draw_shape(list, tone_shape(tone), ImVec2(at.x + side + sign / 2, at.y + height / 2), sign, colours.text,
                colours.fill);
     write(context, list, TextSize::body, colours.text, lines, {at.x + side + sign + gap, at.y, room, height});
-    mark_area(context, name, {at.x, at.y, width, height}, words);
+    focus_ring(context, touch, measure::corner);
     ImGui::SetCursorScreenPos(ImVec2(at.x + width - key, at.y + std::floor((height - key) / 2)));
     const bool dismissed = icon_button(context, std::string(name) + ".dismiss", Shape::cross, Message("Dismiss"));
     ImGui::SetCursorScreenPos(at);
     ImGui::Dummy(ImVec2(width, height));
-    ImGui::EndGroup();
-    return dismissed;
+    if (dismissed) return MessageEvent::dismiss;
+    return touch.tapped && lines.shortened ? MessageEvent::open : MessageEvent::none;
 }
 
 }  // namespace tapwright::ui

@@ -51,14 +51,17 @@ ButtonPlan plan_button(Context& context, const Message& label, const ButtonOptio
     ButtonPlan plan;
     plan.words = context.words.text(label);
     if (options.shape != Shape::none) plan.sign = context.px(20), plan.gap = context.px(10);
-    const float beside_words = plan.sign + plan.gap + 2 * context.px(14);
-    plan.width = options.width > 0 ? options.width : width_left();
-    if (options.width < 0) {
+    const float beside_words = plan.sign + plan.gap + 2 * context.px(options.tight ? 4 : 14);
+    const bool is_upright = context.in_foot && context.foot_upright;
+    plan.width = options.width > 0 && !is_upright ? options.width : width_left();
+    if (options.width < 0 && !is_upright) {
         const float wanted = text_width(context, TextSize::strong, plan.words) + beside_words;
         plan.width = std::min(width_left(), std::max(context.px(measure::touch), wanted));
     }
     const float room = std::max(1.0F, plan.width - beside_words);
-    plan.lines = broken_into_lines(context, TextSize::strong, plan.words, room);
+    const int in_foot = is_upright ? 4 : 2;
+    const int most_lines = options.most_lines > 0 || !context.in_foot ? options.most_lines : in_foot;
+    plan.lines = broken_into_lines(context, TextSize::strong, plan.words, room, most_lines);
     // Side by side in a foot all are of one height, which also holds two lines.
     const bool is_high = is_filled(options.kind) || context.in_foot;
     const float least = std::max(options.height, context.px(is_high ? high_units : measure::touch));
@@ -265,8 +268,9 @@ int draw_row(Context& context, std::string_view name, std::span<const Choice> ch
     int tapped = -1;
     for (int i = 0; i < static_cast<int>(choices.size()); ++i) {
         if (i % grid.columns != 0) beside(context);
-        const std::string id = std::string(name) + "." + std::to_string(i);
         const auto at = static_cast<std::size_t>(i);
+        const std::string& mark = choices[at].mark;
+        const std::string id = std::string(name) + "." + (mark.empty() ? std::to_string(i) : mark);
         if (draw_choice(context, id, choices[at], texts[at], chosen(i), ImVec2(grid.cell, height))) tapped = i;
     }
     return tapped;

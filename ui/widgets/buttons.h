@@ -18,6 +18,8 @@ struct ButtonOptions {
     float width = 0;            // pixels; 0 takes what is left, below 0 as wide as its words
     float height = 0;           // pixels at least, for buttons side by side
     Shape shape = Shape::none;  // before the label
+    bool tight = false;         // little room beside the label, for a key among keys
+    int most_lines = 0;         // of the label, then it is shortened; 0: as many as it needs
 };
 
 // Returns: true in the frame it was tapped. The label wraps; the button grows with it.
@@ -42,6 +44,7 @@ struct Choice {
     Message detail = {};      // what choosing it would mean, for example "42.5 W left"
     Tone tone = Tone::plain;  // of the detail; shows its shape
     bool enabled = true;
+    std::string mark = {};  // what its mark ends in, instead of its number
 };
 // Returns: the index that was tapped, or -1. `chosen` -1 when none is.
 int choice_row(Context& context, std::string_view name, std::span<const Choice> choices, int chosen);

@@ -27,7 +27,8 @@ void flow(Context& context, TextSize size, Colour colour, const Message& text) {
 
 Page::Page(Context& context, std::string_view name, float height, std::optional<float> scroll_to) : context_(context) {
     const float margin = context.px(measure::margin);
-    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(margin, margin));
+    // The title stands right above it.
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(margin, context.px(4)));
     const std::string id(name);
     if (scroll_to) {
         context.gesture.stop();

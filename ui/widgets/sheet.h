@@ -14,18 +14,27 @@ namespace tapwright::ui {
 //     if (Sheet sheet(context, "rooms.new", "New room", open_); sheet) { ... widgets ... }
 //
 // Its title row has a key NAME.close; Escape closes it too. Both only set `open` to false: drafts belong to the screen.
+//
+// A whole sheet has one size whatever is in it, so that nothing in it ever moves: a page where what is on it says where
+// its title goes, with head().
+enum class SheetSize { fitted, whole };
 class Sheet {
 public:
-    Sheet(Context& context, std::string_view name, const Message& title, bool& open);
+    Sheet(Context& context, std::string_view name, const Message& title, bool& open,
+          SheetSize size = SheetSize::fitted);
     ~Sheet();
     Sheet(const Sheet&) = delete;
     Sheet& operator=(const Sheet&) = delete;
     explicit operator bool() const { return shown_; }
+    // The title row with the key that closes, as wide as what is left. A fitted sheet has drawn it already.
+    void head();
 
 private:
-    void draw_title(std::string_view name, const Message& title);
+    void place(const Context& context, SheetSize size) const;
 
     Context& context_;
+    const std::string name_;
+    const Message title_;
     bool& open_;
     bool shown_ = false;
 };

@@ -82,6 +82,7 @@ float share_of_width(const Context& context, int count) {
 }
 
 void beside(const Context& context) {
+    if (context.in_foot && context.foot_upright) return;
     ImGui::SameLine(0, context.px(measure::gap));
 }
 

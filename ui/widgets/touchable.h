@@ -41,7 +41,7 @@ void panel(Context& context, ImDrawList* list, Area area, Colour fill, Colour ed
 float width_left();
 // Width of each of `count` widgets side by side with gaps, in what is left.
 float share_of_width(const Context& context, int count);
-// The next widget goes beside the one before.
+// The next widget goes beside the one before; in a foot that is a column, below it.
 void beside(const Context& context);
 // Empty space of so many units.
 void space(const Context& context, float units);

@@ -73,9 +73,9 @@ TEST_CASE("a load strip without a limit fills its width with what is known") {
 }
 
 TEST_CASE("the strip is drawn as it is laid out, and a touch finds the block under the finger") {
-    for (float width : {320.0F, 390.0F}) {
-        Visit visit(ui::PlaceId::rooms, {width, 844, 1});
-        const float per_watt = (width - 32) / 100;  // the margin is 16 at both sides
+    for (float scale : {1.0F, 1.5F}) {
+        Visit visit(ui::PlaceId::rooms, {1280, 844, scale});
+        const float per_watt = (360 - 32) * scale / 100;  // of the third pane; the margin is 16 at both sides
         const ui::Mark first = visit.person.mark("strip.block.L-100"), last = visit.person.mark("strip.block.L-105");
         CHECK(std::abs(first.area.width - 10 * per_watt) <= 1.01F);
         CHECK(std::abs(last.area.width - 15 * per_watt) <= 1.01F);

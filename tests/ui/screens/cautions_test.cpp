@@ -225,8 +225,7 @@ TEST_CASE("a live measurement and an insulation test have cautions of their own"
     const auto begin = [&](Measured quantity) {
         person.tap("readings.add");
         if (person.has("caution.done")) work_through(person, "caution");
-        touch(person, "entry.quantity");
-        touch(person, "entry.quantity." + std::to_string(static_cast<int>(quantity)));
+        touch(person, "entry.quantity." + std::string(word(quantity)));
         std::string all;
         for (int i = 0; person.has("caution." + std::to_string(i)); ++i)
             all += person.text("caution." + std::to_string(i)) + "\n";

@@ -99,7 +99,7 @@ TEST_CASE("a tap that nobody can see is found from a reading with it and one wit
     CHECK_FALSE(desk.zone().disconnected.has_value());
     person.press(ImGuiKey_Escape);
     CHECK(person.has("point.tap.0"));
-    CHECK_FALSE(person.has("point.find_tap"));
+    CHECK(tells(person.text("point.find_tap"), "check its tap"));
     CHECK(desk.faults_down_the_page().empty());
     const Job job = desk.job_on_disk();
     const Point& point = *job.find<Point>(Id("s4"));
@@ -192,14 +192,16 @@ TEST_CASE("an older reading with it is used where somebody says so") {
     CHECK(person.has("find_tap.without"));
 }
 
-TEST_CASE("no tap is sought where it is known, on a fire line, or where no zone is traced") {
+TEST_CASE("a known tap is checked, an unknown one sought; neither on a fire line, or where no zone is traced") {
     Desk desk(Start::demo);
     Person& person = *desk.person;
     desk.open(ui::point_screen(desk.shared, desk.id("C-101")));
-    CHECK_FALSE(person.has("point.find_tap"));
+    CHECK(tells(person.text("point.find_tap"), "check its tap"));
     desk.open(ui::point_screen(desk.shared, desk.id("L-232")));  // recorded, but nobody has looked
-    CHECK(person.has("point.find_tap"));
+    CHECK(tells(person.text("point.find_tap"), "find its tap"));
     desk.open(ui::point_screen(desk.shared, desk.id("L-231")));  // looked at
+    CHECK(tells(person.text("point.find_tap"), "check its tap"));
+    desk.open(ui::point_screen(desk.shared, desk.id("L-235")));  // not traced
     CHECK_FALSE(person.has("point.find_tap"));
     desk.open(ui::find_tap_screen(desk.shared, desk.id("L-235")));  // not traced
     CHECK(tells(person.text("find_tap.problem"), "L-235 is on no zone yet"));

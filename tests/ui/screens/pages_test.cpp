@@ -45,6 +45,39 @@ const std::vector<PageCase> all_pages = {
     {"readings at a zone", PlaceId::readings,
      [](Desk& d) { d.open(ui::readings_at_screen(d.shared, d.id("Old wing"))); }},
     {"walk test", PlaceId::readings, [](Desk& d) { d.open(ui::walk_test_screen(d.shared)); }},
+    {"walk test with faults", PlaceId::readings,
+     [](Desk& d) {
+         d.open(ui::walk_test_screen(d.shared, d.id("Foyer")));
+         const std::string name = "walk." + d.id("C-101").text();
+         d.person->find(name + ".label");
+         d.person->tap(name + ".label");
+         for (const char* key : {".polarity.1", ".buzz"}) {
+             d.person->find(name + key);
+             d.person->tap(name + key);
+         }
+     }},
+    {"a reading in volts being typed", PlaceId::readings,
+     [](Desk& d) {
+         d.person->tap("readings.test");
+         work_through(*d.person, "caution");
+         d.person->type("48");
+     }},
+    {"the reasons behind a verdict", PlaceId::readings,
+     [](Desk& d) {
+         d.person->tap("readings.add");
+         work_through(*d.person, "caution");
+         d.person->type("61.5");
+         d.person->tap("entry.why");
+     }},
+    {"a point that asks for another one", PlaceId::readings,
+     [](Desk& d) {
+         d.open(ui::readings_at_screen(d.shared, Id("z-3")));
+         d.person->tap("at.add");
+         work_through(*d.person, "caution");
+         d.person->type("325");
+         d.person->find("pad.keep");
+         d.person->tap("pad.keep");
+     }},
     {"visits", PlaceId::handover, [](Desk& d) { d.open(ui::visits_screen(d.shared)); }},
     {"a visit", PlaceId::handover,
      [](Desk& d) {

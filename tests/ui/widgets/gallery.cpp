@@ -5,7 +5,13 @@ namespace {
 
 using namespace tapwright::ui;
 
-class Rooms : public Screen {
+// A page above which the strip stands.
+class Loaded : public Screen {
+public:
+    bool shows_load(Context&) override { return true; }
+};
+
+class Rooms : public Loaded {
 public:
     explicit Rooms(GalleryLog& log) : log_(log) {}
     Message title(Context&) override { return entered("Rooms"); }
@@ -44,7 +50,7 @@ private:
     int selected_ = -1;
 };
 
-class Survey : public Screen {
+class Survey : public Loaded {
 public:
     explicit Survey(GalleryLog& log) : log_(log) {}
     Message title(Context&) override { return entered("Survey"); }
@@ -90,7 +96,7 @@ private:
     int ceiling_ = 0;
 };
 
-class LinesPage : public Screen {
+class LinesPage : public Loaded {
 public:
     LinesPage(GalleryLog& log, int points, std::string name, LineView& view)
         : log_(log), name_(std::move(name)), view_(view), data_(line_of(points)) {}
@@ -144,7 +150,7 @@ ChartData readings_chart() {
     return data;
 }
 
-class ReadingsPage : public Screen {
+class ReadingsPage : public Loaded {
 public:
     explicit ReadingsPage(GalleryLog& log) : log_(log) {}
     Message title(Context&) override { return entered("Readings"); }
@@ -176,7 +182,7 @@ private:
     GalleryLog& log_;
 };
 
-class SnagsPage : public Screen {
+class SnagsPage : public Loaded {
 public:
     explicit SnagsPage(GalleryLog& log) : log_(log) {}
     Message title(Context&) override { return entered("Snags"); }
@@ -206,7 +212,7 @@ private:
     GalleryLog& log_;
 };
 
-class HandoverPage : public Screen {
+class HandoverPage : public Loaded {
 public:
     explicit HandoverPage(GalleryLog& log) : log_(log) {}
     Message title(Context&) override { return entered("Handover"); }
@@ -231,6 +237,7 @@ private:
 class Strip : public Screen {
 public:
     explicit Strip(GalleryLog& log) : log_(log) {}
+    void draw_line(Context& context, float height) const { load_line(context, "strip", strip_within(), height); }
     Message title(Context&) override { return entered("Load"); }
     void draw(Context& context) override {
         LoadStripData data = strip_within();
@@ -328,7 +335,9 @@ std::unique_ptr<Screen> gallery_page(PlaceId place, GalleryLog& log) {
 AppParts gallery_parts(GalleryLog& log) {
     AppParts parts;
     parts.root = [&log](PlaceId place) { return gallery_page(place, log); };
-    parts.strip = std::make_unique<Strip>(log);
+    auto strip = std::make_unique<Strip>(log);
+    parts.strip_line = [strip = strip.get()](Context& context, float height) { strip->draw_line(context, height); };
+    parts.strip = std::move(strip);
     parts.beside = std::make_unique<LinesPage>(log, 12, "beside.line", log.beside_view);
     parts.beside_shown = [](Context&, PlaceId) { return true; };
     return parts;

@@ -88,18 +88,22 @@ AppParts make_parts(Shared& shared) {
     AppParts parts;
     parts.root = [&shared](PlaceId place) { return root_of(shared, place); };
     parts.opening = [&shared] { return opening_screen(shared); };
-    parts.strip = strip_screen(shared);
+    parts.turn_to = [&shared](Context& context, Screen& screen) { shared.page = screen.page_zone(context); };
+    std::unique_ptr<LoadStrip> strip = strip_screen(shared);
+    parts.strip_line = [strip = strip.get()](Context& context, float height) { strip->draw_line(context, height); };
+    parts.over_page = [strip = strip.get()](Context& context) { strip->draw_open(context); };
+    parts.strip = std::move(strip);
     parts.strip_shown = [&shared](Context& context) {
         return context.session && shared.zone_in_hand(context.session->job());
     };
     parts.beside = beside_screen(shared);
-    // The place of lines shows the line itself.
-    parts.beside_shown = [&shared](Context& context, PlaceId place) {
-        return place != PlaceId::lines && context.session && shared.zone_in_hand(context.session->job());
+    parts.beside_shown = [&shared](Context& context, PlaceId) {
+        return context.session && shared.zone_in_hand(context.session->job());
     };
     parts.find = [&shared] { return find_screen(shared); };
     parts.undo = [&shared](Session& session) { return take_back(shared, session); };
     parts.redo = [&shared](Session& session) { return make_again(shared, session); };
+    parts.can_redo = [&shared](const Session& session) { return session.can_redo(shared.author()); };
     parts.file_chosen = [&shared](FilePurpose purpose, const std::string& path) { take_file(shared, purpose, path); };
     parts.after_frame = [&shared] {
         if (!std::exchange(shared.takes_files, false)) shared.on_file = nullptr;

@@ -4,9 +4,17 @@
 #include <memory>
 
 #include "ui/app/app.h"
-#include "ui/screens/common/shared.h"
+#include "ui/screens/common/screen.h"
 
 namespace tapwright::ui {
+
+// The strip of the zone in hand, and what it opens over the page.
+class LoadStrip : public TitledScreen {
+public:
+    using TitledScreen::TitledScreen;
+    virtual void draw_line(Context& context, float height) = 0;  // pixels
+    virtual void draw_open(Context& context) = 0;
+};
 
 // Everything the window shows. `shared` outlives the app.
 AppParts make_parts(Shared& shared);
@@ -23,7 +31,7 @@ std::unique_ptr<Screen> records_screen(Shared& shared, Kind kind);              
 // Amplifiers, their outputs, the zones on them and their limits, on one page.
 std::unique_ptr<Screen> set_up_screen(Shared& shared);
 std::unique_ptr<Screen> find_screen(Shared& shared);
-std::unique_ptr<Screen> strip_screen(Shared& shared);
+std::unique_ptr<LoadStrip> strip_screen(Shared& shared);
 std::unique_ptr<Screen> beside_screen(Shared& shared);
 std::unique_ptr<Screen> lines_screen(Shared& shared);
 std::unique_ptr<Screen> readings_screen(Shared& shared);

@@ -21,8 +21,9 @@ namespace tapwright::ui {
 std::unique_ptr<Screen> readings_at_screen(Shared& shared, const Id& at);
 // The tap of a loudspeaker from two readings of its zone, one with it and one without.
 std::unique_ptr<Screen> find_tap_screen(Shared& shared, const Id& speaker);
-// Each loudspeaker and attenuator in walking order: how it sounded, its polarity, its override.
-std::unique_ptr<Screen> walk_test_screen(Shared& shared);
+// Each loudspeaker and attenuator in walking order: how it sounded, its polarity, its override. Begins in `room`, or in
+// the first.
+std::unique_ptr<Screen> walk_test_screen(Shared& shared, std::optional<Id> room = {});
 // Starting a visit stamps what follows.
 std::unique_ptr<Screen> visits_screen(Shared& shared);
 // What was changed, by whom and when, the latest first.
@@ -34,10 +35,20 @@ struct VerdictWords {
     Message word;
 };
 VerdictWords verdict_words(const Judgement& judgement);
+// The same in two lines for the pad, of any quantity: "More load", "−25 % from 118 Ω". `statement`: what it says.
+struct VerdictLines {
+    Tone tone = Tone::plain;
+    Message word, detail;
+};
+VerdictLines verdict_lines(const Reading& reading, const Judgement& judgement, const Statement& statement);
 // "83.3 Ω", "over 20 kΩ": what the meter showed.
 Message reading_figure(const Reading& reading);
 // "Impedance", "Stray voltage": what was measured.
 Message measured_title(Measured quantity);
+// The same in few letters, for a key: "Ω", "Stray V".
+Message measured_short(Measured quantity);
+// Whether people read and type it in MΩ: insulation.
+bool is_in_megohms(Measured quantity);
 // "83.3 Ω (accept 66.6 Ω to 100 Ω)", or that nothing can be expected yet: behind "Expected".
 Message band_words(const Judgement& judgement);
 // The same as a label by itself: "Expected 83.3 Ω (accept 66.6 Ω to 100 Ω)".
@@ -58,7 +69,11 @@ public:
     // the zone is disconnected. `all_full`: as the attenuators stood for the reading with it.
     using Taken = std::function<void(const Reading&)>;
     void begin_without(Context& context, const Id& at, const Id& speaker, bool all_full, Taken taken);
-    // The sheets. Marks emergency.*, caution.*, pad.*.
+    // A line in one go: its steps ticked off, stray volts, ohms, then the steps of an insulation test and insulation to
+    // earth, each opening with the one before saved. What the first steps confirmed holds for the reading of ohms among
+    // them. Volts on the line end it.
+    void begin_test(Context& context, const Id& line);
+    // The sheets. Marks emergency.*, caution.*, entry.*, pad.*.
     void draw(Context& context);
 
 private:
@@ -77,8 +92,17 @@ private:
         Taken taken;
     };
 
+    // What the steps before a line's test confirmed, until its reading of ohms.
+    struct Test {
+        bool disconnected = false, full = false;
+    };
+
     void start(Context& context, const Id& at, Measured quantity);
+    void clear(Measured quantity);
     void go_on(const Session& session);
+    void to_step(Measured quantity);
+    void saved(const Reading& reading, const Message& said);
+    void choose(Context& context, Measured quantity);
     std::optional<CautionMoment> moment() const;
     Message title(const Session& session) const;
     void judge_draft(const Session& session, const Reading& reading, bool has_figure);
@@ -88,27 +112,35 @@ private:
     void draw_question(Context& context, const Session& session);
     void draw_cautions(Context& context, const Session& session);
     void cautions_done(const Session& session, CautionMoment before);
+    Result<double> typed() const;
     Reading draft(double value) const;
     void look(const Session& session);
-    void draw_pad(Context& context, const Session& session);
+    // ---- the page with the pad ----
+    void draw_pad(Context& context, const Session& session, Sheet& sheet);
+    void draw_figures(Context& context, const Session& session, float height);
     void draw_verdict(Context& context);
+    PadEvent draw_keys(Context& context, float height);
+    PadOptions pad_options() const;
     void draw_conditions(Context& context, const Session& session);
-    void draw_quantities(Context& context);
+    void draw_quantities(Context& context, const Session& session);
+    bool has_attenuators(const Session& session) const;
     void keep(Context& context, const Session& session);
 
     Shared& shared_;
     Id at_;
     Measured quantity_ = Measured::ohms;
     PadDraft pad_;
-    bool question_open_ = false, caution_open_ = false, pad_open_ = false, choosing_ = false;
+    bool question_open_ = false, caution_open_ = false, pad_open_ = false, why_open_ = false;
     bool full_ = false, isolated_ = false, over_range_ = false, baseline_ = false;
     std::optional<WithoutOne> without_;
+    std::optional<Test> test_;
     Checklist checklist_;
     std::optional<tapwright::Answer> answer_;  // about the zone that is made with its first reading
     // What the figure means, worked out once for each state of the draft. No statement while nothing is typed.
     Seen<Asked> asked_;
     Judgement judgement_;
     std::optional<Statement> statement_;
+    VerdictLines lines_;
 };
 
 }  // namespace tapwright::ui

@@ -26,6 +26,7 @@ public:
     Message title(Context& context) final;
     void draw(Context& context) final;
     bool has_foot(Context& context) final;
+    PageZone page_zone(Context& context) override { return zone_of_record(*context.session, id_); }
 
 protected:
     // `title` is what the page is called without the record: "Room".

@@ -19,8 +19,51 @@ void Shared::ask(Context& context, ChangeList changes, Message what, std::functi
 }
 
 const Zone* Shared::zone_in_hand(const Job& job) const {
-    if (const Zone* held = job.find<Zone>(zone)) return held;
+    const Id& settled = page.is_settled ? page.zone : zone;
+    for (const Id* each : {&settled, &zone, &page.zone, &last_zone})
+        if (const Zone* found = job.find<Zone>(*each)) return found;
     return job.all<Zone>().empty() ? nullptr : &job.all<Zone>().front();
+}
+
+namespace {
+
+Id zone_of_point(const Session& session, const Id& point) {
+    const auto place = session.job().place<Point>(point);
+    const std::uint32_t zone = place ? session.derived().points[*place].zone : nowhere;
+    return zone == nowhere ? Id() : session.job().all<Zone>()[zone].id;
+}
+
+Id zone_of_room(const Session& session, const Id& room) {
+    const auto points = session.job().all<Point>();
+    for (std::size_t i = points.size(); i-- > 0;) {
+        const std::uint32_t zone = session.derived().points[i].zone;
+        if (zone != nowhere && points[i].room == room) return session.job().all<Zone>()[zone].id;
+    }
+    return {};
+}
+
+Id zone_of_output(const Job& job, const Id& output) {
+    for (const Zone& zone : job.all<Zone>())
+        if (zone.channel == output) return zone.id;
+    return {};
+}
+
+}  // namespace
+
+PageZone zone_of_record(const Session& session, const Id& id) {
+    const Job& job = session.job();
+    const std::optional<Kind> kind = job.kind_of(id);
+    if (kind == Kind::zone) return {id, true};
+    if (kind == Kind::point) {
+        const Id zone = zone_of_point(session, id);
+        return {zone, zone != Id()};
+    }
+    if (kind == Kind::room) return {zone_of_room(session, id)};
+    if (kind == Kind::channel) return {zone_of_output(job, id)};
+    const Reading* reading = job.find<Reading>(id);
+    const Snag* snag = job.find<Snag>(id);
+    const std::optional<Id> about = reading ? reading->at : snag ? snag->about : std::nullopt;
+    return about && job.kind_of(*about) != kind ? zone_of_record(session, *about) : PageZone();
 }
 
 const Draft* Shared::typed_draft(std::string_view prefix) const {

@@ -44,9 +44,13 @@ struct Shared {
     bool takes_files = false;
 
     // ---- in hand ----
-    Id zone;   // whose load strip is shown; empty: the first
-    Id room;   // where work goes on; empty: none
-    Id point;  // the point last looked at; empty: none
+    // The zone in hand follows one rule, zone_in_hand(): a page about one zone has that one; else it is what the person
+    // chose, else the zone of what is on the screen; what was used last only fills gaps.
+    Id zone;        // what the person chose; empty: nothing
+    Id last_zone;   // what was used last: added to, measured, made
+    PageZone page;  // of the page being drawn: set by the frame before each
+    Id room;        // where work goes on; empty: none
+    Id point;       // the point last looked at; empty: none
     // What a trial in front would lead to, for the strip: set anew in each frame that shows the trial.
     std::shared_ptr<const Proposal> tried;
 
@@ -69,9 +73,13 @@ struct Shared {
     // of the changes once they are on disk.
     void ask(Context& context, ChangeList changes, Message what, std::function<void(const std::vector<Id>&)> then = {});
 
-    // The zone in hand, or the first, or nothing.
+    // The zone in hand by the rule above; where nothing says one, the first; nothing where there is none.
     const Zone* zone_in_hand(const Job& job) const;
 };
+
+// The zone of a record, for a page about it: of a zone itself, a point, a reading, a snag about one of those, settled;
+// of a room the zone of its point that was traced last, of an output its first, which the person may choose against.
+PageZone zone_of_record(const Session& session, const Id& id);
 
 // What is said on the way out of a form in which something was typed.
 Message draft_words(const Draft& draft);

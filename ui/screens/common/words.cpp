@@ -3,10 +3,10 @@
 #include "core/words/place_name.h"
 
 #include <algorithm>
-#include <cctype>
 #include <limits>
 #include <set>
 
+#include "core/base/fold.h"
 #include "core/base/text.h"
 #include "core/job/field_text.h"
 #include "core/units/parse.h"
@@ -14,14 +14,6 @@
 #include "core/words/place_name.h"
 
 namespace tapwright::ui {
-namespace {
-
-char lower(char letter) {
-    return static_cast<char>(std::tolower(static_cast<unsigned char>(letter)));
-}
-
-}  // namespace
-
 namespace {
 
 // What is said of a limit alone, and the same where the limit is not the zone's own.
@@ -232,8 +224,7 @@ std::string label_after(const Job& job, const std::string& label) {
 }
 
 bool holds(std::string_view text, std::string_view part) {
-    const auto same = [](char a, char b) { return lower(a) == lower(b); };
-    return std::search(text.begin(), text.end(), part.begin(), part.end(), same) != text.end();
+    return folds_into(text, part);
 }
 
 }  // namespace tapwright::ui

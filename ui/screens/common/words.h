@@ -54,7 +54,7 @@ std::string next_label(const Job& job, std::string_view prefix = "L-");
 // The one after `label` that is not in use.
 std::string label_after(const Job& job, const std::string& label);
 
-// Whether `text` has `part` in it, upper and lower case alike (ASCII).
+// Whether `text` has `part` in it, whatever its case, accents, blanks and hyphens: "L8" is in "L-8".
 bool holds(std::string_view text, std::string_view part);
 
 }  // namespace tapwright::ui

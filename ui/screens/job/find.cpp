@@ -1,4 +1,8 @@
 // Any room, label, zone or type by typing.
+#include <algorithm>
+
+#include "core/base/fold.h"
+#include "ui/screens/common/cached.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
@@ -7,47 +11,75 @@
 namespace tapwright::ui {
 namespace {
 
+// Records in the order they are offered in, all of them by name.
+constexpr Kind searched[] = {Kind::room,       Kind::point,     Kind::zone,   Kind::speaker_type, Kind::attenuator_type,
+                             Kind::cable_type, Kind::amplifier, Kind::control};
+
 class Find : public TitledScreen {
 public:
     explicit Find(Shared& shared) : TitledScreen(shared, Message("Find")) {}
     void draw(Context& context) override {
         search_field(context, "find.text", Message("Room, label or type"), typed_, first_);
         first_ = false;
-        if (typed_.empty()) return quiet_paragraph(context, Message("Type part of a name."));
-        shown_ = 0;
-        draw_kind<Room>(context);
-        draw_kind<Point>(context);
-        draw_kind<Zone>(context);
-        draw_kind<SpeakerType>(context);
-        draw_kind<AttenuatorType>(context);
-        draw_kind<CableType>(context);
-        draw_kind<Amplifier>(context);
-        draw_kind<Control>(context);
-        if (shown_ == 0) quiet_paragraph(context, Message("Nothing found. Type less of the name."));
-        if (shown_ > most_shown) quiet_paragraph(context, Message("There are more. Type another letter."));
+        const std::string part = folded(typed_);
+        if (part.empty()) return quiet_paragraph(context, Message("Type part of a name."));
+        const Session& session = *context.session;
+        const std::vector<Entry>& found = found_.of(session, part, [&] { return find(session, part); });
+        const std::size_t shown = std::min(found.size(), most_shown);
+        for (std::size_t i = 0; i < shown; ++i) draw_entry(context, found[i]);
+        if (found.empty()) quiet_paragraph(context, Message("Nothing found. Type less of the name."));
+        if (found.size() > shown) quiet_paragraph(context, Message("There are more. Type another letter."));
     }
 
 private:
-    template <class R>
-    void draw_kind(Context& context) {
-        const Job& job = context.session->job();
-        for (const R& record : job.all<R>()) {
-            const std::string name = name_of(job, record.id);
-            if (!holds(name, typed_)) continue;
-            if (++shown_ > most_shown) return;
-            Row row;
-            row.title = entered(name);
-            row.detail = title_of(R::kind_of);
-            row.chevron = true;
-            if constexpr (std::is_same_v<R, Point>) {
-                row.shape = shape_of(record.kind.value_or(PointKind::other));
-                const Message what = kind_word(record.kind.value_or(PointKind::other));
-                row.detail = record.room ? Message("{what} in {room}",
-                                                   {{"what", what}, {"room", entered(name_of(job, record.room))}})
-                                         : Message("{what}, no room recorded", {{"what", what}});
-            }
-            if (list_row(context, "find." + record.id.text(), row).tapped) open(context, R::kind_of, record.id);
+    struct Entry {
+        Kind kind = Kind::room;
+        Id id;
+        std::string folded;  // its name
+    };
+
+    // The whole name first, then names that begin so, then those with it anywhere.
+    std::vector<Entry> find(const Session& session, const std::string& part) {
+        const std::vector<Entry>& all = all_.of(session, [&] { return entries(session.job()); });
+        std::vector<Entry> ranks[3];
+        for (const Entry& entry : all) {
+            const std::size_t at = entry.folded.find(part);
+            if (at == std::string::npos) continue;
+            ranks[entry.folded == part ? 0 : at == 0 ? 1 : 2].push_back(entry);
         }
+        for (const std::vector<Entry>& later : {ranks[1], ranks[2]})
+            ranks[0].insert(ranks[0].end(), later.begin(), later.end());
+        return ranks[0];
+    }
+
+    static std::vector<Entry> entries(const Job& job) {
+        std::vector<Entry> all;
+        for (const Kind kind : searched)
+            with_record_type(kind, [&]<class R>() {
+                for (const R& record : job.all<R>()) all.push_back({kind, record.id, folded(name_of(job, record.id))});
+            });
+        return all;
+    }
+
+    void draw_entry(Context& context, const Entry& entry) {
+        const auto touch =
+            list_row(context, "find." + entry.id.text(), [&] { return row_of(context.session->job(), entry); });
+        if (touch.tapped) open(context, entry.kind, entry.id);
+    }
+
+    static Row row_of(const Job& job, const Entry& entry) {
+        Row row;
+        row.title = entered(name_of(job, entry.id));
+        row.detail = title_of(entry.kind);
+        row.chevron = true;
+        const Point* point = job.find<Point>(entry.id);
+        if (!point) return row;
+        const PointKind kind = point->kind.value_or(PointKind::other);
+        row.shape = shape_of(kind);
+        row.detail = point->room ? Message("{what} in {room}",
+                                           {{"what", kind_word(kind)}, {"room", entered(name_of(job, point->room))}})
+                                 : Message("{what}, no room recorded", {{"what", kind_word(kind)}});
+        return row;
     }
 
     void open(Context& context, Kind kind, const Id& id) {
@@ -59,14 +91,15 @@ private:
         else
             context.requests.open(record_screen(shared_, kind, id));
         if (kind == Kind::room) shared_.room = id;
-        if (kind == Kind::zone) shared_.zone = id;
+        if (kind == Kind::zone) shared_.last_zone = id;
         if (kind == Kind::point) shared_.point = id;
     }
 
-    static constexpr int most_shown = 50;
+    static constexpr std::size_t most_shown = 50;
     std::string typed_;
     bool first_ = true;
-    int shown_ = 0;
+    Cached<std::vector<Entry>> all_;
+    Cached<std::vector<Entry>, std::string> found_;
 };
 
 }  // namespace

@@ -26,6 +26,9 @@ class RecordScreen : public ScreenOfRecord {
 public:
     RecordScreen(Shared& shared, Kind kind, Id id)
         : ScreenOfRecord(shared, std::move(id), title_of(kind)), kind_(kind) {}
+    bool shows_load(Context&) override {
+        return kind_ == Kind::zone || kind_ == Kind::point || kind_ == Kind::channel || kind_ == Kind::amplifier;
+    }
 
 private:
     bool is_there(const Job& job) const override { return kind_ == Kind::job || job.has(kind_, id_); }
@@ -64,6 +67,7 @@ private:
 class RecordsScreen : public TitledScreen {
 public:
     RecordsScreen(Shared& shared, Kind kind) : TitledScreen(shared, titles_of(kind)), kind_(kind) {}
+    bool shows_load(Context&) override { return kind_ == Kind::zone; }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         if (kind_ == Kind::interface) fire_link_box(context, std::nullopt);
@@ -133,7 +137,7 @@ private:
         if (kind_ == Kind::speaker_type) shared_.speaker_type = id;
         if (kind_ == Kind::cable_type) shared_.cable = id;
         if (kind_ == Kind::attenuator_type) shared_.attenuator_type = id;
-        if (kind_ == Kind::zone) shared_.zone = shared_.feed = id;
+        if (kind_ == Kind::zone) shared_.last_zone = shared_.feed = id;
     }
     // Where there is only one amplifier or output it can only be that one.
     void link_alone(Context& context, Map& given) const {

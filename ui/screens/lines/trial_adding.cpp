@@ -26,6 +26,7 @@ class TrialAdding : public TitledScreen {
 public:
     TrialAdding(Shared& shared, Id trial)
         : TitledScreen(shared, Message("Add loudspeakers")), trial_(std::move(trial)) {}
+    bool shows_load(Context&) override { return true; }
     void draw(Context& context) override {
         const Zone* zone = shared_.zone_in_hand(context.session->job());
         if (!zone || context.session->job().all<SpeakerType>().empty())

@@ -13,6 +13,7 @@ namespace {
 class TrialsScreen : public TitledScreen {
 public:
     explicit TrialsScreen(Shared& shared) : TitledScreen(shared, Message("Trials")) {}
+    bool shows_load(Context&) override { return true; }
     bool has_foot(Context&) override { return true; }
     void draw_foot(Context& context) override {
         if (!button(context, "trials.new", Message("New trial"), {.kind = ButtonKind::primary, .shape = Shape::plus}))

@@ -22,6 +22,8 @@ constexpr std::int64_t most_rows = 24;
 class TrialScreen : public ScreenOfRecord {
 public:
     TrialScreen(Shared& shared, Id trial) : ScreenOfRecord(shared, std::move(trial), Message("Trial")) {}
+    bool shows_load(Context&) override { return true; }
+    PageZone page_zone(Context&) override { return {zone_, zone_ != Id()}; }
     void draw_foot(Context& context) override {
         if (button(context, "trial.add", changes(context).empty() ? Message("Try something") : Message("Try more"),
                    {.kind = ButtonKind::primary, .width = share_of_width(context, 2), .shape = Shape::plus}))
@@ -68,22 +70,20 @@ private:
         }
         after_ = std::make_shared<const Proposal>(std::move(*proposal));
         comparison_ = compare(session.job(), session.derived(), after_->job, after_->derived);
-        take_zone_in_hand();
+        find_zone();
     }
 
     // The strip shows a zone that the trial changes.
-    void take_zone_in_hand() {
+    // The strip shows a zone that the trial changes: the one that was chosen where it is one of them, else the first.
+    void find_zone() {
         const auto differs = [](const LoadPair& pair) {
             return pair.kind == Kind::zone && pair.before && pair.after && pair.before->load != pair.after->load;
         };
-        const Zone* in_hand = shared_.zone_in_hand(session_->job());
-        const LoadPair* first = nullptr;
+        zone_ = Id();
         for (const LoadPair& pair : comparison_.loads) {
-            if (!differs(pair)) continue;
-            if (in_hand && pair.id == in_hand->id) return;
-            if (!first) first = &pair;
+            if (!differs(pair) || !session_->job().has(Kind::zone, pair.id)) continue;
+            if (zone_ == Id() || pair.id == shared_.zone) zone_ = pair.id;
         }
-        if (first && session_->job().has(Kind::zone, first->id)) shared_.zone = first->id;
     }
 
     void draw_changes(Context& context, const Job& job) {
@@ -303,6 +303,7 @@ private:
 
     std::shared_ptr<const Proposal> after_;
     Comparison comparison_;
+    Id zone_;  // whose strip is shown; empty: of the zone in hand
     Message problem_;
     bool more_open_ = false, real_open_ = false, drop_open_ = false;
     const Session* session_ = nullptr;  // of the frame

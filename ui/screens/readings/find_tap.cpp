@@ -129,7 +129,8 @@ private:
         if (!off) return;
         const Judgement judgement = judge(off->job, off->derived, *without_);
         pair_ = pair_without(session.job(), session.derived(), id_, *without_, judgement);
-        said_ = statement_of(session.job(), id_, *pair_, *without_, statement_of(off->job, *without_, judgement).text);
+        said_ = statement_of(session.job(), id_, *pair_, *without_,
+                             statement_of(off->job, off->derived, *without_, judgement).text);
     }
 
     void draw_with(Context& context, const Session& session) {

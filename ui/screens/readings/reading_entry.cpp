@@ -1,4 +1,5 @@
-// Taking a reading: the cautions, the pad, and what the figure would prove while it is typed.
+// Taking readings, one or those of a line in one go: the question about fire lines, the cautions, the pad, and what is
+// kept. How the page with the pad looks: reading_pad.cpp.
 #include <algorithm>
 
 #include "core/calc/emergency.h"
@@ -23,6 +24,8 @@ KnobMap all_full(const Session& session, const Id& at) {
     return knobs;
 }
 
+constexpr double ohms_in_a_megohm = 1e6;
+
 std::string first_zone_name(const Context& context) {
     return context.words.text(Message("Zone {number}", {{"number", 1}}));
 }
@@ -44,6 +47,10 @@ Map fields_of(const Reading& reading) {
 
 }  // namespace
 
+bool is_in_megohms(Measured quantity) {
+    return quantity == Measured::earth_ohms || quantity == Measured::cross_ohms;
+}
+
 std::optional<Proposal> record_without(const Session& session, const Shared& shared, const Id& speaker) {
     Result<Proposal> made = session.propose(
         Command{.changes = {setting(Kind::point, speaker, {{"wired", "off"}})}, .fill_in = true, .place = {}},
@@ -54,24 +61,28 @@ std::optional<Proposal> record_without(const Session& session, const Shared& sha
 
 void ReadingEntry::begin(Context& context, const Id& at, Measured quantity) {
     without_.reset();
+    test_.reset();
     start(context, at, quantity);
 }
 
 void ReadingEntry::begin_without(Context& context, const Id& at, const Id& speaker, bool all_full, Taken taken) {
     without_ = WithoutOne{speaker, std::move(taken)};
+    test_.reset();
     start(context, at, Measured::ohms);
     full_ = all_full;
 }
 
+void ReadingEntry::begin_test(Context& context, const Id& line) {
+    without_.reset();
+    test_.emplace();
+    start(context, line, Measured::stray_v);
+}
+
 void ReadingEntry::start(Context& context, const Id& at, Measured quantity) {
     at_ = at;
-    quantity_ = quantity;
-    // How the last line stood says nothing of this one.
-    choosing_ = baseline_ = over_range_ = isolated_ = full_ = false;
+    clear(quantity);
     answer_.reset();
-    checklist_ = {};
-    asked_.forget();
-    pad_open_ = false;
+    pad_open_ = caution_open_ = false;
     const Session& session = *context.session;
     const std::optional<tapwright::Answer> known = emergency_of(session.job(), session.derived(), at);
     if (known == tapwright::Answer::yes)
@@ -83,16 +94,48 @@ void ReadingEntry::start(Context& context, const Id& at, Measured quantity) {
     go_on(session);
 }
 
+// An entry begins empty: no figure, and nothing of how the line stood for the one before.
+void ReadingEntry::clear(Measured quantity) {
+    quantity_ = quantity;
+    pad_ = {};
+    baseline_ = over_range_ = isolated_ = full_ = why_open_ = false;
+    checklist_ = {};
+    asked_.forget();
+}
+
 // To the cautions where they were not worked through on this line yet: the next one may be live. Else to the pad.
-// Taking a loudspeaker off is gone through each time.
+// Taking a loudspeaker off is gone through each time, and so is what a test of a line goes by.
 void ReadingEntry::go_on(const Session& session) {
     const std::optional<CautionMoment> before = moment();
-    const bool is_told = !before || (!without_ && at_ != Id() && is_cautioned(shared_, session, *before, at_));
+    const bool is_told =
+        !before || (!without_ && !test_ && at_ != Id() && is_cautioned(shared_, session, *before, at_));
     (is_told ? pad_open_ : caution_open_) = true;
 }
 
+// The next reading of a line's test.
+void ReadingEntry::to_step(Measured quantity) {
+    clear(quantity);
+    pad_open_ = quantity != Measured::earth_ohms;
+    caution_open_ = !pad_open_;
+    if (quantity != Measured::ohms) return;
+    isolated_ = test_->disconnected;
+    full_ = test_->full;
+    test_->disconnected = test_->full = false;
+}
+
+// Another quantity at the same place: a reading of its own, or an earlier or later step of the test.
+void ReadingEntry::choose(Context& context, Measured quantity) {
+    pad_open_ = false;
+    const bool is_step = quantity == Measured::ohms || quantity == Measured::earth_ohms;
+    if (test_ && quantity_ == Measured::stray_v && is_step) return to_step(quantity);
+    if (test_ && quantity_ == Measured::ohms && quantity == Measured::earth_ohms) return to_step(quantity);
+    begin(context, at_, quantity);
+}
+
+// A test begins with the steps that its reading of ohms needs: stray volts are read on the dead line.
 std::optional<CautionMoment> ReadingEntry::moment() const {
-    return without_ ? CautionMoment::taking_off : moment_before(quantity_);
+    if (without_) return CautionMoment::taking_off;
+    return test_ && quantity_ == Measured::stray_v ? CautionMoment::dead_reading : moment_before(quantity_);
 }
 
 bool ReadingEntry::measures_line() const {
@@ -125,12 +168,22 @@ void ReadingEntry::look(const Session& session) {
     if (asked_.still(session, now)) return;
     judgement_ = {};
     statement_.reset();
+    lines_ = {Tone::plain, over_range_ ? Message("Type the meter's range") : Message("Type what the meter shows"),
+              Message()};
     if (at_ == Id()) return;
-    const Result<double> value = parse_number(pad_.text, unit_of_reading(quantity_));
+    const Result<double> value = typed();
     // What is expected does not depend on the figure: any one brings it.
     Reading reading = draft(value ? *value : 1);
     if (full_) reading.knobs = all_full(session, at_);
     judge_draft(session, reading, value.ok());
+    if (statement_) lines_ = verdict_lines(reading, judgement_, *statement_);
+}
+
+// In the quantity's own unit.
+Result<double> ReadingEntry::typed() const {
+    Result<double> value = parse_number(pad_.text, unit_of_reading(quantity_));
+    if (value && is_in_megohms(quantity_)) return *value * ohms_in_a_megohm;
+    return value;
 }
 
 void ReadingEntry::judge_draft(const Session& session, const Reading& reading, bool has_figure) {
@@ -138,11 +191,11 @@ void ReadingEntry::judge_draft(const Session& session, const Reading& reading, b
         const std::optional<Proposal> off = record_without(session, shared_, without_->speaker);
         if (!off) return;
         judgement_ = judge(off->job, off->derived, reading);
-        if (has_figure) statement_ = statement_of(off->job, reading, judgement_);
+        if (has_figure) statement_ = statement_of(off->job, off->derived, reading, judgement_);
         return;
     }
     judgement_ = judge(session.job(), session.derived(), reading);
-    if (has_figure) statement_ = statement_of(session.job(), reading, judgement_);
+    if (has_figure) statement_ = statement_of(session.job(), session.derived(), reading, judgement_);
 }
 
 void ReadingEntry::draw(Context& context) {
@@ -152,7 +205,8 @@ void ReadingEntry::draw(Context& context) {
     const Message before =
         measures_line() ? Message("Before the first reading on this line") : Message("Before you measure here");
     if (Sheet sheet(context, "caution", before, caution_open_); sheet) draw_cautions(context, session);
-    if (Sheet sheet(context, "entry", title(session), pad_open_); sheet) draw_pad(context, session);
+    if (Sheet sheet(context, "entry", title(session), pad_open_, SheetSize::whole); sheet)
+        draw_pad(context, session, sheet);
 }
 
 Message ReadingEntry::title(const Session& session) const {
@@ -205,75 +259,19 @@ void ReadingEntry::draw_cautions(Context& context, const Session& session) {
 void ReadingEntry::cautions_done(const Session& session, CautionMoment before) {
     caution_open_ = false;
     pad_open_ = true;
-    isolated_ = checklist_.is_disconnected();
-    if (!without_) full_ = checklist_.positions() == Checklist::Positions::full;
+    const bool is_full = checklist_.positions() == Checklist::Positions::full;
+    if (test_ && quantity_ == Measured::stray_v) {
+        test_ = Test{checklist_.is_disconnected(), is_full};
+    } else {
+        isolated_ = checklist_.is_disconnected();
+        if (!without_) full_ = is_full;
+    }
     if (at_ != Id()) note_cautioned(shared_, session, before, at_);
-}
-
-// Nothing moves while a figure is typed: the verdict has its line from the start, the sentence comes below the pad.
-void ReadingEntry::draw_pad(Context& context, const Session& session) {
-    look(session);
-    const bool is_ohms = quantity_ == Measured::ohms;
-    if (is_ohms) draw_verdict(context);
-    draw_conditions(context, session);
-    const Unit unit = unit_of_reading(quantity_);
-    const Message label = over_range_ ? Message("Over range: type the meter's range") : measured_title(quantity_);
-    const PadEvent event = number_pad(
-        context, "pad", pad_, {.label = label, .unit = code(words_of(unit).shown), .keep_label = Message("Save")});
-    if (event == PadEvent::keep) keep(context, session);
-    if (statement_) statement_box(context, "entry.sentence", verdict_words(judgement_).tone, *statement_);
-    if (!without_) draw_quantities(context);
-}
-
-void ReadingEntry::draw_verdict(Context& context) {
-    label_value(context, "entry.band", Message("Expected"), band_words(judgement_));
-    const VerdictWords words = verdict_words(judgement_);
-    if (!statement_) return tone_badge(context, Tone::plain, Message("Type what the meter shows"));
-    tone_badge(context, words.tone, words.word);
-    mark(context, "entry.verdict", context.words.text(words.word), true, false);
-}
-
-// How the line stood while it was measured, each in one touch.
-void ReadingEntry::draw_conditions(Context& context, const Session& session) {
-    std::vector<Choice> choices = {{Message("Over range")}};
-    std::vector<bool*> values = {&over_range_};
-    if (measures_dead_line()) {
-        choices.push_back({Message("Both conductors disconnected")});
-        values.push_back(&isolated_);
-    }
-    if (quantity_ == Measured::ohms) {
-        if (!without_) {
-            choices.push_back({Message("Baseline")});
-            values.push_back(&baseline_);
-        }
-        if (at_ != Id() && !all_full(session, at_).empty()) {
-            choices.push_back({Message("All attenuators full")});
-            values.push_back(&full_);
-        }
-    }
-    unsigned chosen = 0;
-    for (std::size_t i = 0; i < values.size(); ++i) chosen |= *values[i] ? 1U << i : 0U;
-    const int tapped = several_row(context, "entry.state", choices, chosen);
-    if (tapped >= 0) *values[static_cast<std::size_t>(tapped)] = !*values[static_cast<std::size_t>(tapped)];
-}
-
-void ReadingEntry::draw_quantities(Context& context) {
-    if (!choosing_) {
-        if (button(context, "entry.quantity", Message("Measure something else"), {.kind = ButtonKind::quiet}))
-            choosing_ = true;
-        return;
-    }
-    std::vector<Choice> choices;
-    for (std::size_t i = 0; i < ChoiceWords<Measured>::words.size(); ++i)
-        choices.push_back({measured_title(static_cast<Measured>(i))});
-    if (const int tapped = choice_row(context, "entry.quantity", choices, static_cast<int>(quantity_)); tapped >= 0) {
-        begin(context, at_, static_cast<Measured>(tapped));
-    }
 }
 
 void ReadingEntry::keep(Context& context, const Session& session) {
     const Unit unit = unit_of_reading(quantity_);
-    const Result<double> value = parse_number(pad_.text, unit);
+    const Result<double> value = typed();
     if (!value) {
         pad_.problem = value.refusal().message;
         return;
@@ -302,10 +300,21 @@ void ReadingEntry::keep(Context& context, const Session& session) {
         context, std::move(changes),
         Message("{quantity} at {place}: {value}",
                 {{"quantity", measured_title(quantity_)}, {"place", entered(where)}, {"value", Figure{*value, unit}}}),
-        [this](const std::vector<Id>&) {
-            pad_ = {};
-            pad_open_ = false;
+        [this, reading, said = statement_ ? statement_->text : Message()](const std::vector<Id>&) {
+            saved(reading, said);
         });
+}
+
+// Closes the entry, or goes on to the next step of a test; not past volts on the line.
+void ReadingEntry::saved(const Reading& reading, const Message& said) {
+    pad_ = {};
+    pad_open_ = false;
+    if (!test_) return;
+    const bool is_live = reading.over_range.value_or(false) || Volts(reading.value.value_or(0)) >= least_stray_volts;
+    if (reading.quantity == Measured::stray_v && !is_live) return to_step(Measured::ohms);
+    if (reading.quantity == Measured::stray_v) shared_.say(Tone::stop, said);
+    if (reading.quantity == Measured::ohms) return to_step(Measured::earth_ohms);
+    test_.reset();
 }
 
 // The line is not as recorded while one loudspeaker is off, so the figure is handed on and no reading of it is kept.

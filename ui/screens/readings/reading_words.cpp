@@ -2,6 +2,8 @@
 #include <array>
 #include <cmath>
 
+#include "core/readings/readings.h"
+#include "core/words/reading_parts.h"
 #include "ui/screens/common/places.h"
 
 namespace tapwright::ui {
@@ -14,8 +16,33 @@ constexpr std::array quantity_titles = {Pattern("Impedance"),           Pattern(
                                         Pattern("Tap as found")};
 static_assert(quantity_titles.size() == ChoiceWords<Measured>::words.size());
 
+constexpr std::array quantity_shorts = {Pattern("Ω"),           Pattern("DC Ω"),        Pattern("Earth MΩ"),
+                                        Pattern("Lines MΩ"),    Pattern("Stray V"),     Pattern("Line V"),
+                                        Pattern("Level dB(A)"), Pattern("Noise dB(A)"), Pattern("Tap W")};
+static_assert(quantity_shorts.size() == ChoiceWords<Measured>::words.size());
+
 bool is_endless(Ohms ohms) {
     return std::isinf(ohms.value());
+}
+
+bool is_over(const Reading& reading) {
+    return reading.over_range.value_or(false);
+}
+
+// Of ohms held against the record: what is to be minded first, else how far off it is.
+Message detail_of(const Reading& reading, const Judgement& judgement, const Statement& statement) {
+    if (judgement.limit == LimitState::stop || judgement.verdict == Verdict::shorted)
+        return Message("Keep the amplifier off.");
+    if (judgement.limit == LimitState::warn && judgement.against_limit.over)
+        return Message("{over} over the limit", {{"over", rounded_up(*judgement.against_limit.over)}});
+    if (judgement.verdict == Verdict::agrees && judgement.isolation == Isolation::not_stated)
+        return Message("Not noted: disconnected");
+    if (judgement.verdict == Verdict::not_judged || is_over(reading) || !judgement.expected ||
+        is_endless(*judgement.expected))
+        return statement.text;
+    const double ratio = reading.value.value_or(0) / judgement.expected->value();
+    return Message("{off} from {expected}",
+                   {{"off", deviation(Percent((ratio - 1) * 100))}, {"expected", *judgement.expected}});
 }
 
 }  // namespace
@@ -51,6 +78,40 @@ VerdictWords verdict_words(const Judgement& judgement) {
     if (judgement.limit == LimitState::stop) words.tone = Tone::stop;
     if (judgement.limit == LimitState::warn && words.tone != Tone::stop) words.tone = Tone::warning;
     return words;
+}
+
+VerdictLines verdict_lines(const Reading& reading, const Judgement& judgement, const Statement& statement) {
+    const double value = reading.value.value_or(0);
+    switch (reading.quantity.value_or(Measured::noise_dba)) {
+        case Measured::ohms: {
+            const VerdictWords words = verdict_words(judgement);
+            return {words.tone, words.word, detail_of(reading, judgement, statement)};
+        }
+        case Measured::stray_v:
+            if (is_over(reading) || Volts(value) >= least_stray_volts)
+                return {Tone::stop, Message("Treat the line as live"),
+                        Message("{least} or more on the line", {{"least", least_stray_volts}})};
+            return {Tone::plain, Message("Low enough for the meter"), Message("Not a proof that it is safe to touch")};
+        case Measured::earth_ohms:
+        case Measured::cross_ohms:
+            if (!is_over(reading) && value < least_insulation_ohms)
+                return {Tone::warning, Message("Low"),
+                        Message("Below {least}", {{"least", Ohms(least_insulation_ohms)}})};
+            return {Tone::plain, Message("As it should be"),
+                    Message("{least} or more", {{"least", Ohms(least_insulation_ohms)}})};
+        case Measured::dc_ohms:
+            return {Tone::plain, Message("Not compared"), Message("DC shows neither load nor taps")};
+        case Measured::volts:
+        case Measured::level_dba:
+        case Measured::noise_dba:
+        case Measured::tap_w:
+            break;
+    }
+    return {Tone::plain, Message("Not compared"), statement.text};
+}
+
+Message measured_short(Measured quantity) {
+    return quantity_shorts[static_cast<std::size_t>(quantity)];
 }
 
 Message measured_title(Measured quantity) {

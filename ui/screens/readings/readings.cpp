@@ -14,6 +14,7 @@
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
+#include "ui/screens/readings/next_reading.h"
 
 namespace tapwright::ui {
 namespace {
@@ -28,6 +29,22 @@ std::size_t newest_at(const Job& job, const Id& at, bool only_ohms) {
         if (reading.at == at && (!only_ohms || reading.quantity == Measured::ohms)) found = i;
     }
     return found;
+}
+
+// The two keys of a line: all of its test in one go, and one reading. They name the line: what they do, they do there.
+struct TestKeys {
+    std::string_view test, one;  // their marks
+};
+void draw_test_keys(Context& context, const TestKeys& keys, const Id& line, ReadingEntry& entry) {
+    const Argument name = entered(name_of(context.session->job(), line));
+    const float width = share_of_width(context, 2);
+    if (button(context, keys.test, Message("Test {zone}", {{"zone", name}}),
+               {.kind = ButtonKind::primary, .width = width, .shape = Shape::readings, .most_lines = 2}))
+        entry.begin_test(context, line);
+    beside(context);
+    if (button(context, keys.one, Message("One reading at {zone}", {{"zone", name}}),
+               {.width = width, .shape = Shape::plus, .most_lines = 2}))
+        entry.begin(context, line);
 }
 
 class ReadingsScreen : public TitledScreen {
@@ -50,11 +67,16 @@ public:
         entry_.draw(context);
     }
     bool has_foot(Context&) override { return true; }
+    bool shows_load(Context&) override { return true; }
     void draw_foot(Context& context) override {
         const Zone* hand = shared_.zone_in_hand(context.session->job());
-        if (button(context, "readings.add", Message("Take a reading"),
-                   {.kind = ButtonKind::primary, .shape = Shape::plus}))
-            entry_.begin(context, hand ? hand->id : Id());
+        if (!hand) {
+            if (button(context, "readings.add", Message("Take a reading"),
+                       {.kind = ButtonKind::primary, .shape = Shape::plus}))
+                entry_.begin(context, Id());
+            return;
+        }
+        draw_test_keys(context, {"readings.test", "readings.add"}, hand->id, entry_);
     }
 
 private:
@@ -62,9 +84,10 @@ private:
         const Zone& zone = context.session->job().all<Zone>()[place];
         const auto row = [&] { return row_of(*context.session, place, hand); };
         if (list_row(context, "readings.zone." + zone.id.text(), row).tapped) {
-            shared_.zone = zone.id;
+            shared_.last_zone = zone.id;
             context.requests.open(readings_at_screen(shared_, zone.id));
         }
+        next_.draw(context, "readings.next." + zone.id.text(), zone.id, entry_);
     }
 
     static Row row_of(const Session& session, std::size_t place, const Zone* hand) {
@@ -116,6 +139,7 @@ private:
     }
 
     ReadingEntry entry_;
+    NextReading next_;
     ReconnectBoxes reconnect_;
 };
 
@@ -123,7 +147,9 @@ class ReadingsAtScreen : public ScreenOfRecord {
 public:
     ReadingsAtScreen(Shared& shared, Id at)
         : ScreenOfRecord(shared, std::move(at), Message("Readings")), entry_(shared), reconnect_(shared) {}
+    bool shows_load(Context& context) override { return page_zone(context).zone != Id(); }
     void draw_foot(Context& context) override {
+        if (context.session->job().find<Zone>(id_)) return draw_test_keys(context, {"at.test", "at.add"}, id_, entry_);
         const Measured usual = context.session->job().find<Room>(id_) ? Measured::level_dba : Measured::ohms;
         if (button(context, "at.add", Message("Take a reading"), {.kind = ButtonKind::primary, .shape = Shape::plus}))
             entry_.begin(context, id_, usual);
@@ -142,7 +168,7 @@ private:
         reconnect_.draw(context, "at.reconnect", line);
         if (places_.empty())
             empty_state(context, Shape::readings, Message("Not read yet"),
-                        Message("Touch Take a reading: the safety steps come first."));
+                        Message("Touch the key below: the safety steps come first."));
         else if (const std::size_t newest = newest_at(job, id_, true); newest != none)
             draw_newest(context, newest);
         if (job.find<Zone>(id_)) {
@@ -168,6 +194,7 @@ private:
                    expected_words(judgement), words.tone, words.word);
         statement_box(context, "at.verdict", words.tone,
                       statement_of(context.session->job(), context.session->derived(), newest));
+        next_.draw(context, "at.next", id_, entry_);
     }
 
     void draw_chart(Context& context) {
@@ -239,6 +266,7 @@ private:
     }
 
     ReadingEntry entry_;
+    NextReading next_;
     ReconnectBoxes reconnect_;
     std::vector<std::size_t> places_, charted_;
     std::size_t chosen_ = none;

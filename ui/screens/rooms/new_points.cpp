@@ -1,5 +1,7 @@
 #include "ui/screens/rooms/new_points.h"
 
+#include <array>
+
 #include "core/units/unit.h"
 #include "ui/screens/common/cautions.h"
 #include "ui/screens/common/forms.h"
@@ -27,18 +29,57 @@ const Point* NewPoints::last_speaker(const Job& job) const {
     return last;
 }
 
-// Fed from the last one here; in a new room from the one added before, wherever that was; else from the zone in hand.
-Id NewPoints::feed_of_next(const Job& job) const {
-    if (picked_feed_) return *picked_feed_;
-    if (last_point(job)) {  // the last one that is traced; none of them: it is as unknown as they are
-        Id last;
-        for (const Point& point : job.all<Point>())
-            if (point.room == room_ && point.fed_from) last = point.id;
-        return last;
-    }
-    if (job.find<Point>(shared_.feed) || job.find<Zone>(shared_.feed)) return shared_.feed;
+NewPoints::Place NewPoints::place_of_next(const Session& session) const {
+    const Job& job = session.job();
     const Zone* zone = shared_.zone_in_hand(job);
-    return zone ? zone->id : Id();
+    if (picked_ && picked_->zone == (zone ? zone->id : Id())) return *picked_;
+    // Where nobody chose a zone, the next one is as unknown as all the others here.
+    const Point* last = last_point(job);
+    if (!zone || (last && shared_.zone == Id() && zone_of_record(session, room_).zone == Id())) return {};
+    return {zone->id, feed_on(session, zone->id)};
+}
+
+// The last one of this zone in this room; in a new room the one added before; else the last one recorded on the zone.
+Id NewPoints::feed_on(const Session& session, const Id& zone) const {
+    const Job& job = session.job();
+    const std::uint32_t on = *job.place<Zone>(zone);
+    Id here, anywhere;
+    for (std::size_t i = 0; i < job.all<Point>().size(); ++i) {
+        if (session.derived().points[i].zone != on) continue;
+        const Point& point = job.all<Point>()[i];
+        anywhere = point.id;
+        if (point.room && *point.room == room_) here = point.id;
+    }
+    if (here != Id()) return here;
+    const bool goes_on = shared_.feed == zone || zone_of_record(session, shared_.feed).zone == zone;
+    if (goes_on && shared_.feed != Id()) return shared_.feed;
+    return anywhere != Id() ? anywhere : zone;
+}
+
+Message NewPoints::adding_words(Context& context, Adds what) const {
+    const Job& job = context.session->job();
+    const Place place = place_of_next(*context.session);
+    const auto say = [&](const std::array<Pattern, 3>& words, std::vector<Named> named) {
+        return Message(words[static_cast<std::size_t>(what)], std::move(named));
+    };
+    const bool is_alone = job.all<Zone>().empty();
+    if (place.feed == Id() && is_alone)
+        return say({Pattern("Add loudspeaker"), Pattern("Add attenuator"), Pattern("Add joint")}, {});
+    if (place.feed == Id())
+        return say({Pattern("Add loudspeaker, feed not traced"), Pattern("Add attenuator, feed not traced"),
+                    Pattern("Add joint, feed not traced")},
+                   {});
+    if (place.zone == Id())
+        return say(
+            {Pattern("Add after {point}"), Pattern("Add attenuator after {point}"), Pattern("Add joint after {point}")},
+            {{"point", entered(name_of(job, place.feed))}});
+    const Named zone = {"zone", entered(name_of(job, place.zone))};
+    if (place.feed == place.zone)
+        return say({Pattern("Add to {zone}"), Pattern("Add attenuator to {zone}"), Pattern("Add joint to {zone}")},
+                   {zone});
+    return say({Pattern("Add to {zone}, after {point}"), Pattern("Add attenuator to {zone}, after {point}"),
+                Pattern("Add joint to {zone}, after {point}")},
+               {zone, {"point", entered(name_of(job, place.feed))}});
 }
 
 Id NewPoints::type_of_next(const Job& job) const {
@@ -57,9 +98,11 @@ std::string NewPoints::label_of_next(const Job& job) const {
     return last && last->label ? label_after(job, *last->label) : next_label(job);
 }
 
-Map NewPoints::fields_of_next(const Job& job) const {
+Map NewPoints::fields_of_next(const Session& session) const {
+    const Job& job = session.job();
+    const Id feed = place_of_next(session).feed;
     Map fields = {{"kind", "speaker"}, {"label", label_of_next(job)}, {"room", room_.text()}};
-    if (feed_of_next(job) != Id()) fields.emplace_back("fed_from", feed_of_next(job).text());
+    if (feed != Id()) fields.emplace_back("fed_from", feed.text());
     if (type_of_next(job) != Id()) fields.emplace_back("type", type_of_next(job).text());
     const Point* last = last_speaker(job);
     const Id cable = last && last->cable ? *last->cable : shared_.cable;
@@ -79,7 +122,7 @@ void NewPoints::draw(Context& context) {
 }
 
 void NewPoints::draw_new(Context& context, const Job& job) {
-    tap_.look(context, {}, type_of_next(job), fields_of_next(job));
+    tap_.look(context, {}, type_of_next(job), fields_of_next(*context.session));
     const int tapped = tap_.draw(context, "room.new.tap", {});
     if (tapped >= 0) {
         adding_ = false;
@@ -97,14 +140,15 @@ void NewPoints::draw_new(Context& context, const Job& job) {
     const bool has_types =
         job.count(Kind::speaker_type) > 0 || !earlier_types(shared_, job, Kind::speaker_type).empty();
     if (has_types && list_row(context, "room.new.type", type).tapped) pick_type(context);
+    const Id from = place_of_next(*context.session).feed;
     Row feed;
     feed.title = Message("Fed from");
-    feed.value = feed_of_next(job) == Id() ? Message("Not traced") : entered(name_of(job, feed_of_next(job)));
+    feed.value = from == Id() ? Message("Not traced") : entered(name_of(job, from));
     feed.chevron = true;
     if (list_row(context, "room.new.feed", feed).tapped) pick_feed(context);
-    const Id places[] = {feed_of_next(job), room_};
+    const Id places[] = {from, room_};
     caution_box(context, shared_, "room.new.caution", CautionMoment::adding,
-                feed_of_next(job) == Id() ? std::span(places).last(1) : std::span(places).first(2));
+                from == Id() ? std::span(places).last(1) : std::span(places).first(2));
 }
 
 void NewPoints::draw_same(Context& context) {
@@ -112,13 +156,26 @@ void NewPoints::draw_same(Context& context) {
     if (!last) return;
     how_many_ += stepper(context, "room.many.count", Message("How many more"), Count{how_many_}, how_many_ > 1,
                          how_many_ < most_same);
-    paragraph(context, Message("Each has the type and tap of {point} and is fed from the one before.",
+    paragraph(context, Message("Each has the type and tap of {point}.",
                                {{"point", entered(name_of(context.session->job(), last->id))}}));
-    if (!button(context, "room.many.add", plural("Add {count} loudspeaker", "Add {count} loudspeakers", how_many_),
-                {.kind = ButtonKind::primary, .shape = Shape::plus}))
+    if (!button(context, "room.many.add", same_words(context), {.kind = ButtonKind::primary, .shape = Shape::plus}))
         return;
     same_open_ = false;
     add_same(context, *last);
+}
+
+// "Add 3 loudspeakers to Inside, after L-6".
+Message NewPoints::same_words(Context& context) const {
+    const Job& job = context.session->job();
+    const Place place = place_of_next(*context.session);
+    if (place.zone == Id() || place.feed == Id())
+        return plural("Add {count} loudspeaker", "Add {count} loudspeakers", how_many_);
+    const Named zone = {"zone", entered(name_of(job, place.zone))};
+    if (place.feed == place.zone)
+        return plural("Add {count} loudspeaker to {zone}", "Add {count} loudspeakers to {zone}", how_many_, {zone});
+    return plural("Add {count} loudspeaker to {zone}, after {point}",
+                  "Add {count} loudspeakers to {zone}, after {point}", how_many_,
+                  {zone, {"point", entered(name_of(job, place.feed))}});
 }
 
 void NewPoints::confirm(Context& context, const Message& warning, std::function<void(Context&)> act) {
@@ -131,39 +188,46 @@ void NewPoints::confirm(Context& context, const Message& warning, std::function<
 
 void NewPoints::add_speaker(Context& context, std::optional<Watts> tap) {
     const Job& job = context.session->job();
-    Map fields = fields_of_next(job);
+    Map fields = fields_of_next(*context.session);
     const std::string label = label_of_next(job);
     if (tap) fields.emplace_back("tap_w", tap->value());
     shared_.tap = tap;
     shared_.speaker_type = type_of_next(job);
     const Message what = tap ? Message("Loudspeaker {point} added on {tap}", {{"point", entered(label)}, {"tap", *tap}})
                              : Message("Loudspeaker {point} added", {{"point", entered(label)}});
-    shared_.ask(context, {adding(Kind::point, fields)}, what, [this](const std::vector<Id>& ids) {
-        shared_.feed = shared_.point = ids.front();
-        picked_feed_.reset();
-    });
+    add(context, {adding(Kind::point, std::move(fields))}, what);
 }
 
 void NewPoints::add_same(Context& context, const Point& last) {
     const Job& job = context.session->job();
     IdMaker ids(shared_.stamp().seed);
     ChangeList changes;
-    Id feed = last.id;
+    Id feed = place_of_next(*context.session).feed;
     std::string label = label_of_next(job);
     for (int i = 0; i < how_many_; ++i) {
         tapwright::Change change = adding(Kind::point, {{"kind", "speaker"}, {"label", label}, {"room", room_.text()}});
         change.id = ids.make(Kind::point);
-        if (last.fed_from) change.fields.emplace_back("fed_from", feed.text());
+        if (feed != Id()) change.fields.emplace_back("fed_from", feed.text());
         if (last.type) change.fields.emplace_back("type", last.type->text());
         if (last.tap_w) change.fields.emplace_back("tap_w", last.tap_w->value());
         if (last.cable) change.fields.emplace_back("cable", last.cable->text());
-        feed = change.id;
+        if (feed != Id()) feed = change.id;
         label = label_after(job, label);
         changes.push_back(std::move(change));
     }
     const Message what = plural("{count} loudspeaker like {point} added", "{count} loudspeakers like {point} added",
                                 how_many_, {{"point", entered(name_of(job, last.id))}});
-    shared_.ask(context, changes, what, [this](const std::vector<Id>& made) { shared_.feed = made.back(); });
+    add(context, std::move(changes), what);
+}
+
+// What was added is what the next one goes on from.
+void NewPoints::add(Context& context, ChangeList changes, const Message& what) {
+    const Id zone = place_of_next(*context.session).zone;
+    shared_.ask(context, std::move(changes), what, [this, zone](const std::vector<Id>& ids) {
+        shared_.feed = shared_.point = ids.back();
+        if (zone != Id()) shared_.last_zone = zone;
+        picked_.reset();
+    });
 }
 
 void NewPoints::add_attenuator(Context& context) {
@@ -181,13 +245,10 @@ void NewPoints::add_joint(Context& context) {
 }
 
 void NewPoints::add_other(Context& context, Map fields, const Message& what) {
-    const Id feed = feed_of_next(context.session->job());
+    const Id feed = place_of_next(*context.session).feed;
     fields.emplace_back("room", room_.text());
     if (feed != Id()) fields.emplace_back("fed_from", feed.text());
-    shared_.ask(context, {adding(Kind::point, fields)}, what, [this](const std::vector<Id>& ids) {
-        shared_.feed = shared_.point = ids.front();
-        picked_feed_.reset();
-    });
+    add(context, {adding(Kind::point, std::move(fields))}, what);
 }
 
 void NewPoints::pick_type(Context& context) {
@@ -206,10 +267,13 @@ void NewPoints::pick_feed(Context& context) {
     PickOptions options;
     options.title = Message("Fed from");
     options.kinds = {Kind::zone, Kind::point};
-    options.current = feed_of_next(context.session->job());
+    options.current = place_of_next(*context.session).feed;
     adding_ = false;
     context.requests.open(pick_screen(shared_, options, [this](Context& now, const Id& picked) {
-        picked_feed_ = picked;
+        // A feed that was chosen is a zone that was chosen: the strip and the keys go with it.
+        if (const Id zone = zone_of_record(*now.session, picked).zone; zone != Id()) shared_.zone = zone;
+        const Zone* hand = shared_.zone_in_hand(now.session->job());
+        picked_ = Place{hand ? hand->id : Id(), picked};
         now.requests.after_frame([this] { adding_ = true; });
     }));
 }

@@ -30,19 +30,29 @@ public:
     // same.
     void confirm(Context& context, const Message& warning, std::function<void(Context&)> act);
 
+    // What the key that adds says: "Add to Inside, after L-6".
+    enum class Adds { loudspeaker, attenuator, joint };
+    Message adding_words(Context& context, Adds what) const;
+
     // The loudspeaker of this room that was recorded last, or nothing.
     const Point* last_speaker(const Job& job) const;
 
 private:
     const Point* last_point(const Job& job) const;
-    Id feed_of_next(const Job& job) const;
+    struct Place {
+        Id zone, feed;  // empty: not traced
+    };
+    Place place_of_next(const Session& session) const;
+    Id feed_on(const Session& session, const Id& zone) const;
+    Message same_words(Context& context) const;
     Id type_of_next(const Job& job) const;
     std::string label_of_next(const Job& job) const;
-    Map fields_of_next(const Job& job) const;
+    Map fields_of_next(const Session& session) const;
     void draw_new(Context& context, const Job& job);
     void draw_same(Context& context);
     void add_speaker(Context& context, std::optional<Watts> tap);
     void add_same(Context& context, const Point& last);
+    void add(Context& context, ChangeList changes, const Message& what);
     void add_other(Context& context, Map fields, const Message& what);
     void pick_type(Context& context);
     void pick_feed(Context& context);
@@ -50,7 +60,8 @@ private:
     Shared& shared_;
     Id room_;
     TapChoice tap_;
-    std::optional<Id> picked_type_, picked_feed_;  // by hand, for the next ones here; an empty id: none
+    std::optional<Id> picked_type_;  // by hand, for the next ones here; an empty id: none
+    std::optional<Place> picked_;    // by hand, as long as its zone is in hand
     bool adding_ = false, same_open_ = false, warn_open_ = false;
     int how_many_ = 1;
     Message warning_;

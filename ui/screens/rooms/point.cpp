@@ -1,7 +1,9 @@
-// One point: its tap with the consequence of each, how it was found, where it is fed from, and the walk test.
+// One point: its tap with the consequence of each, how it was found, its readings, where it is fed from, the walk test,
+// and the way to the points before and after it.
 #include "core/calc/emergency.h"
 #include "core/findings/findings.h"
 #include "core/words/findings_text.h"
+#include "ui/screens/common/cached.h"
 #include "ui/screens/common/cautions.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/list_fields.h"
@@ -11,6 +13,7 @@
 #include "ui/screens/common/screen.h"
 #include "ui/screens/common/taps.h"
 #include "ui/screens/common/words.h"
+#include "ui/screens/readings/point_readings.h"
 #include "ui/screens/snags/note_snag.h"
 
 namespace tapwright::ui {
@@ -19,15 +22,37 @@ namespace {
 class PointScreen : public ScreenOfRecord {
 public:
     PointScreen(Shared& shared, Id point)
-        : ScreenOfRecord(shared, std::move(point), Message("Point")), taps_(shared), note_(shared) {}
+        : ScreenOfRecord(shared, std::move(point), Message("Point")),
+          taps_(shared),
+          readings_(shared, id_),
+          note_(shared) {}
+    bool shows_load(Context&) override { return true; }
+
+    // The points in the order somebody walks past them.
+    void draw_foot(Context& context) override {
+        const Neighbours& found = neighbours_.of(*context.session, [&] { return neighbours(context.session->job()); });
+        const float width = share_of_width(context, 2);
+        const auto key = [&](const char* mark, const Message& label, Shape shape, const Id& to) {
+            if (button(context, mark, label, {.enabled = to != Id(), .width = width, .shape = shape, .most_lines = 2}))
+                go_to(context, to);
+        };
+        key("point.before", Message("Previous"), Shape::arrow_left, found.before);
+        beside(context);
+        key("point.next", Message("Next"), Shape::arrow_right, found.after);
+    }
 
 private:
+    struct Neighbours {
+        Id before, after;
+    };
+
     Message title_of_record(Context& context, const Job&) override { return name(context); }
     void draw_record(Context& context, const Job& job) override {
         const Point* point = job.find<Point>(id_);
         draw_findings(context, job);
         const bool may_open = may_be_opened(context, *point);
         if (may_open && is_speaker(*point)) draw_taps(context, *point);
+        readings_.draw(context);
         draw_feed(context, job, *point);
         if (point->kind == PointKind::attenuator) draw_position(context, job, *point);
         if (is_speaker(*point)) draw_walk_test(context);
@@ -39,6 +64,31 @@ private:
             context.requests.open(record_screen(shared_, Kind::point, id_));
         draw_questions(context);
         note_.draw(context);
+        readings_.draw_entry(context);
+    }
+    bool has_record_foot(Context&, const Job&) override { return true; }
+
+    Neighbours neighbours(const Job& job) const {
+        std::vector<const Point*> all;
+        const auto add = [&](const Id& room) {
+            for (const Point& point : job.all<Point>())
+                if (point.room.value_or(Id()) == room) all.push_back(&point);
+        };
+        for (const Room* room : walking_order(job)) add(room->id);
+        add(Id());
+        Neighbours found;
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            if (all[i]->id != id_) continue;
+            if (i > 0) found.before = all[i - 1]->id;
+            if (i + 1 < all.size()) found.after = all[i + 1]->id;
+        }
+        return found;
+    }
+
+    void go_to(Context& context, const Id& point) {
+        shared_.point = point;
+        context.requests.back();
+        context.requests.open(point_screen(shared_, point));
     }
 
     Message name(Context& context) const { return entered(name_of(context.session->job(), id_)); }
@@ -72,7 +122,6 @@ private:
         taps_.look(context, {id_}, point.type.value_or(Id()));
         const int tapped = taps_.draw(context, "point.tap", as_found_ ? found(context) : point.tap_w);
         if (point.planned_tap_w) label_value(context, "point.planned", Message("Planned"), *point.planned_tap_w);
-        draw_finding_it(context, point);
         field(context, "type");
         field(context, "wired");
         if (tapped < 0) return;
@@ -82,15 +131,6 @@ private:
         warning_ = taps_.warning(tapped);
         asked_tap_ = tap;
         warn_open_ = true;
-    }
-
-    // A tap that nobody recorded, or that was there before and nobody has looked at, can be found with a meter.
-    void draw_finding_it(Context& context, const Point& point) {
-        const bool is_known = point.tap_w && (point.origin != Origin::existing || found(context));
-        const bool is_on_a_zone = context.session->job().has(Kind::zone, line_of(*context.session, id_));
-        if (is_known || !is_on_a_zone || point.wired.value_or(Wired::line) != Wired::line) return;
-        if (button(context, "point.find_tap", Message("Find its tap from two readings"), {.shape = Shape::readings}))
-            context.requests.open(find_tap_screen(shared_, id_));
     }
 
     // The tap the newest reading here found.
@@ -128,7 +168,6 @@ private:
                     state.can_add ? Message(may_add(*state.can_add)) : Message("unknown"));
         label_value(context, "point.volts", Message("Voltage at full level"), state.volts);
         if (state.level) label_value(context, "point.level", Message("Level, relative to tap"), *state.level);
-        if (shared_.zone != job.all<Zone>()[state.zone].id) shared_.zone = job.all<Zone>()[state.zone].id;
     }
 
     void draw_position(Context& context, const Job& job, const Point& point) {
@@ -172,6 +211,8 @@ private:
     }
 
     TapChoice taps_;
+    PointReadings readings_;
+    Cached<Neighbours> neighbours_;
     NoteSnag note_;
     FormState form_;
     bool as_found_ = false, warn_open_ = false, remove_open_ = false;

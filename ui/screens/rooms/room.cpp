@@ -23,13 +23,15 @@ public:
     void draw_foot(Context& context) override {
         const bool again = new_.last_speaker(context.session->job()) != nullptr;
         const float width = again ? std::floor(width_left() * 0.6F) : 0;
-        if (button(context, "room.add", Message("Add loudspeaker"),
+        if (button(context, "room.add", new_.adding_words(context, NewPoints::Adds::loudspeaker),
                    {.kind = ButtonKind::primary, .width = width, .shape = Shape::plus}))
             new_.begin();
         if (!again) return;
         beside(context);
         if (button(context, "room.same", Message("Same again"))) new_.begin_same();
     }
+
+    bool shows_load(Context&) override { return true; }
 
 private:
     // The points without a room are a page of their own, which nothing can remove.
@@ -40,7 +42,6 @@ private:
     }
     void draw_record(Context& context, const Job& job) override {
         points_ = id_ == Id() ? strays(job) : points_in(job, id_);
-        if (!seen_) take_zone_in_hand(*context.session);
         if (points_.empty())
             quiet_paragraph(
                 context,
@@ -67,18 +68,6 @@ private:
         return points;
     }
 
-    // Whoever opens a room works on the line that feeds it.
-    void take_zone_in_hand(const Session& session) {
-        seen_ = true;
-        for (auto point = points_.rbegin(); point != points_.rend(); ++point) {
-            const auto place = session.job().place<Point>((*point)->id);
-            const std::uint32_t zone = session.derived().points[*place].zone;
-            if (zone == nowhere) continue;
-            shared_.zone = session.job().all<Zone>()[zone].id;
-            return;
-        }
-    }
-
     void draw_point(Context& context, const Job& job, const Point& point) {
         const auto row = [&] { return row_of(context, job, point); };
         if (list_row(context, "point." + point.id.text(), row).tapped) {
@@ -98,6 +87,10 @@ private:
             if (const std::optional<Watts> tap = point.tap_w ? point.tap_w : point.planned_tap_w) row.value = *tap;
             if (!point.tap_w) row.tone = Tone::warning;
             if (!point.tap_w) row.word = point.planned_tap_w ? Message("Planned only") : Message("No tap");
+            if (point.heard.value_or(Heard::ok) != Heard::ok) {
+                row.tone = Tone::warning;
+                row.word = tapwright::Choice{"Heard", word(*point.heard), true};
+            }
         }
         for (const Finding& finding : context.session->derived().findings) {
             if (finding.severity != Severity::stop) break;
@@ -119,9 +112,12 @@ private:
         if (speakers().size() > 1 &&
             button(context, "room.retap", Message("Set all taps"), {.shape = Shape::loudspeaker}))
             all_open_ = true;
-        if (button(context, "room.add_attenuator", Message("Add attenuator"), {.shape = Shape::attenuator}))
+        if (button(context, "room.add_attenuator", new_.adding_words(context, NewPoints::Adds::attenuator),
+                   {.shape = Shape::attenuator}))
             new_.add_attenuator(context);
-        if (button(context, "room.add_splice", Message("Add joint"), {.shape = Shape::splice})) new_.add_joint(context);
+        if (button(context, "room.add_splice", new_.adding_words(context, NewPoints::Adds::joint),
+                   {.shape = Shape::splice}))
+            new_.add_joint(context);
     }
 
     void draw_snags(Context& context, const Job& job) {
@@ -222,7 +218,7 @@ private:
     TapChoice taps_;
     std::vector<const Point*> points_;  // of the frame
     NoteSnag note_;
-    bool all_open_ = false, seen_ = false;
+    bool all_open_ = false;
 };
 
 }  // namespace

@@ -13,6 +13,7 @@ namespace {
 
 struct RoomCount {
     std::int64_t speakers = 0, others = 0, amplifiers = 0, without_tap = 0, not_traced = 0, snags = 0;
+    std::int64_t not_tested = 0, not_right = 0;  // in the walk test
 };
 
 class RoomsScreen : public TitledScreen {
@@ -32,6 +33,7 @@ public:
         add_room_.draw(context, [this](Context& now, const Id& id) { now.requests.open(room_screen(shared_, id)); });
     }
     bool has_foot(Context&) override { return true; }
+    bool shows_load(Context&) override { return true; }
     void draw_foot(Context& context) override {
         if (button(context, "rooms.new", Message("Add a room"), {.kind = ButtonKind::primary, .shape = Shape::plus}))
             add_room_.begin();
@@ -56,9 +58,21 @@ private:
         const std::vector<Message> to_do = what_to_do(found);
         row.detail = sentences(
             {what_is_there(found), to_do.empty() ? Message() : Message("To do: {list}.", {{"list", series(to_do)}})});
-        row.tone = to_do.empty() ? Tone::good : found.without_tap > 0 ? Tone::warning : Tone::note;
-        row.word = to_do.empty() ? Message("Done") : Message("To do");
+        mark_state(found, to_do.size(), row);
         return row;
+    }
+
+    // Recorded is not yet tested, and neither is done while something is to do.
+    static void mark_state(const RoomCount& found, std::size_t to_do, Row& row) {
+        row.tone = found.without_tap + found.not_right > 0 ? Tone::warning : Tone::note;
+        row.word = Message("To do");
+        if (found.not_tested > 0 && to_do == 1) row.word = Message("Recorded");
+        if (to_do > 0) return;
+        const bool is_empty = found.speakers + found.others + found.amplifiers == 0;
+        row.tone = is_empty ? Tone::note : Tone::good;
+        row.word = is_empty              ? Message("Empty")
+                   : found.speakers == 0 ? Message("Recorded")
+                                         : Message("Recorded and tested");
     }
 
     // "1 amplifier, 6 loudspeakers and 2 other points."
@@ -76,6 +90,9 @@ private:
         if (found.without_tap > 0)
             parts.push_back(plural("{count} without a tap", "{count} without a tap", found.without_tap));
         if (found.not_traced > 0) parts.push_back(plural("{count} not traced", "{count} not traced", found.not_traced));
+        if (found.not_tested > 0) parts.push_back(plural("{count} not tested", "{count} not tested", found.not_tested));
+        if (found.not_right > 0)
+            parts.push_back(plural("{count} not sounding right", "{count} not sounding right", found.not_right));
         if (found.snags > 0) parts.push_back(plural("{count} snag", "{count} snags", found.snags));
         return parts;
     }
@@ -100,6 +117,8 @@ private:
             if (is_speaker(point) && !point.tap_w && point.wired.value_or(Wired::line) == Wired::line)
                 found.without_tap += 1;
             if (!session.derived().points[i].traced) found.not_traced += 1;
+            if (is_speaker(point) && !point.heard) found.not_tested += 1;
+            if (point.heard.value_or(Heard::ok) != Heard::ok) found.not_right += 1;
         }
         for (const Amplifier& amplifier : job.all<Amplifier>())
             if (amplifier.room) counts_[amplifier.room->text()].amplifiers += 1;

@@ -193,7 +193,7 @@ private:
         plan.new_id = [ids] { return ids->make(Kind::point); };
         const Result<ChangeList> points = planned_points(job, *answer_, plan);
         if (!points) return context.requests.say(Tone::stop, points.refusal().message);
-        shared_.zone = *plan.fed_from;
+        shared_.last_zone = *plan.fed_from;
         shared_.speaker_type = type_;
         shared_.ask(context, *points,
                     plural("{count} loudspeaker planned in {room}", "{count} loudspeakers planned in {room}",

@@ -19,6 +19,7 @@ namespace {
 class Tracing : public TitledScreen {
 public:
     explicit Tracing(Shared& shared) : TitledScreen(shared, Message("Trace the zones")) {}
+    bool shows_load(Context&) override { return true; }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         if (job.all<Zone>().empty())

@@ -1,0 +1,30 @@
+// The readings on a point's page: the newest ones with what they say, the next one, and "with and without".
+#pragma once
+
+#include "ui/screens/common/places.h"
+#include "ui/screens/readings/next_reading.h"
+
+namespace tapwright::ui {
+
+// Belongs to the screen of that point.
+class PointReadings {
+public:
+    PointReadings(Shared& shared, Id point) : shared_(shared), entry_(shared), id_(std::move(point)) {}
+    // Nothing on a fire or emergency line, which has readings only as history. Marks point.reading.*, point.measure,
+    // point.measure_next, point.find_tap, point.readings. Requires: the point is in the job.
+    void draw(Context& context);
+    // The sheets of a reading that is being taken; after all else of the page.
+    void draw_entry(Context& context) { entry_.draw(context); }
+
+private:
+    void draw_newest(Context& context) const;
+    bool is_tap_found(const Session& session) const;
+    void draw_keys(Context& context, const Point& point);
+
+    Shared& shared_;
+    ReadingEntry entry_;
+    NextReading next_;
+    const Id id_;
+};
+
+}  // namespace tapwright::ui
