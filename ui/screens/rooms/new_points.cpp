@@ -3,6 +3,7 @@
 #include <array>
 
 #include "core/units/unit.h"
+#include "ui/frame/text.h"
 #include "ui/screens/common/cautions.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/library.h"
@@ -56,7 +57,14 @@ Id NewPoints::feed_on(const Session& session, const Id& zone) const {
     return anywhere != Id() ? anywhere : zone;
 }
 
-Message NewPoints::adding_words(Context& context, Adds what) const {
+// A zone's name that is cut so that what the key adds after keeps its room.
+std::string NewPoints::short_name(Context& context, const Id& zone, float room) const {
+    const std::string name = name_of(context.session->job(), zone);
+    if (room <= 0) return name;
+    return broken_into_lines(context, TextSize::strong, name, std::max(context.px(32), room), 1).lines.front();
+}
+
+Message NewPoints::adding_words(Context& context, Adds what, float room) const {
     const Job& job = context.session->job();
     const Place place = place_of_next(*context.session);
     const auto say = [&](const std::array<Pattern, 3>& words, std::vector<Named> named) {
@@ -73,7 +81,7 @@ Message NewPoints::adding_words(Context& context, Adds what) const {
         return say(
             {Pattern("Add after {point}"), Pattern("Add attenuator after {point}"), Pattern("Add joint after {point}")},
             {{"point", entered(name_of(job, place.feed))}});
-    const Named zone = {"zone", entered(name_of(job, place.zone))};
+    const Named zone = {"zone", entered(short_name(context, place.zone, room))};
     if (place.feed == place.zone)
         return say({Pattern("Add to {zone}"), Pattern("Add attenuator to {zone}"), Pattern("Add joint to {zone}")},
                    {zone});
@@ -154,8 +162,11 @@ void NewPoints::draw_new(Context& context, const Job& job) {
 void NewPoints::draw_same(Context& context) {
     const Point* last = last_speaker(context.session->job());
     if (!last) return;
-    how_many_ += stepper(context, "room.many.count", Message("How many more"), Count{how_many_}, how_many_ > 1,
-                         how_many_ < most_same);
+    quiet_paragraph(context, Message("How many more"));
+    std::vector<Choice> counts;
+    for (int count = 1; count <= most_same; ++count) counts.push_back({Count{count}});
+    const int tapped = choice_row(context, "room.many.count", counts, how_many_ - 1);
+    if (tapped >= 0) how_many_ = tapped + 1;
     paragraph(context, Message("Each has the type and tap of {point}.",
                                {{"point", entered(name_of(context.session->job(), last->id))}}));
     if (!button(context, "room.many.add", same_words(context), {.kind = ButtonKind::primary, .shape = Shape::plus}))
@@ -234,7 +245,10 @@ void NewPoints::add_attenuator(Context& context) {
     const Job& job = context.session->job();
     const std::string label = next_label(job, "VC-");
     Map fields = {{"kind", "attenuator"}, {"label", label}};
-    if (job.find<AttenuatorType>(shared_.attenuator_type)) fields.emplace_back("type", shared_.attenuator_type.text());
+    Id type = shared_.attenuator_type;
+    if (!job.find<AttenuatorType>(type) && job.count(Kind::attenuator_type) == 1)
+        type = job.all<AttenuatorType>().front().id;
+    if (job.find<AttenuatorType>(type)) fields.emplace_back("type", type.text());
     add_other(context, std::move(fields), Message("Attenuator {point} added", {{"point", entered(label)}}));
 }
 

@@ -10,6 +10,7 @@
 #include "ui/screens/common/screen.h"
 #include "ui/screens/common/taps.h"
 #include "ui/screens/common/words.h"
+#include "ui/screens/rooms/duplicate.h"
 #include "ui/screens/rooms/new_points.h"
 #include "ui/screens/snags/note_snag.h"
 
@@ -22,8 +23,9 @@ public:
         : ScreenOfRecord(shared, std::move(room), Message("Room")), new_(shared, id_), taps_(shared), note_(shared) {}
     void draw_foot(Context& context) override {
         const bool again = new_.last_speaker(context.session->job()) != nullptr;
-        const float width = again ? std::floor(width_left() * 0.6F) : 0;
-        if (button(context, "room.add", new_.adding_words(context, NewPoints::Adds::loudspeaker),
+        const float width = again && !context.foot_upright ? std::floor(width_left() * 0.64F) : width_left();
+        const float zone_room = context.foot_upright ? 0 : width - context.px(128);  // beside the sign and "Add to"
+        if (button(context, "room.add", new_.adding_words(context, NewPoints::Adds::loudspeaker, zone_room),
                    {.kind = ButtonKind::primary, .width = width, .shape = Shape::plus}))
             new_.begin();
         if (!again) return;
@@ -55,6 +57,7 @@ private:
             context.requests.open(record_screen(shared_, Kind::room, id_));
         if (button(context, "room.survey", Message("Plan loudspeakers for this room"), {.shape = Shape::loudspeaker}))
             context.requests.open(room_survey_screen(shared_, id_));
+        if (button(context, "room.duplicate", duplicate_words(), {.shape = Shape::rooms})) duplicate(context, job);
         draw_next(context, job);
         if (Sheet sheet(context, "room.all", Message("Set all taps"), all_open_); sheet) draw_all(context);
         new_.draw(context);
@@ -105,6 +108,24 @@ private:
             point.type ? entered(name_of(job, point.type)) : kind_word(point.kind.value_or(PointKind::other));
         if (!point.fed_from) return Message("{what}, not traced", {{"what", what}});
         return Message("{what}, fed from {feed}", {{"what", what}, {"feed", entered(name_of(job, point.fed_from))}});
+    }
+
+    Message duplicate_words() const {
+        if (points_.empty()) return Message("Another room like this");
+        return plural("Another room like this, with its {count} point",
+                      "Another room like this, with its {count} points", static_cast<std::int64_t>(points_.size()));
+    }
+    // One batch, and the page of the copy.
+    void duplicate(Context& context, const Job& job) {
+        IdMaker ids(shared_.stamp().seed);
+        ChangeList changes = duplicate_of(job, id_, ids);
+        const std::string name = name_after(job, name_of(job, id_));
+        shared_.ask(context, std::move(changes), Message("{room} added", {{"room", entered(name)}}),
+                    [&shared = shared_, &context](const std::vector<Id>& made) {
+                        shared.room = made.front();
+                        context.requests.back();
+                        context.requests.open(room_screen(shared, made.front()));
+                    });
     }
 
     void draw_more(Context& context) {
