@@ -381,7 +381,7 @@ TEST_CASE("in the pseudo-language an empty job and the opening page are whole") 
         }
         Desk desk(Start::nothing, screen);
         read_in_pseudo(desk);
-        const std::vector<std::string> faults = faults_in_pseudo(desk, {"Tapwright"});
+        const std::vector<std::string> faults = faults_in_pseudo(desk, {"Tapwright", "Ada", "Quill"});
         CHECK_MESSAGE(faults.empty(), "the opening page at ", screen_name(screen), in_lines(faults));
     }
 }
