@@ -28,6 +28,7 @@ public:
         std::string path;
         std::string name;    // of the file, without its ending
         std::string folder;  // that holds it
+        bool is_open = false;
     };
     struct Hooks {
         // Before a session goes: nullptr. Once another is open: that one.
@@ -61,7 +62,7 @@ public:
     Author author() const;
     void set_visit(const Id& visit);
     void set_person(const std::string& person);
-    void set_look(const std::string& theme, double text_scale);
+    void set_look(const std::string& theme, double text_scale, const std::string& language);
 
 private:
     Result<void> take(const std::string& path, Result<Session> session);

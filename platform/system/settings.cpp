@@ -34,6 +34,7 @@ Result<Settings> load_settings() {
     if (const std::string* theme = value->find("theme").text()) settings.theme = *theme;
     if (const double* scale = value->find("text_scale").number(); scale && *scale >= 1 && *scale <= 3)
         settings.text_scale = *scale;
+    if (const std::string* language = value->find("language").text()) settings.language = *language;
     if (const List* recent = value->find("recent").list())
         for (const Value& entry : *recent)
             if (entry.text()) settings.recent.push_back(*entry.text());
@@ -55,6 +56,7 @@ Result<void> save_settings(const Settings& settings) {
     return write_file(path, pretty_json(Map{{"person", settings.person},
                                             {"theme", settings.theme},
                                             {"text_scale", settings.text_scale},
+                                            {"language", settings.language},
                                             {"recent", std::move(recent)},
                                             {"visits", std::move(visits)}}));
 }

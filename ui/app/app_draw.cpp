@@ -45,6 +45,7 @@ void begin_root(const Context& context) {
 
 void App::draw(Context& context) {
     context.session = session_;
+    context.read_only = session_ && !session_->can_write();
     if (session_) context.words = context.words.in(length_units(session_->job()));
     words_ = context.words;
     press_ = context.gesture.presses();
@@ -231,8 +232,8 @@ std::vector<HeaderAction> App::header_actions() const {
     std::vector<HeaderAction> actions;
     if (!session_) return actions;
     if (parts_.find) actions.push_back({"app.find", Message("Find"), Shape::search, true});
-    if (parts_.undo) actions.push_back({"app.undo", Message("Undo"), Shape::undo, true});
-    if (parts_.redo && parts_.can_redo && parts_.can_redo(*session_))
+    if (parts_.undo && session_->can_write()) actions.push_back({"app.undo", Message("Undo"), Shape::undo, true});
+    if (parts_.redo && session_->can_write() && parts_.can_redo && parts_.can_redo(*session_))
         actions.push_back({"app.redo", Message("Redo"), Shape::redo, true});
     return actions;
 }

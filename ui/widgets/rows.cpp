@@ -139,7 +139,7 @@ bool tick_row(Context& context, std::string_view name, const Message& step, bool
     const Lines lines = broken_into_lines(context, TextSize::body, context.words.text(step), room);
     const float height = std::max(context.px(52), lines.height + context.px(16));
     const Message whole = ticked ? Message("{step}, done", {{"step", step}}) : step;
-    const Touch touch = touchable(context, name, ImVec2(width, height), context.words.text(whole));
+    const Touch touch = touchable(context, name, ImVec2(width, height), context.words.text(whole), !context.read_only);
     ImDrawList* list = ImGui::GetWindowDrawList();
     const Area& a = touch.area;
     panel(context, list, a, theme.card, touch.held || touch.hovered ? theme.accent : theme.edge, measure::corner, 1.5F);

@@ -11,6 +11,7 @@ class Opening : public TitledScreen {
 public:
     explicit Opening(Shared& shared) : TitledScreen(shared, code("Tapwright")), recent_(shared.ports.recent_jobs()) {}
     void draw(Context& context) override {
+        const OnlyLooks leaves_the_open_job_alone(context);
         if (!recent_.empty()) section_title(context, Message("Recent jobs"));
         for (std::size_t i = 0; i < recent_.size() && i < most_recent; ++i) {
             Row row;
