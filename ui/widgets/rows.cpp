@@ -43,9 +43,11 @@ RowPlan plan_row(Context& context, const Row& row, float width) {
     const float chevron = row.chevron ? context.px(14) + gap : 0;
     plan.text_width = width - plan.left - side - chevron - (right > 0 ? plan.right_width + gap : 0);
     plan.text_width = std::max(1.0F, plan.text_width);
-    plan.title = broken_into_lines(context, TextSize::strong, context.words.text(row.title), plan.text_width, 2);
+    if (!row.title.empty() || row.detail.empty())
+        plan.title = broken_into_lines(context, TextSize::strong, context.words.text(row.title), plan.text_width, 2);
     if (!row.detail.empty())
-        plan.detail = broken_into_lines(context, TextSize::body, context.words.text(row.detail), plan.text_width, 3);
+        plan.detail = broken_into_lines(context, TextSize::body, context.words.text(row.detail), plan.text_width,
+                                        row.whole ? 0 : 3);
     float right_height = plan.value.empty() ? 0 : line_height(context, TextSize::strong);
     const float word = plan.word.empty() ? 0 : line_height(context, TextSize::body);
     if (!plan.word_below) right_height += word;
@@ -119,10 +121,11 @@ RowTouch list_row(Context& context, std::string_view name, const Row& row) {
     const float x = a.x + plan.left;
     draw_shape(list, row.shape, ImVec2(a.x + context.px(14) + context.px(12), a.y + a.height / 2), context.px(24),
                theme.accent, fill);
-    write(context, list, TextSize::strong, row.enabled ? theme.text : theme.quiet_text, plan.title,
-          {x, top, plan.text_width, plan.title.height});
+    if (plan.title.height > 0)
+        write(context, list, TextSize::strong, row.enabled ? theme.text : theme.quiet_text, plan.title,
+              {x, top, plan.text_width, plan.title.height});
     if (!row.detail.empty())
-        write(context, list, TextSize::body, theme.quiet_text, plan.detail,
+        write(context, list, TextSize::body, row.whole ? theme.text : theme.quiet_text, plan.detail,
               {x, top + plan.title.height, plan.text_width, plan.detail.height});
     if (plan.word_below)
         draw_word(context, list, row, plan, {x, top + plan.title.height + plan.detail.height, plan.text_width, word},

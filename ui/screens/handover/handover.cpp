@@ -23,6 +23,10 @@ public:
     explicit HandoverScreen(Shared& shared) : TitledScreen(shared, Message("Handover")), files_(shared) {}
     void draw(Context& context) override {
         if (!seen_.still(*context.session)) missing_ = missing_in(*context.session, shared_);
+        if (!context.session->can_write())
+            tone_box(
+                context, "handover.read_only", Tone::note,
+                Message("This job can only be read. Sheets and copies can be made; nothing in it can be changed."));
         section_title(context, Message("Before you hand over"));
         draw_missing(context);
         draw_signed(context);
@@ -58,13 +62,17 @@ private:
         const bool has_reasons = std::any_of(missing_.begin(), missing_.begin() + static_cast<std::ptrdiff_t>(shown),
                                              [](const Missing& each) { return !each.why.empty(); });
         const OnlyLooks shows_more(context);
-        if (has_reasons && toggle(context, "handover.why", Message("Say why"), why_)) why_ = !why_;
+        if (has_reasons && toggle(context, "handover.why", Message("Say why"), why_)) {
+            why_ = !why_;
+            context.requests.another_frame();  // the rows are of other heights
+        }
     }
 
     void draw_one(Context& context, const Missing& missing) {
         Row row;
         row.title = missing.title;
         row.detail = why_ && !missing.why.empty() ? sentences({missing.detail, missing.why}) : missing.detail;
+        row.whole = true;
         row.tone = missing.tone;
         row.word = missing.tone == Tone::stop      ? Message("Fix first")
                    : missing.tone == Tone::warning ? Message("To do")

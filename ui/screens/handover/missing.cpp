@@ -135,8 +135,9 @@ private:
             const std::string name = "finding." + std::to_string(number++);
             if (is_said_of_room(finding)) continue;
             Statement said = words.statement_of(finding);
-            list_.push_back({name, record_words(job_, finding.at), std::move(said.text), std::move(said.why),
-                             tone_of(finding.severity), way_to(finding)});
+            // It begins with what it is about, so it needs no title.
+            list_.push_back(
+                {name, {}, std::move(said.text), std::move(said.why), tone_of(finding.severity), way_to(finding)});
         }
     }
 
