@@ -51,6 +51,10 @@ struct AppParts {
     std::function<void(FilePurpose, const std::string&)> file_chosen;
     std::function<void(const std::vector<std::string>&)> files_dropped;
     std::function<Message()> window_title;
+    // What the open job is called, in sight on the first page of each place, and the page behind it: settings, other
+    // jobs.
+    std::function<Message(const Session&)> job_name;
+    std::function<std::unique_ptr<Screen>()> job_page;
     // Called after each frame, when everything it asked for is settled. Returns: whether work goes on that needs
     // another frame soon, without any input.
     std::function<bool()> after_frame;

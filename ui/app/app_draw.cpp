@@ -46,8 +46,8 @@ void begin_root(const Context& context) {
 
 void App::draw(Context& context) {
     context.session = session_;
-    if (session_) context.words = context.words.in(length_units(session_->job()));
     context.read_only = session_ && !session_->can_write();
+    if (session_) context.words = context.words.in(length_units(session_->job()));
     words_ = context.words;
     press_ = context.gesture.presses();
     let_notices_go(context);
@@ -162,6 +162,9 @@ void App::draw_side(Context& context) {
     const int place = place_list(context, place_);
     if (place >= 0) context.requests.show(static_cast<PlaceId>(place));
     space(context, 12);
+    if (session_ && parts_.job_name &&
+        button(context, "app.job", parts_.job_name(*session_), {.shape = Shape::more, .most_lines = 2}))
+        context.requests.open(parts_.job_page());
     for (const HeaderAction& action : header_actions())
         if (button(context, action.name, action.what, {.enabled = action.enabled, .shape = action.shape}))
             act(context, action.name);
@@ -261,10 +264,13 @@ void App::draw_header(Context& context, const Pane& pane, Screen& screen) {
     const bool is_message = context.low && !messages_.empty();
     if (in_header && context.low && shows_load_) options.slot = std::floor(width_left() * slot_share);
     options.with_title = !(in_header && (is_message || (kept_ && !shows_load_)));
+    const bool is_first = pane.in_front && pane.back_to.empty() && !context.wide && !context.low;
+    if (is_first && session_ && parts_.job_name) options.job = parts_.job_name(*session_);
     Band band(context, (pane.header + ".band").c_str(), 0, key + 2 * context.px(header_top), context.theme.page,
               measure::margin, header_top);
     const HeaderTouch touch = page_header(context, pane.header, title, options);
     if (touch.back) context.requests.back();
+    if (touch.job) context.requests.open(parts_.job_page());
     if (touch.action >= 0) act(context, actions[static_cast<std::size_t>(touch.action)].name);
     if (!in_header || touch.slot.width <= 0) return;
     ImGui::SetCursorScreenPos(ImVec2(touch.slot.x, touch.slot.y));

@@ -95,6 +95,27 @@ const std::vector<PageCase> all_pages = {
          d.person->tap(visit);
          REQUIRE(d.person->has("visit.point." + d.id("C-126").text()));
      }},
+    {"signing off", PlaceId::handover, [](Desk& d) { d.person->tap("handover.sign"); }},
+    {"a signature", PlaceId::handover,
+     [](Desk& d) {
+         d.person->find("handover.signed.so-1");
+         d.person->tap("handover.signed.so-1");
+     }},
+    {"a sheet made", PlaceId::handover, [](Desk& d) { d.person->tap("handover.owner"); }},
+    {"everything missing, with the reasons", PlaceId::handover,
+     [](Desk& d) {
+         for (const char* key : {"handover.all", "handover.why"}) {
+             d.person->find(key);
+             d.person->tap(key);
+         }
+     }},
+    {"settings as left", PlaceId::handover,
+     [](Desk& d) {
+         d.person->find("handover.settings");
+         d.person->tap("handover.settings");
+     }},
+    {"settings", PlaceId::handover, [](Desk& d) { d.open(ui::settings_screen(d.shared)); }},
+    {"all photos, none yet", PlaceId::handover, [](Desk& d) { d.open(ui::all_photos_screen(d.shared)); }},
     {"history", PlaceId::handover, [](Desk& d) { d.open(ui::history_screen(d.shared)); }},
     {"tracing", PlaceId::survey,
      [](Desk& d) {

@@ -64,7 +64,7 @@ void reference_field(const Place& at, const Value& value) {
     const Job& job = at.context.session->job();
     Row row;
     row.title = title_of(at.field);
-    row.value = value.text() ? Message(entered(name_of(job, Id(*value.text())))) : Message("Not recorded");
+    row.value = value.text() ? record_words(job, Id(*value.text())) : Message("Not recorded");
     row.chevron = true;
     if (!list_row(at.context, at.name, row).tapped) return;
     PickOptions options;
@@ -169,7 +169,7 @@ private:
                 detail = record.room ? Message(entered(name_of(job, record.room))) : Message("No room recorded");
             }
             if (++shown_ > most_shown) return;
-            offer(context, record.id, entered(name), detail, shape);
+            offer(context, record.id, record_words(job, record.id), detail, shape);
         }
     }
     void draw_kind(Context& context, const Job& job, Kind kind) {
@@ -316,6 +316,7 @@ void zone_row(Context& context, Shared& shared, std::string_view name) {
             choices.push_back({entered(name_of(job, zone.id))});
         }
         if (choices.size() <= most_buttons) {
+            const OnlyLooks chooses_what_is_shown(context);
             const int tapped = choice_row(context, name, choices, chosen);
             if (tapped >= 0) shared.zone = job.all<Zone>()[static_cast<std::size_t>(tapped)].id;
             return;

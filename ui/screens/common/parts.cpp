@@ -103,6 +103,8 @@ AppParts make_parts(Shared& shared) {
     parts.beside_shown = [&shared](Context& context, PlaceId) {
         return context.session && shared.zone_in_hand(context.session->job());
     };
+    parts.job_name = [](const Session& session) { return Message(entered(name_of(session.job(), job_id()))); };
+    parts.job_page = [&shared] { return settings_screen(shared); };
     parts.find = [&shared] { return find_screen(shared); };
     parts.undo = [&shared](Session& session) { return take_back(shared, session); };
     parts.redo = [&shared](Session& session) { return make_again(shared, session); };
