@@ -14,6 +14,7 @@
 #include "core/derive/derived.h"
 #include "core/journal/journal.h"
 #include "core/journal/replica.h"
+#include "core/journal/states.h"
 #include "core/journal/undo.h"
 #include "core/session/decide.h"
 
@@ -92,6 +93,10 @@ public:
     // job() and derived() and is to be worked out anew.
     std::uint64_t revision() const { return revision_; }
 
+    // What the job is now, by name: what a sheet carries and what is signed for. Records of sheets and sign-offs do not
+    // change it.
+    StateMark state() const { return states_.now(); }
+
     // The log: where it stands, and fields that two copies set differently.
     std::size_t batch_count() const { return journal_.batch_count(); }
     std::vector<Conflict> conflicts() const { return replica_.conflicts(); }
@@ -103,7 +108,7 @@ public:
     std::string last_value(Kind kind, const std::string& id, std::string_view field) const;
 
 private:
-    Session(Journal journal, Replica replica, Job job);
+    Session(Journal journal, Replica replica, States states, Job job);
 
     Result<Outcome> keep(std::vector<Op> ops, const Author& author, const Stamp& stamp,
                          std::optional<BatchAddress> undoes);
@@ -112,6 +117,7 @@ private:
 
     Journal journal_;
     Replica replica_;
+    States states_;
     Job job_;
     Derived derived_;
     Writer writer_ = 0;  // 0 until this opening has written

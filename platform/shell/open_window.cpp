@@ -44,6 +44,11 @@ public:
         jobs_.set_look(theme, static_cast<double>(preferences.text_scale));
     }
 
+    std::string usual_line_v() const override { return jobs_.settings().line_v; }
+    const Job* library() const override { return &jobs_.library(); }
+    void import_types(const std::string& file, Done<int> done) override { done(jobs_.import_types(file)); }
+    void export_types(const std::string& file, Done<void> done) override { done(jobs_.export_types(file)); }
+
     std::vector<ui::RecentJob> recent_jobs() const override {
         std::vector<ui::RecentJob> recent;
         for (Jobs::Recent& job : jobs_.recent())

@@ -13,6 +13,7 @@ namespace tapwright {
 
 struct Settings {
     std::string person;
+    std::string line_v;                         // of the job made last, as typed there; "": as the field table says
     std::string theme;                          // "day", "night" or "" (as the system says)
     double text_scale = 1;                      // 1 to 3
     std::vector<std::string> recent;            // absolute paths, the latest first

@@ -17,6 +17,7 @@ namespace {
 
 constexpr float side_units = 196, side_margin = 12, beside_units = 360, list_share = 0.44F;
 constexpr float beside_from = 1200;  // a window narrower than that has no room for a third pane
+constexpr float slot_share = 0.48F;  // of the header's line, on a phone on its side
 constexpr float header_top = 4, foot_units = 68, foot_side_units = 176;
 
 // Of the list of places: as wide as its words need in any language.
@@ -262,7 +263,7 @@ void App::draw_header(Context& context, const Pane& pane, Screen& screen) {
     // and messages there too.
     const bool in_header = pane.in_front && !context.wide && (context.low || !shows_load_);
     const bool is_message = context.low && !messages_.empty();
-    if (in_header && context.low && shows_load_) options.slot = std::floor(width_left() * 0.42F);
+    if (in_header && context.low && shows_load_) options.slot = std::floor(width_left() * slot_share);
     options.with_title = !(in_header && (is_message || (kept_ && !shows_load_)));
     Band band(context, (pane.header + ".band").c_str(), 0, key + 2 * context.px(header_top), context.theme.page,
               measure::margin, header_top);

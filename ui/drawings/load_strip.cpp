@@ -302,8 +302,8 @@ bool load_line(Context& context, std::string_view name, const LoadStripData& dat
     const float top = a.y + std::floor((height - line - between - bar) / 2);
     const float sign = data.tone == Tone::plain ? 0 : context.px(18), sign_gap = sign > 0 ? context.px(6) : 0;
     const float room = std::max(1.0F, width - opens - 2 * gap);
-    // The figure decides: the name gives way, down to a third.
-    const float least_title = std::min(text_width(context, TextSize::strong, title), std::floor(room / 3));
+    // The figure decides: the name gives way, down to a quarter.
+    const float least_title = std::min(text_width(context, TextSize::strong, title), std::floor(room / 4));
     const float wanted = text_width(context, TextSize::strong, figure);
     const float figure_room = std::max(1.0F, std::min(wanted, room - least_title - sign - sign_gap));
     const float x = a.x + room + gap - figure_room;

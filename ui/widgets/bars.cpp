@@ -55,21 +55,33 @@ std::string place_text(const Context& context, std::size_t index, bool chosen) {
     return context.words.text(chosen ? Message("{place}, here", {{"place", name}}) : name);
 }
 
+// The chosen place is a part of the page it leads to: it has the page's ground, no line between, and a bar at its far
+// edge.
+enum class PageSide : std::uint8_t { above, right };
+
+void join_to_page(const Context& context, ImDrawList* list, const Area& a, PageSide side) {
+    const float bar = context.px(5), right = a.x + a.width, bottom = a.y + a.height;
+    list->AddRectFilled(ImVec2(a.x, a.y), ImVec2(right, bottom), ink(context.theme.page));
+    if (side == PageSide::above)
+        list->AddRectFilled(ImVec2(a.x, bottom - bar), ImVec2(right, bottom), ink(context.theme.accent));
+    else
+        list->AddRectFilled(ImVec2(a.x, a.y), ImVec2(a.x + bar, bottom), ink(context.theme.accent));
+}
+
 // `words`: where its word stands, which may be wider than the place itself; no width: nowhere.
-bool draw_place(Context& context, std::size_t index, bool chosen, float width, float height, Area words) {
+bool draw_place(Context& context, std::size_t index, bool chosen, Area place, Area words, PageSide edge) {
+    const float width = place.width, height = place.height;
     const Touch touch = touchable(context, marks[index], ImVec2(width, height), place_text(context, index, chosen));
     const std::string name = context.words.text(Message(names[index]));
     ImDrawList* list = ImGui::GetWindowDrawList();
     const Area& a = touch.area;
-    const PlaceColours colours = colours_of(context, chosen);
+    PlaceColours colours = colours_of(context, chosen);
+    if (chosen) colours.fill = context.theme.page;
+    const Colour held_fill = mixed(colours.fill, context.theme.text, 0.12);
     const float word = line_height(context, TextSize::caption), sign = context.px(22), ground = context.px(28);
     const float top = std::floor(a.y + (height - ground - word) / 2);
-    if (chosen || touch.held) {
-        const float wide = std::min(context.px(52), a.width);
-        panel(context, list, {std::floor(a.x + (a.width - wide) / 2), top, wide, ground},
-              touch.held ? mixed(colours.fill, context.theme.text, 0.12) : colours.fill, colours.fill, measure::corner,
-              0);
-    }
+    if (chosen) join_to_page(context, list, a, edge);
+    if (touch.held) list->AddRectFilled(ImVec2(a.x, a.y), ImVec2(a.x + a.width, a.y + height), ink(held_fill));
     draw_shape(list, shapes[index], ImVec2(a.x + a.width / 2, top + ground / 2), sign, colours.words, colours.fill);
     if (words.width > 0)
         write_line(context, list, TextSize::caption, chosen ? context.theme.text : colours.words, name,
@@ -169,7 +181,8 @@ int place_bar(Context& context, PlaceId current) {
         const bool chosen = places[i] == current;
         Area words = {x, y, with_words ? widths[i] : 0, row};
         if (!with_words && chosen) words = word_among_signs(context, i, x, widths[i], area);
-        if (draw_place(context, i, chosen, widths[i], row, words)) tapped = static_cast<int>(i);
+        if (draw_place(context, i, chosen, {x, y, widths[i], row}, words, PageSide::above))
+            tapped = static_cast<int>(i);
         x += widths[i];
     }
     return tapped;
@@ -189,7 +202,8 @@ int place_rail(Context& context, PlaceId current) {
     for (std::size_t i = 0; i < places.size(); ++i) {
         const float y = at.y + static_cast<float>(i) * row;
         ImGui::SetCursorScreenPos(ImVec2(at.x, y));
-        if (draw_place(context, i, places[i] == current, width, row, {at.x + 2, y, width - 4, row}))
+        if (draw_place(context, i, places[i] == current, {at.x, y, width, row}, {at.x + 2, y, width - 4, row},
+                       PageSide::right))
             tapped = static_cast<int>(i);
     }
     return tapped;
@@ -212,9 +226,9 @@ int place_list(Context& context, PlaceId current) {
         ImDrawList* list = ImGui::GetWindowDrawList();
         const Area& a = touch.area;
         const PlaceColours colours = colours_of(context, chosen);
-        if (chosen || touch.held || touch.hovered)
-            panel(context, list, a, chosen ? colours.fill : mixed(colours.fill, context.theme.text, 0.08), colours.fill,
-                  measure::corner, 0);
+        if (touch.held || touch.hovered)
+            panel(context, list, a, mixed(colours.fill, context.theme.text, 0.08), colours.fill, measure::corner, 0);
+        if (chosen) join_to_page(context, list, a, PageSide::right);
         const float sign = context.px(22), side = context.px(14), gap = context.px(12);
         draw_shape(list, shapes[i], ImVec2(a.x + side + sign / 2, a.y + a.height / 2), sign, colours.words,
                    colours.fill);

@@ -11,12 +11,16 @@
 namespace tapwright::ui {
 namespace {
 
+constexpr float few_rows_below = 640;  // of the window's height
+
 // Where everything in a row goes, in pixels from its corner.
 struct RowPlan {
     Lines title, detail;
     float left = 0, text_width = 0, right_width = 0, sign = 0, height = 0;
     std::string value, word;
-    bool word_below = false;  // on a narrow row the words at the left need the room
+    // On a narrow row the words at the left need the room: the word stands in the title's line where it fits, else
+    // below.
+    bool word_below = false, word_in_title = false;
 };
 
 ImGuiID row_id(std::string_view name) {
@@ -35,20 +39,28 @@ RowPlan plan_row(Context& context, const Row& row, float width) {
     plan.sign = row.tone == Tone::plain ? 0 : context.px(18);
     const float sign_gap = plan.sign > 0 ? context.px(6) : 0;
     float right = text_width(context, TextSize::strong, plan.value);
-    plan.word_below = !plan.word.empty() && width < context.px(480);
-    if (!plan.word.empty() && !plan.word_below)
-        right = std::max(right, text_width(context, TextSize::body, plan.word) + plan.sign + sign_gap);
+    const float word_width = text_width(context, TextSize::body, plan.word) + plan.sign + sign_gap;
+    const bool is_narrow = !plan.word.empty() && width < context.px(context.low ? 400 : 480);
+    if (!plan.word.empty() && !is_narrow) right = std::max(right, word_width);
     plan.right_width = std::min(right, std::floor(width * 0.48F));
     plan.left = side + (row.shape == Shape::none ? 0 : context.px(24) + gap);
     const float chevron = row.chevron ? context.px(14) + gap : 0;
     plan.text_width = width - plan.left - side - chevron - (right > 0 ? plan.right_width + gap : 0);
     plan.text_width = std::max(1.0F, plan.text_width);
-    plan.title = broken_into_lines(context, TextSize::strong, context.words.text(row.title), plan.text_width, 2);
+    const std::string title = context.words.text(row.title);
+    plan.word_in_title =
+        is_narrow && text_width(context, TextSize::strong, title) + gap + word_width <= plan.text_width;
+    plan.word_below = is_narrow && !plan.word_in_title;
+    // Where few rows have room, each takes fewer lines.
+    const float screen = ImGui::GetIO().DisplaySize.y;
+    const int most_details = context.low ? 1 : screen < context.px(few_rows_below) ? 2 : 3;
+    plan.title = broken_into_lines(context, TextSize::strong, title, plan.text_width, context.low ? 1 : 2);
     if (!row.detail.empty())
-        plan.detail = broken_into_lines(context, TextSize::body, context.words.text(row.detail), plan.text_width, 3);
+        plan.detail =
+            broken_into_lines(context, TextSize::body, context.words.text(row.detail), plan.text_width, most_details);
     float right_height = plan.value.empty() ? 0 : line_height(context, TextSize::strong);
     const float word = plan.word.empty() ? 0 : line_height(context, TextSize::body);
-    if (!plan.word_below) right_height += word;
+    if (!plan.word_below && !plan.word_in_title) right_height += word;
     const float left_height = plan.title.height + plan.detail.height + (plan.word_below ? word : 0);
     plan.height = std::max({context.px(56), left_height + context.px(18), right_height + context.px(18)});
     return plan;
@@ -71,7 +83,7 @@ void draw_right_side(Context& context, ImDrawList* list, const Row& row, const R
     const float chevron = row.chevron ? context.px(14) + context.px(10) : 0;
     const float x = a.x + a.width - context.px(14) - chevron - plan.right_width;
     const float value_height = plan.value.empty() ? 0 : line_height(context, TextSize::strong);
-    const bool with_word = !plan.word.empty() && !plan.word_below;
+    const bool with_word = !plan.word.empty() && !plan.word_below && !plan.word_in_title;
     const float word_height = with_word ? line_height(context, TextSize::body) : 0;
     const float y = std::floor(a.y + (a.height - value_height - word_height) / 2);
     if (value_height > 0)
@@ -120,13 +132,15 @@ RowTouch list_row(Context& context, std::string_view name, const Row& row) {
     draw_shape(list, row.shape, ImVec2(a.x + context.px(14) + context.px(12), a.y + a.height / 2), context.px(24),
                theme.accent, fill);
     write(context, list, TextSize::strong, row.enabled ? theme.text : theme.quiet_text, plan.title,
-          {x, top, plan.text_width, plan.title.height});
+          {x, top, plan.word_in_title ? plan.title.width : plan.text_width, plan.title.height});
     if (!row.detail.empty())
         write(context, list, TextSize::body, theme.quiet_text, plan.detail,
               {x, top + plan.title.height, plan.text_width, plan.detail.height});
     if (plan.word_below)
         draw_word(context, list, row, plan, {x, top + plan.title.height + plan.detail.height, plan.text_width, word},
                   Align::left, fill);
+    if (plan.word_in_title)
+        draw_word(context, list, row, plan, {x, top, plan.text_width, plan.title.height}, Align::right, fill);
     draw_right_side(context, list, row, plan, a, fill);
     focus_ring(context, touch, measure::corner);
     return {touch.tapped, touch.long_pressed};

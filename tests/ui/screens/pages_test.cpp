@@ -140,6 +140,20 @@ const std::vector<PageCase> all_pages = {
          d.person->find("adding.option.level");
          d.person->tap("adding.option.level");
      }},
+    {"set-up", PlaceId::lines, [](Desk& d) { d.open(ui::set_up_screen(d.shared)); }},
+    {"a figure of the set-up", PlaceId::lines,
+     [](Desk& d) {
+         d.open(ui::set_up_screen(d.shared));
+         d.person->find("set_up.z-2.limit_w");
+         d.person->tap("set_up.z-2.limit_w");
+     }},
+    {"a voltage of the set-up", PlaceId::lines,
+     [](Desk& d) {
+         const std::string key = "set_up." + d.job().all<Channel>().front().id.text() + ".line_v";
+         d.open(ui::set_up_screen(d.shared));
+         d.person->find(key);
+         d.person->tap(key);
+     }},
     {"adding a room", PlaceId::rooms, [](Desk& d) { d.person->tap("rooms.new"); }},
     {"adding a loudspeaker", PlaceId::rooms,
      [](Desk& d) {

@@ -25,6 +25,9 @@ public:
     void set_person(const std::string& name) override { person = name; }
     void keep_preferences(const Preferences& preferences) override { kept_preferences.push_back(preferences); }
 
+    std::string usual_line_v() const override { return line_v; }
+    const Job* library() const override { return &types; }
+
     std::vector<RecentJob> recent_jobs() const override { return recent; }
     void create_job(const NewJob&, Done<void> done) override { done(no_files()); }
     void open_job(const std::string&, Done<void> done) override { done(no_files()); }
@@ -50,6 +53,8 @@ public:
     // What it answers.
     std::string person = "Ada Quill";
     std::string visit;
+    std::string line_v;
+    Job types;
     std::vector<RecentJob> recent;
     PhotoWork work;
 

@@ -38,7 +38,26 @@ Result<Message> make_again(const Shared& shared, Session& session) {
     return redone(session, batch, outcome);
 }
 
+void take_types(const Shared& shared, FilePurpose purpose, const std::string& path) {
+    if (purpose == FilePurpose::import_types)
+        return shared.ports.import_types(path, [&shared](const Result<int>& taken) {
+            if (taken)
+                shared.say(Tone::good,
+                           plural("{count} type new or different", "{count} types new or different", *taken));
+            else
+                shared.say(Tone::stop, taken.refusal().message);
+        });
+    shared.ports.export_types(path, [&shared, path](const Result<void>& done) {
+        if (done)
+            shared.say(Tone::good, Message("Types and cables saved as {file}", {{"file", code(path)}}));
+        else
+            shared.say(Tone::stop, done.refusal().message);
+    });
+}
+
 void take_file(const Shared& shared, FilePurpose purpose, const std::string& path) {
+    if (purpose == FilePurpose::import_types || purpose == FilePurpose::export_types)
+        return take_types(shared, purpose, path);
     if (purpose != FilePurpose::open_job && purpose != FilePurpose::import_json) {
         if (shared.on_file)
             shared.on_file(purpose, path);

@@ -29,6 +29,8 @@ std::unique_ptr<Screen> room_survey_screen(Shared& shared, const Id& room);
 std::unique_ptr<Screen> point_screen(Shared& shared, const Id& point);
 std::unique_ptr<Screen> record_screen(Shared& shared, Kind kind, const Id& id);  // any record, from the field table
 std::unique_ptr<Screen> records_screen(Shared& shared, Kind kind);               // all of a kind, and a new one
+// Amplifiers, their outputs, the zones on them and their limits, on one page.
+std::unique_ptr<Screen> set_up_screen(Shared& shared);
 std::unique_ptr<Screen> find_screen(Shared& shared);
 std::unique_ptr<LoadStrip> strip_screen(Shared& shared);
 std::unique_ptr<Screen> beside_screen(Shared& shared);

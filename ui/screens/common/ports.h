@@ -15,6 +15,7 @@
 
 #include "core/base/result.h"
 #include "core/job/id.h"
+#include "core/job/job.h"
 #include "core/session/stamp.h"
 #include "ui/frame/context.h"
 #include "ui/widgets/photo_shelf.h"
@@ -56,6 +57,21 @@ public:
     virtual void set_person(const std::string& person) = 0;
     virtual void keep_preferences(const Preferences& preferences) = 0;
 
+    // ---- what the person brings from earlier jobs ----
+    // The line voltage of the job made last, as typed there; "" where none was.
+    virtual std::string usual_line_v() const { return {}; }
+    // Types and cables, as a job that holds nothing else; none where there is no such library.
+    virtual const Job* library() const { return nullptr; }
+    // Gives: how many were new or different.
+    virtual void import_types(const std::string& file, Done<int> done) {
+        done(no_library());
+        static_cast<void>(file);
+    }
+    virtual void export_types(const std::string& file, Done<void> done) {
+        done(no_library());
+        static_cast<void>(file);
+    }
+
     // ---- job files: each opens the job it made or found, or says why not and leaves the open job open ----
     virtual std::vector<RecentJob> recent_jobs() const = 0;
     virtual void create_job(const NewJob& job, Done<void> done) = 0;
@@ -81,6 +97,9 @@ public:
     // ---- the person ----
     // Shows a sentence over the page, outside of a frame.
     virtual void say(Tone tone, const Message& sentence) = 0;
+
+private:
+    static Refusal no_library() { return {Message("There is no library of types here.")}; }
 };
 
 }  // namespace tapwright::ui

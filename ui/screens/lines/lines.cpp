@@ -53,6 +53,8 @@ private:
     void draw_first(Context& context) {
         empty_state(context, Shape::lines, Message("No zones yet"),
                     Message("A zone is a separately fed line. Add the first one; its limit can follow later."));
+        if (button(context, "lines.set_up", Message("Set up the amplifier"), {.shape = Shape::amplifier}))
+            context.requests.open(set_up_screen(shared_));
         if (!button(context, "lines.add", Message("Add the first zone"),
                     {.kind = ButtonKind::primary, .shape = Shape::plus}))
             return;
@@ -146,6 +148,8 @@ private:
         if (button(context, "lines.zone_details", Message("Limit, output, voltage, level control"),
                    {.shape = Shape::amplifier}))
             context.requests.open(record_screen(shared_, Kind::zone, zone));
+        if (button(context, "lines.set_up", Message("Amplifiers, outputs, zones"), {.shape = Shape::amplifier}))
+            context.requests.open(set_up_screen(shared_));
     }
 
     void draw_actions(Context& context, const Id& id) {

@@ -3,8 +3,10 @@
 #include <array>
 
 #include "core/units/unit.h"
+#include "ui/frame/text.h"
 #include "ui/screens/common/cautions.h"
 #include "ui/screens/common/forms.h"
+#include "ui/screens/common/library.h"
 #include "ui/screens/common/words.h"
 
 namespace tapwright::ui {
@@ -55,7 +57,14 @@ Id NewPoints::feed_on(const Session& session, const Id& zone) const {
     return anywhere != Id() ? anywhere : zone;
 }
 
-Message NewPoints::adding_words(Context& context, Adds what) const {
+// A zone's name that is cut so that what the key adds after keeps its room.
+std::string NewPoints::short_name(Context& context, const Id& zone, float room) const {
+    const std::string name = name_of(context.session->job(), zone);
+    if (room <= 0) return name;
+    return broken_into_lines(context, TextSize::strong, name, std::max(context.px(32), room), 1).lines.front();
+}
+
+Message NewPoints::adding_words(Context& context, Adds what, float room) const {
     const Job& job = context.session->job();
     const Place place = place_of_next(*context.session);
     const auto say = [&](const std::array<Pattern, 3>& words, std::vector<Named> named) {
@@ -72,7 +81,7 @@ Message NewPoints::adding_words(Context& context, Adds what) const {
         return say(
             {Pattern("Add after {point}"), Pattern("Add attenuator after {point}"), Pattern("Add joint after {point}")},
             {{"point", entered(name_of(job, place.feed))}});
-    const Named zone = {"zone", entered(name_of(job, place.zone))};
+    const Named zone = {"zone", entered(short_name(context, place.zone, room))};
     if (place.feed == place.zone)
         return say({Pattern("Add to {zone}"), Pattern("Add attenuator to {zone}"), Pattern("Add joint to {zone}")},
                    {zone});
@@ -136,7 +145,9 @@ void NewPoints::draw_new(Context& context, const Job& job) {
     type.title = Message("Type");
     type.value = type_of_next(job) == Id() ? Message("Not recorded") : entered(name_of(job, type_of_next(job)));
     type.chevron = true;
-    if (job.count(Kind::speaker_type) > 0 && list_row(context, "room.new.type", type).tapped) pick_type(context);
+    const bool has_types =
+        job.count(Kind::speaker_type) > 0 || !earlier_types(shared_, job, Kind::speaker_type).empty();
+    if (has_types && list_row(context, "room.new.type", type).tapped) pick_type(context);
     const Id from = place_of_next(*context.session).feed;
     Row feed;
     feed.title = Message("Fed from");

@@ -30,9 +30,9 @@ public:
     // same.
     void confirm(Context& context, const Message& warning, std::function<void(Context&)> act);
 
-    // What the key that adds says: "Add to Inside, after L-6".
+    // What the key that adds says: "Add to Inside, after L-6". With `room` (pixels) the zone's name is cut to that.
     enum class Adds { loudspeaker, attenuator, joint };
-    Message adding_words(Context& context, Adds what) const;
+    Message adding_words(Context& context, Adds what, float room = 0) const;
 
     // The loudspeaker of this room that was recorded last, or nothing.
     const Point* last_speaker(const Job& job) const;
@@ -44,6 +44,7 @@ private:
     };
     Place place_of_next(const Session& session) const;
     Id feed_on(const Session& session, const Id& zone) const;
+    std::string short_name(Context& context, const Id& zone, float room) const;
     Message same_words(Context& context) const;
     Id type_of_next(const Job& job) const;
     std::string label_of_next(const Job& job) const;

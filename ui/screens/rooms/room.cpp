@@ -23,8 +23,9 @@ public:
         : ScreenOfRecord(shared, std::move(room), Message("Room")), new_(shared, id_), taps_(shared), note_(shared) {}
     void draw_foot(Context& context) override {
         const bool again = new_.last_speaker(context.session->job()) != nullptr;
-        const float width = again ? std::floor(width_left() * 0.6F) : 0;
-        if (button(context, "room.add", new_.adding_words(context, NewPoints::Adds::loudspeaker),
+        const float width = again && !context.foot_upright ? std::floor(width_left() * 0.64F) : width_left();
+        const float zone_room = context.foot_upright ? 0 : width - context.px(128);  // beside the sign and "Add to"
+        if (button(context, "room.add", new_.adding_words(context, NewPoints::Adds::loudspeaker, zone_room),
                    {.kind = ButtonKind::primary, .width = width, .shape = Shape::plus}))
             new_.begin();
         if (!again) return;
