@@ -9,6 +9,7 @@
 #include "core/session/session.h"
 #include "ui/app/app.h"
 #include "ui/app/band.h"
+#include "ui/app/focus.h"
 #include "ui/widgets/widgets.h"
 
 namespace tapwright::ui {
@@ -148,9 +149,10 @@ void App::draw_in_front(Context& context, float left, float width, float height)
     ImGui::SetCursorPos(ImVec2(left, 0));
     Band band(context, "pane.front", width, height, context.theme.page, 0, 0);
     Pane pane{"header", page_name(screens.size()), back_to, height, true};
-    if (in_front_.lock() != shown.screen) pane.scroll_to = shown.scroll;
+    if (in_front_.lock() != shown.screen) pane.scroll_to = shown.scroll, pane.focus = shown.focus;
     in_front_ = shown.screen;
     shown.scroll = draw_pane(context, pane, *shown.screen);
+    if (focus_ != 0) shown.focus = focus_;
     if (context.wide) edge_line(context, left + width - 1, height);
 }
 
@@ -231,8 +233,15 @@ float App::draw_pane(Context& context, const Pane& pane, Screen& screen) {
 
 void App::draw_page(Context& context, const Pane& pane, Screen& screen, float height, float& scroll) {
     Page page(context, pane.page, std::max(1.0F, height), pane.scroll_to);
+    const bool comes = pane.in_front && (pane.scroll_to || std::exchange(focus_first_, false));
+    if (comes) focus_page(pane.focus);
     screen.draw(context);
     scroll = ImGui::GetScrollY();
+    if (!pane.in_front) return;
+    focus_ = page_focus();
+    // What it was left on may be gone.
+    focus_first_ = comes && pane.focus != 0 && focus_ != pane.focus;
+    if (focus_first_) context.requests.another_frame();
 }
 
 std::vector<HeaderAction> App::header_actions() const {
