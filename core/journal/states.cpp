@@ -5,8 +5,8 @@
 namespace tapwright {
 namespace {
 
-// What core/job calls the kind of those records; ops carry kinds as text.
-constexpr std::string_view sheet_kind = "sheet";
+// What core/job calls the kinds of those records; ops carry kinds as text.
+constexpr std::string_view sheet_kind = "sheet", signoff_kind = "signoff";
 
 Digest sha256_of(const Digest& hash) {
     Sha256 sum;
@@ -14,8 +14,10 @@ Digest sha256_of(const Digest& hash) {
     return sum.finish();
 }
 
-bool only_records_sheets(const Batch& batch) {
-    return std::all_of(batch.ops.begin(), batch.ops.end(), [](const Op& op) { return op.kind == sheet_kind; });
+// A sheet that was made, or somebody who signed for the state: what the job is does not change by either.
+bool only_records_handover(const Batch& batch) {
+    return std::all_of(batch.ops.begin(), batch.ops.end(),
+                       [](const Op& op) { return op.kind == sheet_kind || op.kind == signoff_kind; });
 }
 
 }  // namespace
@@ -42,7 +44,7 @@ void States::add(const Batch& batch) {
     Node node;
     node.hash = batch.hash;
     node.clock = batch.clock;
-    node.is_record = !batch.ops.empty() && only_records_sheets(batch);
+    node.is_record = !batch.ops.empty() && only_records_handover(batch);
     for (const Digest& before : batch.prev) {
         const auto known = numbers_.find(before);
         if (known == numbers_.end()) continue;

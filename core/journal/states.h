@@ -2,8 +2,9 @@
 //
 // A state is a set of batches with all their predecessors. Its hash is the SHA-256 over the hashes of those batches
 // that nothing in the set follows, ascending: as each batch's hash covers what it follows, this names the whole set.
-// Batches that do nothing but record that a sheet was made are left out and looked through, so making a sheet does not
-// change the state that it is the sheet of. The position is how many batches the set has.
+// Batches that do nothing but record that a sheet was made or that somebody signed are left out and looked through, so
+// making a sheet does not change the state that it is the sheet of, nor signing the state that is signed. The position
+// is how many batches the set has.
 //
 // A state is found again in any copy that holds its batches: as one this file went through, or as what the author of a
 // sheet's record saw.
@@ -55,7 +56,7 @@ public:
     static constexpr std::size_t most_hashed = 2'000'000;
     Search find(std::string_view digits, std::size_t most = most_hashed) const;
 
-    // Whether the batch does nothing but record sheets. Requires: number < how many were added.
+    // Whether the batch does nothing but record sheets and sign-offs. Requires: number < how many were added.
     bool is_record(std::size_t number) const { return nodes_[number].is_record; }
 
 private:

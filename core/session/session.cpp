@@ -55,9 +55,16 @@ Refusal nothing_to_restore(const std::vector<Message>& remarks) {
 
 }  // namespace
 
-Session::Session(Journal journal, Replica replica, Job job)
+std::string code_of_state(const std::string& state) {
+    const std::optional<Digest> digest = digest_from(state);
+    TAPWRIGHT_ENSURE(digest.has_value());
+    return short_code(*digest);
+}
+
+Session::Session(Journal journal, Replica replica, States states, Job job)
     : journal_(std::move(journal)),
       replica_(std::move(replica)),
+      states_(std::move(states)),
       job_(std::move(job)),
       derived_(derive(job_)),
       revision_(next_revision()) {}
@@ -74,17 +81,21 @@ Result<Session> Session::create(const std::string& path, const Command& content,
     TAPWRIGHT_PASS(replica.absorb(created->first));
     Result<Job> job = job_of(replica);
     if (!job) return job.refusal();
-    Session session(std::move(created->journal), std::move(replica), std::move(*job));
+    States states;
+    states.add(created->first);
+    Session session(std::move(created->journal), std::move(replica), std::move(states), std::move(*job));
     session.writer_ = writer;
     return session;
 }
 
 Result<Session> Session::open(const std::string& path, Access access, const std::string& vfs) {
     Replica replica;
+    States states;
     const OpeningCheck opening(replica);
     const auto absorb = [&](const Batch& batch) -> Result<void> {
         TAPWRIGHT_PASS(opening.before(batch));
         const Result<Absorbed> absorbed = replica.absorb(batch);
+        states.add(batch);
         return absorbed ? done() : Result<void>(absorbed.refusal());
     };
     Result<Journal> journal = Journal::open(path, access, absorb, vfs);
@@ -92,7 +103,7 @@ Result<Session> Session::open(const std::string& path, Access access, const std:
     TAPWRIGHT_PASS(opening.at_end());
     Result<Job> job = job_of(replica);
     if (!job) return job.refusal();
-    return Session(std::move(*journal), std::move(replica), std::move(*job));
+    return Session(std::move(*journal), std::move(replica), std::move(states), std::move(*job));
 }
 
 bool Session::was_used(const Id& id) const {
@@ -136,6 +147,7 @@ Result<Outcome> Session::keep(std::vector<Op> ops, const Author& author, const S
     writer_ = writer;
     const Result<Absorbed> absorbed = replica_.absorb(kept);
     TAPWRIGHT_ENSURE(absorbed.ok());
+    states_.add(kept);
     const Result<void> applied = apply(job_, replica_, absorbed->touched);
     TAPWRIGHT_ENSURE(applied.ok());
     derived_ = derive(job_);

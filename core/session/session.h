@@ -14,6 +14,7 @@
 #include "core/derive/derived.h"
 #include "core/journal/journal.h"
 #include "core/journal/replica.h"
+#include "core/journal/states.h"
 #include "core/journal/undo.h"
 #include "core/session/decide.h"
 
@@ -45,6 +46,9 @@ struct HistoryLine {
     bool is_undo = false;
     bool is_undone = false;
 };
+
+// "3f9a-1c22-07be": what people read of a state's hash. Requires: 64 hexadecimal digits.
+std::string code_of_state(const std::string& state);
 
 class Session {
 public:
@@ -92,6 +96,10 @@ public:
     // job() and derived() and is to be worked out anew.
     std::uint64_t revision() const { return revision_; }
 
+    // What the job is now, as the hash that a sheet carries and that is signed for, 64 hexadecimal digits. Records of
+    // sheets and sign-offs do not change it.
+    std::string state() const { return hex(states_.now().hash); }
+
     // The log: where it stands, and fields that two copies set differently.
     std::size_t batch_count() const { return journal_.batch_count(); }
     std::vector<Conflict> conflicts() const { return replica_.conflicts(); }
@@ -103,7 +111,7 @@ public:
     std::string last_value(Kind kind, const std::string& id, std::string_view field) const;
 
 private:
-    Session(Journal journal, Replica replica, Job job);
+    Session(Journal journal, Replica replica, States states, Job job);
 
     Result<Outcome> keep(std::vector<Op> ops, const Author& author, const Stamp& stamp,
                          std::optional<BatchAddress> undoes);
@@ -112,6 +120,7 @@ private:
 
     Journal journal_;
     Replica replica_;
+    States states_;
     Job job_;
     Derived derived_;
     Writer writer_ = 0;  // 0 until this opening has written

@@ -136,54 +136,91 @@ SignatureLine signed_line(const View& view, const Signoff& signoff) {
     SignatureLine line;
     line.role = typed(signoff.role);
     line.name = entered(name_of(view.job, signoff.id));
-    if (signoff.time) line.date = day_of(signoff.time->text);
+    // As the clock stood on the wall where it was signed.
+    if (signoff.time) line.date = Moment{signoff.time->text};
     if (signoff.strokes) line.strokes = *signoff.strokes;
     return line;
 }
 
+// Those who signed for the state that the sheet shows, and those who signed for another one.
+struct Signed {
+    std::vector<const Signoff*> this_state, earlier;
+};
+
+Signed signed_for(const View& view) {
+    Signed all;
+    for (const Signoff& signoff : view.job.all<Signoff>()) {
+        const bool is_this = signoff.sheet && !view.options.state.empty() && signoff.sheet->hex == view.options.state;
+        (is_this ? all.this_state : all.earlier).push_back(&signoff);
+    }
+    return all;
+}
+
+using Signoffs = std::span<const Signoff* const>;
+
 // All of them signed on one day: that day.
-std::optional<Day> day_of_all(std::span<const Signoff> signoffs) {
+std::optional<Day> day_of_all(Signoffs signoffs) {
     std::optional<Day> day;
-    for (const Signoff& signoff : signoffs) {
-        if (!signoff.time) return std::nullopt;
-        const Day own = day_of(signoff.time->text);
+    for (const Signoff* signoff : signoffs) {
+        if (!signoff->time) return std::nullopt;
+        const Day own = day_of(signoff->time->text);
         if (day && day->date != own.date) return std::nullopt;
         day = own;
     }
     return day;
 }
 
-Message title_of(std::span<const Signoff> signoffs) {
-    if (signoffs.empty()) return Message("Sign-off");
+Message title_of_earlier(Signoffs signoffs) {
     if (const std::optional<Day> day = day_of_all(signoffs))
         return Message("Taken over on {day} (earlier state; not this sheet)", {{"day", *day}});
     return Message("Taken over on the dates below (earlier states; not this sheet)");
 }
 
-void signed_lines(const View& view, std::size_t first, std::size_t last, Blocks& blocks) {
-    const auto signoffs = view.job.all<Signoff>();
-    for (std::size_t i = first; i < last; i += 2)
-        signature_row(signed_line(view, signoffs[i]),
-                      i + 1 < last ? std::optional(signed_line(view, signoffs[i + 1])) : std::nullopt, blocks);
+// The last of them are the first to look at.
+Signoffs on_first_page(Signoffs all) {
+    return all.subspan(all.size() > most_on_first_page ? all.size() - most_on_first_page : 0);
+}
+
+Signoffs not_on_first_page(Signoffs all) {
+    return all.first(all.size() - on_first_page(all).size());
+}
+
+void signed_lines(const View& view, Signoffs signoffs, Blocks& blocks) {
+    for (std::size_t i = 0; i < signoffs.size(); i += 2)
+        signature_row(signed_line(view, *signoffs[i]),
+                      i + 1 < signoffs.size() ? std::optional(signed_line(view, *signoffs[i + 1])) : std::nullopt,
+                      blocks);
+}
+
+void signed_section(const View& view, const Message& title, Signoffs signoffs, Blocks& blocks) {
+    if (signoffs.empty()) return;
+    blocks.push_back(Heading{2, title});
+    signed_lines(view, signoffs, blocks);
 }
 
 }  // namespace
 
 void sign_off(const View& view, Blocks& blocks) {
-    const auto all = view.job.all<Signoff>();
-    const std::size_t first = all.size() > most_on_first_page ? all.size() - most_on_first_page : 0;
-    blocks.push_back(Heading{view.options.reader == SheetReader::owner ? 3 : 2, title_of(all.subspan(first))});
-    if (all.empty()) return blank_lines(blocks);
-    signed_lines(view, first, all.size(), blocks);
+    const Signed all = signed_for(view);
+    const int level = view.options.reader == SheetReader::owner ? 3 : 2;
+    if (!all.this_state.empty()) {
+        blocks.push_back(Heading{level, Message("Signed for the record as this sheet shows it")});
+        return signed_lines(view, on_first_page(all.this_state), blocks);
+    }
+    const Signoffs earlier = on_first_page(all.earlier);
+    blocks.push_back(Heading{level, earlier.empty() ? Message("Sign-off") : title_of_earlier(earlier)});
+    if (earlier.empty()) return blank_lines(blocks);
+    signed_lines(view, earlier, blocks);
 }
 
 void sign_again(const View& view, Blocks& blocks) {
-    const std::size_t count = view.job.all<Signoff>().size();
-    if (count == 0) return;
-    if (count > most_on_first_page) {
-        blocks.push_back(Heading{2, Message("Signed before")});
-        signed_lines(view, 0, count - most_on_first_page, blocks);
+    const Signed all = signed_for(view);
+    if (!all.this_state.empty()) {
+        signed_section(view, Message("Signed for this record as well"), not_on_first_page(all.this_state), blocks);
+        return signed_section(view, Message("Signed before; the record has changed since"), all.earlier, blocks);
     }
+    if (all.earlier.empty()) return;
+    signed_section(view, Message("Signed before"), not_on_first_page(all.earlier), blocks);
     blocks.push_back(Heading{2, Message("To sign for the system as this sheet describes it")});
     blank_lines(blocks);
 }

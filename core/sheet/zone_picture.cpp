@@ -105,9 +105,10 @@ std::vector<Message> remarks_of(const View& view, std::uint32_t at) {
         remarks.push_back(is_fitted(point)      ? tap_as_left(view.job, point)
                           : point.planned_tap_w ? Message("{tap} planned", {{"tap", *point.planned_tap_w}})
                                                 : Message("planned"));
-        remarks.push_back(line.level && !line.is_past_unknown_run
-                              ? Message(tapwright::Figure{line.level->value(), Unit::decibel, 1})
-                              : Message("silent"));
+        remarks.push_back(!line.level ? Message("silent")
+                          : line.is_past_unknown_run
+                              ? Message("level unknown")
+                              : Message(tapwright::Figure{line.level->value(), Unit::decibel, 1}));
     } else if (point.kind == PointKind::attenuator) {
         remarks.push_back(point.knob_db ? position_of(*point.knob_db) : Message("position unknown"));
         if (line.rating) remarks.push_back(Message("of {watts}", {{"watts", *line.rating}}));

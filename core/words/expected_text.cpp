@@ -13,6 +13,10 @@ bool is_other(Ohms now, Ohms all) {
     return std::abs(all / now - 1) > 0.001;
 }
 
+Message with_full(Message now, Message full) {
+    return Message("{ohms}; {full} with attenuators full", {{"ohms", std::move(now)}, {"full", std::move(full)}});
+}
+
 Message with_all(Message now, Ohms all) {
     return Message("{ohms}; {all} once all is connected", {{"ohms", std::move(now)}, {"all", all}});
 }
@@ -30,11 +34,17 @@ Message bounded(Ohms ohms, const NotRecorded& not_recorded) {
 Message expected_of(const ZoneState& zone) {
     if (zone.emergency) return Message("not calculated");
     Message now = bounded(zone.ohms, zone.not_recorded);
+    if (is_other(zone.ohms, zone.ohms_full)) {
+        NotRecorded without_positions = zone.not_recorded;
+        without_positions.positions = 0;
+        now = with_full(std::move(now), bounded(zone.ohms_full, without_positions));
+    }
     return is_other(zone.ohms, zone.ohms_all) ? with_all(std::move(now), zone.ohms_all) : now;
 }
 
 Message expected_of(const ChannelState& channel) {
     Message now = channel.ohms;
+    if (is_other(channel.ohms, channel.ohms_full)) now = with_full(std::move(now), channel.ohms_full);
     return is_other(channel.ohms, channel.ohms_all) ? with_all(std::move(now), channel.ohms_all) : now;
 }
 

@@ -10,7 +10,8 @@ namespace tapwright {
 // "118 Ω", "at least 118 Ω", "at most 118 Ω", "about 118 Ω", "open".
 Message bounded(Ohms ohms, const NotRecorded& not_recorded);
 
-// Of a zone, attenuators as left: "278 Ω; 167 Ω once all is connected".
+// Of a zone, attenuators as left, and full where that is another figure: "278 Ω; 118 Ω with attenuators full; 167 Ω
+// once all is connected".
 Message expected_of(const ZoneState& zone);
 // The same of an output.
 Message expected_of(const ChannelState& channel);

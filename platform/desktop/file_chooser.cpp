@@ -16,7 +16,7 @@ namespace fs = std::filesystem;
 
 bool makes_a_file(ui::FilePurpose purpose) {
     return purpose == ui::FilePurpose::new_job || purpose == ui::FilePurpose::save_sheet ||
-           purpose == ui::FilePurpose::seal;
+           purpose == ui::FilePurpose::seal || purpose == ui::FilePurpose::export_types;
 }
 
 Message title_of(ui::FilePurpose purpose) {
@@ -31,6 +31,10 @@ Message title_of(ui::FilePurpose purpose) {
             return Message("Where to save the sheet");
         case ui::FilePurpose::seal:
             return Message("Where to save the sealed copy");
+        case ui::FilePurpose::import_types:
+            return Message("Choose a JSON file with types or a job");
+        case ui::FilePurpose::export_types:
+            return Message("Where to save the types");
         case ui::FilePurpose::open_job:
             break;
     }
@@ -40,6 +44,8 @@ Message title_of(ui::FilePurpose purpose) {
 std::vector<std::string> extensions_of(ui::FilePurpose purpose) {
     switch (purpose) {
         case ui::FilePurpose::import_json:
+        case ui::FilePurpose::import_types:
+        case ui::FilePurpose::export_types:
             return {".json"};
         case ui::FilePurpose::photo:
             return {".jpg", ".jpeg", ".png"};

@@ -57,12 +57,18 @@ Jobs::Jobs() {
         settings_ = std::move(*loaded);
     else
         settings_trouble_ = loaded.refusal().message;
+    Result<Library> library = Library::load();
+    if (library)
+        library_ = std::move(*library);
+    else
+        library_trouble_ = library.refusal().message;
 }
 
 void Jobs::set_hooks(Hooks hooks) {
     hooks_ = std::move(hooks);
     if (session_) hooks_.show(session_.get());
     if (!settings_trouble_.empty()) hooks_.remark(settings_trouble_);
+    if (!library_trouble_.empty()) hooks_.remark(library_trouble_);
 }
 
 // ---- the open job ----------------------------------------------------------------------------------------
@@ -83,6 +89,7 @@ Result<void> Jobs::create(const Start& start, const Stamp& stamp) {
     const Command command{.changes = {change}, .fill_in = true, .place = {}};
     TAPWRIGHT_PASS(make(path, command, author, stamp));
     settings_.person = author.person;
+    settings_.line_v = start.line_v;
     return take(path, Session::open(path, Access::write));
 }
 
@@ -98,14 +105,21 @@ Result<void> Jobs::import(const std::string& path, const Stamp& stamp) {
 
 Result<void> Jobs::take(const std::string& path, Result<Session> session) {
     if (!session) return session.refusal();
+    keep_library();
     hooks_.show(nullptr);
     session_ = std::make_unique<Session>(std::move(*session));
+    as_opened_ = session_->job();
+    keep_library();
     path_ = absolute(path);
     std::erase(settings_.recent, path_);
     settings_.recent.insert(settings_.recent.begin(), path_);
     if (settings_.recent.size() > most_recent) settings_.recent.resize(most_recent);
     hooks_.show(session_.get());
     keep_settings();
+    if (!session_->can_write())
+        hooks_.remark(
+            Message("This job can only be read, so nothing in it can be changed. To work on it, copy its file "
+                    "to where you may write."));
     return done();
 }
 
@@ -124,7 +138,7 @@ std::vector<Jobs::Recent> Jobs::recent() const {
     std::vector<Recent> jobs;
     for (const std::string& path : settings_.recent) {
         const fs::path file(path);
-        if (file_exists(path)) jobs.push_back({path, file.stem().string(), file.parent_path().string()});
+        if (file_exists(path)) jobs.push_back({path, file.stem().string(), file.parent_path().string(), path == path_});
     }
     return jobs;
 }
@@ -152,10 +166,27 @@ void Jobs::set_person(const std::string& person) {
     keep_settings();
 }
 
-void Jobs::set_look(const std::string& theme, double text_scale) {
+void Jobs::set_look(const std::string& theme, double text_scale, const std::string& language) {
     settings_.theme = theme;
+    settings_.language = language;
     settings_.text_scale = std::clamp(text_scale, 1.0, 3.0);
     keep_settings();
+}
+
+void Jobs::keep_library() {
+    if (!session_ || library_.take(session_->job(), as_opened_) == 0 || !library_trouble_.empty()) return;
+    if (const Result<void> kept = library_.save(); !kept) hooks_.remark(kept.refusal().message);
+}
+
+Result<int> Jobs::import_types(const std::string& path) {
+    TAPWRIGHT_TAKE(taken, library_.import(path));
+    if (taken > 0 && library_trouble_.empty()) TAPWRIGHT_PASS(library_.save());
+    return taken;
+}
+
+Result<void> Jobs::export_types(const std::string& path) {
+    keep_library();
+    return library_.write(path);
 }
 
 void Jobs::keep_settings() {

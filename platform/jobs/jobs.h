@@ -1,5 +1,6 @@
 // The job that is open, the jobs that were open before, and what belongs to the person: their name, how they like the
-// screen, the visit in progress of each job. What a window needs of files, knowing nothing of windows.
+// screen, the visit in progress of each job, their library of types and cables. What a window needs of files, knowing
+// nothing of windows.
 //
 // At most one job is open. Opening another closes the first; what cannot be opened leaves the first open.
 #pragma once
@@ -11,6 +12,7 @@
 
 #include "core/base/result.h"
 #include "core/session/session.h"
+#include "platform/jobs/library.h"
 #include "platform/system/settings.h"
 
 namespace tapwright {
@@ -28,6 +30,7 @@ public:
         std::string path;
         std::string name;    // of the file, without its ending
         std::string folder;  // that holds it
+        bool is_open = false;
     };
     struct Hooks {
         // Before a session goes: nullptr. Once another is open: that one.
@@ -38,6 +41,9 @@ public:
 
     // Reads the settings. Settings that cannot be read are left as they are and remarked once hooks are there.
     Jobs();
+    ~Jobs() { keep_library(); }
+    Jobs(const Jobs&) = delete;
+    Jobs& operator=(const Jobs&) = delete;
     void set_hooks(Hooks hooks);
 
     // ---- the open job; null and "" before there is one ----
@@ -61,17 +67,27 @@ public:
     Author author() const;
     void set_visit(const Id& visit);
     void set_person(const std::string& person);
-    void set_look(const std::string& theme, double text_scale);
+    void set_look(const std::string& theme, double text_scale, const std::string& language);
+
+    // ---- types and cables of earlier jobs: a job's go in when it is opened and when it is left ----
+    const Job& library() const { return library_.types(); }
+    Result<int> import_types(const std::string& path);
+    // With those of the open job.
+    Result<void> export_types(const std::string& path);
 
 private:
     Result<void> take(const std::string& path, Result<Session> session);
     std::string free_path(const std::string& name) const;
     void keep_settings();
+    void keep_library();
 
     Hooks hooks_;
     Settings settings_;
     Message settings_trouble_;  // empty when they could be read; else nothing is written over them
+    Library library_;
+    Message library_trouble_;  // empty when it could be read; else nothing is written over it
     std::unique_ptr<Session> session_;
+    Job as_opened_;  // what the open job was like then
     std::string path_;
 };
 

@@ -31,9 +31,11 @@ Result<Settings> load_settings() {
         return Refusal{sentences(
             {Message("{path} holds no settings; one JSON object is expected.", {{"path", code(path)}}), advice})};
     if (const std::string* person = value->find("person").text()) settings.person = *person;
+    if (const std::string* volts = value->find("line_v").text()) settings.line_v = *volts;
     if (const std::string* theme = value->find("theme").text()) settings.theme = *theme;
     if (const double* scale = value->find("text_scale").number(); scale && *scale >= 1 && *scale <= 3)
         settings.text_scale = *scale;
+    if (const std::string* language = value->find("language").text()) settings.language = *language;
     if (const List* recent = value->find("recent").list())
         for (const Value& entry : *recent)
             if (entry.text()) settings.recent.push_back(*entry.text());
@@ -53,8 +55,10 @@ Result<void> save_settings(const Settings& settings) {
     for (const auto& [job, visit] : settings.visits)
         if (is_utf8(job)) visits.emplace_back(job, visit);
     return write_file(path, pretty_json(Map{{"person", settings.person},
+                                            {"line_v", settings.line_v},
                                             {"theme", settings.theme},
                                             {"text_scale", settings.text_scale},
+                                            {"language", settings.language},
                                             {"recent", std::move(recent)},
                                             {"visits", std::move(visits)}}));
 }

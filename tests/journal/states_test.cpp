@@ -40,6 +40,19 @@ TEST_CASE("recording that a sheet was made does not change the state it is the s
     CHECK(states_of(copy).now().position == 3);
 }
 
+TEST_CASE("signing for a state does not change it, nor does what is put right in a sign-off") {
+    Copy copy(0xa);
+    copy.make("s1", "tap_w", "5");
+    const StateMark before = states_of(copy).now();
+    copy.commit({op("signoff", "o1", "", "true"), op("signoff", "o1", "name", "\"A\"")});
+    copy.commit({op("signoff", "o1", "role", "\"owner\"")});
+    record_sheet(copy, "e1");
+    CHECK(states_of(copy).now().hash == before.hash);
+    CHECK(states_of(copy).now().position == before.position);
+    copy.set("s1", "tap_w", "7.5");
+    CHECK(states_of(copy).now().hash != before.hash);
+}
+
 TEST_CASE("a state is found again by its hash or the code on the sheet, with what it held") {
     Copy copy(0xa);
     copy.make("s1", "tap_w", "5");

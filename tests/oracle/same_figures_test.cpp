@@ -107,16 +107,22 @@ std::string fact_of(const document::Document& sheet, const std::string& zone, co
 // The impedance of a zone as people read it: a bound where something is not recorded.
 std::string expected_words(const Json& zone, const Words& words) {
     const auto ohms = [&](const char* key) { return Ohms(zone[key].is_null() ? HUGE_VAL : zone[key].get<double>()); };
-    const Ohms now = ohms("ohms"), all = ohms("ohms_all");
+    const Ohms now = ohms("ohms"), all = ohms("ohms_all"), full = ohms("ohms_full");
     const Json& missing = zone["not_recorded"];
     const bool may_be_higher = missing["runs"] != 0 || missing["positions"] != 0;
     const bool may_be_lower = missing["taps"] != 0 || missing["untraced"] != 0;
-    std::string text = words.text(Message(now));
-    if (std::isfinite(now.value()) && (may_be_higher || may_be_lower))
-        text = (may_be_higher && may_be_lower ? "about " : may_be_higher ? "at least " : "at most ") + text;
+    const auto bounded = [&](Ohms figure, bool higher, bool lower) {
+        const std::string text = words.text(Message(figure));
+        if (!std::isfinite(figure.value()) || !(higher || lower)) return text;
+        return (higher && lower ? "about " : higher ? "at least " : "at most ") + text;
+    };
     // More than 0.1 % apart, or one of them an open line.
-    const bool is_other = std::isfinite(now.value()) ? !(std::abs(all / now - 1) <= 0.001) : now != all;
-    return is_other ? text + "; " + words.text(Message(all)) + " once all is connected" : text;
+    const auto is_other = [&](Ohms figure) {
+        return std::isfinite(now.value()) ? !(std::abs(figure / now - 1) <= 0.001) : now != figure;
+    };
+    std::string text = bounded(now, may_be_higher, may_be_lower);
+    if (is_other(full)) text += "; " + bounded(full, missing["runs"] != 0, may_be_lower) + " with attenuators full";
+    return is_other(all) ? text + "; " + words.text(Message(all)) + " once all is connected" : text;
 }
 
 void both_sheets_say_the_same(const Session& session, const Json& said) {

@@ -171,10 +171,10 @@ TEST_CASE("amplifiers stand with their place and breaker, and the steps when the
     CHECK(!has(bare, "Make an announcement"));
 }
 
-TEST_CASE("earlier signatures keep their date, and there is room for new ones") {
+TEST_CASE("earlier signatures keep their date and local time, and there is room for new ones") {
     const auto lines = blocks_of<document::SignatureLine>(sheet_of(demo_job(), SheetReader::owner));
     REQUIRE(lines.size() == 4);
-    CHECK(lines[0].date == "15 Apr 2025");
+    CHECK(lines[0].date == "15 Apr 2025, 11:30");
     CHECK(!lines[0].strokes.empty());
     CHECK(lines[2].name.empty());
     CHECK(lines[3].strokes.empty());

@@ -65,7 +65,22 @@ TEST_CASE("an_attenuator_without_a_position_makes_it_at_least") {
     job.chain("p", 4, "w", 5, {{"cable", "c"}, {"length_m", 0.0}});
     CHECK(expected(job) == "at least 250 Ω");
     job.set("point", "w", "knob_db", -6.0);
-    CHECK(expected(job) == "995 Ω");
+    CHECK(expected(job) == "995 Ω; 250 Ω with attenuators full");
+}
+
+TEST_CASE("attenuators_full_stand_beside_attenuators_as_left_where_that_is_another_figure") {
+    JobBuilder job = one_zone(70.7, 100);
+    job.add("cable_type", "c", {{"awg", 18.0}}).add("attenuator_type", "a", {{"steps_db", List{0.0, -6.0}}});
+    job.add("point", "w",
+            {{"kind", "attenuator"}, {"type", "a"}, {"fed_from", "z"}, {"cable", "c"}, {"length_m", 0.0}});
+    job.chain("p", 4, "w", 5, {{"cable", "c"}, {"length_m", 0.0}});
+    job.set("point", "w", "knob_db", 0.0);
+    CHECK(expected(job) == "250 Ω");
+    job.set("point", "w", "knob_db", -6.0).set("point", "p4", "state", "planned");
+    CHECK(expected(job) == "1.33 kΩ; 333 Ω with attenuators full; 995 Ω once all is connected");
+    // Where the positions alone are a bound, the figure with all of them full is none.
+    job.set("point", "p4", "state", "fitted").set("point", "p2", "length_m", Value());
+    CHECK(expected(job) == "at least 995 Ω; at least 250 Ω with attenuators full");
 }
 
 TEST_CASE("what_is_planned_stands_beside_what_is_connected") {

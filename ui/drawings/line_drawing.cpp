@@ -116,6 +116,20 @@ void draw_run(Context& context, ImDrawList* list, const Paper& paper, const Line
     stroke(ImVec2(x0, y1), ImVec2(x1, y1));
 }
 
+// The label makes way for what is set there: a tap cut in two is another tap.
+void write_label(Context& context, ImDrawList* list, const LinePoint& point, Area box) {
+    const std::string label = context.words.text(point.label), setting = context.words.text(point.setting);
+    const float gap = context.px(12), least = context.px(24);
+    const float set = setting.empty() ? 0 : text_width(context, TextSize::body, setting) + gap;
+    const bool fits = set > 0 && box.width >= least + set;
+    const float room = fits ? box.width - set : box.width;
+    const float used = std::min(room, text_width(context, TextSize::strong, label));
+    write_line(context, list, TextSize::strong, context.theme.text, label, {box.x, box.y, room, box.height});
+    if (fits)
+        write_line(context, list, TextSize::body, context.theme.text, setting,
+                   {box.x + used + gap, box.y, set - gap, box.height});
+}
+
 void draw_words(Context& context, ImDrawList* list, const Paper& paper, const LinePoint& point, float y, float x) {
     const Theme& theme = context.theme;
     const float right = paper.window.x + paper.window.width - context.px(12), gap = context.px(10);
@@ -137,7 +151,7 @@ void draw_words(Context& context, ImDrawList* list, const Paper& paper, const Li
     if (room < context.px(24)) return;
     const bool two_lines = !point.detail.empty() && paper.row >= strong + body + context.px(2);
     const float top = std::floor(y - (two_lines ? strong + body : strong) / 2);
-    write_line(context, list, TextSize::strong, theme.text, context.words.text(point.label), {x, top, room, strong});
+    write_label(context, list, point, {x, top, room, strong});
     if (two_lines)
         write_line(context, list, TextSize::body, theme.quiet_text, context.words.text(point.detail),
                    {x, top + strong, room, body});
@@ -224,7 +238,7 @@ void draw_points(Context& context, ImDrawList* list, std::string_view name, cons
                      intersection({paper.window.x, at.y - paper.row / 2, paper.window.width, paper.row}, paper.window),
                      true,
                      paper.row >= context.px(measure::touch),
-                     context.words.text(point.label)});
+                     context.words.text(read_out({point.label, point.setting, point.detail, point.level}))});
     }
 }
 

@@ -1,7 +1,8 @@
 // The line drawing: one zone's line from the amplifier to the last loudspeaker, to pan, zoom and touch.
 //
-// Strokes are as thick as the watts they carry; a point's shape says what it is; its label, level and reading stand in
-// its row. Text keeps its size whatever the zoom: when rows come closer than a line of text, only every second, third
+// Strokes are as thick as the watts they carry; a point's shape says what it is; its label, tap, level and reading
+// stand in its row. Text keeps its size whatever the zoom: when rows come closer than a line of text, only every
+// second, third
 // ... label is shown, so that a thousand points stay readable and nothing is written over. The caller knows where a
 // line is broken or not traced and says so in the data.
 #pragma once
@@ -21,7 +22,8 @@ struct LinePoint {
     int feed = -1;   // index in the data of what feeds it, -1 the source
     Kind kind = Kind::loudspeaker;
     Message label;     // "L-104"
-    Message detail;    // "5 W, Dining room"
+    Message setting;   // "5 W", behind the label wherever that is written: what somebody set here
+    Message detail;    // "Dining room", in a line of its own where rows are high enough
     Message level;     // "-0.8 dB", at the right
     double watts = 0;  // carried by the run that feeds it
     Tone tone = Tone::plain;

@@ -15,7 +15,7 @@ namespace tapwright::ui {
 enum class Face { regular, semibold, other_scripts };
 
 // What a person is about to choose a file for.
-enum class FilePurpose { open_job, new_job, import_json, photo, save_sheet, seal };
+enum class FilePurpose { open_job, new_job, import_json, photo, save_sheet, seal, import_types, export_types };
 
 // A rectangle in window pixels.
 struct Area {

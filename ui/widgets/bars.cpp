@@ -55,21 +55,33 @@ std::string place_text(const Context& context, std::size_t index, bool chosen) {
     return context.words.text(chosen ? Message("{place}, here", {{"place", name}}) : name);
 }
 
+// The chosen place is a part of the page it leads to: it has the page's ground, no line between, and a bar at its far
+// edge.
+enum class PageSide : std::uint8_t { above, right };
+
+void join_to_page(const Context& context, ImDrawList* list, const Area& a, PageSide side) {
+    const float bar = context.px(5), right = a.x + a.width, bottom = a.y + a.height;
+    list->AddRectFilled(ImVec2(a.x, a.y), ImVec2(right, bottom), ink(context.theme.page));
+    if (side == PageSide::above)
+        list->AddRectFilled(ImVec2(a.x, bottom - bar), ImVec2(right, bottom), ink(context.theme.accent));
+    else
+        list->AddRectFilled(ImVec2(a.x, a.y), ImVec2(a.x + bar, bottom), ink(context.theme.accent));
+}
+
 // `words`: where its word stands, which may be wider than the place itself; no width: nowhere.
-bool draw_place(Context& context, std::size_t index, bool chosen, float width, float height, Area words) {
+bool draw_place(Context& context, std::size_t index, bool chosen, Area place, Area words, PageSide edge) {
+    const float width = place.width, height = place.height;
     const Touch touch = touchable(context, marks[index], ImVec2(width, height), place_text(context, index, chosen));
     const std::string name = context.words.text(Message(names[index]));
     ImDrawList* list = ImGui::GetWindowDrawList();
     const Area& a = touch.area;
-    const PlaceColours colours = colours_of(context, chosen);
+    PlaceColours colours = colours_of(context, chosen);
+    if (chosen) colours.fill = context.theme.page;
+    const Colour held_fill = mixed(colours.fill, context.theme.text, 0.12);
     const float word = line_height(context, TextSize::caption), sign = context.px(22), ground = context.px(28);
     const float top = std::floor(a.y + (height - ground - word) / 2);
-    if (chosen || touch.held) {
-        const float wide = std::min(context.px(52), a.width);
-        panel(context, list, {std::floor(a.x + (a.width - wide) / 2), top, wide, ground},
-              touch.held ? mixed(colours.fill, context.theme.text, 0.12) : colours.fill, colours.fill, measure::corner,
-              0);
-    }
+    if (chosen) join_to_page(context, list, a, edge);
+    if (touch.held) list->AddRectFilled(ImVec2(a.x, a.y), ImVec2(a.x + a.width, a.y + height), ink(held_fill));
     draw_shape(list, shapes[index], ImVec2(a.x + a.width / 2, top + ground / 2), sign, colours.words, colours.fill);
     if (words.width > 0)
         write_line(context, list, TextSize::caption, chosen ? context.theme.text : colours.words, name,
@@ -97,6 +109,33 @@ float page_header_height(const Context& context) {
     return context.px(measure::touch);
 }
 
+namespace {
+
+// The title, and in the same height the job's name below it; both are one key.
+bool title_over_job(Context& context, const std::string& title, const Message& job, float room) {
+    const float line = line_height(context, TextSize::strong);
+    const Message said = Message("Job {name}, settings and other jobs", {{"name", job}});
+    const std::string name = context.words.text(job);
+    const float wanted = std::max(text_width(context, TextSize::strong, title),
+                                  text_width(context, TextSize::body, name) + context.px(22));
+    const float width = std::max(context.px(measure::touch), std::min(room, wanted + context.px(4)));
+    const Touch touch =
+        touchable(context, "app.job", ImVec2(width, context.px(measure::touch)), context.words.text(said));
+    const Area& a = touch.area;
+    const float top = std::floor(a.y + (a.height - line - line_height(context, TextSize::body)) / 2);
+    ImDrawList* list = ImGui::GetWindowDrawList();
+    write_line(context, list, TextSize::strong, context.theme.text, title, {a.x, top, a.width, line});
+    const Area below{a.x, top + line, std::max(1.0F, a.width - context.px(22)), line_height(context, TextSize::body)};
+    write_line(context, list, TextSize::body, context.theme.accent_text, name, below);
+    const float end = a.x + std::min(below.width, text_width(context, TextSize::body, name));
+    draw_shape(list, Shape::chevron, ImVec2(end + context.px(12), below.y + below.height / 2), context.px(12),
+               context.theme.accent_text, context.theme.page);
+    focus_ring(context, touch, measure::corner);
+    return touch.tapped;
+}
+
+}  // namespace
+
 HeaderTouch page_header(Context& context, std::string_view name, const Message& title, const HeaderOptions& options) {
     HeaderTouch touch;
     const float width = width_left(), key = context.px(measure::touch), gap = context.px(header_gap), height = key;
@@ -107,7 +146,10 @@ HeaderTouch page_header(Context& context, std::string_view name, const Message& 
     ImGui::BeginGroup();
     const float title_room = options.with_title ? std::max(1.0F, room - slot - (slot > 0 ? gap : 0)) : room;
     const std::string words = context.words.text(title);
-    if (options.with_title) {
+    if (options.with_title && !options.job.empty()) {
+        ImGui::SetCursorScreenPos(ImVec2(at.x + left, at.y));
+        touch.job = title_over_job(context, words, options.job, title_room);
+    } else if (options.with_title) {
         // A long title stands in two smaller lines.
         const bool is_long = text_width(context, TextSize::title, words) > title_room;
         const TextSize size = is_long ? TextSize::strong : TextSize::title;
@@ -179,7 +221,8 @@ int place_bar(Context& context, PlaceId current) {
         const bool chosen = places[i] == current;
         Area words = {x, y, with_words ? widths[i] : 0, row};
         if (!with_words && chosen) words = word_among_signs(context, i, x, widths[i], area);
-        if (draw_place(context, i, chosen, widths[i], row, words)) tapped = static_cast<int>(i);
+        if (draw_place(context, i, chosen, {x, y, widths[i], row}, words, PageSide::above))
+            tapped = static_cast<int>(i);
         x += widths[i];
     }
     return tapped;
@@ -199,7 +242,8 @@ int place_rail(Context& context, PlaceId current) {
     for (std::size_t i = 0; i < places.size(); ++i) {
         const float y = at.y + static_cast<float>(i) * row;
         ImGui::SetCursorScreenPos(ImVec2(at.x, y));
-        if (draw_place(context, i, places[i] == current, width, row, {at.x + 2, y, width - 4, row}))
+        if (draw_place(context, i, places[i] == current, {at.x, y, width, row}, {at.x + 2, y, width - 4, row},
+                       PageSide::right))
             tapped = static_cast<int>(i);
     }
     return tapped;
@@ -222,9 +266,9 @@ int place_list(Context& context, PlaceId current) {
         ImDrawList* list = ImGui::GetWindowDrawList();
         const Area& a = touch.area;
         const PlaceColours colours = colours_of(context, chosen);
-        if (chosen || touch.held || touch.hovered)
-            panel(context, list, a, chosen ? colours.fill : mixed(colours.fill, context.theme.text, 0.08), colours.fill,
-                  measure::corner, 0);
+        if (touch.held || touch.hovered)
+            panel(context, list, a, mixed(colours.fill, context.theme.text, 0.08), colours.fill, measure::corner, 0);
+        if (chosen) join_to_page(context, list, a, PageSide::right);
         const float sign = context.px(22), side = context.px(14), gap = context.px(12);
         draw_shape(list, shapes[i], ImVec2(a.x + side + sign / 2, a.y + a.height / 2), sign, colours.words,
                    colours.fill);

@@ -18,11 +18,11 @@ struct ButtonOptions {
     float width = 0;            // pixels; 0 takes what is left, below 0 as wide as its words
     float height = 0;           // pixels at least, for buttons side by side
     Shape shape = Shape::none;  // before the label
-    // It changes nothing in the job. Without it a key that adds, removes or stands in a foot is not enabled where the
-    // job can only be read.
-    bool reads = false;
-    bool tight = false;  // little room beside the label, for a key among keys
-    int most_lines = 0;  // of the label, then it is shortened; 0: as many as it needs
+    bool tight = false;         // little room beside the label, for a key among keys
+    int most_lines = 0;         // of the label, then it is shortened; 0: as many as it needs
+    // It changes the job, and is off where that can only be read. So are primary and danger keys, and those with a
+    // plus, without being told (Context::read_only; OnlyLooks for what is none).
+    bool changes = false;
 };
 
 // Returns: true in the frame it was tapped. The label wraps; the button grows with it.

@@ -118,10 +118,11 @@ FieldEvent text_field(Context& context, std::string_view name, const Message& la
                       Draft& draft, const FieldOptions& options) {
     const bool enabled = options.enabled && !context.read_only;
     if (draft.unkept && draft.text == kept && !draft.editing) draft.unkept = false;
-    if (!draft.editing && !draft.unkept) {
+    if (!draft.editing && !draft.unkept && !options.is_new) {
         draft.text = kept;
         draft.problem = {};
     }
+    const bool enabled = options.enabled && !context.read_only;
     const std::string before = draft.text;
     const float width = options.width > 0 ? options.width : width_left();
     Lines labels = broken_into_lines(context, TextSize::body, context.words.text(label), width);
@@ -165,6 +166,30 @@ FieldEvent text_field(Context& context, std::string_view name, const Message& la
     if (typed.left_after_edit && draft.text != kept) return FieldEvent::commit;
     if (typed.left_after_edit) draft.unkept = false;
     return typed.changed ? FieldEvent::typing : FieldEvent::none;
+}
+
+bool figure_key(Context& context, std::string_view name, const Message& label, const Message& value,
+                const Message& hint, float width, float label_height) {
+    Lines labels = broken_into_lines(context, TextSize::body, context.words.text(label), width);
+    labels.height = std::max(labels.height, label_height);
+    const ImVec2 top = ImGui::GetCursorScreenPos();
+    ImDrawList* list = ImGui::GetWindowDrawList();
+    ImGui::BeginGroup();
+    ImGui::Dummy(ImVec2(width, labels.height));
+    write(context, list, TextSize::body, context.theme.quiet_text, labels, {top.x, top.y, width, labels.height});
+    ImGui::SetCursorScreenPos(ImVec2(top.x, top.y + labels.height + context.px(4)));
+    std::string words = context.words.text(value.empty() ? hint : value);
+    const float side = context.px(8);
+    // A hint says nothing that a part of it would say.
+    if (value.empty() && text_width(context, TextSize::body, words) > width - 2 * side) words.clear();
+    const Touch touch =
+        touchable(context, name, ImVec2(width, context.px(52)), context.words.text(in_a_row({label, value})));
+    draw_frame(context, touch.area, touch.held, false, true);
+    write_line(context, list, TextSize::body, value.empty() ? context.theme.quiet_text : context.theme.text, words,
+               {touch.area.x + side, touch.area.y, std::max(1.0F, width - 2 * side), touch.area.height});
+    focus_ring(context, touch, measure::corner);
+    ImGui::EndGroup();
+    return touch.tapped;
 }
 
 void keep_field(Context& context, Draft& draft, Message what,

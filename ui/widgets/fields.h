@@ -42,6 +42,11 @@ float label_height(Context& context, const Message& label, float width);
 FieldEvent text_field(Context& context, std::string_view name, const Message& label, std::string_view kept,
                       Draft& draft, const FieldOptions& options = {});
 
+// Looks like a field; a touch is all it takes, for a figure that a pad asks for. `hint` while `value` says nothing.
+// Returns: true in the frame it was tapped.
+bool figure_key(Context& context, std::string_view name, const Message& label, const Message& value,
+                const Message& hint, float width, float label_height = 0);
+
 // Asks for the change a committed field means. A refusal comes back into the field, text and the sentence below it,
 // and is said nowhere else.
 // Requires: `draft` lives until the frame is settled (it belongs to a screen).

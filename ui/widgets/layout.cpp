@@ -98,7 +98,9 @@ void quiet_paragraph(Context& context, const Message& text) {
 }
 
 void section_title(Context& context, const Message& text) {
-    space(context, measure::gap);
+    const ImGuiWindow* window = ImGui::GetCurrentWindow();
+    const bool is_first = window->DC.CursorPos.y <= window->DC.CursorStartPos.y + 1;
+    if (!is_first) space(context, measure::gap);
     flow(context, TextSize::title, context.theme.text, text);
 }
 

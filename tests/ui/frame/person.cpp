@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <ctime>
 #include <fstream>
 #include <iostream>
 #include <iterator>
@@ -79,11 +80,15 @@ Person::Person(ui::Program& program, Screen screen, std::string_view regular, st
 
 void Person::frame(double step_seconds) {
     now_ += step_seconds;
+    const std::clock_t start = std::clock();
     toolkit->begin(now_, width_, height_);
     program_.draw(toolkit->context());
     toolkit->end();
     take_textures();
     toolkit->settle(program_);
+    constexpr double thousand = 1000;
+    longest_frame_ms =
+        std::max(longest_frame_ms, thousand * static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC);
 }
 
 void Person::frames(int count, double step_seconds) {

@@ -52,6 +52,9 @@ public:
     // Scrolls the page under the middle of the window until the mark is in sight.
     void find(std::string_view mark);
 
+    // Processor time of the longest frame so far, what was settled after it included. Set to 0 to begin anew.
+    double longest_frame_ms = 0;
+
     ui::HeadlessHost host;
     std::unique_ptr<ui::Toolkit> toolkit;
 

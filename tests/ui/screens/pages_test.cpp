@@ -47,14 +47,16 @@ const std::vector<PageCase> all_pages = {
     {"walk test", PlaceId::readings, [](Desk& d) { d.open(ui::walk_test_screen(d.shared)); }},
     {"walk test with faults", PlaceId::readings,
      [](Desk& d) {
+         const Id point = d.id("C-101");
+         REQUIRE(d.session
+                     ->request(test::command({test::set(Kind::point, point.text(), {{"polarity", "reversed"}}),
+                                              test::set(Kind::point, d.id("C-102").text(), {{"heard", "buzz"}})}),
+                               {"Ada Quill", {}}, d.clock.next())
+                     .ok());
          d.open(ui::walk_test_screen(d.shared, d.id("Foyer")));
-         const std::string name = "walk." + d.id("C-101").text();
-         d.person->find(name + ".label");
-         d.person->tap(name + ".label");
-         for (const char* key : {".polarity.1", ".buzz"}) {
-             d.person->find(name + key);
-             d.person->tap(name + key);
-         }
+         d.person->find("walk." + point.text() + ".label");
+         d.person->tap("walk." + point.text() + ".label");
+         REQUIRE(d.person->has("walk." + d.id("C-102").text() + ".snag"));
      }},
     {"a reading in volts being typed", PlaceId::readings,
      [](Desk& d) {
@@ -93,6 +95,27 @@ const std::vector<PageCase> all_pages = {
          d.person->tap(visit);
          REQUIRE(d.person->has("visit.point." + d.id("C-126").text()));
      }},
+    {"signing off", PlaceId::handover, [](Desk& d) { d.person->tap("handover.sign"); }},
+    {"a signature", PlaceId::handover,
+     [](Desk& d) {
+         d.person->find("handover.signed.so-1");
+         d.person->tap("handover.signed.so-1");
+     }},
+    {"a sheet made", PlaceId::handover, [](Desk& d) { d.person->tap("handover.owner"); }},
+    {"everything missing, with the reasons", PlaceId::handover,
+     [](Desk& d) {
+         for (const char* key : {"handover.all", "handover.why"}) {
+             d.person->find(key);
+             d.person->tap(key);
+         }
+     }},
+    {"settings as left", PlaceId::handover,
+     [](Desk& d) {
+         d.person->find("handover.settings");
+         d.person->tap("handover.settings");
+     }},
+    {"settings", PlaceId::handover, [](Desk& d) { d.open(ui::settings_screen(d.shared)); }},
+    {"all photos, none yet", PlaceId::handover, [](Desk& d) { d.open(ui::all_photos_screen(d.shared)); }},
     {"history", PlaceId::handover, [](Desk& d) { d.open(ui::history_screen(d.shared)); }},
     {"tracing", PlaceId::survey,
      [](Desk& d) {
@@ -139,6 +162,20 @@ const std::vector<PageCase> all_pages = {
          d.open(ui::trial_adding_screen(d.shared, d.job().all<Trial>().back().id));
          d.person->find("adding.option.level");
          d.person->tap("adding.option.level");
+     }},
+    {"set-up", PlaceId::lines, [](Desk& d) { d.open(ui::set_up_screen(d.shared)); }},
+    {"a figure of the set-up", PlaceId::lines,
+     [](Desk& d) {
+         d.open(ui::set_up_screen(d.shared));
+         d.person->find("set_up.z-2.limit_w");
+         d.person->tap("set_up.z-2.limit_w");
+     }},
+    {"a voltage of the set-up", PlaceId::lines,
+     [](Desk& d) {
+         const std::string key = "set_up." + d.job().all<Channel>().front().id.text() + ".line_v";
+         d.open(ui::set_up_screen(d.shared));
+         d.person->find(key);
+         d.person->tap(key);
      }},
     {"adding a room", PlaceId::rooms, [](Desk& d) { d.person->tap("rooms.new"); }},
     {"adding a loudspeaker", PlaceId::rooms,
@@ -367,7 +404,7 @@ TEST_CASE("in the pseudo-language an empty job and the opening page are whole") 
         }
         Desk desk(Start::nothing, screen);
         read_in_pseudo(desk);
-        const std::vector<std::string> faults = faults_in_pseudo(desk, {"Tapwright"});
+        const std::vector<std::string> faults = faults_in_pseudo(desk, {"Tapwright", "Ada", "Quill"});
         CHECK_MESSAGE(faults.empty(), "the opening page at ", screen_name(screen), in_lines(faults));
     }
 }

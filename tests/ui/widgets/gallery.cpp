@@ -303,8 +303,9 @@ LineDrawingData line_of(int count) {
                      : i % 5 == 0 ? LinePoint::Kind::splice
                                   : LinePoint::Kind::loudspeaker;
         point.label = entered("L-" + std::to_string(100 + i));
-        point.detail =
-            point.kind == LinePoint::Kind::splice ? entered("Splice, corridor") : entered("5 W, Dining room");
+        const bool is_splice = point.kind == LinePoint::Kind::splice;
+        point.setting = is_splice ? entered("Splice") : entered("5 W");
+        point.detail = is_splice ? entered("Corridor") : entered("Dining room");
         point.level = Decibels(-0.1 * (i % 10));
         point.watts = (count - i) * 5.0;
         if (i % 17 == 6) point.tone = Tone::warning;

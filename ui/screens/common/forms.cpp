@@ -1,9 +1,11 @@
 #include "ui/screens/common/forms.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "core/words/choices.h"
 #include "core/words/words.h"
+#include "ui/screens/common/library.h"
 #include "ui/screens/common/list_fields.h"
 #include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
@@ -62,7 +64,7 @@ void reference_field(const Place& at, const Value& value) {
     const Job& job = at.context.session->job();
     Row row;
     row.title = title_of(at.field);
-    row.value = value.text() ? Message(entered(name_of(job, Id(*value.text())))) : Message("Not recorded");
+    row.value = value.text() ? record_words(job, Id(*value.text())) : Message("Not recorded");
     row.chevron = true;
     if (!list_row(at.context, at.name, row).tapped) return;
     PickOptions options;
@@ -89,6 +91,7 @@ Message unit_hint(const FieldInfo& field, LengthUnits lengths) {
 
 struct Column {
     float width = 0, label_height = 0;  // pixels; 0: as it comes
+    Message label = {};                 // instead of the field's title
 };
 
 void typed_field(const Place& at, FormState& state, const Value& value, Column column = {}) {
@@ -102,7 +105,8 @@ void typed_field(const Place& at, FormState& state, const Value& value, Column c
     options.number = at.field.form == FieldForm::number || at.field.form == FieldForm::whole;
     options.rows = at.field.rule.most_chars > 400 && at.field.form == FieldForm::text ? 3 : 1;
     const std::string kept = value.is_null() ? std::string() : editable_text(at.field, value, lengths);
-    const Message label = at.field.rule.is_required && kept.empty()
+    const Message label = !column.label.empty() ? column.label
+                          : at.field.rule.is_required && kept.empty()
                               ? Message("{field}, needed", {{"field", title_of(at.field)}})
                               : title_of(at.field);
     if (text_field(at.context, at.name, label, kept, draft, options) != FieldEvent::commit) return;
@@ -133,12 +137,20 @@ public:
     Pick(Shared& shared, PickOptions options, std::function<void(Context&, const Id&)> pick)
         : TitledScreen(shared, options.title), options_(std::move(options)), pick_(std::move(pick)) {}
     void draw(Context& context) override {
+        if (added_ != Id()) return take(context, std::exchange(added_, Id()));
         search_field(context, "pick.search", Message("Type to narrow the list"), typed_);
         const Job& job = context.session->job();
         if (options_.may_be_none && typed_.empty()) offer(context, Id(), Message("None"), {}, Shape::none);
         for (std::size_t number = 0; number < kind_count; ++number)
             if (options_.kinds.has(kind_at(number))) draw_kind(context, job, kind_at(number));
-        if (shown_ == 0) quiet_paragraph(context, Message("Nothing to pick from yet: add one first."));
+        bool any_earlier = false;
+        for (std::size_t number = 0; number < kind_count; ++number) {
+            if (!options_.kinds.has(kind_at(number))) continue;
+            any_earlier = any_earlier || !earlier_types(shared_, job, kind_at(number)).empty();
+            earlier_rows(context, shared_, "pick.earlier", kind_at(number), typed_,
+                         [this](Context&, const Id& id) { added_ = id; });
+        }
+        if (shown_ == 0 && !any_earlier) quiet_paragraph(context, Message("Nothing to pick from yet: add one first."));
         shown_ = 0;
     }
 
@@ -157,7 +169,7 @@ private:
                 detail = record.room ? Message(entered(name_of(job, record.room))) : Message("No room recorded");
             }
             if (++shown_ > most_shown) return;
-            offer(context, record.id, entered(name), detail, shape);
+            offer(context, record.id, record_words(job, record.id), detail, shape);
         }
     }
     void draw_kind(Context& context, const Job& job, Kind kind) {
@@ -171,6 +183,9 @@ private:
         row.shape = shape;
         row.selected = id == options_.current;
         if (!list_row(context, "pick." + (id == Id() ? std::string("none") : id.text()), row).tapped) return;
+        take(context, id);
+    }
+    void take(Context& context, const Id& id) {
         context.requests.back();
         pick_(context, id);
     }
@@ -179,6 +194,7 @@ private:
     PickOptions options_;
     std::function<void(Context&, const Id&)> pick_;
     std::string typed_;
+    Id added_;  // from an earlier job, in the frame before
     int shown_ = 0;
 };
 
@@ -232,6 +248,13 @@ void figures_in_a_row(Context& context, Shared& shared, FormState& state, std::s
         const Place at{context, shared, std::string(prefix) + "." + std::string(name), kind, id, field};
         typed_field(at, state, context.session->job().get(kind, id, field), column);
     }
+}
+
+void name_in_a_column(Context& context, Shared& shared, FormState& state, std::string_view prefix, Kind kind,
+                      const Id& id, float width, float label_height) {
+    const FieldInfo& field = *find_field(kind, "name");
+    const Place at{context, shared, std::string(prefix) + ".name", kind, id, field};
+    typed_field(at, state, context.session->job().get(kind, id, field), {width, label_height, title_of(kind)});
 }
 
 void record_fields(Context& context, Shared& shared, FormState& state, std::string_view prefix, Kind kind, const Id& id,
@@ -293,6 +316,7 @@ void zone_row(Context& context, Shared& shared, std::string_view name) {
             choices.push_back({entered(name_of(job, zone.id))});
         }
         if (choices.size() <= most_buttons) {
+            const OnlyLooks chooses_what_is_shown(context);
             const int tapped = choice_row(context, name, choices, chosen);
             if (tapped >= 0) shared.zone = job.all<Zone>()[static_cast<std::size_t>(tapped)].id;
             return;

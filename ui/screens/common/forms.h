@@ -36,6 +36,9 @@ std::vector<const FieldInfo*> first_fields(Kind kind, LengthUnits lengths);
 // The figures of one record side by side, where each has room for its hint; Marks PREFIX.FIELD.
 void figures_in_a_row(Context& context, Shared& shared, FormState& state, std::string_view prefix, Kind kind,
                       const Id& id, std::initializer_list<std::string_view> names);
+// The name of a record in a column of so many pixels, labelled with what it is: "Zone". Mark PREFIX.name.
+void name_in_a_column(Context& context, Shared& shared, FormState& state, std::string_view prefix, Kind kind,
+                      const Id& id, float width, float label_height);
 // All fields of a record, in order; a room's length, width and height in one row.
 void record_fields(Context& context, Shared& shared, FormState& state, std::string_view prefix, Kind kind, const Id& id,
                    std::span<const FieldInfo* const> fields);

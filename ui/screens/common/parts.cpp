@@ -38,7 +38,26 @@ Result<Message> make_again(const Shared& shared, Session& session) {
     return redone(session, batch, outcome);
 }
 
+void take_types(const Shared& shared, FilePurpose purpose, const std::string& path) {
+    if (purpose == FilePurpose::import_types)
+        return shared.ports.import_types(path, [&shared](const Result<int>& taken) {
+            if (taken)
+                shared.say(Tone::good,
+                           plural("{count} type new or different", "{count} types new or different", *taken));
+            else
+                shared.say(Tone::stop, taken.refusal().message);
+        });
+    shared.ports.export_types(path, [&shared, path](const Result<void>& done) {
+        if (done)
+            shared.say(Tone::good, Message("Types and cables saved as {file}", {{"file", code(path)}}));
+        else
+            shared.say(Tone::stop, done.refusal().message);
+    });
+}
+
 void take_file(const Shared& shared, FilePurpose purpose, const std::string& path) {
+    if (purpose == FilePurpose::import_types || purpose == FilePurpose::export_types)
+        return take_types(shared, purpose, path);
     if (purpose != FilePurpose::open_job && purpose != FilePurpose::import_json) {
         if (shared.on_file)
             shared.on_file(purpose, path);
@@ -84,6 +103,8 @@ AppParts make_parts(Shared& shared) {
     parts.beside_shown = [&shared](Context& context, PlaceId) {
         return context.session && shared.zone_in_hand(context.session->job());
     };
+    parts.job_name = [](const Session& session) { return Message(entered(name_of(session.job(), job_id()))); };
+    parts.job_page = [&shared] { return settings_screen(shared); };
     parts.find = [&shared] { return find_screen(shared); };
     parts.undo = [&shared](Session& session) { return take_back(shared, session); };
     parts.redo = [&shared](Session& session) { return make_again(shared, session); };

@@ -4,6 +4,7 @@
 #include <memory>
 
 #include "ui/app/app.h"
+#include "ui/app/shortcuts.h"
 #include "ui/screens/common/screen.h"
 
 namespace tapwright::ui {
@@ -28,6 +29,8 @@ std::unique_ptr<Screen> room_survey_screen(Shared& shared, const Id& room);
 std::unique_ptr<Screen> point_screen(Shared& shared, const Id& point);
 std::unique_ptr<Screen> record_screen(Shared& shared, Kind kind, const Id& id);  // any record, from the field table
 std::unique_ptr<Screen> records_screen(Shared& shared, Kind kind);               // all of a kind, and a new one
+// Amplifiers, their outputs, the zones on them and their limits, on one page.
+std::unique_ptr<Screen> set_up_screen(Shared& shared);
 std::unique_ptr<Screen> find_screen(Shared& shared);
 std::unique_ptr<LoadStrip> strip_screen(Shared& shared);
 std::unique_ptr<Screen> beside_screen(Shared& shared);
@@ -35,5 +38,6 @@ std::unique_ptr<Screen> lines_screen(Shared& shared);
 std::unique_ptr<Screen> readings_screen(Shared& shared);
 std::unique_ptr<Screen> snags_screen(Shared& shared);
 std::unique_ptr<Screen> handover_screen(Shared& shared);
+std::unique_ptr<Screen> settings_screen(Shared& shared);  // of the person and the window; and the way to another job
 
 }  // namespace tapwright::ui

@@ -9,12 +9,14 @@
 // returns and perhaps after the screen that asked has gone, so it must not hold that screen.
 #pragma once
 
+#include <cstdint>
 #include <functional>
 #include <string>
 #include <vector>
 
 #include "core/base/result.h"
 #include "core/job/id.h"
+#include "core/job/job.h"
 #include "core/session/stamp.h"
 #include "ui/frame/context.h"
 #include "ui/widgets/photo_shelf.h"
@@ -26,6 +28,7 @@ struct RecentJob {
     std::string file;
     std::string name;   // what to show: the job file's own name
     std::string where;  // where it lies, for people; "" where that says nothing
+    bool is_open = false;
 };
 
 // The three fields of a new job.
@@ -34,6 +37,18 @@ struct NewJob {
     std::string line_v;  // as typed; empty: 70.7
     std::string person;  // who works; empty: as in the settings
 };
+
+// What can be made of a job to hand over.
+enum class HandoverFile : std::uint8_t { owner_sheet, technician_sheet, labels, sealed_copy, json, csv };
+
+struct MadeFile {
+    std::string file;
+    std::string name;    // for people: "Mill House owner.pdf"
+    std::string folder;  // that it lies in, for people; "" where that says nothing
+};
+
+// Opening shows it in the machine's own viewer, from which it can be printed.
+enum class FileUse : std::uint8_t { open, show_folder, share };
 
 // Photos being taken in.
 struct PhotoWork {
@@ -56,17 +71,35 @@ public:
     virtual void set_person(const std::string& person) = 0;
     virtual void keep_preferences(const Preferences& preferences) = 0;
 
+    // ---- what the person brings from earlier jobs ----
+    // The line voltage of the job made last, as typed there; "" where none was.
+    virtual std::string usual_line_v() const { return {}; }
+    // Types and cables, as a job that holds nothing else; none where there is no such library.
+    virtual const Job* library() const { return nullptr; }
+    // Gives: how many were new or different.
+    virtual void import_types(const std::string& file, Done<int> done) {
+        done(no_library());
+        static_cast<void>(file);
+    }
+    virtual void export_types(const std::string& file, Done<void> done) {
+        done(no_library());
+        static_cast<void>(file);
+    }
+
     // ---- job files: each opens the job it made or found, or says why not and leaves the open job open ----
     virtual std::vector<RecentJob> recent_jobs() const = 0;
     virtual void create_job(const NewJob& job, Done<void> done) = 0;
     virtual void open_job(const std::string& file, Done<void> done) = 0;
     virtual void import_job(const std::string& file, Done<void> done) = 0;
 
-    // ---- the handover sheet ----
-    // Makes the sheet of the open job, for the owner or for technicians, and keeps it beside the job.
-    // Gives: the names of the files made, for people. Refuses where no job is open or nothing can be written.
-    virtual bool makes_sheets() const = 0;
-    virtual void make_sheet(bool owner, Done<std::vector<std::string>> done) = 0;
+    // ---- files to hand over ----
+    // Makes one from the open job and keeps it beside the job. Gives: the files made, the one to look at first in
+    // front. Refuses where no job is open or nothing can be written.
+    virtual bool makes_files() const = 0;
+    virtual void make_files(HandoverFile which, Done<std::vector<MadeFile>> done) = 0;
+    // What this machine can do with a file made: a desktop opens it and shows its folder, a phone shares it.
+    virtual bool can(FileUse use) const = 0;
+    virtual void use_file(FileUse use, const std::string& file, Done<void> done) = 0;
 
     // ---- photos ----
     // Begins taking files in as photos of a record, beside the drawing; how far it has come; no more of it.
@@ -79,8 +112,13 @@ public:
     virtual Result<PhotoPixels> photo_pixels(const std::string& sha256, int longest) = 0;
 
     // ---- the person ----
+    // A moment, RFC 3339, by the clock of where the machine is now.
+    virtual std::string local_time(const std::string& time) const = 0;
     // Shows a sentence over the page, outside of a frame.
     virtual void say(Tone tone, const Message& sentence) = 0;
+
+private:
+    static Refusal no_library() { return {Message("There is no library of types here.")}; }
 };
 
 }  // namespace tapwright::ui

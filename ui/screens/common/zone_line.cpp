@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "core/findings/findings.h"
+#include "core/words/expected_text.h"
 #include "ui/frame/text.h"
 #include "ui/screens/common/words.h"
 
@@ -22,6 +23,19 @@ LinePoint::Kind drawn_kind(const Point& point) {
             break;
     }
     return LinePoint::Kind::other;
+}
+
+// "5 W", "5 W planned", "−6 dB": what somebody set at that point; what it is where nothing is set there.
+Message setting_of(const Point& point) {
+    const PointKind kind = point.kind.value_or(PointKind::other);
+    if (kind == PointKind::speaker) {
+        if (point.tap_w) return *point.tap_w;
+        return point.planned_tap_w ? Message("{tap} planned", {{"tap", *point.planned_tap_w}}) : Message("no tap");
+    }
+    if (kind != PointKind::attenuator) return kind_word(kind);
+    if (!point.knob_db) return Message("position unknown");
+    if (point.knob_db->off) return in_context("position", "Off");
+    return point.knob_db->step == Decibels(0) ? in_context("position", "Full (0 dB)") : Message(point.knob_db->step);
 }
 
 // "83.3 Ω, 85 Ω expected", or "83.3 Ω read": the newest impedance there.
@@ -86,14 +100,11 @@ void ZoneLineView::add(const Session& session, std::size_t place) {
     drawn.id = point.id.text();
     drawn.kind = drawn_kind(point);
     drawn.label = entered(name_of(job, point.id));
-    const std::optional<Watts> tap = point.tap_w ? point.tap_w : point.planned_tap_w;
-    Message what = Message("no tap");
-    if (tap) what = *tap;
-    if (!is_speaker(point)) what = kind_word(point.kind.value_or(PointKind::other));
     Message room;
     if (point.room) room = entered(name_of(job, point.room));
-    drawn.detail = read_out({reading_words(session, point.id), what, room});
-    if (state.level) drawn.level = *state.level;
+    drawn.setting = setting_of(point);
+    drawn.detail = read_out({reading_words(session, point.id), room});
+    if (state.level) drawn.level = known_along(state, *state.level);
     drawn.dashed = is_speaker(point) && !point.tap_w;
     drawn.watts = state.carried.value();
     data_.points.push_back(std::move(drawn));

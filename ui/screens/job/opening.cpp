@@ -1,5 +1,8 @@
 // Before a job is open: the recent ones, a new one in three fields, opening and importing files.
-#include "core/units/unit.h"
+#include "core/job/job.h"
+#include "core/units/parse.h"
+#include "core/units/show.h"
+#include "ui/screens/common/figure_entry.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/screen.h"
 #include "ui/widgets/widgets.h"
@@ -9,8 +12,13 @@ namespace {
 
 class Opening : public TitledScreen {
 public:
-    explicit Opening(Shared& shared) : TitledScreen(shared, code("Tapwright")), recent_(shared.ports.recent_jobs()) {}
+    explicit Opening(Shared& shared) : TitledScreen(shared, code("Tapwright")), recent_(shared.ports.recent_jobs()) {
+        // As in the job made last.
+        line_v_.text = shared.ports.usual_line_v();
+        person_.text = shared.ports.author().person;
+    }
     void draw(Context& context) override {
+        const OnlyLooks leaves_the_open_job_alone(context);
         if (!recent_.empty()) section_title(context, Message("Recent jobs"));
         for (std::size_t i = 0; i < recent_.size() && i < most_recent; ++i) {
             Row row;
@@ -25,11 +33,7 @@ public:
         section_title(context, Message("New job"));
         text_field(context, "opening.name", Message("Name"), "", name_,
                    {.hint = Message("such as the address; empty: today's date"), .is_new = true});
-        text_field(context, "opening.line_v", Message("Line voltage"), "", line_v_,
-                   {.hint = Figure{70.7, Unit::none},
-                    .unit = code(words_of(Unit::volt).shown),
-                    .number = true,
-                    .is_new = true});
+        draw_voltage(context);
         text_field(context, "opening.person", Message("Your name"), "", person_,
                    {.hint = Message("for the history"), .is_new = true});
         if (button(context, "opening.new", Message("Create job"),
@@ -50,6 +54,19 @@ public:
     }
 
 private:
+    void draw_voltage(Context& context) {
+        quiet_paragraph(context, Message("Line voltage"));
+        const Result<Volts> typed = parse<Volts>(line_v_.text);
+        std::optional<Volts> now = line_v_.text.empty() ? Defaults::line_v : std::optional<Volts>();
+        if (typed) now = *typed;
+        const VoltsTouch touch = volts_row(context, "opening.volts", now);
+        if (touch.volts) line_v_.text = editable_number(touch.volts->value(), Unit::none);
+        if (touch.volts || touch.other) is_other_ = touch.other;
+        if (!is_other_) return;
+        text_field(context, "opening.line_v", Message("Another line voltage"), "", line_v_,
+                   {.unit = code(words_of(Unit::volt).shown), .number = true, .is_new = true});
+    }
+
     // The screen may be gone afterwards: a job that opens empties all stacks.
     void carry_out(Context& context, std::function<void(Ports&, Ports::Done<void>)> act) {
         context.requests.after_frame([&shared = shared_, act = std::move(act)] {
@@ -63,6 +80,7 @@ private:
     static constexpr std::size_t most_recent = 8;
     std::vector<RecentJob> recent_;
     Draft name_, line_v_, person_;
+    bool is_other_ = false;  // a voltage that has no key is being typed
 };
 
 }  // namespace

@@ -2,6 +2,7 @@
 #include "core/words/choices.h"
 #include "ui/screens/common/cautions.h"
 #include "ui/screens/common/forms.h"
+#include "ui/screens/common/library.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
 #include "ui/screens/common/screen.h"
@@ -63,22 +64,6 @@ private:
     bool asked_ = false;
 };
 
-// What a list says of a record below its name: the first few facts it has.
-Message some_facts(const Job& job, Kind kind, const Id& id) {
-    constexpr std::size_t most_facts = 3;
-    std::vector<Message> facts;
-    for (const FieldInfo& field : fields(kind)) {
-        if (field.name == "name" || field.name == "label" || field.name == "text") continue;
-        if (kind == Kind::interface && field.name == "kind") continue;  // what it is called by
-        const Value value = job.get(kind, id, field);
-        if (value.is_null() || facts.size() == most_facts) continue;
-        // The first begins the line.
-        Message fact = message_of(field, value, &job);
-        facts.push_back(facts.empty() ? as_title(std::move(fact)) : std::move(fact));
-    }
-    return read_out(std::move(facts));
-}
-
 class RecordsScreen : public TitledScreen {
 public:
     RecordsScreen(Shared& shared, Kind kind) : TitledScreen(shared, titles_of(kind)), kind_(kind) {}
@@ -97,8 +82,11 @@ public:
                     context.requests.open(record_screen(shared_, kind_, record.id));
             }
         });
+        earlier_rows(context, shared_, std::string(plural(kind_)) + ".earlier", kind_, {},
+                     [this](Context&, const Id& id) { use_next(id); });
         section_title(context, Message("Add one"));
         draw_new(context);
+        draw_files(context);
     }
     Message on_the_way_out() override {
         const Draft* typed = shared_.typed_draft(draft_prefix());
@@ -133,6 +121,16 @@ private:
             shared_.drop_drafts(draft_prefix());
             use_next(ids.front());
         });
+    }
+    // Types go from person to person as JSON.
+    void draw_files(Context& context) const {
+        const bool is_type = kind_ == Kind::speaker_type || kind_ == Kind::attenuator_type || kind_ == Kind::cable_type;
+        if (!is_type || !shared_.ports.library()) return;
+        section_title(context, Message("Types and cables of all jobs"));
+        if (button(context, std::string(plural(kind_)) + ".import", Message("Import from JSON")))
+            context.host.choose_file(FilePurpose::import_types, "");
+        if (button(context, std::string(plural(kind_)) + ".export", Message("Export as JSON")))
+            context.host.choose_file(FilePurpose::export_types, "types.json");
     }
     // What is made next takes it over.
     void use_next(const Id& id) {

@@ -1,18 +1,25 @@
 // Lines: one zone's line as it is recorded, to walk along, to look into and to re-feed; the level along it as a chart.
-#include "core/units/unit.h"
-#include "core/words/expected_text.h"
+#include <imgui_internal.h>
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
 #include "ui/screens/common/forms.h"
-#include "ui/screens/common/known.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
 #include "ui/screens/common/zone_line.h"
 #include "ui/screens/lines/cable.h"
+#include "ui/screens/lines/point_figures.h"
 #include "ui/screens/lines/trials.h"
+#include "ui/widgets/columns.h"
 
 namespace tapwright::ui {
 namespace {
+
+constexpr float two_columns_from = 600, drawing_share = 0.56F, least_drawing = 220;
 
 class LinesScreen : public TitledScreen {
 public:
@@ -28,33 +35,27 @@ public:
         const Job& job = context.session->job();
         const Zone* zone = shared_.zone_in_hand(job);
         if (!zone) return draw_first(context);
-        zone_row(context, shared_, "lines.zone");
         if (zone_ != zone->id) selected_ = Id();
         zone_ = zone->id;
         line_.look(*context.session, zone->id);
         if (line_.empty()) {
+            draw_choices(context);
             empty_state(context, Shape::lines, Message("Nothing on this line yet"),
                         Message("Record a loudspeaker in its room, fed from this zone."));
+            draw_rest(context, zone->id);
+        } else if (width_left() >= context.px(two_columns_from)) {
+            draw_two_columns(context, zone->id);
         } else {
-            const float height = context.px(context.wide ? 440 : 400);
-            if (const auto touched = line_.draw(context, "line", selected_, height)) select(*touched);
-            draw_point(context);
-            if (const auto touched = line_.draw_levels(context, "lines.levels", selected_)) select(*touched);
+            draw_one_column(context, zone->id);
         }
-        draw_untraced(context);
-        if (button(context, "lines.trials", Message("Try changes before making them"), {.shape = Shape::lines}))
-            context.requests.open(trials_screen(shared_));
-        if (button(context, "lines.cable", Message("How long, which cable"), {.shape = Shape::lines}))
-            context.requests.open(cable_screen(shared_, *context.session));
-        if (button(context, "lines.zone_details", Message("Limit, output, voltage, level control"),
-                   {.shape = Shape::amplifier}))
-            context.requests.open(record_screen(shared_, Kind::zone, zone->id));
     }
 
 private:
     void draw_first(Context& context) {
         empty_state(context, Shape::lines, Message("No zones yet"),
                     Message("A zone is a separately fed line. Add the first one; its limit can follow later."));
+        if (button(context, "lines.set_up", Message("Set up the amplifier"), {.shape = Shape::amplifier}))
+            context.requests.open(set_up_screen(shared_));
         if (!button(context, "lines.add", Message("Add the first zone"),
                     {.kind = ButtonKind::primary, .shape = Shape::plus}))
             return;
@@ -63,40 +64,106 @@ private:
                     [this](const std::vector<Id>& ids) { shared_.zone = ids.front(); });
     }
 
-    void select(const Id& point) { shared_.point = selected_ = point; }
+    void select(Context& context, const std::optional<Id>& point) {
+        if (!point) return;
+        shared_.point = selected_ = *point;
+        show_figures_ = true;
+        context.requests.another_frame();
+    }
+
+    // The page's height that can be seen at once.
+    static float height_in_sight() {
+        const ImGuiWindow* window = ImGui::GetCurrentWindow();
+        return window->InnerRect.GetHeight() - 2 * window->WindowPadding.y;
+    }
+
+    void draw_try(Context& context) {
+        if (button(context, "lines.trials", Message("Try changes"), {.shape = Shape::lines}))
+            context.requests.open(trials_screen(shared_));
+    }
+
+    void draw_choices(Context& context) {
+        draw_try(context);
+        zone_row(context, shared_, "lines.zone");
+    }
+
+    // Drawing and figures share what can be seen at once.
+    void draw_one_column(Context& context, const Id& zone) {
+        const float top = ImGui::GetCursorPosY(), gap = context.px(measure::gap);
+        draw_choices(context);
+        const float used = ImGui::GetCursorPosY() - top + gap + figures_height(context, width_left());
+        draw_line(context, height_in_sight() - used);
+        draw_point(context);
+        draw_rest(context, zone);
+    }
+
+    void draw_two_columns(Context& context, const Id& zone) {
+        const ImVec2 at = ImGui::GetCursorScreenPos();
+        const float width = width_left(), gap = context.px(measure::margin);
+        const float left = std::floor((width - gap) * drawing_share);
+        float bottom = 0;
+        {
+            const Column drawing(at, left);
+            draw_line(context, height_in_sight());
+        }
+        bottom = column_bottom();
+        {
+            const Column beside_it(ImVec2(at.x + left + gap, at.y), width - gap - left);
+            draw_try(context);
+            draw_point(context);
+            zone_row(context, shared_, "lines.zone");
+            draw_rest(context, zone);
+        }
+        bottom = std::max(bottom, column_bottom());
+        ImGui::SetCursorScreenPos(at);
+        ImGui::Dummy(ImVec2(width, bottom - at.y));
+    }
+
+    void draw_line(Context& context, float height) {
+        select(context, line_.draw(context, "line", selected_, std::max(height, context.px(least_drawing))));
+    }
 
     void draw_point(Context& context) {
         const Session& session = *context.session;
-        const auto place = session.job().place<Point>(selected_);
-        if (selected_ == Id() || !place) {
-            quiet_paragraph(context, Message("Touch a point for details. Thicker lines carry more watts."));
-            return;
-        }
-        const Point& point = session.job().all<Point>()[*place];
-        const PointOnLine& state = session.derived().points[*place];
-        Card card(context);
-        section_title(context, entered(name_of(session.job(), point.id)));
-        if (is_speaker(point)) label_value(context, "lines.point.tap", Message("Tap"), known(point.tap_w));
-        if (state.level)
-            label_value(context, "lines.point.level", Message("Level, relative to tap"),
-                        known_along(state, *state.level));
-        if (state.cable)
-            label_value(context, "lines.point.cable", Message("Cable loss"), known_along(state, *state.cable));
-        label_value(context, "lines.point.volts", Message("Voltage at full level"), state.volts);
-        label_value(context, "lines.point.ohms", Message("Impedance from here on"), state.ohms);
-        if (state.can_add)
-            label_value(context, "lines.point.can_add", Message("Headroom here"), may_add(*state.can_add));
-        label_value(context, "lines.point.feed", Message("Fed from"),
-                    point.fed_from ? entered(name_of(session.job(), point.fed_from)) : Message("not traced"));
-        draw_actions(context, point.id);
+        draw_figures(context, session, selected_);
+        show_figures(context);
+        if (selected_ == Id() || !session.job().has(Kind::point, selected_)) return;
+        draw_actions(context, selected_);
+    }
+
+    // What was touched says its figures at once, wherever on the page it was touched.
+    void show_figures(Context& context) {
+        if (!std::exchange(show_figures_, false)) return;
+        const ImRect area(ImGui::GetItemRectMin(), ImGui::GetItemRectMax());
+        ImGuiWindow* window = ImGui::GetCurrentWindow();
+        if (window->InnerRect.Contains(area)) return;
+        ImGui::ScrollToRect(window, area, ImGuiScrollFlags_KeepVisibleEdgeY);
+        context.requests.another_frame();
+    }
+
+    void draw_rest(Context& context, const Id& zone) {
+        select(context, line_.draw_levels(context, "lines.levels", selected_));
+        draw_untraced(context);
+        if (button(context, "lines.cable", Message("How long, which cable"), {.shape = Shape::lines}))
+            context.requests.open(cable_screen(shared_, *context.session));
+        if (button(context, "lines.zone_details", Message("Limit, output, voltage, level control"),
+                   {.shape = Shape::amplifier}))
+            context.requests.open(record_screen(shared_, Kind::zone, zone));
+        if (button(context, "lines.set_up", Message("Amplifiers, outputs, zones"), {.shape = Shape::amplifier}))
+            context.requests.open(set_up_screen(shared_));
     }
 
     void draw_actions(Context& context, const Id& id) {
-        if (button(context, "lines.refeed", Message("Choose another feed"), {.shape = Shape::lines}))
-            refeed(context, id);
-        if (button(context, "lines.read", Message("Readings here"), {.shape = Shape::readings}))
+        const Message labels[] = {Message("Readings"), Message("Other feed"), Message("Open")};
+        const float width = share_of_width(context, 3);
+        float height = 0;
+        for (const Message& label : labels) height = std::max(height, button_height(context, label, {.width = width}));
+        if (button(context, "lines.read", labels[0], {.width = width, .height = height}))
             context.requests.open(readings_at_screen(shared_, id));
-        if (button(context, "lines.open", Message("Open this point"), {.shape = Shape::chevron}))
+        beside(context);
+        if (button(context, "lines.refeed", labels[1], {.width = width, .height = height})) refeed(context, id);
+        beside(context);
+        if (button(context, "lines.open", labels[2], {.width = width, .height = height}))
             context.requests.open(point_screen(shared_, id));
     }
 
@@ -136,6 +203,7 @@ private:
 
     ZoneLineView line_;
     Id zone_, selected_;
+    bool show_figures_ = false;
 };
 
 }  // namespace

@@ -6,6 +6,7 @@
 #include "ui/frame/text.h"
 #include "ui/screens/common/cautions.h"
 #include "ui/screens/common/forms.h"
+#include "ui/screens/common/library.h"
 #include "ui/screens/common/words.h"
 
 namespace tapwright::ui {
@@ -144,7 +145,9 @@ void NewPoints::draw_new(Context& context, const Job& job) {
     type.title = Message("Type");
     type.value = type_of_next(job) == Id() ? Message("Not recorded") : entered(name_of(job, type_of_next(job)));
     type.chevron = true;
-    if (job.count(Kind::speaker_type) > 0 && list_row(context, "room.new.type", type).tapped) pick_type(context);
+    const bool has_types =
+        job.count(Kind::speaker_type) > 0 || !earlier_types(shared_, job, Kind::speaker_type).empty();
+    if (has_types && list_row(context, "room.new.type", type).tapped) pick_type(context);
     const Id from = place_of_next(*context.session).feed;
     Row feed;
     feed.title = Message("Fed from");
@@ -159,8 +162,11 @@ void NewPoints::draw_new(Context& context, const Job& job) {
 void NewPoints::draw_same(Context& context) {
     const Point* last = last_speaker(context.session->job());
     if (!last) return;
-    how_many_ += stepper(context, "room.many.count", Message("How many more"), Count{how_many_}, how_many_ > 1,
-                         how_many_ < most_same);
+    quiet_paragraph(context, Message("How many more"));
+    std::vector<Choice> counts;
+    for (int count = 1; count <= most_same; ++count) counts.push_back({Count{count}});
+    const int tapped = choice_row(context, "room.many.count", counts, how_many_ - 1);
+    if (tapped >= 0) how_many_ = tapped + 1;
     paragraph(context, Message("Each has the type and tap of {point}.",
                                {{"point", entered(name_of(context.session->job(), last->id))}}));
     if (!button(context, "room.many.add", same_words(context), {.kind = ButtonKind::primary, .shape = Shape::plus}))
@@ -239,7 +245,10 @@ void NewPoints::add_attenuator(Context& context) {
     const Job& job = context.session->job();
     const std::string label = next_label(job, "VC-");
     Map fields = {{"kind", "attenuator"}, {"label", label}};
-    if (job.find<AttenuatorType>(shared_.attenuator_type)) fields.emplace_back("type", shared_.attenuator_type.text());
+    Id type = shared_.attenuator_type;
+    if (!job.find<AttenuatorType>(type) && job.count(Kind::attenuator_type) == 1)
+        type = job.all<AttenuatorType>().front().id;
+    if (job.find<AttenuatorType>(type)) fields.emplace_back("type", type.text());
     add_other(context, std::move(fields), Message("Attenuator {point} added", {{"point", entered(label)}}));
 }
 

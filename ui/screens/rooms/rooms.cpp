@@ -25,6 +25,9 @@ public:
         if (job.all<Room>().empty())
             empty_state(context, Shape::rooms, Message("No rooms yet"),
                         Message("Add the room you are in. Size, zone and types can follow later."));
+        if (job.all<Room>().empty() && job.all<Amplifier>().empty() &&
+            button(context, "rooms.set_up", Message("Set up the amplifier"), {.shape = Shape::amplifier}))
+            context.requests.open(set_up_screen(shared_));
         for (const Room* room : walking_order(job)) draw_room(context, job, *room);
         if (without_room_.speakers + without_room_.others > 0) draw_strays(context);
         add_room_.draw(context, [this](Context& now, const Id& id) { now.requests.open(room_screen(shared_, id)); });

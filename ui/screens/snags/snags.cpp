@@ -39,6 +39,7 @@ public:
 private:
     void draw_closed(Context& context, const Job& job, std::int64_t closed) {
         if (closed == 0) return;
+        const OnlyLooks shows_more(context);
         if (toggle(context, "snags.show_closed", plural("Show {count} fixed snag", "Show {count} fixed snags", closed),
                    show_closed_))
             show_closed_ = !show_closed_;
@@ -64,7 +65,8 @@ private:
         tone_badge(context, open ? Tone::warning : Tone::good, open ? in_context("snag", "Open") : Message("Fixed"));
         const Message edit = Message("Edit"), next = open ? Message("Mark as fixed") : Message("Open again");
         const float width = share_of_width(context, 2);
-        ButtonOptions first{.width = width}, second{.width = width, .shape = open ? Shape::check : Shape::undo};
+        ButtonOptions first{.width = width},
+            second{.width = width, .shape = open ? Shape::check : Shape::undo, .changes = true};
         first.height = second.height =
             std::max(button_height(context, edit, first), button_height(context, next, second));
         if (button(context, name, edit, first)) context.requests.open(record_screen(shared_, Kind::snag, snag.id));

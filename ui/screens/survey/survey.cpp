@@ -96,6 +96,8 @@ public:
         if (job.all<Room>().empty()) quiet_paragraph(context, Message("Add the room you are in, then the next one."));
         for (const Room* room : walking_order(job)) draw_room(context, job, *room);
         section_title(context, Message("The system"));
+        if (button(context, "survey.set_up", Message("Amplifiers, outputs, zones"), {.shape = Shape::amplifier}))
+            context.requests.open(set_up_screen(shared_));
         draw_kinds(context, job);
         if (button(context, "survey.trials", Message("Try changes before making them"), {.shape = Shape::lines}))
             context.requests.open(trials_screen(shared_));
