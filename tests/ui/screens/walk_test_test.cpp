@@ -149,3 +149,21 @@ TEST_CASE("a room whose loudspeakers are recorded but not tested is not done") {
     person.press(ImGuiKey_Escape);
     CHECK(says("Recorded and tested"));
 }
+
+TEST_CASE("the next room is a key in a room's foot, and begins at its top") {
+    for (const Screen& screen : {Screen{}, Screen{.width = 320, .height = 568}, Screen{.width = 844, .height = 390}}) {
+        Desk desk(walked_rooms(true), screen, PlaceId::rooms);
+        Person& person = *desk.person;
+        desk.open(ui::room_screen(desk.shared, Id("r-a")));
+        const std::size_t depth = desk.app->depth();
+        const float top = person.mark("point.p-1").area.y;
+        person.wheel(screen.width * 0.4F, screen.height * 0.6F, -20);
+        CHECK(person.sees("room.next"));
+        person.tap("room.next");
+        CHECK(person.text("header.title").find("Room b") != std::string::npos);
+        CHECK(person.mark("point.p-15").area.y == doctest::Approx(top));
+        person.tap("room.next");
+        person.tap("room.next");  // from the last one to all
+        CHECK(desk.app->depth() == depth - 1);
+    }
+}

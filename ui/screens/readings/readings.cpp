@@ -37,7 +37,7 @@ struct TestKeys {
 };
 void draw_test_keys(Context& context, const TestKeys& keys, const Id& line, ReadingEntry& entry) {
     const Argument name = entered(name_of(context.session->job(), line));
-    const float width = share_of_width(context, 2);
+    const float width = share_of_foot(context, 2);
     if (button(context, keys.test, Message("Test {zone}", {{"zone", name}}),
                {.kind = ButtonKind::primary, .width = width, .shape = Shape::readings, .most_lines = 2}))
         entry.begin_test(context, line);

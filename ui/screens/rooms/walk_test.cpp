@@ -79,7 +79,7 @@ public:
     }
     void draw_foot(Context& context) override {
         const std::vector<Id> rest = not_tested(context.session->job());
-        const float width = share_of_width(context, 2);
+        const float width = share_of_foot(context, 2);
         const auto count = static_cast<std::int64_t>(rest.size());
         const Message rest_words = rest.empty()
                                        ? Message("All tested")
