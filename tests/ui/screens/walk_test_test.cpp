@@ -167,3 +167,24 @@ TEST_CASE("the next room is a key in a room's foot, and begins at its top") {
         CHECK(desk.app->depth() == depth - 1);
     }
 }
+
+TEST_CASE("a walk test of a job that can only be read can be looked through, and changes nothing") {
+    Desk desk(walked_rooms(), {}, PlaceId::readings);
+    Person& person = *desk.person;
+    desk.app->set_session(nullptr);
+    desk.session.reset();
+    Result<Session> opened = Session::open(desk.path, Access::read);
+    REQUIRE(opened.ok());
+    desk.session = std::make_unique<Session>(std::move(*opened));
+    desk.app->set_session(desk.session.get());
+    person.settle();
+    CHECK_FALSE(person.mark("readings.test").enabled);
+    desk.open(ui::walk_test_screen(desk.shared));
+    for (const char* key : {"walk.p-1.ok", "walk.p-1.buzz", "walk.rest"}) CHECK_FALSE(person.mark(key).enabled);
+    person.tap("walk.next");
+    CHECK(person.text("header.title").find("Room b") != std::string::npos);
+    desk.open(ui::point_screen(desk.shared, Id("p-1")));
+    person.find("point.measure");
+    CHECK_FALSE(person.mark("point.measure").enabled);
+    CHECK(person.mark("point.next").enabled);
+}
