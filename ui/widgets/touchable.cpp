@@ -81,6 +81,10 @@ float share_of_width(const Context& context, int count) {
     return std::max(1.0F, std::floor((width_left() - gaps) / static_cast<float>(count)));
 }
 
+float share_of_foot(const Context& context, int count) {
+    return context.foot_upright ? width_left() : share_of_width(context, count);
+}
+
 void beside(const Context& context) {
     if (context.in_foot && context.foot_upright) return;
     ImGui::SameLine(0, context.px(measure::gap));

@@ -43,6 +43,8 @@ float width_left();
 float share_of_width(const Context& context, int count);
 // The next widget goes beside the one before; in a foot that is a column, below it.
 void beside(const Context& context);
+// Width of each of `count` keys of a foot: side by side, or as wide as the column.
+float share_of_foot(const Context& context, int count);
 // Empty space of so many units.
 void space(const Context& context, float units);
 

@@ -137,15 +137,54 @@ TEST_CASE("a room whose loudspeakers are recorded but not tested is not done") {
     const auto says = [&](const char* words) { return person.text("room.r-a").find(words) != std::string::npos; };
     CHECK(says("Recorded"));
     CHECK(says("3 not tested"));
-    CHECK_FALSE(says("Recorded and tested"));
+    CHECK_FALSE(says("Tested"));
     desk.open(ui::walk_test_screen(desk.shared));
     person.tap("walk.p-1.buzz");
     person.tap("walk.rest");
     person.press(ImGuiKey_Escape);
     CHECK(says("1 not sounding right"));
-    CHECK_FALSE(says("Recorded and tested"));
+    CHECK_FALSE(says("Tested"));
     desk.open(ui::walk_test_screen(desk.shared));
     person.tap("walk.p-1.ok");
     person.press(ImGuiKey_Escape);
-    CHECK(says("Recorded and tested"));
+    CHECK(says("Tested"));
+}
+
+TEST_CASE("the next room is a key in a room's foot, and begins at its top") {
+    for (const Screen& screen : {Screen{}, Screen{.width = 320, .height = 568}, Screen{.width = 844, .height = 390}}) {
+        Desk desk(walked_rooms(true), screen, PlaceId::rooms);
+        Person& person = *desk.person;
+        desk.open(ui::room_screen(desk.shared, Id("r-a")));
+        const std::size_t depth = desk.app->depth();
+        const float top = person.mark("point.p-1").area.y;
+        person.wheel(screen.width * 0.4F, screen.height * 0.6F, -20);
+        CHECK(person.sees("room.next"));
+        person.tap("room.next");
+        CHECK(person.text("header.title").find("Room b") != std::string::npos);
+        CHECK(person.mark("point.p-15").area.y == doctest::Approx(top));
+        person.tap("room.next");
+        person.tap("room.next");  // from the last one to all
+        CHECK(desk.app->depth() == depth - 1);
+    }
+}
+
+TEST_CASE("a walk test of a job that can only be read can be looked through, and changes nothing") {
+    Desk desk(walked_rooms(), {}, PlaceId::readings);
+    Person& person = *desk.person;
+    desk.app->set_session(nullptr);
+    desk.session.reset();
+    Result<Session> opened = Session::open(desk.path, Access::read);
+    REQUIRE(opened.ok());
+    desk.session = std::make_unique<Session>(std::move(*opened));
+    desk.app->set_session(desk.session.get());
+    person.settle();
+    CHECK_FALSE(person.mark("readings.test").enabled);
+    desk.open(ui::walk_test_screen(desk.shared));
+    for (const char* key : {"walk.p-1.ok", "walk.p-1.buzz", "walk.rest"}) CHECK_FALSE(person.mark(key).enabled);
+    person.tap("walk.next");
+    CHECK(person.text("header.title").find("Room b") != std::string::npos);
+    desk.open(ui::point_screen(desk.shared, Id("p-1")));
+    person.find("point.measure");
+    CHECK_FALSE(person.mark("point.measure").enabled);
+    CHECK(person.mark("point.next").enabled);
 }

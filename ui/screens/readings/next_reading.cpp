@@ -37,8 +37,7 @@ void NextReading::draw(Context& context, std::string_view name, const Id& at, Re
     const std::optional<Id> next = next_at(session, at);
     if (!next) return;
     const Message label = Message("Measure at {point}", {{"point", entered(name_of(session.job(), *next))}});
-    if (button(context, name, label, {.kind = ButtonKind::primary, .shape = Shape::readings}))
-        entry.begin(context, *next);
+    if (button(context, name, label, {.shape = Shape::readings, .changes = true})) entry.begin(context, *next);
 }
 
 }  // namespace tapwright::ui

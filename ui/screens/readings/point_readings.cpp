@@ -53,7 +53,7 @@ void PointReadings::draw_keys(Context& context, const Point& point) {
     const Session& session = *context.session;
     const Argument name = entered(name_of(session.job(), id_));
     if (button(context, "point.measure", Message("Take a reading at {point}", {{"point", name}}),
-               {.shape = Shape::readings}))
+               {.shape = Shape::readings, .changes = true}))
         entry_.begin(context, id_);
     const bool is_on_a_zone = session.job().has(Kind::zone, line_of(session, id_));
     if (!is_speaker(point) || !is_on_a_zone || point.wired.value_or(Wired::line) != Wired::line) return;

@@ -37,13 +37,14 @@ struct TestKeys {
 };
 void draw_test_keys(Context& context, const TestKeys& keys, const Id& line, ReadingEntry& entry) {
     const Argument name = entered(name_of(context.session->job(), line));
-    const float width = share_of_width(context, 2);
+    const float width = share_of_foot(context, 2);
+    const int most_lines = context.foot_upright ? 0 : 2;  // a column has room for every name
     if (button(context, keys.test, Message("Test {zone}", {{"zone", name}}),
-               {.kind = ButtonKind::primary, .width = width, .shape = Shape::readings, .most_lines = 2}))
+               {.kind = ButtonKind::primary, .width = width, .shape = Shape::readings, .most_lines = most_lines}))
         entry.begin_test(context, line);
     beside(context);
     if (button(context, keys.one, Message("One reading at {zone}", {{"zone", name}}),
-               {.width = width, .shape = Shape::plus, .most_lines = 2}))
+               {.width = width, .shape = Shape::plus, .most_lines = most_lines}))
         entry.begin(context, line);
 }
 

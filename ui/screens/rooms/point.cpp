@@ -31,7 +31,7 @@ public:
     // The points in the order somebody walks past them.
     void draw_foot(Context& context) override {
         const Neighbours& found = neighbours_.of(*context.session, [&] { return neighbours(context.session->job()); });
-        const float width = share_of_width(context, 2);
+        const float width = share_of_foot(context, 2);
         const auto key = [&](const char* mark, const Message& label, Shape shape, const Id& to) {
             if (button(context, mark, label, {.enabled = to != Id(), .width = width, .shape = shape, .most_lines = 2}))
                 go_to(context, to);

@@ -1,5 +1,6 @@
 // One room: what hangs in it, the next loudspeaker in three touches, all its taps at once, and the way to the next
 // room.
+#include <algorithm>
 #include <cmath>
 
 #include "core/words/place_name.h"
@@ -24,14 +25,20 @@ public:
         : ScreenOfRecord(shared, std::move(room), Message("Room")), new_(shared, id_), taps_(shared), note_(shared) {}
     void draw_foot(Context& context) override {
         const bool again = new_.last_speaker(context.session->job()) != nullptr;
-        const float width = again && !context.foot_upright ? std::floor(width_left() * 0.64F) : width_left();
-        const float zone_room = context.foot_upright ? 0 : width - context.px(128);  // beside the sign and "Add to"
+        const float small = context.px(66), gap = context.px(measure::gap);
+        const float beside_it = (again ? small + gap : 0) + small + gap;
+        const float width = context.foot_upright ? width_left() : std::floor(width_left() - beside_it);
+        const float narrow = context.foot_upright ? width_left() : small;
+        const float zone_room = context.foot_upright ? 0 : width - context.px(108);  // beside the sign and "Add to"
         if (button(context, "room.add", new_.adding_words(context, NewPoints::Adds::loudspeaker, zone_room),
-                   {.kind = ButtonKind::primary, .width = width, .shape = Shape::plus}))
+                   {.kind = ButtonKind::primary, .width = width, .shape = Shape::plus, .tight = true}))
             new_.begin();
-        if (!again) return;
         beside(context);
-        if (button(context, "room.same", Message("Same again"), {.enabled = !context.read_only})) new_.begin_same();
+        if (again && button(context, "room.same", Message("Same again"),
+                            {.width = narrow, .tight = true, .most_lines = 2, .changes = true}))
+            new_.begin_same();
+        if (again) beside(context);
+        draw_next(context, narrow);
     }
 
     bool shows_load(Context&) override { return true; }
@@ -48,7 +55,7 @@ private:
         if (points_.empty())
             quiet_paragraph(
                 context,
-                Message("Nothing recorded here yet. Touch Add loudspeaker and choose its tap. The rest can follow."));
+                Message("Nothing recorded here yet. Add the first loudspeaker and choose its tap. The rest can follow."));
         for (const Point* point : points_) draw_point(context, job, *point);
         if (id_ == Id()) return;
         draw_more(context);
@@ -61,7 +68,6 @@ private:
         if (button(context, "room.survey", Message("Plan loudspeakers for this room"), {.shape = Shape::loudspeaker}))
             context.requests.open(room_survey_screen(shared_, id_));
         if (button(context, "room.duplicate", duplicate_words(), {.shape = Shape::rooms})) duplicate(context, job);
-        draw_next(context, job);
         if (Sheet sheet(context, "room.all", Message("Set all taps"), all_open_); sheet) draw_all(context);
         new_.draw(context);
         note_.draw(context);
@@ -162,20 +168,19 @@ private:
         if (button(context, "room.snag", Message("Note a snag here"), {.shape = Shape::snags})) note_.begin(id_);
     }
 
-    void draw_next(Context& context, const Job& job) {
+    // To the next room in walking order; from the last one back to all.
+    void draw_next(Context& context, float width) {
+        const Job& job = context.session->job();
         const std::vector<const Room*> rooms = walking_order(job);
-        for (std::size_t i = 0; i + 1 < rooms.size(); ++i) {
-            if (rooms[i]->id != id_) continue;
-            const Id next = rooms[i + 1]->id;
-            const Message label = Message("Next: {room}", {{"room", entered(name_of(job, next))}});
-            if (!button(context, "room.next", label, {.shape = Shape::arrow_right})) return;
-            context.requests.back();
-            shared_.room = next;
-            context.requests.open(room_screen(shared_, next));
-            return;
-        }
-        if (button(context, "room.next", Message("Last room: back to all rooms"), {.shape = Shape::rooms}))
-            context.requests.back();
+        const auto here = std::find_if(rooms.begin(), rooms.end(), [&](const Room* room) { return room->id == id_; });
+        const bool is_last = here == rooms.end() || here + 1 == rooms.end();
+        const Message label = is_last ? Message("All rooms")
+                                      : Message("Next: {room}", {{"room", entered(name_of(job, (*(here + 1))->id))}});
+        if (!button(context, "room.next", label, {.width = width, .tight = true, .most_lines = 2})) return;
+        context.requests.back();
+        if (is_last) return;
+        shared_.room = (*(here + 1))->id;
+        context.requests.open(room_screen(shared_, shared_.room));
     }
 
     // ---- what is over the page ----

@@ -70,9 +70,7 @@ private:
         if (to_do > 0) return;
         const bool is_empty = found.speakers + found.others + found.amplifiers == 0;
         row.tone = is_empty ? Tone::note : Tone::good;
-        row.word = is_empty              ? Message("Empty")
-                   : found.speakers == 0 ? Message("Recorded")
-                                         : Message("Recorded and tested");
+        row.word = is_empty ? Message("Empty") : found.speakers == 0 ? Message("Recorded") : Message("Tested");
     }
 
     // "1 amplifier, 6 loudspeakers and 2 other points."

@@ -79,15 +79,19 @@ public:
     }
     void draw_foot(Context& context) override {
         const std::vector<Id> rest = not_tested(context.session->job());
-        const float width = share_of_width(context, 2);
+        const float width = share_of_foot(context, 2);
         const auto count = static_cast<std::int64_t>(rest.size());
         const Message rest_words = rest.empty()
                                        ? Message("All tested")
                                        : plural("Rest of room OK ({count})", "Rest of room OK ({count})", count);
         if (button(context, "walk.rest", rest_words,
-                   {.enabled = !rest.empty(), .width = width, .shape = Shape::check, .most_lines = 2}))
+                   {.enabled = !rest.empty() && !context.read_only,
+                    .width = width,
+                    .shape = Shape::check,
+                    .most_lines = 2}))
             set_rest(context, rest);
         beside(context);
+        const OnlyLooks on(context);
         if (at_ + 1 == rooms_.size()) {
             if (button(context, "walk.done", Message("Walk test done"),
                        {.kind = ButtonKind::primary, .width = width, .shape = Shape::check, .most_lines = 2}))
@@ -193,7 +197,7 @@ private:
         if (offers) below = Message("Note snag");
         const ImVec2 size(look.label, context.px(measure::touch));
         const Touch touch = touchable(context, name + (offers ? ".snag" : ".label"), size,
-                                      context.words.text(read_out({label, below})));
+                                      context.words.text(read_out({label, below})), !(offers && context.read_only));
         ImDrawList* list = ImGui::GetWindowDrawList();
         const Theme& theme = context.theme;
         const Area& a = touch.area;
@@ -226,8 +230,8 @@ private:
         const Theme& theme = context.theme;
         const bool is_chosen = point.heard == key.heard;
         const Message words = is_chosen ? Message("{choice}, chosen", {{"choice", key.word}}) : key.word;
-        const Touch touch =
-            touchable(context, name, ImVec2(width, context.px(measure::touch)), context.words.text(words));
+        const Touch touch = touchable(context, name, ImVec2(width, context.px(measure::touch)),
+                                      context.words.text(words), !context.read_only);
         ImDrawList* list = ImGui::GetWindowDrawList();
         const Area& a = touch.area;
         const Tone tone = !is_chosen ? Tone::plain : key.heard == Heard::ok ? Tone::good : Tone::warning;
@@ -261,7 +265,7 @@ private:
 
     void draw_attenuator(Context& context, const Point& point) {
         const Message label = entered(name_of(context.session->job(), point.id));
-        if (button(context, "walk." + point.id.text() + ".override", override_label(point, label)))
+        if (button(context, "walk." + point.id.text() + ".override", override_label(point, label), {.changes = true}))
             set_override(context, point, shared_.stamp().date());
     }
     static Message override_label(const Point& point, const Message& label) {
