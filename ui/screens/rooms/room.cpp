@@ -12,6 +12,7 @@
 #include "ui/screens/common/words.h"
 #include "ui/screens/rooms/duplicate.h"
 #include "ui/screens/rooms/new_points.h"
+#include "ui/screens/rooms/room_plan.h"
 #include "ui/screens/snags/note_snag.h"
 
 namespace tapwright::ui {
@@ -53,6 +54,8 @@ private:
         draw_more(context);
         draw_snags(context, job);
         photos_button(context, shared_, "room.photos", id_);
+        if (button(context, "room.plan", Message("Plan: where each loudspeaker is"), {.shape = Shape::rooms}))
+            context.requests.open(room_plan_screen(shared_, id_));
         if (button(context, "room.details", Message("Size, ceiling, access, notes"), {.shape = Shape::survey}))
             context.requests.open(record_screen(shared_, Kind::room, id_));
         if (button(context, "room.survey", Message("Plan loudspeakers for this room"), {.shape = Shape::loudspeaker}))
@@ -130,14 +133,14 @@ private:
 
     void draw_more(Context& context) {
         space(context, 8);
-        if (speakers().size() > 1 &&
-            button(context, "room.retap", Message("Set all taps"), {.shape = Shape::loudspeaker}))
+        if (speakers().size() > 1 && button(context, "room.retap", Message("Set all taps"),
+                                            {.enabled = !context.read_only, .shape = Shape::loudspeaker}))
             all_open_ = true;
         if (button(context, "room.add_attenuator", new_.adding_words(context, NewPoints::Adds::attenuator),
-                   {.shape = Shape::attenuator}))
+                   {.enabled = !context.read_only, .shape = Shape::attenuator}))
             new_.add_attenuator(context);
         if (button(context, "room.add_splice", new_.adding_words(context, NewPoints::Adds::joint),
-                   {.shape = Shape::splice}))
+                   {.enabled = !context.read_only, .shape = Shape::splice}))
             new_.add_joint(context);
     }
 
