@@ -55,7 +55,7 @@ U+2028 and U+2029 and the signs that change the direction of writing are written
 key, a value of the wrong form and a file of a newer version, and then take nothing of the file.
 
 On the command line a field is `key=value`, and the value may carry its unit: `tap_w=7.5`, `tap_w="7.5 W"`,
-`length_m="40 ft 6 in"`, `state=fitted`, `taps_w="5, 10, 20"`, `knobs="a1=-6, a2=off"`. An empty value clears the field.
+`length_m="40 ft 6 in"`, `state=fitted`, `taps_w="1.5/3/6"`, `knobs="a1=-6, a2=off"`. An empty value clears the field.
 )";
 
 std::string cell(std::string_view text) {

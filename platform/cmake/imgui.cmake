@@ -51,6 +51,8 @@ add_library(tapwright_imgui STATIC
   ${imgui_folder}/imgui.cpp ${imgui_folder}/imgui_draw.cpp ${imgui_folder}/imgui_tables.cpp
   ${imgui_folder}/imgui_widgets.cpp)
 set_target_properties(tapwright_imgui PROPERTIES UNITY_BUILD OFF)  # its sources are not made for it
+# Letters beyond the 65,536 of the first plane, such as emoji, are typed, kept and shown.
+target_compile_definitions(tapwright_imgui PUBLIC IMGUI_USE_WCHAR32)
 target_include_directories(tapwright_imgui SYSTEM PUBLIC ${imgui_folder})
 target_compile_definitions(tapwright_imgui PUBLIC
   IMGUI_DISABLE_OBSOLETE_FUNCTIONS IMGUI_DISABLE_DEMO_WINDOWS IMGUI_DISABLE_DEBUG_TOOLS

@@ -86,9 +86,10 @@ std::vector<std::string> DesktopHost::font_files(ui::Face face) {
             break;
     }
     std::vector<std::string> files;
-    for (const char* name : {"NotoSans-Regular.ttf", "NotoSansHebrew-Regular.ttf", "NotoSansArabic-Regular.ttf",
-                             "NotoSansDevanagari-Regular.ttf", "NotoSansThai-Regular.ttf", "NotoSansCJK-Regular.ttc",
-                             "NotoSansSymbols-Regular.ttf"})
+    for (const char* name :
+         {"NotoSans-Regular.ttf", "NotoSansHebrew-Regular.ttf", "NotoSansArabic-Regular.ttf",
+          "NotoSansDevanagari-Regular.ttf", "NotoSansThai-Regular.ttf", "NotoSansCJK-Regular.ttc",
+          "NotoSansSymbols-Regular.ttf", "NotoEmoji-Regular.ttf", "NotoSansSymbols2-Regular.ttf", "DejaVuSans.ttf"})
         files.push_back(first_found({name}));
     return files;
 }

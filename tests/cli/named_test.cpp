@@ -26,7 +26,7 @@ TEST_CASE("a label or a name stands for an id where only one record has it") {
     CHECK(site.fields("p2").find("fed_from") == Value("z1"));
     site.run(0, {"add", site.file, "control", "id=k1", "name=Bar control", "governs=C-1; J-110"});
     CHECK(site.fields("k1").find("governs") == Value(List{"p2", "p1"}));
-    site.run(0, {"add", site.file, "attenuator_type", "id=at", "name=Six step", "rated_w=30", "steps_db=0;-3;-6"});
+    site.run(0, {"add", site.file, "attenuator_type", "id=at", "name=Six step", "rated_w=30", "steps_db=0 3 6"});
     site.run(0,
              {"add", site.file, "point", "id=p3", "kind=attenuator", "label=V-1", "fed_from=J-110", "type=Six step"});
     site.run(0, {"read", site.file, "Old wing", "ohms=60", "knobs=V-1=-6"});

@@ -65,7 +65,7 @@ void Fonts::notice(std::string_view text) {
         const int length = ImTextCharFromUtf8(&code_point, at, end);
         if (length <= 0) return;
         at += length;
-        if (code_point <= 0xFFFF && !regular_->IsGlyphInFont(static_cast<ImWchar>(code_point))) {
+        if (!regular_->IsGlyphInFont(static_cast<ImWchar>(code_point))) {
             missing_ = true;
             return;
         }

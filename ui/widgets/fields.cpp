@@ -22,6 +22,63 @@ int grow_text(ImGuiInputTextCallbackData* data) {
     return 0;
 }
 
+// Several lines that wrap. Dear ImGui breaks at line ends only, so that what it edits has one in the place of the blank
+// where a line is full: each text has as many letters as the other, and the cursor stands where it stood.
+struct Wrapped {
+    Context& context;
+    float width;        // pixels
+    std::string text;   // as it is kept
+    std::string shown;  // as it is edited
+};
+
+void wrap(Wrapped& field) {
+    field.shown = field.text;
+    const float blank = text_width(field.context, TextSize::body, " ");
+    float used = 0;
+    std::size_t last_blank = std::string::npos;
+    for (std::size_t begin = 0; begin <= field.text.size();) {
+        const std::size_t end = std::min(field.text.find_first_of(" \n", begin), field.text.size());
+        const float word =
+            text_width(field.context, TextSize::body, std::string_view(field.text).substr(begin, end - begin));
+        if (used + word > field.width && last_blank != std::string::npos) {
+            field.shown[last_blank] = '\n';
+            used = 0;
+        }
+        used += word + blank;
+        last_blank = end < field.text.size() && field.text[end] == ' ' ? end : std::string::npos;
+        if (last_blank == std::string::npos) used = 0;
+        begin = end + 1;
+    }
+}
+
+// What was edited back into what is kept: behind the cursor nothing has changed, and before it what still matches is
+// as it was, its line ends blanks or line ends as before.
+std::string unwrapped(const Wrapped& before, std::string_view edited, std::size_t cursor) {
+    const std::size_t behind = std::min(edited.size() - std::min(cursor, edited.size()), before.text.size());
+    const std::size_t most = std::min(edited.size(), before.text.size()) - behind;
+    const auto matches = [](char old, char now) { return old == now || (old == ' ' && now == '\n'); };
+    std::size_t same = 0;
+    while (same < most && matches(before.text[same], edited[same])) ++same;
+    return before.text.substr(0, same) + std::string(edited.substr(same, edited.size() - behind - same)) +
+           before.text.substr(before.text.size() - behind);
+}
+
+int edit_wrapped(ImGuiInputTextCallbackData* data) {
+    auto& field = *static_cast<Wrapped*>(data->UserData);
+    if (data->EventFlag == ImGuiInputTextFlags_CallbackResize) {
+        field.shown.resize(static_cast<std::size_t>(data->BufTextLen));
+        data->Buf = field.shown.data();
+    }
+    if (data->EventFlag != ImGuiInputTextFlags_CallbackEdit) return 0;
+    const std::string_view edited(data->Buf, static_cast<std::size_t>(data->BufTextLen));
+    Wrapped now{field.context, field.width, unwrapped(field, edited, static_cast<std::size_t>(data->CursorPos)), {}};
+    wrap(now);
+    field.text = now.text;
+    std::copy(now.shown.begin(), now.shown.end(), data->Buf);
+    data->BufDirty = true;
+    return 0;
+}
+
 struct Typed {
     bool changed = false, active = false, left_after_edit = false, focused = false;
 };
@@ -46,8 +103,13 @@ Typed input(Context& context, std::string_view name, std::string& text, Area box
     if (number) flags |= ImGuiInputTextFlags_AutoSelectAll;
     Typed typed;
     if (rows > 1) {
-        typed.changed =
-            ImGui::InputTextMultiline(id.c_str(), text.data(), text.capacity() + 1, size, flags, grow_text, &text);
+        // Undo inside the field would bring back line ends of another wrapping.
+        flags |= ImGuiInputTextFlags_CallbackEdit | ImGuiInputTextFlags_NoUndoRedo;
+        Wrapped field{context, size.x - 2 * side - ImGui::GetStyle().ScrollbarSize, text, {}};
+        wrap(field);
+        typed.changed = ImGui::InputTextMultiline(id.c_str(), field.shown.data(), field.shown.capacity() + 1, size,
+                                                  flags, edit_wrapped, &field);
+        if (typed.changed) text = field.text;
     } else {
         ImGui::SetNextItemWidth(size.x);
         typed.changed = ImGui::InputText(id.c_str(), text.data(), text.capacity() + 1, flags, grow_text, &text);

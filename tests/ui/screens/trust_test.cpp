@@ -1,6 +1,7 @@
 // What forms may be trusted with: nothing new is saved but by its key, what was typed waits, and nothing moves under
 // the finger.
 #include <doctest/doctest.h>
+#include <imgui_internal.h>
 
 #include <algorithm>
 
@@ -257,4 +258,64 @@ TEST_CASE("what people need first comes first: a zone's limit, and mm² before A
     desk.person->find("room.height_m");
     CHECK(desk.person->mark("room.length_m").area.y == desk.person->mark("room.height_m").area.y);
     CHECK(desk.person->mark("room.width_m").area.x > desk.person->mark("room.length_m").area.x);
+}
+
+TEST_CASE("a long note wraps inside its field, and only the line ends that were typed are kept") {
+    Desk desk(Start::demo);
+    const Id foyer = desk.id("Foyer");
+    desk.open(ui::record_screen(desk.shared, Kind::room, foyer));
+    Person& person = *desk.person;
+    person.find("room.notes");
+    person.tap("room.notes");
+    person.press(ImGuiMod_Ctrl | ImGuiKey_A);
+    const std::string typed = "The key is with the caretaker behind the kitchen, who is there until four on weekdays";
+    const auto shown = [] {
+        const ImGuiInputTextState* state = ImGui::GetInputTextState(ImGui::GetActiveID());
+        REQUIRE(state != nullptr);
+        return std::string(state->TextA.Data, static_cast<std::size_t>(state->TextLen));
+    };
+    person.type(typed);
+    const std::string wrapped = shown();
+    CHECK(std::count(wrapped.begin(), wrapped.end(), '\n') >= 2);
+    CHECK(wrapped.size() == typed.size());
+    person.press(ImGuiKey_Enter);
+    person.type("Ring first");
+    // The blank where the first line ends is taken away, and a line end typed in its place.
+    person.press(ImGuiMod_Ctrl | ImGuiKey_Home);
+    person.press(ImGuiKey_End);
+    person.press(ImGuiKey_Delete);
+    person.press(ImGuiKey_Enter);
+    std::string kept = typed + "\nRing first";
+    kept[wrapped.find('\n')] = '\n';
+    person.tap("place.lines");
+    CHECK(desk.job().find<Room>(foyer)->notes == kept);
+    // Narrow or wide, it is the same note.
+    person.tap("place.rooms");
+    person.find("room.notes");
+    CHECK(person.text("room.notes") == kept);
+}
+
+TEST_CASE("emoji that are typed are kept as they are") {
+    Desk desk(Start::demo);
+    const Id foyer = desk.id("Foyer");
+    desk.open(ui::record_screen(desk.shared, Kind::room, foyer));
+    Person& person = *desk.person;
+    for (const char* field : {"use", "notes"}) {
+        const std::string name = std::string("room.") + field;
+        person.find(name);
+        person.tap(name);
+        person.press(ImGuiMod_Ctrl | ImGuiKey_A);
+        person.type("Good \U0001F600\U0001F44D here");
+        person.tap("place.lines");
+        person.tap("place.rooms");
+    }
+    CHECK(desk.job().find<Room>(foyer)->use == "Good \U0001F600\U0001F44D here");
+    CHECK(desk.job().find<Room>(foyer)->notes == "Good \U0001F600\U0001F44D here");
+    // And the next letter leaves them as they are.
+    person.find("room.use");
+    person.tap("room.use");
+    person.press(ImGuiKey_End);
+    person.type("!");
+    person.tap("place.lines");
+    CHECK(desk.job().find<Room>(foyer)->use == "Good \U0001F600\U0001F44D here!");
 }
