@@ -53,7 +53,7 @@ public:
         if (const int tapped = choice_row(context, "sign.role", roles, role_); tapped >= 0) choose(tapped);
         text_field(context, "sign.name", Message("Name"), "", name_,
                    {.hint = Message("who signs"), .focus = std::exchange(begins_, false), .is_new = true});
-        signature_field(context, "sign.field", Message("Sign here"), signature_, 220);
+        signature_field(context, "sign.field", Message("Sign here"), signature_, context.low ? 130 : 220);
         if (!signature_.strokes.empty() &&
             button(context, "sign.clear", Message("Sign again"), {.shape = Shape::erase}))
             signature_ = {};
