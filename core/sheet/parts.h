@@ -66,4 +66,7 @@ void add_in_pairs(std::vector<outline::Figure> figures, Blocks& blocks);
 // levels.cpp: level maps of the rooms; nothing where no loudspeaker's place is known.
 void level_section(const View& view, Blocks& blocks);
 
+// room_plans.cpp: rooms seen from above; nothing where no place is known.
+void plan_section(const View& view, Blocks& blocks);
+
 }  // namespace tapwright::sheet

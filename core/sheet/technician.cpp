@@ -284,6 +284,7 @@ void technician_sheet(const View& view, Blocks& blocks) {
     for (std::uint32_t zone = 0; zone < view.zone_points.size(); ++zone) zone_section(view, zone, blocks);
     not_traced_section(view, blocks);
     room_schedule(view, blocks);
+    plan_section(view, blocks);
     level_section(view, blocks);
     if (!view.other_readings.empty()) {
         blocks.push_back(Heading{2, Message("Readings elsewhere")});

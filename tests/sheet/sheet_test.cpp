@@ -355,6 +355,49 @@ TEST_CASE("the level over a floor is drawn for every room whose loudspeakers' pl
     CHECK(has(text_of(sheet), "Not a design for an emergency or fire system"));
 }
 
+TEST_CASE("the technician's sheet draws the plan of every room with a size and a loudspeaker's place, and no other") {
+    const auto sheet = sheet_of(demo(), SheetReader::technician);
+    std::size_t rooms = 0;
+    for (const Room& room : demo().all<Room>()) {
+        std::size_t placed = 0;
+        for (const Point& point : demo().all<Point>()) placed += point.room == room.id && point.x_m && point.y_m;
+        if (!room.length_m || !room.width_m || placed == 0) continue;
+        ++rooms;
+        bool found = false;
+        for (const auto& figure : blocks_of<document::Figure>(sheet)) {
+            const auto* plan = std::get_if<document::Drawing>(&figure.content);
+            if (!plan || !figure.alternative.starts_with("Plan of " + name_of(demo(), room.id))) continue;
+            found = true;
+            // To scale: the floor is the one closed stroke of five corners.
+            std::size_t floors = 0, rings = 0;
+            for (const auto& stroke : plan->strokes) {
+                rings += stroke.path.size() > 10;
+                if (stroke.path.size() != 5) continue;
+                ++floors;
+                const double length = stroke.path[1][0] - stroke.path[0][0];
+                const double width = stroke.path[2][1] - stroke.path[1][1];
+                CHECK(length / width == doctest::Approx(room.length_m->value() / room.width_m->value()));
+            }
+            CHECK(floors == 1);
+            CHECK(rings == placed);
+            for (const auto& stroke : plan->strokes)
+                for (const auto& [x, y] : stroke.path) {
+                    CHECK(x >= 0);
+                    CHECK(x <= plan->width);
+                    CHECK(y >= 0);
+                    CHECK(y <= plan->height);
+                }
+        }
+        CHECK_MESSAGE(found, name_of(demo(), room.id));
+    }
+    CHECK(rooms >= 2);
+    std::size_t drawn = 0;
+    for (const auto& figure : blocks_of<document::Figure>(sheet)) drawn += figure.alternative.starts_with("Plan of ");
+    CHECK(drawn == rooms);
+    for (const auto& figure : blocks_of<document::Figure>(sheet_of(demo(), SheetReader::owner)))
+        CHECK_FALSE(figure.alternative.starts_with("Plan of "));
+}
+
 TEST_CASE("a column in which nothing stands is left out, the one that names the rows never") {
     for (const SheetReader reader : {SheetReader::owner, SheetReader::technician})
         for (const auto& table : blocks_of<document::Table>(sheet_of(demo(), reader)))

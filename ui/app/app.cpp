@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "core/session/session.h"
+#include "ui/app/shortcuts.h"
 #include "ui/widgets/widgets.h"
 
 namespace tapwright::ui {
@@ -33,6 +34,9 @@ void App::set_session(Session* session) {
     kept_.reset();
     messages_.clear();
     refused_ = {};
+    if (session_ && !session_->can_write())
+        say(Tone::warning,
+            Message("This job can only be read: its file is write-protected. Copy the file to change it."));
 }
 
 App::Stack& App::stack() {
@@ -58,20 +62,30 @@ void App::say(Tone tone, Message sentence) {
 }
 
 void App::shortcuts(Context& context) {
+    if (ImGui::GetTopMostPopupModal()) return;
     Requests& requests = context.requests;
-    const bool over_page = ImGui::GetTopMostPopupModal() == nullptr;
-    if (!over_page) return;
-    for (int i = 0; i < place_count && has_places(); ++i)
-        if (ImGui::IsKeyChordPressed(ImGuiMod_Alt | static_cast<ImGuiKey>(ImGuiKey_1 + i)))
-            requests.show(static_cast<PlaceId>(i));
-    if (ImGui::IsKeyChordPressed(ImGuiMod_Alt | ImGuiKey_LeftArrow)) requests.back();
-    if (ImGui::IsKeyChordPressed(ImGuiMod_Ctrl | ImGuiKey_F) && parts_.find && has_places())
-        requests.open(parts_.find());
-    if (is_typing()) return;
-    if (ImGui::IsKeyPressed(ImGuiKey_Escape, false)) requests.back();
-    if (ImGui::IsKeyChordPressed(ImGuiMod_Ctrl | ImGuiKey_Z)) requests.undo();
-    if (ImGui::IsKeyChordPressed(ImGuiMod_Ctrl | ImGuiKey_Y)) requests.redo();
-    if (ImGui::IsKeyChordPressed(ImGuiMod_Ctrl | ImGuiMod_Shift | ImGuiKey_Z)) requests.redo();
+    for (const Shortcut& pressed : pressed_shortcuts(is_typing(), has_places())) switch (pressed.command) {
+            case KeyCommand::place:
+                requests.show(pressed.place);
+                break;
+            case KeyCommand::back:
+                requests.back();
+                break;
+            case KeyCommand::find:
+                if (parts_.find) requests.open(parts_.find());
+                break;
+            case KeyCommand::undo:
+                requests.undo();
+                break;
+            case KeyCommand::redo:
+                requests.redo();
+                break;
+            case KeyCommand::shortcuts:
+                requests.open(shortcuts_page());
+                break;
+            case KeyCommand::moving:
+                break;
+        }
 }
 
 // What was saved, and notes, go by themselves: one frame then, none before.
@@ -153,6 +167,7 @@ void App::settle(Requests& requests) {
         place_ = place;
         kept_.reset();  // said where it was saved; the history has it from now on
     }
+    if (std::exchange(list_opened_, false) && stack().size() > 1) stack().pop_back();
     for (std::shared_ptr<Screen>& screen : requests.opened) stack().push_back({std::move(screen)});
     if (stack().back().screen != before) {
         const Stack& screens = stack();

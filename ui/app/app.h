@@ -9,8 +9,8 @@
 // What was saved takes the strip's place for a few seconds, or the title's where there is no strip: it covers nothing
 // that acts, and nothing moves.
 //
-// Keyboard: Alt+1 to Alt+6 the places, Escape or Alt+Left back, Ctrl+F find, Ctrl+Z undo; Tab and arrows move the
-// focus, Enter and Space act. Ctrl+Y and Ctrl+Shift+Z make again what was taken back.
+// Keyboard: the table of shortcuts.h. A page that comes to the front has the focus on what had it there before, a new
+// one on its first thing (focus.h).
 #pragma once
 
 #include <array>
@@ -95,7 +95,8 @@ private:
     };
     struct Shown {
         std::shared_ptr<Screen> screen;
-        float scroll = 0;  // of its page when it was last in front, in pixels; a new page begins at its top
+        float scroll = 0;    // of its page when it was last in front, in pixels; a new page begins at its top
+        unsigned focus = 0;  // what had the keyboard's focus on it then
     };
     using Stack = std::vector<Shown>;
     struct Pane {
@@ -105,6 +106,7 @@ private:
         float height = 0;    // pixels
         bool in_front = false;
         std::optional<float> scroll_to = {};  // for a page that comes to the front
+        unsigned focus = 0;                   // the same
     };
 
     Stack& stack();
@@ -148,9 +150,12 @@ private:
     Stack opening_;
     std::vector<Notice> messages_;
     std::optional<Kept> kept_;
+    unsigned focus_ = 0;              // what has the keyboard's focus on the page in front
+    bool focus_first_ = false;        // what the page was left on is gone
     std::weak_ptr<Screen> in_front_;  // in the frame before
     bool shows_load_ = false;         // the page in front, in this frame
     bool has_beside_ = false;         // the third pane
+    bool list_opened_ = false;        // what the list beside the page opened in this frame takes the page's place
     Notice whole_ = {};               // the message that was opened to be read whole
     bool whole_open_ = false;
     int turn_ = 0;   // of settle()

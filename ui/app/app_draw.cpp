@@ -9,6 +9,7 @@
 #include "core/session/session.h"
 #include "ui/app/app.h"
 #include "ui/app/band.h"
+#include "ui/app/focus.h"
 #include "ui/widgets/widgets.h"
 
 namespace tapwright::ui {
@@ -54,6 +55,7 @@ void App::draw(Context& context) {
     shortcuts(context);
     begin_root(context);
     Screen& front = *stack().back().screen;
+    list_opened_ = false;
     turn_to(context, front);
     shows_load_ = has_places() && parts_.strip_line && front.shows_load(context) &&
                   (!parts_.strip_shown || parts_.strip_shown(context));
@@ -130,7 +132,9 @@ void App::draw_list_and_page(Context& context, float left, float width, float he
         turn_to(context, screen);
         ImGui::SetCursorPos(ImVec2(left, 0));
         Band band(context, "pane.list", list, height, context.theme.page, 0, 0);
+        const std::size_t opened = context.requests.opened.size();
         draw_pane(context, {"list", page_name(count - 1), Message(), height}, screen);
+        list_opened_ = context.requests.opened.size() > opened;
         edge_line(context, left + list - 1, height);
     }
     draw_in_front(context, left + list, width - list, height);
@@ -145,9 +149,10 @@ void App::draw_in_front(Context& context, float left, float width, float height)
     ImGui::SetCursorPos(ImVec2(left, 0));
     Band band(context, "pane.front", width, height, context.theme.page, 0, 0);
     Pane pane{"header", page_name(screens.size()), back_to, height, true};
-    if (in_front_.lock() != shown.screen) pane.scroll_to = shown.scroll;
+    if (in_front_.lock() != shown.screen) pane.scroll_to = shown.scroll, pane.focus = shown.focus;
     in_front_ = shown.screen;
     shown.scroll = draw_pane(context, pane, *shown.screen);
+    if (focus_ != 0) shown.focus = focus_;
     if (context.wide) edge_line(context, left + width - 1, height);
 }
 
@@ -228,16 +233,24 @@ float App::draw_pane(Context& context, const Pane& pane, Screen& screen) {
 
 void App::draw_page(Context& context, const Pane& pane, Screen& screen, float height, float& scroll) {
     Page page(context, pane.page, std::max(1.0F, height), pane.scroll_to);
+    const bool comes = pane.in_front && (pane.scroll_to || std::exchange(focus_first_, false));
+    if (comes) focus_page(pane.focus);
     screen.draw(context);
     scroll = ImGui::GetScrollY();
+    if (!pane.in_front) return;
+    focus_ = page_focus();
+    // What it was left on may be gone.
+    focus_first_ = comes && pane.focus != 0 && focus_ != pane.focus;
+    if (focus_first_) context.requests.another_frame();
 }
 
 std::vector<HeaderAction> App::header_actions() const {
     std::vector<HeaderAction> actions;
     if (!session_) return actions;
     if (parts_.find) actions.push_back({"app.find", Message("Find"), Shape::search, true});
-    if (parts_.undo && session_->can_write()) actions.push_back({"app.undo", Message("Undo"), Shape::undo, true});
-    if (parts_.redo && session_->can_write() && parts_.can_redo && parts_.can_redo(*session_))
+    if (!session_->can_write()) return actions;
+    if (parts_.undo) actions.push_back({"app.undo", Message("Undo"), Shape::undo, true});
+    if (parts_.redo && parts_.can_redo && parts_.can_redo(*session_))
         actions.push_back({"app.redo", Message("Redo"), Shape::redo, true});
     return actions;
 }

@@ -159,6 +159,8 @@ public:
     // Watts matter here: the strip of the zone in hand stands above the page.
     virtual bool shows_load(Context&) { return false; }
     virtual PageZone page_zone(Context&) { return {}; }
+    // It draws that zone's line itself: the third pane has no need to.
+    virtual bool draws_line(Context&) { return false; }
     // Asked when the page is left by the way back or for another place. Returns: what was typed and is not saved, in a
     // sentence; nothing where all is.
     virtual Message on_the_way_out() { return {}; }

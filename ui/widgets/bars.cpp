@@ -188,13 +188,23 @@ Shape place_shape(PlaceId place) {
     return shapes[static_cast<std::size_t>(place)];
 }
 
+namespace {
+
+// A short window has a lower bar.
+float bar_row(const Context& context) {
+    const bool is_short = ImGui::GetIO().DisplaySize.y < context.px(measure::short_below);
+    return context.px(is_short ? measure::short_bar_height : measure::bar_height);
+}
+
+}  // namespace
+
 float place_bar_height(Context& context, float width) {
-    return context.px(measure::bar_height) * (is_one_row(context, width) ? 1 : 2);
+    return bar_row(context) * (is_one_row(context, width) ? 1.0F : 2.0F);
 }
 
 int place_bar(Context& context, PlaceId current) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    const float width = width_left(), row = context.px(measure::bar_height);
+    const float width = width_left(), row = bar_row(context);
     const bool two_rows = !is_one_row(context, width);
     std::vector<float> widths = two_rows ? std::vector<float>() : bar_widths(context, width);
     const bool with_words = two_rows || !widths.empty();

@@ -116,6 +116,7 @@ float label_height(Context& context, const Message& label, float width) {
 
 FieldEvent text_field(Context& context, std::string_view name, const Message& label, std::string_view kept,
                       Draft& draft, const FieldOptions& options) {
+    const bool enabled = options.enabled && !context.read_only;
     if (draft.unkept && draft.text == kept && !draft.editing) draft.unkept = false;
     if (!draft.editing && !draft.unkept && !options.is_new) {
         draft.text = kept;
@@ -177,12 +178,13 @@ bool figure_key(Context& context, std::string_view name, const Message& label, c
     ImGui::Dummy(ImVec2(width, labels.height));
     write(context, list, TextSize::body, context.theme.quiet_text, labels, {top.x, top.y, width, labels.height});
     ImGui::SetCursorScreenPos(ImVec2(top.x, top.y + labels.height + context.px(4)));
-    const Message& shown = value.empty() ? hint : value;
-    const std::string words = context.words.text(shown);
+    std::string words = context.words.text(value.empty() ? hint : value);
+    const float side = context.px(8);
+    // A hint says nothing that a part of it would say.
+    if (value.empty() && text_width(context, TextSize::body, words) > width - 2 * side) words.clear();
     const Touch touch =
         touchable(context, name, ImVec2(width, context.px(52)), context.words.text(in_a_row({label, value})));
     draw_frame(context, touch.area, touch.held, false, true);
-    const float side = context.px(8);
     write_line(context, list, TextSize::body, value.empty() ? context.theme.quiet_text : context.theme.text, words,
                {touch.area.x + side, touch.area.y, std::max(1.0F, width - 2 * side), touch.area.height});
     focus_ring(context, touch, measure::corner);

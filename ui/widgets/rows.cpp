@@ -11,8 +11,6 @@
 namespace tapwright::ui {
 namespace {
 
-constexpr float few_rows_below = 640;  // of the window's height
-
 // Where everything in a row goes, in pixels from its corner.
 struct RowPlan {
     Lines title, detail;
@@ -53,7 +51,7 @@ RowPlan plan_row(Context& context, const Row& row, float width) {
     plan.word_below = is_narrow && !plan.word_in_title;
     // Where few rows have room, each takes fewer lines.
     const float screen = ImGui::GetIO().DisplaySize.y;
-    const int most_details = context.low ? 1 : screen < context.px(few_rows_below) ? 2 : 3;
+    const int most_details = context.low ? 1 : screen < context.px(measure::short_below) ? 2 : 3;
     if (!row.title.empty() || row.detail.empty())
         plan.title = broken_into_lines(context, TextSize::strong, title, plan.text_width, context.low ? 1 : 2);
     if (!row.detail.empty())

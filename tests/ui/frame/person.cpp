@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <ctime>
 #include <fstream>
 #include <iostream>
 #include <iterator>
@@ -79,15 +80,25 @@ Person::Person(ui::Program& program, Screen screen, std::string_view regular, st
 
 void Person::frame(double step_seconds) {
     now_ += step_seconds;
+    const std::clock_t start = std::clock();
     toolkit->begin(now_, width_, height_);
     program_.draw(toolkit->context());
     toolkit->end();
     take_textures();
     toolkit->settle(program_);
+    constexpr double thousand = 1000;
+    longest_frame_ms =
+        std::max(longest_frame_ms, thousand * static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC);
 }
 
 void Person::frames(int count, double step_seconds) {
     for (int i = 0; i < count; ++i) frame(step_seconds);
+}
+
+void Person::resize(float width, float height) {
+    width_ = width * host.scale;
+    height_ = height * host.scale;
+    settle();
 }
 
 int Person::settle() {

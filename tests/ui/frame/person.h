@@ -34,6 +34,8 @@ public:
     void press(ImGuiKeyChord key);
     // A press and its release before the next frame is drawn.
     void quick_tap(std::string_view mark);
+    // The window gets another shape, as when a phone is turned.
+    void resize(float width, float height);
     void frames(int count, double step_seconds = 1.0 / 60);
     // Frames until nothing asks for one. Returns: how many; 1000 when it never came to rest.
     int settle();
@@ -49,6 +51,9 @@ public:
     int touches() const { return touches_; }
     // Scrolls the page under the middle of the window until the mark is in sight.
     void find(std::string_view mark);
+
+    // Processor time of the longest frame so far, what was settled after it included. Set to 0 to begin anew.
+    double longest_frame_ms = 0;
 
     ui::HeadlessHost host;
     std::unique_ptr<ui::Toolkit> toolkit;

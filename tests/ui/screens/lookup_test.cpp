@@ -14,7 +14,7 @@ namespace {
 std::vector<std::string> offered_ids(Desk& desk, const std::string& prefix) {
     std::vector<std::string> ids;
     for (const ui::Mark& mark : desk.person->toolkit->marks().all())
-        if (mark.name.starts_with(prefix) && !mark.name.starts_with("find.text"))
+        if (mark.name.starts_with(prefix) && !mark.name.starts_with("find.text") && mark.name != "find.shortcuts")
             ids.push_back(mark.name.substr(prefix.size()));
     return ids;
 }

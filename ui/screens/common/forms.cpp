@@ -125,6 +125,13 @@ void typed_field(const Place& at, FormState& state, const Value& value, Column c
                });
 }
 
+// As it is, where nothing may be changed.
+void read_field(const Place& at, const Value& value) {
+    const Message words =
+        value.is_null() ? Message("Not recorded") : message_of(at.field, value, &at.context.session->job());
+    label_value(at.context, at.name, title_of(at.field), as_title(words));
+}
+
 class Pick : public TitledScreen {
 public:
     Pick(Shared& shared, PickOptions options, std::function<void(Context&, const Id&)> pick)
@@ -269,6 +276,7 @@ void field_row(Context& context, Shared& shared, FormState& state, std::string_v
                const FieldInfo& field) {
     const Place at{context, shared, std::string(prefix) + "." + std::string(field.name), kind, id, field};
     const Value value = context.session->job().get(kind, id, field);
+    if (context.read_only) return read_field(at, value);
     switch (field.form) {
         case FieldForm::choice:
             return choice_field(at, value);

@@ -88,7 +88,10 @@ AppParts make_parts(Shared& shared) {
     AppParts parts;
     parts.root = [&shared](PlaceId place) { return root_of(shared, place); };
     parts.opening = [&shared] { return opening_screen(shared); };
-    parts.turn_to = [&shared](Context& context, Screen& screen) { shared.page = screen.page_zone(context); };
+    parts.turn_to = [&shared](Context& context, Screen& screen) {
+        shared.page = screen.page_zone(context);
+        shared.page_draws_line = screen.draws_line(context);
+    };
     std::unique_ptr<LoadStrip> strip = strip_screen(shared);
     parts.strip_line = [strip = strip.get()](Context& context, float height) { strip->draw_line(context, height); };
     parts.over_page = [strip = strip.get()](Context& context) { strip->draw_open(context); };

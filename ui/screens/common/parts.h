@@ -4,6 +4,7 @@
 #include <memory>
 
 #include "ui/app/app.h"
+#include "ui/app/shortcuts.h"
 #include "ui/screens/common/screen.h"
 
 namespace tapwright::ui {

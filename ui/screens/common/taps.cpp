@@ -34,8 +34,21 @@ bool is_figure(std::string_view text, Watts tap) {
 }  // namespace
 
 void TapChoice::look(Context& context, const std::vector<Id>& points, const Id& type, const Map& new_fields) {
-    const Session& session = *context.session;
-    if (seen_.still(session, points, type, new_fields)) return;
+    session_ = context.session;
+    if (!seen_.still(*session_, points, type, new_fields)) {
+        points_ = points;
+        new_fields_ = new_fields;
+        begin(*session_, type);
+    }
+    const auto next =
+        std::find_if(options_.begin(), options_.end(), [](const Option& each) { return !each.worked_out; });
+    if (next == options_.end()) return;
+    if (frame_ != context.frame) work_out(*next);
+    frame_ = context.frame;
+    context.requests.another_frame();
+}
+
+void TapChoice::begin(const Session& session, const Id& type) {
     options_.clear();
     std::vector<Watts> taps;
     const SpeakerType* speaker = session.job().find<SpeakerType>(type);
@@ -44,7 +57,12 @@ void TapChoice::look(Context& context, const std::vector<Id>& points, const Id& 
     else
         for (const double watts : common_taps) taps.emplace_back(watts);
     std::sort(taps.begin(), taps.end());
-    for (const Watts tap : taps) options_.push_back(option(context, points, new_fields, tap));
+    for (const Watts tap : taps) {
+        Option& option = options_.emplace_back();
+        option.watts = tap;
+        option.label = tap;
+        option.detail = code("…");
+    }
     if (!speaker || !speaker->tap_marks) return;
     for (Option& each : options_)
         for (const auto& [watts, words] : *speaker->tap_marks)
@@ -52,53 +70,55 @@ void TapChoice::look(Context& context, const std::vector<Id>& points, const Id& 
                 each.label = Message("{tap}, {mark}", {{"tap", each.watts}, {"mark", entered(words)}});
 }
 
-TapChoice::Option TapChoice::option(Context& context, const std::vector<Id>& points, const Map& new_fields,
-                                    Watts tap) const {
-    Option made;
-    made.watts = tap;
-    made.label = tap;
+const Message& TapChoice::warning(int index) {
+    Option& option = options_[static_cast<std::size_t>(index)];
+    if (!option.worked_out) work_out(option);
+    return option.warning;
+}
+
+void TapChoice::work_out(Option& made) const {
+    made.worked_out = true;
+    made.detail = {};
     ChangeList changes;
-    for (const Id& point : points) changes.push_back(setting(Kind::point, point, {{"tap_w", tap.value()}}));
-    if (points.empty()) {
-        Map fields = new_fields;
-        fields.emplace_back("tap_w", tap.value());
+    for (const Id& point : points_) changes.push_back(setting(Kind::point, point, {{"tap_w", made.watts.value()}}));
+    if (points_.empty()) {
+        Map fields = new_fields_;
+        fields.emplace_back("tap_w", made.watts.value());
         changes.push_back(adding(Kind::point, fields));
     }
-    const Session& session = *context.session;
     const Result<Proposal> proposal =
-        session.propose(Command{.changes = changes, .fill_in = true, .place = {}}, shared_.author(), shared_.stamp());
-    if (!proposal) {
-        made.warning = proposal.refusal().message;
-        made.tone = Tone::note;
-        made.detail = Message("not on this type");
-        return made;
-    }
-    const auto place = proposal->job.place<Point>(proposal->ids.front());
-    const std::uint32_t zone = place ? proposal->derived.points[*place].zone : nowhere;
+        session_->propose(Command{.changes = changes, .fill_in = true, .place = {}}, shared_.author(), shared_.stamp());
+    if (proposal) return work_out_zone(made, *proposal);
+    made.warning = proposal.refusal().message;
+    made.tone = Tone::note;
+    made.detail = Message("not on this type");
+}
+
+void TapChoice::work_out_zone(Option& made, const Proposal& proposal) const {
+    const auto place = proposal.job.place<Point>(proposal.ids.front());
+    const std::uint32_t zone = place ? proposal.derived.points[*place].zone : nowhere;
     if (zone != nowhere) {
-        const HeadroomWords words = headroom_words(proposal->job, proposal->derived, zone);
+        const HeadroomWords words = headroom_words(proposal.job, proposal.derived, zone);
         const bool over = words.tone == Tone::stop, into = words.tone == Tone::warning;
         // Short, so that two fit side by side on a phone.
         const std::vector<Named> figure = {{"watts", words.figure}};
         made.detail = over   ? Message(Pattern("{watts} over"), figure)
                       : into ? Message(Pattern("{watts} into reserve"), figure)
                              : Message(Pattern("{watts} headroom"), figure);
-        if (!tightest_on_the_way(proposal->derived, zone).margin.headroom) made.detail = {};
+        if (!tightest_on_the_way(proposal.derived, zone).margin.headroom) made.detail = {};
         made.tone = over ? Tone::stop : into ? Tone::warning : Tone::plain;
     }
-    const auto& known = session.derived().findings;
-    for (const Finding& finding : proposal->derived.findings) {
+    const auto& known = session_->derived().findings;
+    for (const Finding& finding : proposal.derived.findings) {
         if (!is_limit(finding)) continue;
         const auto same = [&](const Finding& other) { return other.code == finding.code && other.at == finding.at; };
         const bool is_new = std::none_of(known.begin(), known.end(), same);
-        const bool about_zone = zone != nowhere && finding.at == proposal->job.all<Zone>()[zone].id;
-        if (!is_new && !about_zone && std::find(points.begin(), points.end(), finding.at) == points.end()) continue;
+        const bool about_zone = zone != nowhere && finding.at == proposal.job.all<Zone>()[zone].id;
+        if (!is_new && !about_zone && std::find(points_.begin(), points_.end(), finding.at) == points_.end()) continue;
         made.tone = Tone::stop;
-        made.warning =
-            sentences({std::move(made.warning), statement_of(proposal->job, proposal->derived, finding).text});
+        made.warning = sentences({std::move(made.warning), statement_of(proposal.job, proposal.derived, finding).text});
     }
     if (made.tone == Tone::stop && made.detail.empty()) made.detail = Message("over a limit");
-    return made;
 }
 
 int TapChoice::draw(Context& context, std::string_view name, const std::optional<Watts>& chosen) const {
@@ -106,7 +126,7 @@ int TapChoice::draw(Context& context, std::string_view name, const std::optional
     int at = -1;
     for (const Option& each : options_) {
         if (chosen && same_tap(*chosen, each.watts)) at = static_cast<int>(choices.size());
-        choices.push_back({each.label, each.detail, each.tone, true});
+        choices.push_back({each.label, each.detail, each.tone, !context.read_only});
     }
     return choice_row(context, name, choices, at);
 }

@@ -11,7 +11,8 @@
 
 namespace tapwright::ui {
 
-// The taps there are to choose from and what each would leave, worked out once for each state of the job.
+// The taps there are to choose from and what each would leave, worked out once for each state of the job: one tap a
+// frame, since each is a trial of the whole job. Until then its key says so, and can be touched.
 class TapChoice {
 public:
     explicit TapChoice(Shared& shared) : shared_(shared) {}
@@ -25,7 +26,7 @@ public:
 
     Watts watts(int index) const { return options_[static_cast<std::size_t>(index)].watts; }
     // Empty where the tap stays within every limit; else a sentence that says which it would go beyond.
-    const Message& warning(int index) const { return options_[static_cast<std::size_t>(index)].warning; }
+    const Message& warning(int index);
     bool empty() const { return options_.empty(); }
 
 private:
@@ -33,11 +34,18 @@ private:
         Watts watts{0};
         Message label, detail, warning;
         Tone tone = Tone::plain;
+        bool worked_out = false;
     };
-    Option option(Context& context, const std::vector<Id>& points, const Map& new_fields, Watts tap) const;
+    void begin(const Session& session, const Id& type);
+    void work_out(Option& option) const;
+    void work_out_zone(Option& option, const Proposal& proposal) const;
 
     Shared& shared_;
     std::vector<Option> options_;
+    const Session* session_ = nullptr;  // of the frame
+    std::vector<Id> points_;
+    Map new_fields_;
+    int frame_ = -1;                       // in which an option was worked out last
     Seen<std::vector<Id>, Id, Map> seen_;  // points, type, fields
 };
 

@@ -22,7 +22,12 @@ public:
         search_field(context, "find.text", Message("Room, label or type"), typed_, first_);
         first_ = false;
         const std::string part = folded(typed_);
-        if (part.empty()) return quiet_paragraph(context, Message("Type part of a name."));
+        if (part.empty()) {
+            quiet_paragraph(context, Message("Type part of a name."));
+            if (button(context, "find.shortcuts", Message("Keyboard shortcuts")))
+                context.requests.open(shortcuts_page());
+            return;
+        }
         const Session& session = *context.session;
         const std::vector<Entry>& found = found_.of(session, part, [&] { return find(session, part); });
         const std::size_t shown = std::min(found.size(), most_shown);

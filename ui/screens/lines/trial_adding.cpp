@@ -33,7 +33,9 @@ public:
             return empty_state(context, Shape::loudspeaker, Message("Nothing to add yet"),
                                Message("Record the zone and a loudspeaker type with its taps first."));
         zone_row(context, shared_, "adding.zone");
-        stand_on_trial(*context.session);
+        // The trial so far and what is to come are worked out in a frame each.
+        const bool stands = stand_on_trial(*context.session);
+        if (!stands) context.requests.another_frame();
         const Job& job = this->job(*context.session);
         if (!job.has(Kind::zone, zone->id))
             return tone_box(context, "adding.problem", Tone::stop,
@@ -44,6 +46,7 @@ public:
         const Id places[] = {zone->id, room_};
         caution_box(context, shared_, "adding.caution", CautionMoment::adding,
                     std::span(places, room_ == Id() ? 1U : 2U));
+        if (!stands) return;
         look(*context.session, zone->id);
         if (!fit_) return tone_box(context, "adding.problem", Tone::stop, problem_);
         draw_as_it_is(context, job);
@@ -73,12 +76,12 @@ private:
         return settle_emergency(context, shared_, "adding.emergency", zone);
     }
 
-    // What is added comes to what the trial has already.
-    void stand_on_trial(const Session& session) {
-        if (stood_.still(session)) return;
+    // What is added comes to what the trial has already. Returns: whether that was known before this frame.
+    bool stand_on_trial(const Session& session) {
+        if (stood_.still(session)) return true;
         tried_.reset();
         const Trial* trial = session.job().find<Trial>(trial_);
-        if (!trial || !trial->changes || trial->changes->empty()) return;
+        if (!trial || !trial->changes || trial->changes->empty()) return true;
         Result<Proposal> proposal = session.propose(
             Command{.changes =
                         trial_changes(session.job(), with_free_ids(session.job(), *trial->changes,
@@ -87,6 +90,7 @@ private:
                     .place = {}},
             shared_.author(), shared_.stamp());
         if (proposal) tried_ = std::make_shared<const Proposal>(std::move(*proposal));
+        return false;
     }
     const Job& job(const Session& session) const { return tried_ ? tried_->job : session.job(); }
     const Derived& derived(const Session& session) const { return tried_ ? tried_->derived : session.derived(); }

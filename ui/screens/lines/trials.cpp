@@ -1,4 +1,7 @@
 #include "ui/screens/lines/trials.h"
+
+#include <utility>
+
 #include "ui/screens/common/screen.h"
 
 #include "core/findings/findings.h"
@@ -38,11 +41,11 @@ private:
     Message title_of_record(Context&, const Job& job) override { return entered(name_of(job, id_)); }
     bool has_record_foot(Context&, const Job&) override { return true; }
     void draw_record(Context& context, const Job& job) override {
-        look(*context.session);
+        look(context);
         if (!changes(context).empty()) shared_.tried = after_;
         draw_changes(context, job);
         if (!after_) tone_box(context, "trial.problem", Tone::stop, problem_);
-        if (after_ && !changes(context).empty()) draw_comparison(context);
+        if (after_ && is_compared_ && !changes(context).empty()) draw_comparison(context);
         if (button(context, "trial.drop", Message("Drop this trial"),
                    {.kind = ButtonKind::danger, .shape = Shape::cross}))
             drop_open_ = true;
@@ -54,10 +57,19 @@ private:
         return trial && trial->changes ? *trial->changes : ChangeList();
     }
 
-    void look(const Session& session) {
+    // Worked out in one frame and compared in the next: each is a walk through the whole job.
+    void look(Context& context) {
+        const Session& session = *context.session;
         session_ = &session;
-        if (seen_.still(session)) return;
+        if (!seen_.still(session)) return work_out(context, session);
+        if (!after_ || std::exchange(is_compared_, true)) return;
+        comparison_ = compare(session.job(), session.derived(), after_->job, after_->derived);
+        find_zone();
+    }
+
+    void work_out(Context& context, const Session& session) {
         after_.reset();
+        is_compared_ = false;
         const Trial& trial = *session.job().find<Trial>(id_);
         const ChangeList all =
             trial_changes(session.job(), with_free_ids(session.job(), trial.changes.value_or(ChangeList()),
@@ -69,8 +81,7 @@ private:
             return;
         }
         after_ = std::make_shared<const Proposal>(std::move(*proposal));
-        comparison_ = compare(session.job(), session.derived(), after_->job, after_->derived);
-        find_zone();
+        context.requests.another_frame();
     }
 
     // The strip shows a zone that the trial changes.
@@ -303,6 +314,7 @@ private:
 
     std::shared_ptr<const Proposal> after_;
     Comparison comparison_;
+    bool is_compared_ = false;
     Id zone_;  // whose strip is shown; empty: of the zone in hand
     Message problem_;
     bool more_open_ = false, real_open_ = false, drop_open_ = false;

@@ -24,7 +24,7 @@ public:
         if (open + closed == 0)
             empty_state(context, Shape::snags, Message("No snags yet"),
                         Message("Note what still has to be fixed, and where."));
-        if (open > 0) section_title(context, plural("{count} open snag", "{count} open snags", open));
+        if (open > 0 && !context.low) section_title(context, plural("{count} open snag", "{count} open snags", open));
         for (const Snag& snag : job.all<Snag>())
             if (is_open(snag)) draw_snag(context, job, snag);
         draw_closed(context, job, closed);
@@ -58,6 +58,7 @@ private:
     void draw_snag(Context& context, const Job& job, const Snag& snag) {
         const bool open = is_open(snag);
         const std::string name = "snag." + snag.id.text();
+        if (context.low) return draw_row(context, job, snag, name);
         Card card(context, open ? Tone::warning : Tone::plain);
         paragraph(context, snag.text ? entered(*snag.text) : Message("Snag without a description"), TextSize::strong);
         quiet_paragraph(context, where_and_when(job, snag));
@@ -74,6 +75,17 @@ private:
         const Value day = open ? Value(shared_.stamp().date()) : Value();
         shared_.ask(context, {setting(Kind::snag, snag.id, {{"state", open ? "closed" : "open"}, {"closed", day}})},
                     open ? Message("Snag marked as fixed") : Message("Snag opened again"));
+    }
+
+    // Where few lines have room; its page says the rest.
+    void draw_row(Context& context, const Job& job, const Snag& snag, const std::string& name) {
+        Row row;
+        row.title = snag.text ? entered(*snag.text) : Message("Snag without a description");
+        row.detail = where_and_when(job, snag);
+        row.tone = is_open(snag) ? Tone::warning : Tone::good;
+        row.word = is_open(snag) ? in_context("snag", "Open") : Message("Fixed");
+        row.chevron = true;
+        if (list_row(context, name, row).tapped) context.requests.open(record_screen(shared_, Kind::snag, snag.id));
     }
 
     NoteSnag note_;

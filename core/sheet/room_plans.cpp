@@ -1,0 +1,142 @@
+// Rooms seen from above, to scale, with what hangs in them where it is recorded to be, two side by side.
+#include <algorithm>
+#include <cmath>
+
+#include "core/sheet/line_picture.h"
+#include "core/sheet/parts.h"
+#include "core/sheet/phrases.h"
+#include "core/words/isolate.h"
+
+namespace tapwright::sheet {
+namespace {
+
+using document::Drawing;
+using outline::Figure;
+using outline::Heading;
+
+// All in points.
+constexpr double most_width = 236, most_height = 190, margin = 8, ring = 3.6, text_size = 7;
+constexpr int corners = 20;
+constexpr double most_lines = 24;
+
+struct Box {
+    double x, y, width, height;
+    bool meets(const Box& other) const {
+        return x < other.x + other.width && other.x < x + width && y < other.y + other.height && other.y < y + height;
+    }
+};
+
+struct Spot {
+    double x, y;  // on paper
+    std::string name;
+    bool is_speaker;
+};
+
+// 1, 2, 5, 10 ... metres, so that neither side has more than a couple of dozen lines.
+double grid_of(double longest) {
+    for (double ten = 1;; ten *= 10)
+        for (const double step : {1.0, 2.0, 5.0})
+            if (longest <= step * ten * most_lines) return step * ten;
+}
+
+std::vector<std::array<double, 2>> circle(double x, double y, double radius) {
+    std::vector<std::array<double, 2>> path;
+    for (int i = 0; i <= corners; ++i) {
+        const double angle = 2 * 3.14159265358979323846 * i / corners;
+        path.push_back({x + radius * std::cos(angle), y + radius * std::sin(angle)});
+    }
+    return path;
+}
+
+void draw_floor(const Room& room, double scale, Drawing& drawing) {
+    const double length = room.length_m->value(), width = room.width_m->value(),
+                 grid = grid_of(std::max(length, width));
+    const double right = margin + length * scale, bottom = margin + width * scale;
+    for (double x = grid; x < length - grid / 100; x += grid)
+        drawing.strokes.push_back({{{margin + x * scale, margin}, {margin + x * scale, bottom}}, 0.25});
+    for (double y = grid; y < width - grid / 100; y += grid)
+        drawing.strokes.push_back({{{margin, margin + y * scale}, {right, margin + y * scale}}, 0.25});
+    drawing.strokes.push_back(
+        {{{margin, margin}, {right, margin}, {right, bottom}, {margin, bottom}, {margin, margin}}, 1.2});
+}
+
+// Each name beside its spot where it covers no other; the table of the room has them all.
+void draw_names(const std::vector<Spot>& spots, Drawing& drawing) {
+    std::vector<Box> taken;
+    for (const Spot& spot : spots) taken.push_back({spot.x - ring, spot.y - ring, 2 * ring, 2 * ring});
+    for (const Spot& spot : spots) {
+        const double width = line_picture::estimated_width(spot.name, text_size), gap = ring + 1.5;
+        const Box places[] = {{spot.x + gap, spot.y - text_size / 2, width, text_size},
+                              {spot.x - gap - width, spot.y - text_size / 2, width, text_size},
+                              {spot.x - width / 2, spot.y + gap, width, text_size},
+                              {spot.x - width / 2, spot.y - gap - text_size, width, text_size}};
+        for (const Box& box : places) {
+            const bool is_inside =
+                box.x >= 0 && box.y >= 0 && box.x + box.width <= drawing.width && box.y + box.height <= drawing.height;
+            if (!is_inside || std::any_of(taken.begin(), taken.end(), [&](const Box& each) { return each.meets(box); }))
+                continue;
+            taken.push_back(box);
+            drawing.labels.push_back({box.x, box.y + text_size * 0.8, spot.name, text_size});
+            break;
+        }
+    }
+}
+
+std::vector<Spot> spots_of(const View& view, const Room& room, double scale) {
+    std::vector<Spot> spots;
+    for (const Point& point : view.job.all<Point>()) {
+        if (point.room != room.id || !point.x_m || !point.y_m) continue;
+        spots.push_back({margin + std::clamp(point.x_m->value(), 0.0, room.length_m->value()) * scale,
+                         margin + std::clamp(point.y_m->value(), 0.0, room.width_m->value()) * scale,
+                         text_with_isolates(view.words, entered(name_of(view.job, point.id))),
+                         point.kind == PointKind::speaker});
+    }
+    return spots;
+}
+
+std::int64_t not_placed(const View& view, const Room& room) {
+    return std::count_if(view.job.all<Point>().begin(), view.job.all<Point>().end(), [&](const Point& point) {
+        return point.room == room.id && point.kind == PointKind::speaker && !(point.x_m && point.y_m);
+    });
+}
+
+std::optional<Figure> plan_of(const View& view, std::uint32_t place) {
+    const Room& room = view.room(place);
+    if (!room.length_m || !room.width_m || room.length_m->value() <= 0 || room.width_m->value() <= 0)
+        return std::nullopt;
+    const double scale = std::min((most_width - 2 * margin) / room.length_m->value(),
+                                  (most_height - 2 * margin) / room.width_m->value());
+    const std::vector<Spot> spots = spots_of(view, room, scale);
+    if (spots.empty()) return std::nullopt;
+    Drawing drawing;
+    drawing.width = room.length_m->value() * scale + 2 * margin;
+    drawing.height = room.width_m->value() * scale + 2 * margin;
+    draw_floor(room, scale, drawing);
+    for (const Spot& spot : spots)
+        drawing.strokes.push_back({circle(spot.x, spot.y, ring), 1.2, false, spot.is_speaker});
+    draw_names(spots, drawing);
+    const double grid = grid_of(std::max(room.length_m->value(), room.width_m->value()));
+    Message caption = in_context("plan", "{room}, {length} × {width}, a line each {grid}.",
+                                 {{"room", entered(name_of(view.job, room.id))},
+                                  {"length", *room.length_m},
+                                  {"width", *room.width_m},
+                                  {"grid", Metres(grid)}});
+    if (const std::int64_t missing = not_placed(view, room); missing > 0)
+        caption =
+            sentences({std::move(caption), plural("The place of {count} loudspeaker is not recorded.",
+                                                  "The places of {count} loudspeakers are not recorded.", missing)});
+    return Figure{std::move(drawing), caption, Message("Plan of {room}", {{"room", caption}})};
+}
+
+}  // namespace
+
+void plan_section(const View& view, Blocks& blocks) {
+    std::vector<Figure> figures;
+    for (const std::uint32_t room : view.rooms)
+        if (std::optional<Figure> figure = plan_of(view, room)) figures.push_back(std::move(*figure));
+    if (figures.empty()) return;
+    blocks.push_back(Heading{2, Message("Plans of the rooms")});
+    add_in_pairs(std::move(figures), blocks);
+}
+
+}  // namespace tapwright::sheet

@@ -1,0 +1,157 @@
+// The plan of a room: loudspeakers put where they are by touch, one change each.
+#include <doctest/doctest.h>
+
+#include "tests/ui/screens/desk.h"
+#include "ui/drawings/room_plan.h"
+#include "ui/screens/common/parts.h"
+#include "ui/screens/rooms/room_plan.h"
+
+using namespace tapwright;
+using namespace tapwright::tests;
+using ui::PlaceId;
+
+namespace {
+
+ChangeList room_to_plan(bool with_size = true) {
+    using test::add;
+    ChangeList changes = {test::set(Kind::job, "job", {{"name", "Mill House"}}),
+                          add(Kind::room, "r", {{"name", "Bar"}}), add(Kind::room, "other", {{"name", "Hall"}})};
+    if (with_size) changes.push_back(test::set(Kind::room, "r", {{"length_m", 10.0}, {"width_m", 6.0}}));
+    for (const char* id : {"p1", "p2", "p3"})
+        changes.push_back(add(Kind::point, id, {{"kind", "speaker"}, {"label", id}, {"room", "r"}}));
+    changes.push_back(add(Kind::point, "p9", {{"kind", "speaker"}, {"label", "p9"}, {"room", "other"}}));
+    return changes;
+}
+
+// Touches the floor at that place.
+void touch_floor(Desk& desk, float x, float y) {
+    const ui::Mark plan = desk.person->mark("plan");
+    const float edge = 13 * 1.0F,
+                scale = std::min((plan.area.width - 2 * edge) / 10, (plan.area.height - 2 * edge) / 6);
+    const float left = plan.area.x + (plan.area.width - 10 * scale) / 2;
+    desk.person->tap_at(left + x * scale, plan.area.y + edge + y * scale);
+}
+
+bool lies_at(Desk& desk, std::string_view id, double x, double y) {
+    const Point& point = *desk.job().find<Point>(Id(std::string(id)));
+    return point.x_m && point.y_m && std::abs(point.x_m->value() - x) < 0.06 && std::abs(point.y_m->value() - y) < 0.06;
+}
+
+}  // namespace
+
+TEST_CASE("loudspeakers are put on the plan by one touch each, the next one in hand at once, each change undoable") {
+    for (const Screen& screen : {Screen{390, 844}, Screen{844, 390}, Screen{820, 1180}, Screen{1280, 800}}) {
+        CAPTURE(screen.width);
+        Desk desk(room_to_plan(), screen, PlaceId::rooms);
+        Person& person = *desk.person;
+        desk.open(ui::room_plan_screen(desk.shared, Id("r")));
+        CHECK(person.sees("plan"));
+        CHECK(person.has("plan.unplaced.2"));
+        CHECK_FALSE(person.has("plan.unplaced.3"));  // of this room alone
+        const int before = person.touches();
+        touch_floor(desk, 2, 1.5F);
+        CHECK(lies_at(desk, "p1", 2, 1.5));
+        touch_floor(desk, 8, 1.5F);
+        CHECK(lies_at(desk, "p2", 8, 1.5));
+        touch_floor(desk, 5, 4.5F);
+        CHECK(lies_at(desk, "p3", 5, 4.5));
+        CHECK(person.touches() - before == 3);
+        CHECK_FALSE(person.has("plan.unplaced.0"));
+        person.press(ImGuiMod_Ctrl | ImGuiKey_Z);
+        CHECK_FALSE(desk.job().find<Point>(Id("p3"))->x_m);
+        CHECK(lies_at(desk, "p2", 8, 1.5));
+        person.press(ImGuiMod_Ctrl | ImGuiKey_Y);
+        CHECK(lies_at(desk, "p3", 5, 4.5));
+    }
+}
+
+TEST_CASE("a loudspeaker on the plan is moved by touching it and then where it is now") {
+    Desk desk(room_to_plan(), {390, 844}, PlaceId::rooms);
+    Person& person = *desk.person;
+    desk.open(ui::room_plan_screen(desk.shared, Id("r")));
+    for (const auto& [x, y] : {std::pair(2.0F, 1.5F), std::pair(8.0F, 1.5F), std::pair(5.0F, 4.5F)})
+        touch_floor(desk, x, y);
+    // With nothing in hand a touch on the floor changes nothing.
+    const std::uint64_t revision = desk.session->revision();
+    touch_floor(desk, 5, 2);
+    CHECK(desk.session->revision() == revision);
+    person.tap("plan.spot.p2");
+    CHECK(desk.session->revision() == revision);
+    touch_floor(desk, 6, 3);
+    CHECK(lies_at(desk, "p2", 6, 3));
+    CHECK(lies_at(desk, "p1", 2, 1.5));
+    person.tap("plan.spot.p2");
+    person.find("plan.off");
+    person.tap("plan.off");
+    CHECK_FALSE(desk.job().find<Point>(Id("p2"))->x_m);
+    CHECK_FALSE(desk.job().find<Point>(Id("p2"))->y_m);
+    CHECK(person.has("plan.unplaced.0"));
+}
+
+TEST_CASE("any unplaced loudspeaker is a key, and the one touched is put next") {
+    Desk desk(room_to_plan(), {390, 844}, PlaceId::rooms);
+    desk.open(ui::room_plan_screen(desk.shared, Id("r")));
+    desk.person->tap("plan.unplaced.2");
+    touch_floor(desk, 3, 3);
+    CHECK(lies_at(desk, "p3", 3, 3));
+    CHECK_FALSE(desk.job().find<Point>(Id("p1"))->x_m);
+}
+
+TEST_CASE("without a pointer the plan is worked by Enter and the arrows") {
+    Desk desk(room_to_plan(), {390, 844}, PlaceId::rooms);
+    Person& person = *desk.person;
+    desk.open(ui::room_plan_screen(desk.shared, Id("r")));
+    for (int i = 0; i < 20 && person.focused() != "plan"; ++i) person.press(ImGuiKey_Tab);
+    REQUIRE(person.focused() == "plan");
+    person.press(ImGuiKey_Enter);
+    CHECK(lies_at(desk, "p1", 5, 3));
+    person.press(ImGuiKey_RightArrow);
+    person.press(ImGuiKey_RightArrow);
+    person.press(ImGuiKey_UpArrow);
+    CHECK(lies_at(desk, "p1", 5.5, 2.75));
+    CHECK(person.focused() == "plan");
+}
+
+TEST_CASE("the plan of a room without a size says so and leads to where it is entered") {
+    Desk desk(room_to_plan(false), {390, 844}, PlaceId::rooms);
+    desk.open(ui::room_plan_screen(desk.shared, Id("r")));
+    CHECK_FALSE(desk.person->has("plan"));
+    desk.person->tap("plan.size");
+    CHECK(desk.app->depth() == 3);
+}
+
+TEST_CASE("the plan is reached from its room") {
+    Desk desk(room_to_plan(), {390, 844}, PlaceId::rooms);
+    desk.open(ui::room_screen(desk.shared, Id("r")));
+    desk.person->find("room.plan");
+    desk.person->tap("room.plan");
+    CHECK(desk.person->has("plan"));
+}
+
+TEST_CASE("grid lines are whole metres and few") {
+    CHECK(ui::grid_of(10, 6) == 1);
+    CHECK(ui::grid_of(24, 6) == 1);
+    CHECK(ui::grid_of(25, 6) == 2);
+    CHECK(ui::grid_of(6, 100) == 5);
+    CHECK(ui::grid_of(1000, 1000) == 50);
+}
+
+TEST_CASE("the plan is whole at every size, placed and not, also with thirty loudspeakers close together") {
+    ChangeList crowd = room_to_plan();
+    for (int i = 10; i < 40; ++i)
+        crowd.push_back(test::add(Kind::point, "q" + std::to_string(i),
+                                  {{"kind", i % 5 ? "speaker" : "attenuator"},
+                                   {"label", "L-" + std::to_string(i)},
+                                   {"room", "r"},
+                                   {"x_m", 4 + 0.1 * (i % 6)},
+                                   {"y_m", 2 + 0.3 * (i / 6)}}));
+    for (const Screen& screen :
+         {Screen{320, 568}, Screen{390, 844, 2}, Screen{844, 390}, Screen{820, 1180, 1, true}, Screen{1280, 800}})
+        for (const ChangeList& job : {room_to_plan(), room_to_plan(false), crowd}) {
+            Desk desk(job, screen, PlaceId::rooms);
+            desk.person->toolkit->preferences.language = screen.width < 400 ? &pseudo() : &english();
+            desk.open(ui::room_plan_screen(desk.shared, Id("r")));
+            for (const std::string& fault : desk.faults_down_the_page())
+                FAIL_CHECK(screen.width, "x", screen.height, ": ", fault);
+        }
+}
