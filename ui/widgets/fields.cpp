@@ -116,7 +116,6 @@ float label_height(Context& context, const Message& label, float width) {
 
 FieldEvent text_field(Context& context, std::string_view name, const Message& label, std::string_view kept,
                       Draft& draft, const FieldOptions& options) {
-    const bool enabled = options.enabled && !context.read_only;
     if (draft.unkept && draft.text == kept && !draft.editing) draft.unkept = false;
     if (!draft.editing && !draft.unkept && !options.is_new) {
         draft.text = kept;
