@@ -121,6 +121,7 @@ FieldEvent text_field(Context& context, std::string_view name, const Message& la
         draft.text = kept;
         draft.problem = {};
     }
+    const bool enabled = options.enabled && !context.read_only;
     const std::string before = draft.text;
     const float width = options.width > 0 ? options.width : width_left();
     Lines labels = broken_into_lines(context, TextSize::body, context.words.text(label), width);
