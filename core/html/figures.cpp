@@ -143,9 +143,9 @@ std::string signature(const document::SignatureLine& signature, const Words& wor
     if (!signature.strokes.empty()) {
         const std::string who = signature.name.empty() ? signature.role : signature.name;
         drawn =
-            open_svg(300, 60, words.text(Message("Drawn signature: {name}", {{"name", entered(who)}})), "signature");
+            open_svg(300, 120, words.text(Message("Drawn signature: {name}", {{"name", entered(who)}})), "signature");
         for (const auto& stroke : signature.strokes)
-            if (!stroke.empty()) drawn += "<path d=\"" + path(stroke, 300, 60) + "\" stroke-width=\"2\"/>";
+            if (!stroke.empty()) drawn += "<path d=\"" + path(stroke, 300, 120) + "\" stroke-width=\"2\"/>";
         drawn += "</svg>";
     }
     return "<div class=\"sign\"><p class=\"role\"" + direction(signature.role) + ">" + escaped(signature.role) +

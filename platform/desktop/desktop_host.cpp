@@ -60,6 +60,10 @@ void DesktopHost::wake_after(int milliseconds) {
     if (wake_at < 0 || at < wake_at) wake_at = at;
 }
 
+void DesktopHost::ask_for_scheme() {
+    scheme_.ask([] { glfwPostEmptyEvent(); });
+}
+
 std::uint64_t DesktopHost::make_picture(int width, int height, const std::uint8_t* rgba) {
     GLuint name = 0;
     glGenTextures(1, &name);

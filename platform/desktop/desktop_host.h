@@ -5,6 +5,7 @@
 #include <utility>
 #include <vector>
 
+#include "platform/desktop/colour_scheme.h"
 #include "ui/frame/host.h"
 
 struct GLFWwindow;
@@ -22,8 +23,10 @@ public:
     void choose_file(ui::FilePurpose purpose, std::string_view suggested_name) override;
     void copy_text(std::string_view text) override;
     void wake_after(int milliseconds) override;
-    // GLFW 3.3 cannot tell; the person chooses day or night in the program or with --theme.
-    bool prefers_night() override { return false; }
+    // GLFW 3.3 cannot tell; the desktop's portal can.
+    bool prefers_night() override { return scheme_.prefers_dark(); }
+    // Asks the portal once more, beside the drawing: the person may have changed it meanwhile.
+    void ask_for_scheme();
     float content_scale() override { return scale_; }
     // Nothing to do: a desktop has its keyboard at hand.
     void publish_native_areas(const std::vector<ui::NativeArea>&) override {}
@@ -38,6 +41,7 @@ public:
 private:
     GLFWwindow* window_ = nullptr;
     float scale_ = 1;
+    ColourScheme scheme_;
 };
 
 }  // namespace tapwright::desktop

@@ -107,6 +107,7 @@ bool Window::open() {
     glfwSwapInterval(1);
     host_ = std::make_unique<DesktopHost>(scale);
     host_->attach(window_);
+    host_->ask_for_scheme();
     toolkit_ = std::make_unique<ui::Toolkit>(*host_);
     toolkit_->preferences = options_.preferences;
     listen();
@@ -158,6 +159,7 @@ void Window::listen() {
     glfwSetWindowFocusCallback(window_, [](GLFWwindow* window, int focused) {
         of(window).something_happened_ = true;
         if (!focused) of(window).toolkit_->gesture().cancelled();
+        if (focused) of(window).host_->ask_for_scheme();
         ImGui_ImplGlfw_WindowFocusCallback(window, focused);
     });
     glfwSetWindowRefreshCallback(window_, [](GLFWwindow* window) { of(window).something_happened_ = true; });
@@ -299,6 +301,7 @@ void Window::close() {
         ImGui_ImplGlfw_Shutdown();
     }
     toolkit_.reset();
+    host_.reset();  // what it waits for may still wake the window
     if (window_) glfwDestroyWindow(window_);
     window_ = nullptr;
     glfwTerminate();

@@ -171,6 +171,33 @@ TEST_CASE("amplifiers stand with their place and breaker, and the steps when the
     CHECK(!has(bare, "Make an announcement"));
 }
 
+TEST_CASE("who signed for the state the sheet shows stands on it as signed, others as before the record changed") {
+    const std::string state(64, 'a'), other(64, 'b');
+    const Job job = job_of(R"({"tapwright_job": 1, "job": {"name": "Mill House"}, "signoffs": [
+        {"id": "o1", "name": "Before", "role": "for the owner", "time": "2026-02-01T09:05:00+01:00", "sheet": ")" +
+                           other + R"("},
+        {"id": "o2", "name": "Odile Marsh", "role": "for the owner", "time": "2026-02-03T16:40:00+01:00", "sheet": ")" +
+                           state + R"(", "strokes": [[0.1, 0.5, 0.9, 0.5]]}]})");
+    for (const SheetReader reader : {SheetReader::owner, SheetReader::technician}) {
+        SheetOptions options;
+        options.reader = reader;
+        options.time = "2026-02-03T17:00:00+01:00";
+        options.state = state;
+        const document::Document sheet = sheet_of(job, options);
+        const auto lines = blocks_of<document::SignatureLine>(sheet);
+        REQUIRE(lines.size() == 2);
+        CHECK(lines[0].name == "Odile Marsh");
+        CHECK(lines[0].role == "for the owner");
+        CHECK(lines[0].date == "3 Feb 2026, 16:40");
+        CHECK(lines[0].strokes.size() == 1);
+        CHECK(lines[1].name == "Before");
+        CHECK(has(text_of(sheet), "Signed for the record as this sheet shows it"));
+        CHECK(has(text_of(sheet), "Signed before; the record has changed since"));
+        options.state = std::string(64, 'c');
+        CHECK(!has(text_of(sheet_of(job, options)), "Signed for the record as this sheet shows it"));
+    }
+}
+
 TEST_CASE("earlier signatures keep their date and local time, and there is room for new ones") {
     const auto lines = blocks_of<document::SignatureLine>(sheet_of(demo_job(), SheetReader::owner));
     REQUIRE(lines.size() == 4);

@@ -26,6 +26,10 @@ public:
         }
         for (const Amplifier& amplifier : job.all<Amplifier>()) draw_amplifier(context, job, amplifier);
         draw_positions(context, job);
+        if (job.count(Kind::setting) == 0) return;
+        section_title(context, Message("All settings"));
+        if (list_row(context, "left.all", {.title = Message("Rename or remove a setting"), .chevron = true}).tapped)
+            context.requests.open(records_screen(shared_, Kind::setting));
     }
     Message on_the_way_out() override {
         for (const auto& [amplifier, fresh] : new_)
@@ -46,18 +50,12 @@ private:
         draw_new(context, job, amplifier);
     }
 
-    // The value is typed in place; the rest of the record is behind its key.
+    // The value is typed in place; its name, and taking it out, are behind the list of all.
     void draw_setting(Context& context, const Setting& setting) {
         const Message name = entered(setting.name.value_or(std::string()));
         Draft& draft = values_[setting.id.text()];
-        const std::string mark = "left." + setting.id.text();
-        const float key = context.px(measure::touch), gap = context.px(measure::gap);
-        const FieldEvent event = text_field(context, mark, name, setting.value.value_or(std::string()), draft,
-                                            {.width = std::max(1.0F, width_left() - key - gap)});
-        beside(context);
-        ImGui::SetCursorPosY(ImGui::GetCursorPosY() + label_height(context, name, width_left()));
-        if (icon_button(context, mark + ".more", Shape::more, Message("More of {setting}", {{"setting", name}})))
-            context.requests.open(record_screen(shared_, Kind::setting, setting.id));
+        const FieldEvent event =
+            text_field(context, "left." + setting.id.text(), name, setting.value.value_or(std::string()), draft);
         if (event != FieldEvent::commit) return;
         keep_field(context, draft, Message("{setting}: {value}", {{"setting", name}, {"value", entered(draft.text)}}),
                    [&shared = shared_, id = setting.id](Session& session, const std::string& text) -> Result<void> {

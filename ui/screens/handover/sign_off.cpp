@@ -51,9 +51,11 @@ public:
         quiet_paragraph(context, Message("For the record as it is now, code {code}.", {{"code", code(state)}}));
         const Choice roles[] = {{Message("For the owner")}, {Message("For the contractor")}};
         if (const int tapped = choice_row(context, "sign.role", roles, role_); tapped >= 0) choose(tapped);
+        // The keyboard comes to the field a frame after it is asked for, and what is typed then must not be lost.
+        if (frames_ < 3) ++frames_, context.requests.another_frame();
         text_field(context, "sign.name", Message("Name"), "", name_,
-                   {.hint = Message("who signs"), .focus = std::exchange(begins_, false), .is_new = true});
-        signature_field(context, "sign.field", Message("Sign here"), signature_, 220);
+                   {.hint = Message("who signs"), .focus = frames_ == 1, .is_new = true});
+        signature_field(context, "sign.field", Message("Sign here"), signature_, context.low ? 130 : 220);
         if (!signature_.strokes.empty() &&
             button(context, "sign.clear", Message("Sign again"), {.shape = Shape::erase}))
             signature_ = {};
@@ -101,7 +103,8 @@ private:
     int role_ = 0;
     Draft name_;
     SignatureDraft signature_;
-    bool begins_ = true, is_saved_ = false;
+    bool is_saved_ = false;
+    int frames_ = 0;  // drawn of this page, as far as they matter
 };
 
 class SignedScreen : public ScreenOfRecord {
