@@ -6,6 +6,7 @@
 
 #include "core/base/text.h"
 #include "core/job/json.h"
+#include "core/job/record_title.h"
 #include "core/units/parse.h"
 #include "core/units/show.h"
 
@@ -189,11 +190,9 @@ Message message_of_knob(const Value& value) {
     return in_context("attenuator position", "off");
 }
 
-// A record by its name; a link to another system by what it does.
+// A record by what people call it.
 Message message_of_id(const std::string& id, const Job* job) {
-    const Interface* link = job && Id::is_valid(id) ? job->find<Interface>(Id(id)) : nullptr;
-    if (link && link->kind) return Choice{ChoiceWords<InterfaceKind>::list, word(*link->kind), true};
-    return entered(show_id(id, job));
+    return job && Id::is_valid(id) ? record_title(*job, Id(id)) : Message(entered(id));
 }
 
 Message message_of_items(const FieldInfo& field, const List& list, const Job* job) {

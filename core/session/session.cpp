@@ -55,6 +55,12 @@ Refusal nothing_to_restore(const std::vector<Message>& remarks) {
 
 }  // namespace
 
+std::string code_of_state(const std::string& state) {
+    const std::optional<Digest> digest = digest_from(state);
+    TAPWRIGHT_ENSURE(digest.has_value());
+    return short_code(*digest);
+}
+
 Session::Session(Journal journal, Replica replica, States states, Job job)
     : journal_(std::move(journal)),
       replica_(std::move(replica)),

@@ -47,6 +47,9 @@ struct HistoryLine {
     bool is_undone = false;
 };
 
+// "3f9a-1c22-07be": what people read of a state's hash. Requires: 64 hexadecimal digits.
+std::string code_of_state(const std::string& state);
+
 class Session {
 public:
     // Makes a job file holding `content` (its job record must get a name) in one batch. `vfs`: see Journal.
@@ -93,9 +96,9 @@ public:
     // job() and derived() and is to be worked out anew.
     std::uint64_t revision() const { return revision_; }
 
-    // What the job is now, by name: what a sheet carries and what is signed for. Records of sheets and sign-offs do not
-    // change it.
-    StateMark state() const { return states_.now(); }
+    // What the job is now, as the hash that a sheet carries and that is signed for, 64 hexadecimal digits. Records of
+    // sheets and sign-offs do not change it.
+    std::string state() const { return hex(states_.now().hash); }
 
     // The log: where it stands, and fields that two copies set differently.
     std::size_t batch_count() const { return journal_.batch_count(); }

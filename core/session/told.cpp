@@ -3,23 +3,13 @@
 #include "core/base/text.h"
 #include "core/job/field_text.h"
 #include "core/job/json.h"
+#include "core/job/record_title.h"
 
 namespace tapwright {
 namespace {
 
 constexpr std::size_t longest_name = 60;
 constexpr std::size_t longest_value = 80;
-
-// What a record without a name is about.
-std::string subject_of(const Job& job, Kind kind, const Id& id) {
-    for (const std::string_view name : {"about", "at"}) {
-        const FieldInfo* field = find_field(kind, name);
-        if (!field) continue;
-        const Value about = job.get(kind, id, *field);
-        if (about.text() && Id::is_valid(*about.text())) return name_of(job, Id(*about.text()));
-    }
-    return {};
-}
 
 std::optional<std::string> text_in(const std::string& json) {
     const Result<Value> value = parse_json(json, "the value");
@@ -35,16 +25,20 @@ std::string name_in(const Session& session, const Batch& batch, Kind kind, const
     return {};
 }
 
-std::string subject_in(const Session& session, Kind kind, const std::string& id) {
-    for (const std::string_view field : {"about", "at"})
-        if (const auto about = text_in(session.last_value(kind, id, field)); about && Id::is_valid(*about))
-            return name_of(session.job(), Id(*about));
-    return {};
-}
-
-Message kind_of_subject(Kind kind, const std::string& subject) {
-    if (subject.empty()) return title_of(kind);
-    return Message("{kind} of {subject}", {{"kind", title_of(kind)}, {"subject", told_name(subject)}});
+// What a record is about that may be gone, by a name or by what it is: "Reading of C-101". Nothing for no subject.
+Message by_subject(const Session& session, Kind kind, const std::string& id) {
+    for (const std::string_view field : {"about", "at"}) {
+        const auto about = text_in(session.last_value(kind, id, field));
+        if (!about || !Id::is_valid(*about)) continue;
+        const Id subject(*about);
+        const std::optional<Kind> what = session.job().kind_of(subject);
+        const std::string name = name_of(session.job(), subject);
+        if (name == subject.text() && !what) continue;
+        return Message("{kind} of {subject}",
+                       {{"kind", title_of(kind)},
+                        {"subject", name == subject.text() ? Argument(title_of(*what)) : Argument(told_name(name))}});
+    }
+    return title_of(kind);
 }
 
 }  // namespace
@@ -56,20 +50,20 @@ Entered told_name(const std::string& name) {
 Message told_record(const Job& job, Kind kind, const Id& id) {
     if (kind == Kind::job) return title_of(kind);
     if (const std::string name = name_of(job, id); name != id.text()) return told_name(name);
-    return kind_of_subject(kind, subject_of(job, kind, id));
+    return record_title(job, id);
 }
 
 Message told_called(const Session& session, const Batch& batch, Kind kind, const std::string& id) {
     if (kind == Kind::job) return title_of(kind);
     if (const std::string name = name_in(session, batch, kind, id); !name.empty()) return told_name(name);
-    return kind_of_subject(kind, subject_in(session, kind, id));
+    return by_subject(session, kind, id);
 }
 
 Message told_with_kind(const Session& session, const Batch& batch, Kind kind, const std::string& id) {
     if (kind == Kind::job) return title_of(kind);
     if (const std::string name = name_in(session, batch, kind, id); !name.empty())
         return Message("{kind} {name}", {{"kind", title_of(kind)}, {"name", told_name(name)}});
-    return kind_of_subject(kind, subject_in(session, kind, id));
+    return by_subject(session, kind, id);
 }
 
 Message told_field(const Job& job, Kind kind, const Id& id, const FieldInfo& field) {

@@ -6,6 +6,7 @@
 #include "core/job/field_text.h"
 #include "core/session/changes.h"
 #include "core/session/visit_changes.h"
+#include "core/sheet/labels.h"
 #include "core/words/words.h"
 #include "platform/photos/photos.h"
 #include "platform/print/pdf.h"
@@ -97,6 +98,17 @@ Result<MadeSheet> make_sheet(const Session& session, const SheetRequest& request
     }
     made.sha256 = sha256(made.bytes);
     return made;
+}
+
+Result<std::string> make_labels(const Session& session, SheetMedium medium, const Words& words, const Stamp& stamp) {
+    LabelOptions options;
+    options.time = stamp.time;
+    const document::Document labels =
+        label_sheet(session.job(), session.derived(), options, words.in(length_units(session.job())));
+    if (medium == SheetMedium::html) return html_page(labels);
+    Result<print::Pdf> pdf = print::render_pdf(labels);
+    if (!pdf) return pdf.refusal();
+    return std::move(pdf->bytes);
 }
 
 Result<bool> record_sheet(Session& session, const MadeSheet& sheet, const Author& author, const Stamp& stamp) {

@@ -34,6 +34,9 @@ struct MadeSheet {
 // The same bytes for the same state, request, day of `stamp` and version of the program.
 Result<MadeSheet> make_sheet(const Session& session, const SheetRequest& request, const Stamp& stamp);
 
+// Labels for both ends of every cable, of the middle size.
+Result<std::string> make_labels(const Session& session, SheetMedium medium, const Words& words, const Stamp& stamp);
+
 // Keeps in the job that the sheet was made, unless an equal record is there: same reader, state, file, day and version.
 // Call it after the file was written. Returns: whether a record stands in the job; false when the job file can only be
 // read.

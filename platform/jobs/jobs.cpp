@@ -116,6 +116,10 @@ Result<void> Jobs::take(const std::string& path, Result<Session> session) {
     if (settings_.recent.size() > most_recent) settings_.recent.resize(most_recent);
     hooks_.show(session_.get());
     keep_settings();
+    if (!session_->can_write())
+        hooks_.remark(
+            Message("This job can only be read, so nothing in it can be changed. To work on it, copy its file "
+                    "to where you may write."));
     return done();
 }
 
@@ -134,7 +138,7 @@ std::vector<Jobs::Recent> Jobs::recent() const {
     std::vector<Recent> jobs;
     for (const std::string& path : settings_.recent) {
         const fs::path file(path);
-        if (file_exists(path)) jobs.push_back({path, file.stem().string(), file.parent_path().string()});
+        if (file_exists(path)) jobs.push_back({path, file.stem().string(), file.parent_path().string(), path == path_});
     }
     return jobs;
 }
@@ -162,8 +166,9 @@ void Jobs::set_person(const std::string& person) {
     keep_settings();
 }
 
-void Jobs::set_look(const std::string& theme, double text_scale) {
+void Jobs::set_look(const std::string& theme, double text_scale, const std::string& language) {
     settings_.theme = theme;
+    settings_.language = language;
     settings_.text_scale = std::clamp(text_scale, 1.0, 3.0);
     keep_settings();
 }

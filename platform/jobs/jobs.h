@@ -30,6 +30,7 @@ public:
         std::string path;
         std::string name;    // of the file, without its ending
         std::string folder;  // that holds it
+        bool is_open = false;
     };
     struct Hooks {
         // Before a session goes: nullptr. Once another is open: that one.
@@ -66,7 +67,7 @@ public:
     Author author() const;
     void set_visit(const Id& visit);
     void set_person(const std::string& person);
-    void set_look(const std::string& theme, double text_scale);
+    void set_look(const std::string& theme, double text_scale, const std::string& language);
 
     // ---- types and cables of earlier jobs: a job's go in when it is opened and when it is left ----
     const Job& library() const { return library_.types(); }

@@ -7,12 +7,12 @@
 
 #include "core/words/words.h"
 #include "platform/desktop/window.h"
-#include "platform/handover/handover.h"
 #include "platform/handover/photo_files.h"
 #include "platform/jobs/jobs.h"
 #include "platform/photos/photos.h"
+#include "platform/shell/made_files.h"
 #include "platform/shell/photo_work.h"
-#include "platform/system/files.h"
+#include "platform/system/opener.h"
 #include "platform/system/stamps.h"
 #include "ui/screens/common/parts.h"
 
@@ -23,6 +23,8 @@ namespace {
 class Desk : public ui::Ports {
 public:
     Jobs& jobs() { return jobs_; }
+    // Of what is made of the job.
+    void set_language(const Language& language) { language_ = &language; }
     std::unique_ptr<ui::App> make_app(ui::Host& host, ui::PlaceId place) {
         auto app = std::make_unique<ui::App>(host, ui::make_parts(shared_));
         app_ = app.get();
@@ -41,7 +43,8 @@ public:
         const char* theme = preferences.appearance == Appearance::day     ? "day"
                             : preferences.appearance == Appearance::night ? "night"
                                                                           : "";
-        jobs_.set_look(theme, static_cast<double>(preferences.text_scale));
+        language_ = preferences.language;
+        jobs_.set_look(theme, static_cast<double>(preferences.text_scale), std::string(language_->code));
     }
 
     std::string usual_line_v() const override { return jobs_.settings().line_v; }
@@ -52,7 +55,7 @@ public:
     std::vector<ui::RecentJob> recent_jobs() const override {
         std::vector<ui::RecentJob> recent;
         for (Jobs::Recent& job : jobs_.recent())
-            recent.push_back({std::move(job.path), std::move(job.name), std::move(job.folder)});
+            recent.push_back({std::move(job.path), std::move(job.name), std::move(job.folder), job.is_open});
         return recent;
     }
     void create_job(const ui::NewJob& job, Done<void> done) override {
@@ -61,10 +64,10 @@ public:
     void open_job(const std::string& file, Done<void> done) override { done(jobs_.open(file)); }
     void import_job(const std::string& file, Done<void> done) override { done(jobs_.import(file, make_stamp())); }
 
-    bool makes_sheets() const override { return true; }
-    void make_sheet(bool owner, Done<std::vector<std::string>> done) override {
-        done(made_sheets(owner ? SheetReader::owner : SheetReader::technician));
-    }
+    bool makes_files() const override { return true; }
+    void make_files(ui::HandoverFile which, Done<std::vector<ui::MadeFile>> done) override;
+    bool can(ui::FileUse use) const override { return use != ui::FileUse::share; }
+    void use_file(ui::FileUse use, const std::string& file, Done<void> done) override;
 
     void take_photos(const Id& about, const std::vector<std::string>& files) override { photos_.begin(about, files); }
     ui::PhotoWork photo_work() const override {
@@ -75,6 +78,7 @@ public:
     bool keep_photos() override;
     Result<ui::PhotoPixels> photo_pixels(const std::string& sha256, int longest) override;
 
+    std::string local_time(const std::string& time) const override { return in_local_time(time); }
     void say(ui::Tone tone, const Message& sentence) override {
         if (app_) app_->say(tone, sentence);
     }
@@ -86,35 +90,32 @@ private:
         shared_.drafts.clear();
         app_->set_session(session);
     }
-    Result<std::vector<std::string>> made_sheets(SheetReader reader);
-
     Jobs jobs_;
     ui::Shared shared_{*this};
     ui::App* app_ = nullptr;
     PhotoWorker photos_;
+    const Language* language_ = &english();
 };
 
-Result<std::vector<std::string>> Desk::made_sheets(SheetReader reader) {
-    Session* session = jobs_.session();
-    if (!session) return Refusal{Message("No job is open. Open one, then make its sheet.")};
-    SheetRequest request;
-    request.reader = reader;
-    std::vector<std::string> files;
-    for (const SheetMedium medium : {SheetMedium::pdf, SheetMedium::html}) {
-        request.medium = medium;
-        const Stamp stamp = make_stamp();  // one for each: ids come from it
-        TAPWRIGHT_TAKE(sheet, tapwright::make_sheet(*session, request, stamp));
-        std::filesystem::path out(jobs_.path());
-        out.replace_filename(out.stem().string() + (reader == SheetReader::owner ? " owner" : " technician") +
-                             (medium == SheetMedium::pdf ? ".pdf" : ".html"));
-        if (const Result<void> written = write_file(out.string(), sheet.bytes); !written) return written.refusal();
-        TAPWRIGHT_PASS(record_sheet(*session, sheet, author(), stamp));
-        files.push_back(out.string());
+void Desk::make_files(ui::HandoverFile which, Done<std::vector<ui::MadeFile>> done) {
+    const Result<std::vector<std::string>> paths = desktop::make_files(jobs_, which, Words(*language_));
+    if (!paths) return done(paths.refusal());
+    std::vector<ui::MadeFile> made;
+    for (const std::string& path : *paths) {
+        const std::filesystem::path file(path);
+        made.push_back({path, file.filename().string(), file.parent_path().string()});
     }
-    return files;
+    done(std::move(made));
+}
+
+void Desk::use_file(ui::FileUse use, const std::string& file, Done<void> done) {
+    if (use == ui::FileUse::share)
+        return done(Refusal{Message("A desktop has no sheet to share with. Show the folder, and send it from there.")});
+    done(use == ui::FileUse::open ? open_with_desktop(file) : open_folder_of(file));
 }
 
 bool Desk::keep_photos() {
+    for (const Message& trouble : opener_troubles()) say(ui::Tone::warning, trouble);
     std::vector<PhotoWorker::Ready> all = photos_.take_ready();
     for (PhotoWorker::Ready& ready : all) {
         if (!jobs_.session()) break;
@@ -169,8 +170,9 @@ Result<int> open_window(const WindowCall& call) {
     options.preferences.appearance = theme == "day"     ? Appearance::day
                                      : theme == "night" ? Appearance::night
                                                         : Appearance::system;
-    if (const char* language = std::getenv("TAPWRIGHT_LANGUAGE"))
-        options.preferences.language = &language_for(language);
+    const char* language = std::getenv("TAPWRIGHT_LANGUAGE");
+    options.preferences.language = &language_for(language ? language : desk.jobs().settings().language);
+    desk.set_language(*options.preferences.language);
     options.preferences.text_scale = static_cast<float>(desk.jobs().settings().text_scale);
     options.make_program = [&](ui::Host& host) { return desk.make_app(host, place); };
     return run_window(options);

@@ -35,6 +35,7 @@ Result<Settings> load_settings() {
     if (const std::string* theme = value->find("theme").text()) settings.theme = *theme;
     if (const double* scale = value->find("text_scale").number(); scale && *scale >= 1 && *scale <= 3)
         settings.text_scale = *scale;
+    if (const std::string* language = value->find("language").text()) settings.language = *language;
     if (const List* recent = value->find("recent").list())
         for (const Value& entry : *recent)
             if (entry.text()) settings.recent.push_back(*entry.text());
@@ -57,6 +58,7 @@ Result<void> save_settings(const Settings& settings) {
                                             {"line_v", settings.line_v},
                                             {"theme", settings.theme},
                                             {"text_scale", settings.text_scale},
+                                            {"language", settings.language},
                                             {"recent", std::move(recent)},
                                             {"visits", std::move(visits)}}));
 }

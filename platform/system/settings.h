@@ -16,6 +16,7 @@ struct Settings {
     std::string line_v;                         // of the job made last, as typed there; "": as the field table says
     std::string theme;                          // "day", "night" or "" (as the system says)
     double text_scale = 1;                      // 1 to 3
+    std::string language;                       // BCP 47; "": English
     std::vector<std::string> recent;            // absolute paths, the latest first
     std::map<std::string, std::string> visits;  // path of a job file -> id of the visit in progress
 };

@@ -181,7 +181,7 @@ TEST_CASE("settings that cannot be kept are said, and the job opens all the same
 TEST_CASE("how the screen is liked is kept within what settings hold") {
     Home home;
     Jobs jobs;
-    jobs.set_look("night", 9);
+    jobs.set_look("night", 9, "de");
     CHECK(Jobs().settings().theme == "night");
     CHECK(Jobs().settings().text_scale == 3);
 }

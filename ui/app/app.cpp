@@ -34,6 +34,9 @@ void App::set_session(Session* session) {
     kept_.reset();
     messages_.clear();
     refused_ = {};
+    if (session_ && !session_->can_write())
+        say(Tone::warning,
+            Message("This job can only be read: its file is write-protected. Copy the file to change it."));
 }
 
 App::Stack& App::stack() {
@@ -164,6 +167,7 @@ void App::settle(Requests& requests) {
         place_ = place;
         kept_.reset();  // said where it was saved; the history has it from now on
     }
+    if (std::exchange(list_opened_, false) && stack().size() > 1) stack().pop_back();
     for (std::shared_ptr<Screen>& screen : requests.opened) stack().push_back({std::move(screen)});
     if (stack().back().screen != before) {
         const Stack& screens = stack();

@@ -51,6 +51,10 @@ struct AppParts {
     std::function<void(FilePurpose, const std::string&)> file_chosen;
     std::function<void(const std::vector<std::string>&)> files_dropped;
     std::function<Message()> window_title;
+    // What the open job is called, in sight on the first page of each place, and the page behind it: settings, other
+    // jobs.
+    std::function<Message(const Session&)> job_name;
+    std::function<std::unique_ptr<Screen>()> job_page;
     // Called after each frame, when everything it asked for is settled. Returns: whether work goes on that needs
     // another frame soon, without any input.
     std::function<bool()> after_frame;
@@ -151,6 +155,7 @@ private:
     std::weak_ptr<Screen> in_front_;  // in the frame before
     bool shows_load_ = false;         // the page in front, in this frame
     bool has_beside_ = false;         // the third pane
+    bool list_opened_ = false;        // what the list beside the page opened in this frame takes the page's place
     Notice whole_ = {};               // the message that was opened to be read whole
     bool whole_open_ = false;
     int turn_ = 0;   // of settle()

@@ -47,6 +47,7 @@ void begin_root(const Context& context) {
 
 void App::draw(Context& context) {
     context.session = session_;
+    context.read_only = session_ && !session_->can_write();
     if (session_) context.words = context.words.in(length_units(session_->job()));
     words_ = context.words;
     press_ = context.gesture.presses();
@@ -54,6 +55,7 @@ void App::draw(Context& context) {
     shortcuts(context);
     begin_root(context);
     Screen& front = *stack().back().screen;
+    list_opened_ = false;
     turn_to(context, front);
     shows_load_ = has_places() && parts_.strip_line && front.shows_load(context) &&
                   (!parts_.strip_shown || parts_.strip_shown(context));
@@ -130,7 +132,9 @@ void App::draw_list_and_page(Context& context, float left, float width, float he
         turn_to(context, screen);
         ImGui::SetCursorPos(ImVec2(left, 0));
         Band band(context, "pane.list", list, height, context.theme.page, 0, 0);
+        const std::size_t opened = context.requests.opened.size();
         draw_pane(context, {"list", page_name(count - 1), Message(), height}, screen);
+        list_opened_ = context.requests.opened.size() > opened;
         edge_line(context, left + list - 1, height);
     }
     draw_in_front(context, left + list, width - list, height);
@@ -160,6 +164,9 @@ void App::draw_side(Context& context) {
     const int place = place_list(context, place_);
     if (place >= 0) context.requests.show(static_cast<PlaceId>(place));
     space(context, 12);
+    if (session_ && parts_.job_name &&
+        button(context, "app.job", parts_.job_name(*session_), {.shape = Shape::more, .most_lines = 2}))
+        context.requests.open(parts_.job_page());
     for (const HeaderAction& action : header_actions())
         if (button(context, action.name, action.what, {.enabled = action.enabled, .shape = action.shape}))
             act(context, action.name);
@@ -241,6 +248,7 @@ std::vector<HeaderAction> App::header_actions() const {
     std::vector<HeaderAction> actions;
     if (!session_) return actions;
     if (parts_.find) actions.push_back({"app.find", Message("Find"), Shape::search, true});
+    if (!session_->can_write()) return actions;
     if (parts_.undo) actions.push_back({"app.undo", Message("Undo"), Shape::undo, true});
     if (parts_.redo && parts_.can_redo && parts_.can_redo(*session_))
         actions.push_back({"app.redo", Message("Redo"), Shape::redo, true});
@@ -265,10 +273,13 @@ void App::draw_header(Context& context, const Pane& pane, Screen& screen) {
     const bool is_message = context.low && !messages_.empty();
     if (in_header && context.low && shows_load_) options.slot = std::floor(width_left() * slot_share);
     options.with_title = !(in_header && (is_message || (kept_ && !shows_load_)));
+    const bool is_first = pane.in_front && pane.back_to.empty() && !context.wide && !context.low;
+    if (is_first && session_ && parts_.job_name) options.job = parts_.job_name(*session_);
     Band band(context, (pane.header + ".band").c_str(), 0, key + 2 * context.px(header_top), context.theme.page,
               measure::margin, header_top);
     const HeaderTouch touch = page_header(context, pane.header, title, options);
     if (touch.back) context.requests.back();
+    if (touch.job) context.requests.open(parts_.job_page());
     if (touch.action >= 0) act(context, actions[static_cast<std::size_t>(touch.action)].name);
     if (!in_header || touch.slot.width <= 0) return;
     ImGui::SetCursorScreenPos(ImVec2(touch.slot.x, touch.slot.y));

@@ -115,11 +115,27 @@ struct Context {
     bool low = false;            // a phone on its side: a rail of places, one line where there would be several
     double seconds = 0;          // of this frame, by the platform's steady clock
     int frame = 0;
-    bool in_foot = false;       // buttons stand side by side at the bottom: one height for all
+    bool in_foot = false;  // buttons stand side by side at the bottom: one height for all
+    // The job can only be read: whatever would change it is shown, but cannot be touched.
+    bool read_only = false;
     bool foot_upright = false;  // the foot is a column at the side: they stand below one another, as wide as it is
 
     // Whole pixels for so many units.
     float px(float units) const { return static_cast<float>(static_cast<int>(units * scale + 0.5F)); }
+};
+
+// What is drawn while it lives changes nothing in the job, though it looks like what does: a choice of what is shown, a
+// setting of the window. It works in a job that can only be read.
+class OnlyLooks {
+public:
+    explicit OnlyLooks(Context& context) : context_(context), before_(context.read_only) { context.read_only = false; }
+    ~OnlyLooks() { context_.read_only = before_; }
+    OnlyLooks(const OnlyLooks&) = delete;
+    OnlyLooks& operator=(const OnlyLooks&) = delete;
+
+private:
+    Context& context_;
+    bool before_;
 };
 
 // The zone that a page is about. Without one it is about none; with `is_settled` it is about that one whatever the
@@ -143,6 +159,8 @@ public:
     // Watts matter here: the strip of the zone in hand stands above the page.
     virtual bool shows_load(Context&) { return false; }
     virtual PageZone page_zone(Context&) { return {}; }
+    // It draws that zone's line itself: the third pane has no need to.
+    virtual bool draws_line(Context&) { return false; }
     // Asked when the page is left by the way back or for another place. Returns: what was typed and is not saved, in a
     // sentence; nothing where all is.
     virtual Message on_the_way_out() { return {}; }

@@ -75,7 +75,9 @@ inline constexpr float paired_from = 700;  // and these a list beside its page
 inline constexpr float high_from = 520;    // a window lower than that and wider than high is a phone on its side
 inline constexpr float rail_from = 288;    // six places below one another need that
 inline constexpr float bar_height = 60;    // the places at the bottom
-inline constexpr float slot_height = 56;   // where the strip, what was saved and messages take turns
+inline constexpr float short_below = 640;  // a window lower than that gives each thing less
+inline constexpr float short_bar_height = 56;
+inline constexpr float slot_height = 56;  // where the strip, what was saved and messages take turns
 }  // namespace measure
 
 // Contrast of two opaque colours, 1..21. Source: WCAG 2.2, "relative luminance" and "contrast ratio" definitions.

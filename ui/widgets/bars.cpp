@@ -109,6 +109,33 @@ float page_header_height(const Context& context) {
     return context.px(measure::touch);
 }
 
+namespace {
+
+// The title, and in the same height the job's name below it; both are one key.
+bool title_over_job(Context& context, const std::string& title, const Message& job, float room) {
+    const float line = line_height(context, TextSize::strong);
+    const Message said = Message("Job {name}, settings and other jobs", {{"name", job}});
+    const std::string name = context.words.text(job);
+    const float wanted = std::max(text_width(context, TextSize::strong, title),
+                                  text_width(context, TextSize::body, name) + context.px(22));
+    const float width = std::max(context.px(measure::touch), std::min(room, wanted + context.px(4)));
+    const Touch touch =
+        touchable(context, "app.job", ImVec2(width, context.px(measure::touch)), context.words.text(said));
+    const Area& a = touch.area;
+    const float top = std::floor(a.y + (a.height - line - line_height(context, TextSize::body)) / 2);
+    ImDrawList* list = ImGui::GetWindowDrawList();
+    write_line(context, list, TextSize::strong, context.theme.text, title, {a.x, top, a.width, line});
+    const Area below{a.x, top + line, std::max(1.0F, a.width - context.px(22)), line_height(context, TextSize::body)};
+    write_line(context, list, TextSize::body, context.theme.accent_text, name, below);
+    const float end = a.x + std::min(below.width, text_width(context, TextSize::body, name));
+    draw_shape(list, Shape::chevron, ImVec2(end + context.px(12), below.y + below.height / 2), context.px(12),
+               context.theme.accent_text, context.theme.page);
+    focus_ring(context, touch, measure::corner);
+    return touch.tapped;
+}
+
+}  // namespace
+
 HeaderTouch page_header(Context& context, std::string_view name, const Message& title, const HeaderOptions& options) {
     HeaderTouch touch;
     const float width = width_left(), key = context.px(measure::touch), gap = context.px(header_gap), height = key;
@@ -119,7 +146,10 @@ HeaderTouch page_header(Context& context, std::string_view name, const Message& 
     ImGui::BeginGroup();
     const float title_room = options.with_title ? std::max(1.0F, room - slot - (slot > 0 ? gap : 0)) : room;
     const std::string words = context.words.text(title);
-    if (options.with_title) {
+    if (options.with_title && !options.job.empty()) {
+        ImGui::SetCursorScreenPos(ImVec2(at.x + left, at.y));
+        touch.job = title_over_job(context, words, options.job, title_room);
+    } else if (options.with_title) {
         // A long title stands in two smaller lines.
         const bool is_long = text_width(context, TextSize::title, words) > title_room;
         const TextSize size = is_long ? TextSize::strong : TextSize::title;
@@ -158,13 +188,23 @@ Shape place_shape(PlaceId place) {
     return shapes[static_cast<std::size_t>(place)];
 }
 
+namespace {
+
+// A short window has a lower bar.
+float bar_row(const Context& context) {
+    const bool is_short = ImGui::GetIO().DisplaySize.y < context.px(measure::short_below);
+    return context.px(is_short ? measure::short_bar_height : measure::bar_height);
+}
+
+}  // namespace
+
 float place_bar_height(Context& context, float width) {
-    return context.px(measure::bar_height) * (is_one_row(context, width) ? 1 : 2);
+    return bar_row(context) * (is_one_row(context, width) ? 1.0F : 2.0F);
 }
 
 int place_bar(Context& context, PlaceId current) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    const float width = width_left(), row = context.px(measure::bar_height);
+    const float width = width_left(), row = bar_row(context);
     const bool two_rows = !is_one_row(context, width);
     std::vector<float> widths = two_rows ? std::vector<float>() : bar_widths(context, width);
     const bool with_words = two_rows || !widths.empty();

@@ -19,6 +19,7 @@ struct HeaderAction {
 
 struct HeaderTouch {
     bool back = false;
+    bool job = false;  // its name was touched
     int action = -1;
     Area slot;  // what was asked for beside the title, or in its place
 };
@@ -28,6 +29,7 @@ struct HeaderOptions {
     std::span<const HeaderAction> actions;
     float slot = 0;          // pixels kept free between title and actions
     bool with_title = true;  // without it the slot takes the title's room too
+    Message job = {};        // whose page it is: a line below the title, a key app.job with it; empty: none
 };
 
 // A page's title (mark NAME.title), a key to go back (NAME.back) and its actions. The page in hand is called "header".

@@ -71,18 +71,28 @@ ButtonPlan plan_button(Context& context, const Message& label, const ButtonOptio
 
 }  // namespace
 
+namespace {
+
+bool changes_the_job(const ButtonOptions& options) {
+    return options.changes || options.kind == ButtonKind::primary || options.kind == ButtonKind::danger ||
+           options.shape == Shape::plus;
+}
+
+}  // namespace
+
 float button_height(Context& context, const Message& label, const ButtonOptions& options) {
     return plan_button(context, label, options).height;
 }
 
 bool button(Context& context, std::string_view name, const Message& label, const ButtonOptions& options) {
-    const Look look = look_of(context, options.kind, options.enabled);
+    const bool enabled = options.enabled && !(context.read_only && changes_the_job(options));
+    const Look look = look_of(context, options.kind, enabled);
     const ButtonPlan plan = plan_button(context, label, options);
     const Lines& lines = plan.lines;
     const float sign = plan.sign, gap = plan.gap;
-    const Touch touch = touchable(context, name, ImVec2(plan.width, plan.height), plan.words, options.enabled);
+    const Touch touch = touchable(context, name, ImVec2(plan.width, plan.height), plan.words, enabled);
     ImDrawList* list = ImGui::GetWindowDrawList();
-    const Colour fill = options.enabled ? pressed(context, look.fill, touch) : look.fill;
+    const Colour fill = enabled ? pressed(context, look.fill, touch) : look.fill;
     const Area& a = touch.area;
     panel(context, list, a, fill, look.edge, measure::corner, options.kind == ButtonKind::quiet ? 0.0F : 1.5F);
     const float content = sign + gap + lines.width, x = std::floor(a.x + (a.width - content) / 2);
@@ -107,6 +117,7 @@ bool icon_button(Context& context, std::string_view name, Shape shape, const Mes
 }
 
 bool toggle(Context& context, std::string_view name, const Message& label, bool on, bool enabled) {
+    enabled = enabled && !context.read_only;
     const Theme& theme = context.theme;
     const float width = width_left(), track = context.px(52), knob = context.px(28), side = context.px(4);
     const Message states[] = {Message("Off"), Message("On")};
@@ -152,6 +163,7 @@ int stepper(Context& context, std::string_view name, const Message& label, const
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const std::string id(name);
     const auto key_at = [&](float x, const char* suffix, Shape shape, const Message& what, bool enabled) {
+        enabled = enabled && !context.read_only;
         ImGui::SetCursorScreenPos(ImVec2(x, at.y));
         const Touch touch = touchable(context, id + suffix, ImVec2(key, key), context.words.text(what), enabled);
         ImDrawList* list = ImGui::GetWindowDrawList();
@@ -215,12 +227,13 @@ std::string mark_of(const Context& context, const Choice& choice, bool chosen) {
 bool draw_choice(Context& context, const std::string& id, const Choice& choice, const ChoiceText& words, bool chosen,
                  ImVec2 size) {
     const Theme& theme = context.theme;
-    const Touch touch = touchable(context, id, size, mark_of(context, choice, chosen), choice.enabled);
+    const bool enabled = choice.enabled && !context.read_only;
+    const Touch touch = touchable(context, id, size, mark_of(context, choice, chosen), enabled);
     ImDrawList* list = ImGui::GetWindowDrawList();
     const Area& a = touch.area;
-    const Colour fill = chosen ? theme.accent : choice.enabled ? theme.card : theme.plain.fill;
-    const Colour text = chosen ? theme.on_accent : choice.enabled ? theme.text : theme.quiet_text;
-    panel(context, list, a, choice.enabled ? pressed(context, fill, touch) : fill, chosen ? theme.accent : theme.edge,
+    const Colour fill = chosen ? theme.accent : enabled ? theme.card : theme.plain.fill;
+    const Colour text = chosen ? theme.on_accent : enabled ? theme.text : theme.quiet_text;
+    panel(context, list, a, enabled ? pressed(context, fill, touch) : fill, chosen ? theme.accent : theme.edge,
           measure::corner, 1.5F);
     const float side = context.px(6), room = std::max(1.0F, a.width - 2 * side);
     const float label_height = line_height(context, TextSize::strong);

@@ -20,6 +20,9 @@ struct ButtonOptions {
     Shape shape = Shape::none;  // before the label
     bool tight = false;         // little room beside the label, for a key among keys
     int most_lines = 0;         // of the label, then it is shortened; 0: as many as it needs
+    // It changes the job, and is off where that can only be read. So are primary and danger keys, and those with a
+    // plus, without being told (Context::read_only; OnlyLooks for what is none).
+    bool changes = false;
 };
 
 // Returns: true in the frame it was tapped. The label wraps; the button grows with it.

@@ -121,6 +121,7 @@ FieldEvent text_field(Context& context, std::string_view name, const Message& la
         draft.text = kept;
         draft.problem = {};
     }
+    const bool enabled = options.enabled && !context.read_only;
     const std::string before = draft.text;
     const float width = options.width > 0 ? options.width : width_left();
     Lines labels = broken_into_lines(context, TextSize::body, context.words.text(label), width);
@@ -133,11 +134,11 @@ FieldEvent text_field(Context& context, std::string_view name, const Message& la
     const float line = line_height(context, TextSize::body);
     const float height = options.rows > 1 ? line * static_cast<float>(options.rows) + context.px(24) : context.px(52);
     const Area box{top.x, top.y + labels.height + context.px(4), width, height};
-    draw_frame(context, box, draft.editing, !draft.problem.empty(), options.enabled);
+    draw_frame(context, box, draft.editing, !draft.problem.empty(), enabled);
     const std::string unit_words = context.words.text(options.unit);
     const float unit = unit_words.empty() ? 0 : text_width(context, TextSize::body, unit_words) + context.px(20);
     const Hints hints = hints_of(context, options, width - unit);
-    ImGui::BeginDisabled(!options.enabled);
+    ImGui::BeginDisabled(!enabled);
     const Typed typed = input(context, name, draft.text, box, 0, unit, options.rows, context.words.text(hints.inside),
                               options.number, options.focus);
     ImGui::EndDisabled();
@@ -146,9 +147,9 @@ FieldEvent text_field(Context& context, std::string_view name, const Message& la
                    {box.x + width - unit, box.y, unit - context.px(14), height}, Align::right);
     ImGui::SetCursorScreenPos(ImVec2(box.x, box.y));
     ImGui::Dummy(ImVec2(width, height));
-    mark(context, name, draft.text, options.enabled);
+    mark(context, name, draft.text, enabled);
     focus_ring(context, {.area = box, .focused = typed.focused}, measure::corner);
-    if (options.enabled) publish(context, name, options.number);
+    if (enabled) publish(context, name, options.number);
     if (!hints.below.empty() && kept.empty() && options.width <= 0) quiet_paragraph(context, hints.below);
     // Not while a finger is down: what moves then would move from under it.
     if (!draft.problem.empty() && !ImGui::IsMouseDown(ImGuiMouseButton_Left))
@@ -176,12 +177,13 @@ bool figure_key(Context& context, std::string_view name, const Message& label, c
     ImGui::Dummy(ImVec2(width, labels.height));
     write(context, list, TextSize::body, context.theme.quiet_text, labels, {top.x, top.y, width, labels.height});
     ImGui::SetCursorScreenPos(ImVec2(top.x, top.y + labels.height + context.px(4)));
-    const Message& shown = value.empty() ? hint : value;
-    const std::string words = context.words.text(shown);
+    std::string words = context.words.text(value.empty() ? hint : value);
+    const float side = context.px(8);
+    // A hint says nothing that a part of it would say.
+    if (value.empty() && text_width(context, TextSize::body, words) > width - 2 * side) words.clear();
     const Touch touch =
         touchable(context, name, ImVec2(width, context.px(52)), context.words.text(in_a_row({label, value})));
     draw_frame(context, touch.area, touch.held, false, true);
-    const float side = context.px(8);
     write_line(context, list, TextSize::body, value.empty() ? context.theme.quiet_text : context.theme.text, words,
                {touch.area.x + side, touch.area.y, std::max(1.0F, width - 2 * side), touch.area.height});
     focus_ring(context, touch, measure::corner);

@@ -47,7 +47,8 @@ bool draw_key(Context& context, std::string_view name, char key, const Area& are
     ImGui::SetCursorScreenPos(ImVec2(area.x, area.y));
     const bool is_digit = key >= '0' && key <= '9';
     const std::string words = context.words.text(word_of(key));
-    const Touch touch = touchable(context, mark_of(name, key), ImVec2(area.width, area.height), words);
+    const Touch touch =
+        touchable(context, mark_of(name, key), ImVec2(area.width, area.height), words, !context.read_only);
     ImDrawList* list = ImGui::GetWindowDrawList();
     const Colour base = is_digit || key == '.' ? context.theme.card : context.theme.plain.fill;
     const Colour fill = touch.held ? mixed(base, context.theme.text, 0.15) : base;

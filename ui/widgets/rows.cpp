@@ -11,8 +11,6 @@
 namespace tapwright::ui {
 namespace {
 
-constexpr float few_rows_below = 640;  // of the window's height
-
 // Where everything in a row goes, in pixels from its corner.
 struct RowPlan {
     Lines title, detail;
@@ -48,16 +46,17 @@ RowPlan plan_row(Context& context, const Row& row, float width) {
     plan.text_width = width - plan.left - side - chevron - (right > 0 ? plan.right_width + gap : 0);
     plan.text_width = std::max(1.0F, plan.text_width);
     const std::string title = context.words.text(row.title);
-    plan.word_in_title =
-        is_narrow && text_width(context, TextSize::strong, title) + gap + word_width <= plan.text_width;
+    plan.word_in_title = is_narrow && !row.title.empty() &&
+                         text_width(context, TextSize::strong, title) + gap + word_width <= plan.text_width;
     plan.word_below = is_narrow && !plan.word_in_title;
     // Where few rows have room, each takes fewer lines.
     const float screen = ImGui::GetIO().DisplaySize.y;
-    const int most_details = context.low ? 1 : screen < context.px(few_rows_below) ? 2 : 3;
-    plan.title = broken_into_lines(context, TextSize::strong, title, plan.text_width, context.low ? 1 : 2);
+    const int most_details = context.low ? 1 : screen < context.px(measure::short_below) ? 2 : 3;
+    if (!row.title.empty() || row.detail.empty())
+        plan.title = broken_into_lines(context, TextSize::strong, title, plan.text_width, context.low ? 1 : 2);
     if (!row.detail.empty())
-        plan.detail =
-            broken_into_lines(context, TextSize::body, context.words.text(row.detail), plan.text_width, most_details);
+        plan.detail = broken_into_lines(context, TextSize::body, context.words.text(row.detail), plan.text_width,
+                                        row.whole ? 0 : most_details);
     float right_height = plan.value.empty() ? 0 : line_height(context, TextSize::strong);
     const float word = plan.word.empty() ? 0 : line_height(context, TextSize::body);
     if (!plan.word_below && !plan.word_in_title) right_height += word;
@@ -131,10 +130,11 @@ RowTouch list_row(Context& context, std::string_view name, const Row& row) {
     const float x = a.x + plan.left;
     draw_shape(list, row.shape, ImVec2(a.x + context.px(14) + context.px(12), a.y + a.height / 2), context.px(24),
                theme.accent, fill);
-    write(context, list, TextSize::strong, row.enabled ? theme.text : theme.quiet_text, plan.title,
-          {x, top, plan.word_in_title ? plan.title.width : plan.text_width, plan.title.height});
+    if (plan.title.height > 0)
+        write(context, list, TextSize::strong, row.enabled ? theme.text : theme.quiet_text, plan.title,
+              {x, top, plan.word_in_title ? plan.title.width : plan.text_width, plan.title.height});
     if (!row.detail.empty())
-        write(context, list, TextSize::body, theme.quiet_text, plan.detail,
+        write(context, list, TextSize::body, row.whole ? theme.text : theme.quiet_text, plan.detail,
               {x, top + plan.title.height, plan.text_width, plan.detail.height});
     if (plan.word_below)
         draw_word(context, list, row, plan, {x, top + plan.title.height + plan.detail.height, plan.text_width, word},
@@ -153,7 +153,7 @@ bool tick_row(Context& context, std::string_view name, const Message& step, bool
     const Lines lines = broken_into_lines(context, TextSize::body, context.words.text(step), room);
     const float height = std::max(context.px(52), lines.height + context.px(16));
     const Message whole = ticked ? Message("{step}, done", {{"step", step}}) : step;
-    const Touch touch = touchable(context, name, ImVec2(width, height), context.words.text(whole));
+    const Touch touch = touchable(context, name, ImVec2(width, height), context.words.text(whole), !context.read_only);
     ImDrawList* list = ImGui::GetWindowDrawList();
     const Area& a = touch.area;
     panel(context, list, a, theme.card, touch.held || touch.hovered ? theme.accent : theme.edge, measure::corner, 1.5F);

@@ -12,7 +12,8 @@ namespace tapwright::ui {
 
 struct Row {
     Message title = {};         // wraps to two lines, then is shortened
-    Message detail = {};        // below it, wraps
+    Message detail = {};        // below it, wraps to three lines, then is shortened
+    bool whole = false;         // the detail is what matters: never shortened, and as dark as any text
     Message value = {};         // at the right, strong
     Tone tone = Tone::plain;    // with a shape, and `word` below the value (below the detail where it is narrow)
     Message word = {};          // empty: the tone's own

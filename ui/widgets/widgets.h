@@ -15,4 +15,5 @@
 #include "ui/widgets/number_pad.h"  // IWYU pragma: export
 #include "ui/widgets/rows.h"        // IWYU pragma: export
 #include "ui/widgets/sheet.h"       // IWYU pragma: export
+#include "ui/widgets/signature.h"   // IWYU pragma: export
 #include "ui/widgets/touchable.h"   // IWYU pragma: export

@@ -95,6 +95,12 @@ void Person::frames(int count, double step_seconds) {
     for (int i = 0; i < count; ++i) frame(step_seconds);
 }
 
+void Person::resize(float width, float height) {
+    width_ = width * host.scale;
+    height_ = height * host.scale;
+    settle();
+}
+
 int Person::settle() {
     int count = 3;
     frames(3);

@@ -34,6 +34,8 @@ public:
     void press(ImGuiKeyChord key);
     // A press and its release before the next frame is drawn.
     void quick_tap(std::string_view mark);
+    // The window gets another shape, as when a phone is turned.
+    void resize(float width, float height);
     void frames(int count, double step_seconds = 1.0 / 60);
     // Frames until nothing asks for one. Returns: how many; 1000 when it never came to rest.
     int settle();

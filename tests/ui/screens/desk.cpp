@@ -56,13 +56,23 @@ void DeskPorts::create_job(const ui::NewJob& job, Done<void> done) {
     done(desk_.take(Session::create(desk_.path, test::command(content), author(), stamp())));
 }
 
-void DeskPorts::make_sheet(bool owner, Done<std::vector<std::string>> done) {
+void DeskPorts::make_files(ui::HandoverFile which, Done<std::vector<ui::MadeFile>> done) {
+    using ui::HandoverFile;
+    if (which != HandoverFile::owner_sheet && which != HandoverFile::technician_sheet) {
+        made.push_back(which);
+        return done(std::vector{ui::MadeFile{desk_.folder.file("sheet.pdf"), "sheet.pdf", "sheet"}});
+    }
     SheetRequest request;
-    request.reader = owner ? SheetReader::owner : SheetReader::technician;
-    const Result<MadeSheet> sheet = tapwright::make_sheet(*desk_.session, request, stamp());
+    request.reader = which == HandoverFile::owner_sheet ? SheetReader::owner : SheetReader::technician;
+    const Stamp now = stamp();
+    const Result<MadeSheet> sheet = tapwright::make_sheet(*desk_.session, request, now);
     if (!sheet) return done(sheet.refusal());
+    if (const Result<bool> kept = record_sheet(*desk_.session, *sheet, author(), now); !kept)
+        return done(kept.refusal());
     made_sheet = sheet->bytes;
-    done(std::vector{desk_.folder.file("sheet.pdf")});
+    made.push_back(which);
+    done(std::vector{ui::MadeFile{desk_.folder.file("sheet.pdf"), "sheet.pdf", "sheet"},
+                     ui::MadeFile{desk_.folder.file("sheet.html"), "sheet.html", "sheet"}});
 }
 
 void DeskPorts::say(ui::Tone tone, const Message& sentence) {

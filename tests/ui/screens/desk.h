@@ -28,11 +28,12 @@ public:
     explicit DeskPorts(Desk& desk) : desk_(desk) {}
     Stamp stamp() override;
     void create_job(const ui::NewJob& job, Done<void> done) override;
-    bool makes_sheets() const override { return true; }
-    void make_sheet(bool owner, Done<std::vector<std::string>> done) override;
+    bool makes_files() const override { return true; }
+    void make_files(ui::HandoverFile which, Done<std::vector<ui::MadeFile>> done) override;
     void say(ui::Tone tone, const Message& sentence) override;
 
     std::string made_sheet;  // its bytes
+    std::vector<ui::HandoverFile> made;
 
 private:
     Desk& desk_;

@@ -48,14 +48,16 @@ const std::vector<PageCase> all_pages = {
     {"walk test", PlaceId::readings, [](Desk& d) { d.open(ui::walk_test_screen(d.shared)); }},
     {"walk test with faults", PlaceId::readings,
      [](Desk& d) {
+         const Id point = d.id("C-101");
+         REQUIRE(d.session
+                     ->request(test::command({test::set(Kind::point, point.text(), {{"polarity", "reversed"}}),
+                                              test::set(Kind::point, d.id("C-102").text(), {{"heard", "buzz"}})}),
+                               {"Ada Quill", {}}, d.clock.next())
+                     .ok());
          d.open(ui::walk_test_screen(d.shared, d.id("Foyer")));
-         const std::string name = "walk." + d.id("C-101").text();
-         d.person->find(name + ".label");
-         d.person->tap(name + ".label");
-         for (const char* key : {".polarity.1", ".buzz"}) {
-             d.person->find(name + key);
-             d.person->tap(name + key);
-         }
+         d.person->find("walk." + point.text() + ".label");
+         d.person->tap("walk." + point.text() + ".label");
+         REQUIRE(d.person->has("walk." + d.id("C-102").text() + ".snag"));
      }},
     {"a reading in volts being typed", PlaceId::readings,
      [](Desk& d) {
@@ -94,6 +96,27 @@ const std::vector<PageCase> all_pages = {
          d.person->tap(visit);
          REQUIRE(d.person->has("visit.point." + d.id("C-126").text()));
      }},
+    {"signing off", PlaceId::handover, [](Desk& d) { d.person->tap("handover.sign"); }},
+    {"a signature", PlaceId::handover,
+     [](Desk& d) {
+         d.person->find("handover.signed.so-1");
+         d.person->tap("handover.signed.so-1");
+     }},
+    {"a sheet made", PlaceId::handover, [](Desk& d) { d.person->tap("handover.owner"); }},
+    {"everything missing, with the reasons", PlaceId::handover,
+     [](Desk& d) {
+         for (const char* key : {"handover.all", "handover.why"}) {
+             d.person->find(key);
+             d.person->tap(key);
+         }
+     }},
+    {"settings as left", PlaceId::handover,
+     [](Desk& d) {
+         d.person->find("handover.settings");
+         d.person->tap("handover.settings");
+     }},
+    {"settings", PlaceId::handover, [](Desk& d) { d.open(ui::settings_screen(d.shared)); }},
+    {"all photos, none yet", PlaceId::handover, [](Desk& d) { d.open(ui::all_photos_screen(d.shared)); }},
     {"history", PlaceId::handover, [](Desk& d) { d.open(ui::history_screen(d.shared)); }},
     {"tracing", PlaceId::survey,
      [](Desk& d) {
@@ -390,7 +413,7 @@ TEST_CASE("in the pseudo-language an empty job and the opening page are whole") 
         }
         Desk desk(Start::nothing, screen);
         read_in_pseudo(desk);
-        const std::vector<std::string> faults = faults_in_pseudo(desk, {"Tapwright"});
+        const std::vector<std::string> faults = faults_in_pseudo(desk, {"Tapwright", "Ada", "Quill"});
         CHECK_MESSAGE(faults.empty(), "the opening page at ", screen_name(screen), in_lines(faults));
     }
 }
@@ -444,5 +467,45 @@ TEST_CASE("without a job there is a way to make, open and import one") {
             const std::vector<std::string> faults = desk.faults_down_the_page();
             CHECK_MESSAGE(faults.empty(), in_lines(faults));
             for (const char* mark : {"opening.new", "opening.open", "opening.import"}) CHECK(desk.person->has(mark));
+        }
+}
+
+namespace {
+
+constexpr Size work_sizes[] = {{390, 844}, {844, 390}, {740, 360}, {320, 568}, {820, 1180}, {1280, 800}, {1920, 1080}};
+constexpr double least_share = 0.7;
+
+// Of the window's height, what the page in front and its foot have.
+double share_of_page(Desk& desk) {
+    return desk.person->mark("header.room").area.height / static_cast<double>(ImGui::GetIO().DisplaySize.y);
+}
+
+}  // namespace
+
+TEST_CASE("header, strip, notices and places together take at most 30 % of the height on every page") {
+    for (const Size& size : work_sizes)
+        for (const PageCase& page : pages()) {
+            Desk desk(Start::demo, {.width = size.width, .height = size.height}, page.place);
+            page.go(desk);
+            const auto check = [&](const char* when) {
+                desk.person->settle();
+                CHECK_MESSAGE(share_of_page(desk) >= least_share, std::string(page.name), " at ", size.width, "x",
+                              size.height, ", ", std::string(when), ": ", share_of_page(desk));
+            };
+            check("as it is");
+            desk.app->say(ui::Tone::stop, Message("A sentence that says what is wrong, where, and what would be "
+                                                  "right, so long that a phone has no room for all of it."));
+            check("with an error");
+        }
+}
+
+TEST_CASE("on its side, on a small phone and on a tablet every page is whole") {
+    for (const Size& size : {Size{844, 390}, Size{740, 360}, Size{320, 568}, Size{820, 1180}})
+        for (const PageCase& page : pages()) {
+            Desk desk(Start::demo, {.width = size.width, .height = size.height}, page.place);
+            page.go(desk);
+            const std::vector<std::string> faults = desk.faults_down_the_page();
+            CHECK_MESSAGE(faults.empty(), std::string(page.name), " at ", size.width, "x", size.height,
+                          in_lines(faults));
         }
 }

@@ -2,6 +2,8 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <map>
+#include <set>
 
 #include "tests/ui/screens/desk.h"
 #include "ui/screens/common/parts.h"
@@ -190,4 +192,97 @@ TEST_CASE("names are typed in their rows, and a zone on no output is shown with 
     person.tap("set_up.z2.channel");
     person.tap("pick.c1");
     CHECK(desk.job().find<Zone>(Id("z2"))->channel == Id("c1"));
+}
+
+TEST_CASE("a low window has the figure beside the pad, with every key and Save in sight") {
+    for (const Screen& screen : {Screen{.width = 844, .height = 390}, Screen{.width = 740, .height = 360}}) {
+        Desk desk(Start::demo, screen, PlaceId::lines);
+        desk.open(ui::set_up_screen(desk.shared));
+        Person& person = *desk.person;
+        person.find("set_up.z-2.limit_w");
+        person.tap("set_up.z-2.limit_w");
+        for (const char* key : {"0", "5", "9", "point", "erase", "keep", "value"}) {
+            const ui::Mark mark = person.mark(std::string("figure.pad.") + key);
+            CHECK_MESSAGE(mark.shown == mark.area, key, " at ", screen.width);
+        }
+        type_figure(person, "75");
+        person.tap("figure.pad.keep");
+        CHECK(desk.job().find<Zone>(Id("z-2"))->limit_w == Watts(75));
+    }
+}
+
+// The budget of a room, in touches. Who raises it says why.
+TEST_CASE("a restaurant with an attenuator and six loudspeakers, types known: eight touches") {
+    Desk desk({test::set(Kind::job, "job", {{"name", "Mill House"}}),
+               test::add(Kind::zone, "z1", {{"name", "Inside"}, {"limit_w", 100.0}}),
+               test::add(Kind::zone, "z2", {{"name", "Terrace"}}),
+               test::add(Kind::speaker_type, "t1", {{"name", "Ceiling 6"}, {"taps_w", List{1.5, 3.0, 6.0}}}),
+               test::add(Kind::attenuator_type, "t2", {{"name", "Wall 60"}, {"rated_w", 60.0}})},
+              {}, PlaceId::rooms);
+    Person& person = *desk.person;
+    desk.shared.zone = Id("z1");
+    person.settle();
+    person.tap("rooms.new");
+    person.tap("rooms.add");
+    person.find("room.add_attenuator");
+    person.tap("room.add_attenuator");
+    person.tap("room.add");
+    person.tap("room.new.tap.1");  // 3 W
+    person.tap("room.same");
+    person.tap("room.many.count.4");  // five more
+    person.tap("room.many.add");
+    CHECK(person.touches() == 8);
+    const Job job = desk.job_on_disk();
+    REQUIRE(job.all<Point>().size() == 7);
+    const Point& attenuator = job.all<Point>().front();
+    CHECK(attenuator.kind == PointKind::attenuator);
+    CHECK(attenuator.type == Id("t2"));
+    CHECK(attenuator.fed_from == Id("z1"));
+    for (std::size_t i = 1; i < 7; ++i) {
+        CHECK(job.all<Point>()[i].type == Id("t1"));
+        CHECK(job.all<Point>()[i].tap_w == Watts(3));
+        CHECK(job.all<Point>()[i].fed_from == job.all<Point>()[i - 1].id);
+    }
+}
+
+TEST_CASE("a room is duplicated with what is in it: one batch, one undo, nothing that was tested") {
+    Desk desk(Start::demo);
+    const Id from = desk.id("Café");
+    const std::size_t rooms = desk.job().count(Kind::room), points = desk.job().count(Kind::point);
+    std::vector<Point> originals;
+    for (const Point& point : desk.job().all<Point>())
+        if (point.room == from) originals.push_back(point);
+    REQUIRE(originals.size() > 2);
+    desk.open(ui::room_screen(desk.shared, from));
+    Person& person = *desk.person;
+    person.find("room.duplicate");
+    person.tap("room.duplicate");
+    REQUIRE(desk.job().count(Kind::room) == rooms + 1);
+    CHECK(desk.job().count(Kind::point) == points + originals.size());
+    CHECK(person.text("header.title") == "Café 2");
+    CHECK(desk.app->depth() == 2);
+    const Room& made = desk.job().all<Room>().back();
+    CHECK(made.length_m == desk.job().find<Room>(from)->length_m);
+    std::map<Id, Id> twins;
+    std::set<std::string> labels;
+    for (const Point& point : desk.job().all<Point>()) CHECK(labels.insert(*point.label).second);
+    std::size_t at = points;
+    for (const Point& original : originals) twins[original.id] = desk.job().all<Point>()[at++].id;
+    at = points;
+    for (const Point& original : originals) {
+        const Point& twin = desk.job().all<Point>()[at++];
+        CHECK(twin.room == made.id);
+        CHECK(twin.kind == original.kind);
+        CHECK(twin.type == original.type);
+        CHECK(twin.tap_w == original.tap_w);
+        CHECK_FALSE(twin.heard.has_value());
+        CHECK_FALSE(twin.polarity.has_value());
+        CHECK_FALSE(twin.knob_db.has_value());
+        if (!original.fed_from) continue;
+        const auto inside = twins.find(*original.fed_from);
+        CHECK(twin.fed_from == (inside == twins.end() ? *original.fed_from : inside->second));
+    }
+    person.tap("app.undo");
+    CHECK(desk.job().count(Kind::room) == rooms);
+    CHECK(desk.job().count(Kind::point) == points);
 }

@@ -70,7 +70,7 @@ TEST_CASE("a job of three rooms is recorded from nothing to the sheet with touch
         person.tap("room.add");
         person.tap(tap_button(person, "room.new.tap", "10 W"));
         person.tap("room.same");
-        person.tap("room.many.count.more");
+        person.tap("room.many.count.1");
         person.tap("room.many.add");
         person.press(ImGuiKey_Escape);
     }

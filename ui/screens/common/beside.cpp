@@ -1,8 +1,12 @@
-// Beside the page on a wide window: the line of the zone in hand, and the level along it.
+// Beside the page on a wide window: the figures of what was touched last, the line of the zone in hand, and the level
+// along it.
 #include <algorithm>
 
+#include "core/words/expected_text.h"
+#include "ui/screens/common/known.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/screen.h"
+#include "ui/screens/common/words.h"
 #include "ui/screens/common/zone_line.h"
 #include "ui/widgets/widgets.h"
 
@@ -22,8 +26,12 @@ public:
         if (!zone) return;
         line_.look(*context.session, zone->id);
         if (line_.empty()) return quiet_paragraph(context, Message("Nothing on this line yet."));
-        const float height = ImGui::GetContentRegionAvail().y - context.px(236);
-        const auto on_line = line_.draw(context, "beside.line", shared_.point, std::max(height, context.px(200)));
+        draw_figures(context, *context.session, zone->id);
+        std::optional<Id> on_line;
+        if (!shared_.page_draws_line) {
+            const float height = ImGui::GetContentRegionAvail().y - context.px(236);
+            on_line = line_.draw(context, "beside.line", shared_.point, std::max(height, context.px(200)));
+        }
         const auto on_chart = line_.draw_levels(context, "beside.levels", shared_.point);
         for (const std::optional<Id>& touched : {on_line, on_chart}) {
             if (!touched) continue;
@@ -33,6 +41,28 @@ public:
     }
 
 private:
+    // Of the point that was touched last, where it is on this line.
+    void draw_figures(Context& context, const Session& session, const Id& zone) const {
+        const auto place = session.job().place<Point>(shared_.point);
+        if (!place || zone_of_record(session, shared_.point).zone != zone) {
+            if (shared_.page_draws_line) quiet_paragraph(context, Message("Touch a point for its figures."));
+            return;
+        }
+        const Point& point = session.job().all<Point>()[*place];
+        const PointOnLine& state = session.derived().points[*place];
+        Card card(context);
+        section_title(context, entered(name_of(session.job(), point.id)));
+        if (is_speaker(point)) label_value(context, "beside.point.tap", Message("Tap"), known(point.tap_w));
+        if (state.level)
+            label_value(context, "beside.point.level", Message("Level, relative to tap"),
+                        known_along(state, *state.level));
+        if (state.cable)
+            label_value(context, "beside.point.cable", Message("Cable loss"), known_along(state, *state.cable));
+        label_value(context, "beside.point.ohms", Message("Impedance from here on"), state.ohms);
+        if (state.can_add)
+            label_value(context, "beside.point.can_add", Message("Headroom here"), may_add(*state.can_add));
+    }
+
     ZoneLineView line_;
 };
 

@@ -1,5 +1,7 @@
 #include "ui/screens/common/figure_entry.h"
 
+#include <imgui.h>
+
 #include <algorithm>
 #include <array>
 
@@ -12,6 +14,7 @@
 namespace tapwright::ui {
 namespace {
 
+constexpr float low_units = 480;  // a window that low has the figure beside the pad
 constexpr std::array key_volts = {25.0, 50.0, 70.7, 100.0};
 
 Message figure_title(const Job& job, const FigureAt& at) {
@@ -88,19 +91,30 @@ void FigureEntry::draw_volts(Context& context, const Job& job, const FieldInfo& 
 }
 
 void FigureEntry::draw_pad(Context& context, const Job& job, const FieldInfo& field) {
-    const std::optional<FigureAt> next = next_open(job);
     PadOptions options;
     options.unit = code(words_of(unit_of_field(field)).shown);
-    if (next) options.keep_label = Message("Save, then {next}", {{"next", figure_title(job, *next)}});
-    if (number_pad(context, "figure.pad", pad_, options) == PadEvent::keep) {
-        const Result<Value> read = value_from_text(field, pad_.text);
-        if (!read) {
-            pad_.problem = read.refusal().message;
-            return;
-        }
-        return keep_and_go_on(context, field, *read);
+    if (next_open(job)) options.keep_label = Message("Save, next");
+    PadEvent event = PadEvent::none;
+    if (ImGui::GetIO().DisplaySize.y >= context.px(low_units)) {
+        event = number_pad(context, "figure.pad", pad_, options);
+        draw_other(context, job, field);
+    } else {
+        options.key_height = context.px(measure::touch);
+        const ImVec2 half(share_of_width(context, 2), pad_keys_height(context, options.key_height));
+        ImGui::BeginChild("figure.left", half, ImGuiChildFlags_NavFlattened, ImGuiWindowFlags_NoSavedSettings);
+        pad_value(context, "figure.pad", pad_, options);
+        draw_other(context, job, field);
+        if (!pad_.problem.empty()) tone_box(context, "figure.pad.problem", Tone::stop, pad_.problem);
+        ImGui::EndChild();
+        beside(context);
+        ImGui::BeginChild("figure.right", half, ImGuiChildFlags_NavFlattened, ImGuiWindowFlags_NoSavedSettings);
+        event = pad_keys(context, "figure.pad", pad_, options);
+        ImGui::EndChild();
     }
-    draw_other(context, job, field);
+    if (event != PadEvent::keep) return;
+    const Result<Value> read = value_from_text(field, pad_.text);
+    if (read) return keep_and_go_on(context, field, *read);
+    pad_.problem = read.refusal().message;
 }
 
 // What takes no typing, always one key: a zone's limit is often its output's power; else no longer known.

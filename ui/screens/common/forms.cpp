@@ -64,7 +64,7 @@ void reference_field(const Place& at, const Value& value) {
     const Job& job = at.context.session->job();
     Row row;
     row.title = title_of(at.field);
-    row.value = value.text() ? Message(entered(name_of(job, Id(*value.text())))) : Message("Not recorded");
+    row.value = value.text() ? record_words(job, Id(*value.text())) : Message("Not recorded");
     row.chevron = true;
     if (!list_row(at.context, at.name, row).tapped) return;
     PickOptions options;
@@ -125,6 +125,13 @@ void typed_field(const Place& at, FormState& state, const Value& value, Column c
                });
 }
 
+// As it is, where nothing may be changed.
+void read_field(const Place& at, const Value& value) {
+    const Message words =
+        value.is_null() ? Message("Not recorded") : message_of(at.field, value, &at.context.session->job());
+    label_value(at.context, at.name, title_of(at.field), as_title(words));
+}
+
 class Pick : public TitledScreen {
 public:
     Pick(Shared& shared, PickOptions options, std::function<void(Context&, const Id&)> pick)
@@ -162,7 +169,7 @@ private:
                 detail = record.room ? Message(entered(name_of(job, record.room))) : Message("No room recorded");
             }
             if (++shown_ > most_shown) return;
-            offer(context, record.id, entered(name), detail, shape);
+            offer(context, record.id, record_words(job, record.id), detail, shape);
         }
     }
     void draw_kind(Context& context, const Job& job, Kind kind) {
@@ -269,6 +276,7 @@ void field_row(Context& context, Shared& shared, FormState& state, std::string_v
                const FieldInfo& field) {
     const Place at{context, shared, std::string(prefix) + "." + std::string(field.name), kind, id, field};
     const Value value = context.session->job().get(kind, id, field);
+    if (context.read_only) return read_field(at, value);
     switch (field.form) {
         case FieldForm::choice:
             return choice_field(at, value);
@@ -308,6 +316,7 @@ void zone_row(Context& context, Shared& shared, std::string_view name) {
             choices.push_back({entered(name_of(job, zone.id))});
         }
         if (choices.size() <= most_buttons) {
+            const OnlyLooks chooses_what_is_shown(context);
             const int tapped = choice_row(context, name, choices, chosen);
             if (tapped >= 0) shared.zone = job.all<Zone>()[static_cast<std::size_t>(tapped)].id;
             return;

@@ -33,8 +33,13 @@ public:
     void open_job(const std::string&, Done<void> done) override { done(no_files()); }
     void import_job(const std::string&, Done<void> done) override { done(no_files()); }
 
-    bool makes_sheets() const override { return false; }
-    void make_sheet(bool, Done<std::vector<std::string>> done) override { done(no_files()); }
+    bool makes_files() const override { return false; }
+    void make_files(HandoverFile, Done<std::vector<MadeFile>> done) override { done(no_files()); }
+    bool can(FileUse use) const override { return use != FileUse::share; }
+    void use_file(FileUse use, const std::string& file, Done<void> done) override {
+        files_used.emplace_back(use, file);
+        done({});
+    }
 
     void take_photos(const Id& about, const std::vector<std::string>& files) override {
         for (const std::string& file : files) photos_asked.emplace_back(about, file);
@@ -48,6 +53,7 @@ public:
         return PhotoPixels{longest, longest / 2, std::vector<std::uint8_t>(side * (side / 2) * 4, 200)};
     }
 
+    std::string local_time(const std::string& time) const override { return time; }
     void say(Tone tone, const Message& sentence) override { said.emplace_back(tone, sentence); }
 
     // What it answers.
@@ -62,6 +68,7 @@ public:
     std::int64_t stamps = 0;
     std::vector<Preferences> kept_preferences;
     std::vector<std::pair<Id, std::string>> photos_asked;
+    std::vector<std::pair<FileUse, std::string>> files_used;
     std::vector<std::pair<Tone, Message>> said;
 
 private:

@@ -21,7 +21,7 @@ void id_list_field(Context& context, Shared& shared, const std::string& name, Ki
     quiet_paragraph(context, title_of(field));
     for (std::size_t i = 0; i < chosen.size(); ++i) {
         Row row;
-        row.title = entered(name_of(job, Id(*chosen[i].text())));
+        row.title = record_words(job, Id(*chosen[i].text()));
         row.value = Message("Take out");
         if (!list_row(context, name + "." + *chosen[i].text(), row).tapped) continue;
         List rest = chosen;

@@ -88,7 +88,10 @@ AppParts make_parts(Shared& shared) {
     AppParts parts;
     parts.root = [&shared](PlaceId place) { return root_of(shared, place); };
     parts.opening = [&shared] { return opening_screen(shared); };
-    parts.turn_to = [&shared](Context& context, Screen& screen) { shared.page = screen.page_zone(context); };
+    parts.turn_to = [&shared](Context& context, Screen& screen) {
+        shared.page = screen.page_zone(context);
+        shared.page_draws_line = screen.draws_line(context);
+    };
     std::unique_ptr<LoadStrip> strip = strip_screen(shared);
     parts.strip_line = [strip = strip.get()](Context& context, float height) { strip->draw_line(context, height); };
     parts.over_page = [strip = strip.get()](Context& context) { strip->draw_open(context); };
@@ -100,6 +103,8 @@ AppParts make_parts(Shared& shared) {
     parts.beside_shown = [&shared](Context& context, PlaceId) {
         return context.session && shared.zone_in_hand(context.session->job());
     };
+    parts.job_name = [](const Session& session) { return Message(entered(name_of(session.job(), job_id()))); };
+    parts.job_page = [&shared] { return settings_screen(shared); };
     parts.find = [&shared] { return find_screen(shared); };
     parts.undo = [&shared](Session& session) { return take_back(shared, session); };
     parts.redo = [&shared](Session& session) { return make_again(shared, session); };

@@ -38,5 +38,6 @@ std::unique_ptr<Screen> lines_screen(Shared& shared);
 std::unique_ptr<Screen> readings_screen(Shared& shared);
 std::unique_ptr<Screen> snags_screen(Shared& shared);
 std::unique_ptr<Screen> handover_screen(Shared& shared);
+std::unique_ptr<Screen> settings_screen(Shared& shared);  // of the person and the window; and the way to another job
 
 }  // namespace tapwright::ui

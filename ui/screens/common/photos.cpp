@@ -1,5 +1,7 @@
 #include "ui/screens/common/photos.h"
 
+#include <algorithm>
+
 #include "core/base/text.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/screen.h"
@@ -124,6 +126,59 @@ private:
     bool remove_open_ = false, placing_ = false, full_ = false;
 };
 
+// The latest first, by when they were taken, else by when they came into the job. `about`: only those of that record.
+std::vector<const Photo*> newest_first(const Job& job, const std::optional<Id>& about) {
+    std::vector<const Photo*> photos;
+    for (const Photo& photo : job.all<Photo>())
+        if (photo.sha256 && (!about || photo.about == *about)) photos.insert(photos.begin(), &photo);
+    std::stable_sort(photos.begin(), photos.end(), [](const Photo* first, const Photo* second) {
+        return first->taken && second->taken && milliseconds(*first->taken) > milliseconds(*second->taken);
+    });
+    return photos;
+}
+
+void words_below(Context& context, TextSize size, Colour colour, const Message& words, float width) {
+    const Lines lines = broken_into_lines(context, size, context.words.text(words), width, 3);
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    ImGui::Dummy(ImVec2(width, lines.height));
+    write(context, ImGui::GetWindowDrawList(), size, colour, lines, {at.x, at.y, width, lines.height});
+}
+
+// A shelf of thumbnails: the photo, its caption, what it is of where that is asked for, and who may see it.
+void draw_shelf(Context& context, Shared& shared, const std::vector<const Photo*>& photos, bool with_subject) {
+    const auto columns = static_cast<std::size_t>(std::clamp(width_left() / context.px(170), 1.0F, 4.0F));
+    const float width = share_of_width(context, static_cast<int>(columns));
+    for (std::size_t i = 0; i < photos.size(); ++i) {
+        const Photo& photo = *photos[i];
+        if (i % columns != 0) beside(context);
+        const Message caption = caption_of(photo), share = share_words(photo.share);
+        const Message pinned = photo.pin ? Message("{share}, a spot is pinned", {{"share", share}}) : share;
+        const Message subject =
+            with_subject && photo.about ? record_words(context.session->job(), *photo.about) : Message();
+        ImGui::BeginGroup();
+        const PhotoTouch touch = photo_picture(context, "photo." + photo.id.text(), shared.shelf, shared.photo_pixels,
+                                               photo.sha256->hex, read_out({caption, subject, pinned}), width, 160);
+        if (photo.pin && touch.picture.width > 0) draw_pin(context, *photo.pin, touch.picture, 9);
+        words_below(context, TextSize::strong, context.theme.text, caption, width);
+        if (!subject.empty()) words_below(context, TextSize::body, context.theme.text, subject, width);
+        words_below(context, TextSize::body, context.theme.quiet_text, pinned, width);
+        ImGui::EndGroup();
+        if (touch.tapped) context.requests.open(std::make_unique<PhotoScreen>(shared, photo.id));
+    }
+}
+
+class AllPhotos : public TitledScreen {
+public:
+    explicit AllPhotos(Shared& shared) : TitledScreen(shared, titles_of(Kind::photo)) {}
+    void draw(Context& context) override {
+        const std::vector<const Photo*> photos = newest_first(context.session->job(), std::nullopt);
+        if (photos.empty())
+            return empty_state(context, Shape::rooms, Message("No photos yet"),
+                               Message("Add them on the page of what they show: a room, a loudspeaker, a snag."));
+        draw_shelf(context, shared_, photos, true);
+    }
+};
+
 class PhotosScreen : public ScreenOfRecord {
 public:
     PhotosScreen(Shared& shared, Id about) : ScreenOfRecord(shared, std::move(about), Message("Photos")) {}
@@ -139,39 +194,11 @@ private:
     void draw_record(Context& context, const Job& job) override {
         take_files();
         draw_work(context);
-        std::size_t shown = 0;
-        const bool two = width_left() > context.px(300);
-        const float width = two ? share_of_width(context, 2) : width_left();
-        for (const Photo& photo : job.all<Photo>()) {
-            if (photo.about != id_ || !photo.sha256) continue;
-            if (two && shown % 2 == 1) beside(context);
-            draw_thumbnail(context, photo, width);
-            ++shown;
-        }
-        if (shown == 0)
+        const std::vector<const Photo*> photos = newest_first(job, id_);
+        draw_shelf(context, shared_, photos, false);
+        if (photos.empty())
             empty_state(context, Shape::rooms, Message("No photos yet"),
                         Message("Add one from a file, or drop it onto this page: JPEG or PNG, up to 40 MB."));
-    }
-
-    // The photo, its caption, and who may see it.
-    void draw_thumbnail(Context& context, const Photo& photo, float width) {
-        const Message caption = caption_of(photo), shared = share_words(photo.share);
-        const Message below = photo.pin ? Message("{share}, a spot is pinned", {{"share", shared}}) : shared;
-        ImGui::BeginGroup();
-        const PhotoTouch touch = photo_picture(context, "photo." + photo.id.text(), shared_.shelf, shared_.photo_pixels,
-                                               photo.sha256->hex, read_out({caption, below}), width, 160);
-        if (photo.pin && touch.picture.width > 0) draw_pin(context, *photo.pin, touch.picture, 9);
-        words_below(context, TextSize::strong, context.theme.text, caption, width);
-        words_below(context, TextSize::body, context.theme.quiet_text, below, width);
-        ImGui::EndGroup();
-        if (touch.tapped) context.requests.open(std::make_unique<PhotoScreen>(shared_, photo.id));
-    }
-
-    static void words_below(Context& context, TextSize size, Colour colour, const Message& words, float width) {
-        const Lines lines = broken_into_lines(context, size, context.words.text(words), width, 3);
-        const ImVec2 at = ImGui::GetCursorScreenPos();
-        ImGui::Dummy(ImVec2(width, lines.height));
-        write(context, ImGui::GetWindowDrawList(), size, colour, lines, {at.x, at.y, width, lines.height});
     }
 
     // Files that are chosen or dropped while this page is in front are photos of this record.
@@ -193,6 +220,10 @@ private:
 };
 
 }  // namespace
+
+std::unique_ptr<Screen> all_photos_screen(Shared& shared) {
+    return std::make_unique<AllPhotos>(shared);
+}
 
 std::unique_ptr<Screen> photos_screen(Shared& shared, const Id& about) {
     return std::make_unique<PhotosScreen>(shared, about);

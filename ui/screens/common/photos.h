@@ -5,7 +5,9 @@
 
 namespace tapwright::ui {
 
-// All photos of one record.
+// All photos of the job, the latest first; what each is of stands below it. None is taken in here.
+std::unique_ptr<Screen> all_photos_screen(Shared& shared);
+// All photos of one record, the latest first.
 std::unique_ptr<Screen> photos_screen(Shared& shared, const Id& about);
 // A button "Photos (2)" that opens them. Marks NAME.
 void photos_button(Context& context, Shared& shared, std::string_view name, const Id& about);

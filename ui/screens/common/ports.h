@@ -9,6 +9,7 @@
 // returns and perhaps after the screen that asked has gone, so it must not hold that screen.
 #pragma once
 
+#include <cstdint>
 #include <functional>
 #include <string>
 #include <vector>
@@ -27,6 +28,7 @@ struct RecentJob {
     std::string file;
     std::string name;   // what to show: the job file's own name
     std::string where;  // where it lies, for people; "" where that says nothing
+    bool is_open = false;
 };
 
 // The three fields of a new job.
@@ -35,6 +37,18 @@ struct NewJob {
     std::string line_v;  // as typed; empty: 70.7
     std::string person;  // who works; empty: as in the settings
 };
+
+// What can be made of a job to hand over.
+enum class HandoverFile : std::uint8_t { owner_sheet, technician_sheet, labels, sealed_copy, json, csv };
+
+struct MadeFile {
+    std::string file;
+    std::string name;    // for people: "Mill House owner.pdf"
+    std::string folder;  // that it lies in, for people; "" where that says nothing
+};
+
+// Opening shows it in the machine's own viewer, from which it can be printed.
+enum class FileUse : std::uint8_t { open, show_folder, share };
 
 // Photos being taken in.
 struct PhotoWork {
@@ -78,11 +92,14 @@ public:
     virtual void open_job(const std::string& file, Done<void> done) = 0;
     virtual void import_job(const std::string& file, Done<void> done) = 0;
 
-    // ---- the handover sheet ----
-    // Makes the sheet of the open job, for the owner or for technicians, and keeps it beside the job.
-    // Gives: the names of the files made, for people. Refuses where no job is open or nothing can be written.
-    virtual bool makes_sheets() const = 0;
-    virtual void make_sheet(bool owner, Done<std::vector<std::string>> done) = 0;
+    // ---- files to hand over ----
+    // Makes one from the open job and keeps it beside the job. Gives: the files made, the one to look at first in
+    // front. Refuses where no job is open or nothing can be written.
+    virtual bool makes_files() const = 0;
+    virtual void make_files(HandoverFile which, Done<std::vector<MadeFile>> done) = 0;
+    // What this machine can do with a file made: a desktop opens it and shows its folder, a phone shares it.
+    virtual bool can(FileUse use) const = 0;
+    virtual void use_file(FileUse use, const std::string& file, Done<void> done) = 0;
 
     // ---- photos ----
     // Begins taking files in as photos of a record, beside the drawing; how far it has come; no more of it.
@@ -95,6 +112,8 @@ public:
     virtual Result<PhotoPixels> photo_pixels(const std::string& sha256, int longest) = 0;
 
     // ---- the person ----
+    // A moment, RFC 3339, by the clock of where the machine is now.
+    virtual std::string local_time(const std::string& time) const = 0;
     // Shows a sentence over the page, outside of a frame.
     virtual void say(Tone tone, const Message& sentence) = 0;
 

@@ -70,6 +70,7 @@ private:
             if (zone.id == shown_zone_) chosen = static_cast<int>(choices.size());
             choices.push_back({entered(name_of(job, zone.id))});
         }
+        const OnlyLooks chooses_what_is_shown(context);
         const int tapped = choice_row(context, "load.zone", choices, chosen);
         if (tapped < 0) return;
         shared_.zone = job.all<Zone>()[static_cast<std::size_t>(tapped)].id;

@@ -126,7 +126,7 @@ int TapChoice::draw(Context& context, std::string_view name, const std::optional
     int at = -1;
     for (const Option& each : options_) {
         if (chosen && same_tap(*chosen, each.watts)) at = static_cast<int>(choices.size());
-        choices.push_back({each.label, each.detail, each.tone, true});
+        choices.push_back({each.label, each.detail, each.tone, !context.read_only});
     }
     return choice_row(context, name, choices, at);
 }

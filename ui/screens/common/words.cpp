@@ -114,37 +114,8 @@ Message kind_word(PointKind kind) {
     return Message("Other part");
 }
 
-Message visit_title(const Visit& visit) {
-    if (visit.date && visit.purpose)
-        return Message("Visit on {day}: {purpose}", {{"day", Day{visit.date->text}}, {"purpose", *visit.purpose}});
-    if (visit.date) return Message("Visit on {day}", {{"day", Day{visit.date->text}}});
-    if (visit.purpose) return Message("Visit: {purpose}", {{"purpose", *visit.purpose}});
-    return Message("Visit");
-}
-
-namespace {
-
-// "Photo of C-104", for a record without a name of its own.
-Message nameless(const Job& job, Kind kind, const Id& id) {
-    for (const std::string_view key : {"about", "at"})
-        if (const FieldInfo* field = find_field(kind, key))
-            if (const Value about = job.get(kind, id, *field); about.text() && job.kind_of(Id(*about.text())))
-                return Message("{kind} of {record}",
-                               {{"kind", title_of(kind)}, {"record", entered(name_of(job, Id(*about.text())))}});
-    return title_of(kind);
-}
-
-}  // namespace
-
 Message record_words(const Job& job, const Id& id) {
-    constexpr std::size_t most_chars = 40;
-    const std::optional<Kind> kind = job.kind_of(id);
-    if (std::string name = name_of(job, id); name != id.text() || !kind) return place_name(job, id);
-    if (const Visit* visit = job.find<Visit>(id)) return visit_title(*visit);
-    if (const Photo* photo = job.find<Photo>(id); photo && photo->caption)
-        return entered(cited(*photo->caption, most_chars));
-    if (const Snag* snag = job.find<Snag>(id); snag && snag->text) return entered(cited(*snag->text, most_chars));
-    return nameless(job, *kind, id);
+    return record_title(job, id);
 }
 
 Message share_words(const std::optional<Share>& share) {

@@ -9,6 +9,7 @@
 #include "core/calc/loads.h"
 #include "core/derive/derived.h"
 #include "core/job/job.h"
+#include "core/job/record_title.h"
 #include "ui/frame/shapes.h"
 #include "ui/frame/theme.h"
 
@@ -35,8 +36,6 @@ Tone tone_of(Severity severity);
 Shape shape_of(PointKind kind);
 // "Loudspeaker", "Attenuator", ...
 Message kind_word(PointKind kind);
-// "Visit on 25 Nov 2026: service": what a visit was for and when.
-Message visit_title(const Visit& visit);
 // What a record is called: its name, else what it is and what it is about: "Photo of C-104".
 Message record_words(const Job& job, const Id& id);
 // What was kept of a field, for the kept bar: "Length of Bar: 11 m"; of who may see something "Owner may see it".

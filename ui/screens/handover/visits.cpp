@@ -159,64 +159,10 @@ public:
     }
 };
 
-class HistoryScreen : public TitledScreen {
-public:
-    explicit HistoryScreen(Shared& shared) : TitledScreen(shared, Message("History")) {}
-    void draw(Context& context) override {
-        const Author author = shared_.author();
-        const float half = share_of_width(context, 2);
-        if (button(context, "history.undo", Message("Undo"),
-                   {.enabled = context.session->can_undo(author), .width = half, .shape = Shape::undo}))
-            context.requests.undo();
-        beside(context);
-        if (button(context, "history.redo", Message("Redo"),
-                   {.enabled = context.session->can_redo(author), .width = half, .shape = Shape::redo}))
-            context.requests.redo();
-        if (!seen_.still(*context.session)) look(context);
-        for (const Told& told : told_) {
-            const HistoryLine& line = told.line;
-            label_value(context, "history." + line.address, told.when,
-                        line.is_undo     ? in_context("history", "Undo")
-                        : line.is_undone ? Message("Undone")
-                                         : Message());
-            quiet_paragraph(context, told.what);
-        }
-    }
-
-private:
-    struct Told {
-        HistoryLine line;
-        Message when, what;
-    };
-
-    void look(Context& context) {
-        constexpr std::size_t most_batches = 200;
-        told_.clear();
-        Result<std::vector<HistoryLine>> lines = context.session->history(most_batches, 0);
-        if (!lines) return context.requests.say(Tone::stop, lines.refusal().message);
-        for (HistoryLine& line : *lines) {
-            const Result<Batch> batch = context.session->batch(line.batch);
-            if (!batch) return context.requests.say(Tone::stop, batch.refusal().message);
-            const Moment time{line.time};
-            Message when = line.person.empty()
-                               ? Message(time)
-                               : Message("{time}, {person}", {{"time", time}, {"person", entered(line.person)}});
-            told_.push_back({std::move(line), std::move(when), own_change(*context.session, *batch)});
-        }
-    }
-
-    Seen<> seen_;
-    std::vector<Told> told_;
-};
-
 }  // namespace
 
 std::unique_ptr<Screen> visits_screen(Shared& shared) {
     return std::make_unique<VisitsScreen>(shared);
-}
-
-std::unique_ptr<Screen> history_screen(Shared& shared) {
-    return std::make_unique<HistoryScreen>(shared);
 }
 
 }  // namespace tapwright::ui

@@ -18,6 +18,7 @@ public:
         person_.text = shared.ports.author().person;
     }
     void draw(Context& context) override {
+        const OnlyLooks leaves_the_open_job_alone(context);
         if (!recent_.empty()) section_title(context, Message("Recent jobs"));
         for (std::size_t i = 0; i < recent_.size() && i < most_recent; ++i) {
             Row row;

@@ -31,6 +31,7 @@ public:
         return Message("Line of {zone}", {{"zone", entered(name_of(context.session->job(), zone->id))}});
     }
     bool shows_load(Context&) override { return true; }
+    bool draws_line(Context&) override { return true; }
     void draw(Context& context) override {
         const Job& job = context.session->job();
         const Zone* zone = shared_.zone_in_hand(job);

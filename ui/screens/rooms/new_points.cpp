@@ -162,8 +162,11 @@ void NewPoints::draw_new(Context& context, const Job& job) {
 void NewPoints::draw_same(Context& context) {
     const Point* last = last_speaker(context.session->job());
     if (!last) return;
-    how_many_ += stepper(context, "room.many.count", Message("How many more"), Count{how_many_}, how_many_ > 1,
-                         how_many_ < most_same);
+    quiet_paragraph(context, Message("How many more"));
+    std::vector<Choice> counts;
+    for (int count = 1; count <= most_same; ++count) counts.push_back({Count{count}});
+    const int tapped = choice_row(context, "room.many.count", counts, how_many_ - 1);
+    if (tapped >= 0) how_many_ = tapped + 1;
     paragraph(context, Message("Each has the type and tap of {point}.",
                                {{"point", entered(name_of(context.session->job(), last->id))}}));
     if (!button(context, "room.many.add", same_words(context), {.kind = ButtonKind::primary, .shape = Shape::plus}))
@@ -242,7 +245,10 @@ void NewPoints::add_attenuator(Context& context) {
     const Job& job = context.session->job();
     const std::string label = next_label(job, "VC-");
     Map fields = {{"kind", "attenuator"}, {"label", label}};
-    if (job.find<AttenuatorType>(shared_.attenuator_type)) fields.emplace_back("type", shared_.attenuator_type.text());
+    Id type = shared_.attenuator_type;
+    if (!job.find<AttenuatorType>(type) && job.count(Kind::attenuator_type) == 1)
+        type = job.all<AttenuatorType>().front().id;
+    if (job.find<AttenuatorType>(type)) fields.emplace_back("type", type.text());
     add_other(context, std::move(fields), Message("Attenuator {point} added", {{"point", entered(label)}}));
 }
 

@@ -10,6 +10,7 @@
 #include "ui/screens/common/screen.h"
 #include "ui/screens/common/taps.h"
 #include "ui/screens/common/words.h"
+#include "ui/screens/rooms/duplicate.h"
 #include "ui/screens/rooms/new_points.h"
 #include "ui/screens/rooms/room_plan.h"
 #include "ui/screens/snags/note_snag.h"
@@ -59,6 +60,7 @@ private:
             context.requests.open(record_screen(shared_, Kind::room, id_));
         if (button(context, "room.survey", Message("Plan loudspeakers for this room"), {.shape = Shape::loudspeaker}))
             context.requests.open(room_survey_screen(shared_, id_));
+        if (button(context, "room.duplicate", duplicate_words(), {.shape = Shape::rooms})) duplicate(context, job);
         draw_next(context, job);
         if (Sheet sheet(context, "room.all", Message("Set all taps"), all_open_); sheet) draw_all(context);
         new_.draw(context);
@@ -111,16 +113,34 @@ private:
         return Message("{what}, fed from {feed}", {{"what", what}, {"feed", entered(name_of(job, point.fed_from))}});
     }
 
+    Message duplicate_words() const {
+        if (points_.empty()) return Message("Another room like this");
+        return plural("Another room like this, with its {count} point",
+                      "Another room like this, with its {count} points", static_cast<std::int64_t>(points_.size()));
+    }
+    // One batch, and the page of the copy.
+    void duplicate(Context& context, const Job& job) {
+        IdMaker ids(shared_.stamp().seed);
+        ChangeList changes = duplicate_of(job, id_, ids);
+        const std::string name = name_after(job, name_of(job, id_));
+        shared_.ask(context, std::move(changes), Message("{room} added", {{"room", entered(name)}}),
+                    [&shared = shared_, &context](const std::vector<Id>& made) {
+                        shared.room = made.front();
+                        context.requests.back();
+                        context.requests.open(room_screen(shared, made.front()));
+                    });
+    }
+
     void draw_more(Context& context) {
         space(context, 8);
-        if (speakers().size() > 1 &&
-            button(context, "room.retap", Message("Set all taps"), {.shape = Shape::loudspeaker}))
+        if (speakers().size() > 1 && button(context, "room.retap", Message("Set all taps"),
+                                            {.enabled = !context.read_only, .shape = Shape::loudspeaker}))
             all_open_ = true;
         if (button(context, "room.add_attenuator", new_.adding_words(context, NewPoints::Adds::attenuator),
-                   {.shape = Shape::attenuator}))
+                   {.enabled = !context.read_only, .shape = Shape::attenuator}))
             new_.add_attenuator(context);
         if (button(context, "room.add_splice", new_.adding_words(context, NewPoints::Adds::joint),
-                   {.shape = Shape::splice}))
+                   {.enabled = !context.read_only, .shape = Shape::splice}))
             new_.add_joint(context);
     }
 

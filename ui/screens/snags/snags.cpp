@@ -24,7 +24,7 @@ public:
         if (open + closed == 0)
             empty_state(context, Shape::snags, Message("No snags yet"),
                         Message("Note what still has to be fixed, and where."));
-        if (open > 0) section_title(context, plural("{count} open snag", "{count} open snags", open));
+        if (open > 0 && !context.low) section_title(context, plural("{count} open snag", "{count} open snags", open));
         for (const Snag& snag : job.all<Snag>())
             if (is_open(snag)) draw_snag(context, job, snag);
         draw_closed(context, job, closed);
@@ -39,6 +39,7 @@ public:
 private:
     void draw_closed(Context& context, const Job& job, std::int64_t closed) {
         if (closed == 0) return;
+        const OnlyLooks shows_more(context);
         if (toggle(context, "snags.show_closed", plural("Show {count} fixed snag", "Show {count} fixed snags", closed),
                    show_closed_))
             show_closed_ = !show_closed_;
@@ -57,13 +58,15 @@ private:
     void draw_snag(Context& context, const Job& job, const Snag& snag) {
         const bool open = is_open(snag);
         const std::string name = "snag." + snag.id.text();
+        if (context.low) return draw_row(context, job, snag, name);
         Card card(context, open ? Tone::warning : Tone::plain);
         paragraph(context, snag.text ? entered(*snag.text) : Message("Snag without a description"), TextSize::strong);
         quiet_paragraph(context, where_and_when(job, snag));
         tone_badge(context, open ? Tone::warning : Tone::good, open ? in_context("snag", "Open") : Message("Fixed"));
         const Message edit = Message("Edit"), next = open ? Message("Mark as fixed") : Message("Open again");
         const float width = share_of_width(context, 2);
-        ButtonOptions first{.width = width}, second{.width = width, .shape = open ? Shape::check : Shape::undo};
+        ButtonOptions first{.width = width},
+            second{.width = width, .shape = open ? Shape::check : Shape::undo, .changes = true};
         first.height = second.height =
             std::max(button_height(context, edit, first), button_height(context, next, second));
         if (button(context, name, edit, first)) context.requests.open(record_screen(shared_, Kind::snag, snag.id));
@@ -72,6 +75,17 @@ private:
         const Value day = open ? Value(shared_.stamp().date()) : Value();
         shared_.ask(context, {setting(Kind::snag, snag.id, {{"state", open ? "closed" : "open"}, {"closed", day}})},
                     open ? Message("Snag marked as fixed") : Message("Snag opened again"));
+    }
+
+    // Where few lines have room; its page says the rest.
+    void draw_row(Context& context, const Job& job, const Snag& snag, const std::string& name) {
+        Row row;
+        row.title = snag.text ? entered(*snag.text) : Message("Snag without a description");
+        row.detail = where_and_when(job, snag);
+        row.tone = is_open(snag) ? Tone::warning : Tone::good;
+        row.word = is_open(snag) ? in_context("snag", "Open") : Message("Fixed");
+        row.chevron = true;
+        if (list_row(context, name, row).tapped) context.requests.open(record_screen(shared_, Kind::snag, snag.id));
     }
 
     NoteSnag note_;

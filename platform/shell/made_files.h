@@ -1,0 +1,20 @@
+// The files that are handed over, made of the open job and laid beside it.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "core/base/result.h"
+#include "core/words/words.h"
+#include "platform/jobs/jobs.h"
+#include "ui/screens/common/ports.h"
+
+namespace tapwright::desktop {
+
+// Sheets and labels as PDF and page, named after the job's file; a sealed copy under a name that is free; the job as
+// JSON with its photos in a folder beside it, or as CSV in a folder of its own. A sheet that was made is recorded in
+// the job. Returns: the paths, the one to look at first in front. Errors: no job is open; what making and writing
+// refuse.
+Result<std::vector<std::string>> make_files(Jobs& jobs, ui::HandoverFile which, const Words& words);
+
+}  // namespace tapwright::desktop
