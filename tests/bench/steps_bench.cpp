@@ -6,6 +6,7 @@
 // (docs/benchmarks.md).
 #define DOCTEST_CONFIG_IMPLEMENT
 #include <doctest/doctest.h>
+#include <imgui_internal.h>
 
 #include <algorithm>
 #include <cstdio>

@@ -11,6 +11,7 @@
 #include "ui/screens/common/places.h"
 #include "ui/screens/lines/cable.h"
 #include "ui/screens/lines/trials.h"
+#include "ui/screens/rooms/room_plan.h"
 
 using namespace tapwright;
 using namespace tapwright::tests;
@@ -172,6 +173,14 @@ const std::vector<PageCase> all_pages = {
          d.open(ui::set_up_screen(d.shared));
          d.person->find(key);
          d.person->tap(key);
+     }},
+    {"the plan of a room", PlaceId::rooms, [](Desk& d) { d.open(ui::room_plan_screen(d.shared, d.id("Great hall"))); }},
+    {"the shortcuts", PlaceId::rooms, [](Desk& d) { d.person->press(ImGuiKey_F1); }},
+    {"a point touched in its line", PlaceId::lines,
+     [](Desk& d) {
+         const std::string point = "line.point." + d.id("C-104").text();
+         d.person->find(point);
+         d.person->tap(point);
      }},
     {"adding a room", PlaceId::rooms, [](Desk& d) { d.person->tap("rooms.new"); }},
     {"adding a loudspeaker", PlaceId::rooms,

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <utility>
 
 #include "ui/screens/common/forms.h"
@@ -153,17 +154,21 @@ private:
             context.requests.open(set_up_screen(shared_));
     }
 
+    // Side by side where each has its words in one line.
     void draw_actions(Context& context, const Id& id) {
         const Message labels[] = {Message("Readings"), Message("Other feed"), Message("Open")};
-        const float width = share_of_width(context, 3);
-        float height = 0;
-        for (const Message& label : labels) height = std::max(height, button_height(context, label, {.width = width}));
-        if (button(context, "lines.read", labels[0], {.width = width, .height = height}))
+        constexpr float both_sides = 28;
+        const float third = share_of_width(context, 3);
+        const bool fits = std::all_of(std::begin(labels), std::end(labels), [&](const Message& label) {
+            return text_width(context, TextSize::strong, context.words.text(label)) + context.px(both_sides) <= third;
+        });
+        const float width = fits ? third : 0;
+        if (button(context, "lines.read", labels[0], {.width = width}))
             context.requests.open(readings_at_screen(shared_, id));
-        beside(context);
-        if (button(context, "lines.refeed", labels[1], {.width = width, .height = height})) refeed(context, id);
-        beside(context);
-        if (button(context, "lines.open", labels[2], {.width = width, .height = height}))
+        if (fits) beside(context);
+        if (button(context, "lines.refeed", labels[1], {.width = width})) refeed(context, id);
+        if (fits) beside(context);
+        if (button(context, "lines.open", labels[2], {.width = width}))
             context.requests.open(point_screen(shared_, id));
     }
 

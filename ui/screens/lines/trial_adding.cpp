@@ -1,4 +1,5 @@
 // What is to be added to a zone, tried as it is or with the taps that make room for it.
+#include <iterator>
 #include <map>
 
 #include "core/calc/emergency.h"
@@ -19,6 +20,7 @@ namespace tapwright::ui {
 namespace {
 
 constexpr int most_added = 60;
+constexpr Aim all_aims[] = {Aim::fewest, Aim::level, Aim::wanted};
 constexpr Pattern aim_words[] = {Pattern("Fewest loudspeakers to re-tap"), Pattern("Levels closest to today's"),
                                  Pattern("Levels closest to wanted")};
 
@@ -47,7 +49,7 @@ public:
         caution_box(context, shared_, "adding.caution", CautionMoment::adding,
                     std::span(places, room_ == Id() ? 1U : 2U));
         if (!stands) return;
-        look(*context.session, zone->id);
+        look(context, zone->id);
         if (!fit_) return tone_box(context, "adding.problem", Tone::stop, problem_);
         draw_as_it_is(context, job);
         section_title(context, Message("Ways to make room"));
@@ -187,9 +189,26 @@ private:
         if (tapped > 0) tap_ = taps[static_cast<std::size_t>(tapped - 1)];
     }
 
-    void look(const Session& session, const Id& zone) {
-        if (asked_.still(session, {zone, type_, room_, feed_, tap_, count_, left_})) return;
+    // One aim a frame.
+    void look(Context& context, const Id& zone) {
+        const Session& session = *context.session;
+        if (!asked_.still(session, {zone, type_, room_, feed_, tap_, count_, left_})) begin(session, zone);
+        if (aims_done_ == std::size(all_aims)) return;
+        FitRequest step = request_;
+        step.aims = {all_aims[aims_done_++]};
+        Result<Fit> made = fit(job(session), derived(session), step);
+        if (!made) {
+            problem_ = made.refusal().message;
+            aims_done_ = std::size(all_aims);
+            return;
+        }
+        take(session, std::move(*made));
+        if (aims_done_ < std::size(all_aims)) context.requests.another_frame();
+    }
+
+    void begin(const Session& session, const Id& zone) {
         fit_.reset();
+        aims_done_ = 0;
         request_ = {};
         request_.zone = zone;
         FitAddition addition;
@@ -203,13 +222,19 @@ private:
         request_.add = {addition};
         for (const Id& point : left_)
             if (all.has(Kind::point, point)) request_.leave.push_back(point);
-        Result<Fit> made = fit(all, derived(session), request_);
-        if (!made) {
-            problem_ = made.refusal().message;
+    }
+
+    // What cannot be done cannot be done for any aim. What was taken as it is, is the same for each.
+    void take(const Session& session, Fit made) {
+        if (!fit_) {
+            fit_ = std::move(made);
+            if (fit_->options.empty()) aims_done_ = std::size(all_aims);
+            answer_ = statement_of(job(session), request_, *fit_);
             return;
         }
-        fit_ = std::move(*made);
-        answer_ = statement_of(all, request_, *fit_);
+        if (!made.options.empty() && !made.options.back().is_proven)
+            fit_->remarks.push_back(std::move(made.remarks.back()));
+        for (FitOption& option : made.options) fit_->options.push_back(std::move(option));
     }
 
     // As asked for, whatever it does: what exists must be recordable, and what is wished must be seen.
@@ -304,6 +329,7 @@ private:
     Message problem_;   // why there is no answer
     Statement answer_;  // for people
     FitRequest request_;
+    std::size_t aims_done_ = 0;
     std::optional<Fit> fit_;
     Id zone_, room_;
     std::vector<Id> left_;                   // loudspeakers of the zone that keep their taps

@@ -1,5 +1,9 @@
 // One point: its tap with the consequence of each, how it was found, its readings, where it is fed from, the walk test,
 // and the way to the points before and after it.
+#include <map>
+#include <string_view>
+#include <vector>
+
 #include "core/calc/emergency.h"
 #include "core/findings/findings.h"
 #include "core/words/findings_text.h"
@@ -69,13 +73,17 @@ private:
     bool has_record_foot(Context&, const Job&) override { return true; }
 
     Neighbours neighbours(const Job& job) const {
+        // Room by room in walking order, those without one last; one walk through the points, however many rooms.
+        std::map<std::string_view, std::size_t> ranks;
+        for (const Room* room : walking_order(job)) ranks.emplace(room->id.text(), ranks.size());
+        std::vector<std::vector<const Point*>> rooms(ranks.size() + 1);
+        for (const Point& point : job.all<Point>()) {
+            const auto found = point.room ? ranks.find(point.room->text()) : ranks.end();
+            if (found != ranks.end()) rooms[found->second].push_back(&point);
+            if (!point.room) rooms.back().push_back(&point);
+        }
         std::vector<const Point*> all;
-        const auto add = [&](const Id& room) {
-            for (const Point& point : job.all<Point>())
-                if (point.room.value_or(Id()) == room) all.push_back(&point);
-        };
-        for (const Room* room : walking_order(job)) add(room->id);
-        add(Id());
+        for (const auto& room : rooms) all.insert(all.end(), room.begin(), room.end());
         Neighbours found;
         for (std::size_t i = 0; i < all.size(); ++i) {
             if (all[i]->id != id_) continue;
