@@ -3,6 +3,7 @@
 
 #include <set>
 
+#include "core/session/session.h"
 #include "core/words/words.h"
 #include "tests/ui/screens/desk.h"
 #include "tests/ui/screens/pages.h"
