@@ -199,10 +199,13 @@ float App::draw_pane(Context& context, const Pane& pane, Screen& screen) {
     const ImVec2 at = ImGui::GetCursorPos();
     const float width = width_left();
     draw_header(context, pane, screen);
+    float top = at.y + page_header_height(context) + 2 * context.px(header_top);
     // The strip's line is there for the whole of a page; with no strip a message takes its room from the page's end.
     const bool in_line = pane.in_front && !context.low;
     const bool with_slot = in_line && shows_load_ && !has_beside_;
     if (with_slot) {
+        ImGui::SetCursorPos(ImVec2(at.x, top));
+        top += context.px(measure::slot_height);
         Band band(context, "strip", 0, context.px(measure::slot_height), context.theme.card, measure::margin, 0);
         draw_slot(context);
     }
@@ -211,11 +214,12 @@ float App::draw_pane(Context& context, const Pane& pane, Screen& screen) {
     const bool with_foot = pane.in_front && screen.has_foot(context);
     const float foot_height = with_foot && !context.low ? context.px(foot_units) : 0;
     const float foot_width = with_foot && context.low ? context.px(foot_side_units) : 0;
-    const float top = ImGui::GetCursorPosY(), left = pane.height - (top - at.y);
+    const float left = pane.height - (top - at.y);
     if (foot_height > 0) draw_foot(context, pane, screen, {at.x, at.y + pane.height - foot_height, width, foot_height});
     if (foot_width > 0) draw_foot(context, pane, screen, {at.x + width - foot_width, top, foot_width, left});
     float scroll = 0;
     {
+        ImGui::SetCursorPos(ImVec2(at.x, top));
         Band band(context, (pane.header + ".page").c_str(), width - foot_width,
                   std::max(1.0F, left - foot_height - message), context.theme.page, 0, 0);
         const ImVec2 corner = ImGui::GetWindowPos(), size = ImGui::GetWindowSize();

@@ -6,6 +6,7 @@
 
 #include "core/words/words.h"
 #include "tests/ui/screens/desk.h"
+#include "tests/ui/screens/pages.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
 
@@ -292,4 +293,46 @@ TEST_CASE("a window with a job that can only be read says so and offers no chang
     CHECK_FALSE(is_offered("room.remove"));
     desk.open(ui::records_screen(desk.shared, Kind::zone));
     CHECK_FALSE(is_offered("zones.add"));
+}
+
+namespace {
+
+constexpr WindowSize work_sizes[] = {{390, 844},  {844, 390},  {740, 360},  {320, 568},
+                                     {820, 1180}, {1280, 800}, {1920, 1080}};
+constexpr double least_share = 0.7;
+
+// Of the window's height, what the page in front and its foot have.
+double share_of_page(Desk& desk) {
+    return desk.person->mark("header.room").area.height / static_cast<double>(ImGui::GetIO().DisplaySize.y);
+}
+
+}  // namespace
+
+TEST_CASE("header, strip, notices and places together take at most 30 % of the height on every page") {
+    for (const WindowSize& size : work_sizes)
+        for (const PageCase& page : pages()) {
+            Desk desk(Start::demo, {.width = size.width, .height = size.height}, page.place);
+            page.go(desk);
+            const auto check = [&](const char* when) {
+                desk.person->settle();
+                CHECK_MESSAGE(share_of_page(desk) >= least_share, std::string(page.name), " at ", size.width, "x",
+                              size.height, ", ", std::string(when), ": ", share_of_page(desk));
+            };
+            check("as it is");
+            desk.app->say(ui::Tone::stop, Message("A sentence that says what is wrong, where, and what would be "
+                                                  "right, so long that a phone has no room for all of it."));
+            check("with an error");
+        }
+}
+
+TEST_CASE("on its side, on a small phone and on a tablet every page is whole") {
+    for (const WindowSize& size :
+         {WindowSize{844, 390}, WindowSize{740, 360}, WindowSize{320, 568}, WindowSize{820, 1180}})
+        for (const PageCase& page : pages()) {
+            Desk desk(Start::demo, {.width = size.width, .height = size.height}, page.place);
+            page.go(desk);
+            const std::vector<std::string> faults = desk.faults_down_the_page();
+            CHECK_MESSAGE(faults.empty(), std::string(page.name), " at ", size.width, "x", size.height,
+                          in_lines(faults));
+        }
 }

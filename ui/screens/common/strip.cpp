@@ -64,6 +64,7 @@ private:
             return pick_zone_in_hand(context, shared_);
         }
         section_title(context, Message("Work on"));
+        const OnlyLooks looks(context);
         std::vector<Choice> choices;
         int chosen = -1;
         for (const Zone& zone : job.all<Zone>()) {

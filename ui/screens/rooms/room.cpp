@@ -31,7 +31,7 @@ public:
             new_.begin();
         if (!again) return;
         beside(context);
-        if (button(context, "room.same", Message("Same again"))) new_.begin_same();
+        if (button(context, "room.same", Message("Same again"), {.enabled = !context.read_only})) new_.begin_same();
     }
 
     bool shows_load(Context&) override { return true; }
