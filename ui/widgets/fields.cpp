@@ -87,7 +87,7 @@ constexpr float side_units = 14;  // between a field's edge and its text
 
 // The bare field at the cursor. `right` pixels stay free for what stands inside it at the right, `left` at the left.
 Typed input(Context& context, std::string_view name, std::string& text, Area box, float left, float right, int rows,
-            std::string_view hint, bool number, bool focus) {
+            std::string_view hint, bool select_all, bool focus) {
     const float pixels = Fonts::pixels(TextSize::body, context.scale);
     const float pad = rows > 1 ? context.px(12) : std::max(1.0F, std::floor((context.px(52) - pixels) / 2));
     const float side = context.px(side_units);
@@ -100,7 +100,7 @@ Typed input(Context& context, std::string_view name, std::string& text, Area box
     ImGuiInputTextFlags flags = ImGuiInputTextFlags_CallbackResize | ImGuiInputTextFlags_NoHorizontalScroll;
     if (rows == 1) flags = ImGuiInputTextFlags_CallbackResize;
     // A figure is written anew rather than mended, and its unit stands behind it.
-    if (number) flags |= ImGuiInputTextFlags_AutoSelectAll;
+    if (select_all) flags |= ImGuiInputTextFlags_AutoSelectAll;
     Typed typed;
     if (rows > 1) {
         // Undo inside the field would bring back line ends of another wrapping.
@@ -202,7 +202,7 @@ FieldEvent text_field(Context& context, std::string_view name, const Message& la
     const Hints hints = hints_of(context, options, width - unit);
     ImGui::BeginDisabled(!enabled);
     const Typed typed = input(context, name, draft.text, box, 0, unit, options.rows, context.words.text(hints.inside),
-                              options.number, options.focus);
+                              options.number || options.renamed, options.focus);
     ImGui::EndDisabled();
     if (unit > 0)
         write_line(context, list, TextSize::body, context.theme.quiet_text, unit_words,

@@ -21,12 +21,13 @@ struct Draft {
 enum class FieldEvent { none, typing, commit };
 
 struct FieldOptions {
-    Message hint = {};    // shown while empty, for example "such as Dining room" or the unit
-    Message help = {};    // behind the hint; what has no room in the field is written out below it
-    Message unit = {};    // at the right, for example "m"
-    bool number = false;  // an on-screen keyboard shows digits; a tap selects all of it
-    int rows = 1;         // more than 1: several lines; then Enter starts a new one
-    bool focus = false;   // takes the keyboard in this frame
+    Message hint = {};     // shown while empty, for example "such as Dining room" or the unit
+    Message help = {};     // behind the hint; what has no room in the field is written out below it
+    Message unit = {};     // at the right, for example "m"
+    bool number = false;   // an on-screen keyboard shows digits; a tap selects all of it
+    bool renamed = false;  // what stands there is mostly replaced: a tap selects all of it
+    int rows = 1;          // more than 1: several lines; then Enter starts a new one
+    bool focus = false;    // takes the keyboard in this frame
     bool enabled = true;
     bool is_new = false;     // of something that a key adds: never says commit, and Escape leaves what was typed
     float width = 0;         // pixels; 0 takes what is left

@@ -137,9 +137,9 @@ const std::vector<PageCase> all_pages = {
                                          {"pin", Map{{"x", 0.25}, {"y", 0.5}}}}));
          REQUIRE(d.session->request(test::command(photos), {"Ada Quill", {}}, d.clock.next()).ok());
          d.open(ui::photos_screen(d.shared, Id("r-foyer")));
-        const std::string photo = "photo." + d.job().all<Photo>().back().id.text();  // the newest is first
-        d.person->find(photo);
-        d.person->tap(photo);
+         const std::string photo = "photo." + d.job().all<Photo>().back().id.text();  // the newest is first
+         d.person->find(photo);
+         d.person->tap(photo);
      }},
     {"no photos", PlaceId::rooms, [](Desk& d) { d.open(ui::photos_screen(d.shared, d.id("Great hall"))); }},
     {"cable", PlaceId::lines, [](Desk& d) { d.open(ui::cable_screen(d.shared, *d.session)); }},

@@ -103,6 +103,7 @@ void typed_field(const Place& at, FormState& state, const Value& value, Column c
     options.width = column.width;
     options.label_height = column.label_height;
     options.number = at.field.form == FieldForm::number || at.field.form == FieldForm::whole;
+    options.renamed = column.width > 0 && at.field.name == "name";
     options.rows = at.field.rule.most_chars > 400 && at.field.form == FieldForm::text ? 3 : 1;
     const std::string kept = value.is_null() ? std::string() : editable_text(at.field, value, lengths);
     const Message label = !column.label.empty() ? column.label

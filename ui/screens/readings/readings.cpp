@@ -10,11 +10,11 @@
 #include "core/words/expected_text.h"
 #include "core/words/readings_text.h"
 #include "ui/screens/common/cautions.h"
+#include "ui/screens/common/next_reading.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
-#include "ui/screens/readings/next_reading.h"
 
 namespace tapwright::ui {
 namespace {

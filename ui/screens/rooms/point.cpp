@@ -14,10 +14,10 @@
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
 #include "ui/screens/common/places.h"
+#include "ui/screens/common/point_readings.h"
 #include "ui/screens/common/screen.h"
 #include "ui/screens/common/taps.h"
 #include "ui/screens/common/words.h"
-#include "ui/screens/readings/point_readings.h"
 #include "ui/screens/snags/note_snag.h"
 
 namespace tapwright::ui {

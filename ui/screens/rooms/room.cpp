@@ -55,7 +55,8 @@ private:
         if (points_.empty())
             quiet_paragraph(
                 context,
-                Message("Nothing recorded here yet. Add the first loudspeaker and choose its tap. The rest can follow."));
+                Message(
+                    "Nothing recorded here yet. Add the first loudspeaker and choose its tap. The rest can follow."));
         for (const Point* point : points_) draw_point(context, job, *point);
         if (id_ == Id()) return;
         draw_more(context);

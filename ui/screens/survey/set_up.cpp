@@ -1,5 +1,6 @@
 // Set-up: every amplifier with its outputs, the zones on them and their limits, on one page. Names are typed in their
 // fields, figures with the pad, one after the other; voltages are keys.
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -77,7 +78,7 @@ private:
         for (const Zone& zone : job.all<Zone>())
             if (zone.channel == output.id) draw_zone(context, zone);
         if (button(context, prefix + ".add",
-                   Message("Another zone on {output}", {{"output", entered(name_of(job, output.id))}}),
+                   Message("Another zone on output {output}", {{"output", entered(name_of(job, output.id))}}),
                    {.kind = ButtonKind::quiet, .shape = Shape::plus}))
             add_zone(context, job, output.id);
     }
@@ -144,14 +145,27 @@ private:
         }
     }
 
+    // "1A", "1B": the number of the amplifier and a letter of the output, as many are marked; the next that no output
+    // has.
+    static std::string output_name(const Job& job, std::size_t amplifier, std::size_t& letter) {
+        constexpr std::size_t letters = 26;
+        for (;; ++letter) {
+            std::string name = std::to_string(amplifier) + static_cast<char>('A' + letter % letters);
+            if (letter >= letters) name += std::to_string(letter / letters);
+            const auto outputs = job.all<Channel>();
+            const auto has_it = [&](const Channel& output) { return output.name == name; };
+            if (std::none_of(outputs.begin(), outputs.end(), has_it)) return ++letter, name;
+        }
+    }
+
     struct Numbers {
-        std::size_t output = 1, zone = 1;
+        std::size_t amplifier = 1, letter = 0, zone = 1;
     };
 
     // One output with a zone on it.
     static Id append_output(const Words& words, const Job& job, IdMaker& ids, Numbers& numbers, const Id& amplifier,
                             ChangeList& changes) {
-        tapwright::Change output = adding(Kind::channel, {{"name", numbered(words, job, Kind::channel, numbers.output)},
+        tapwright::Change output = adding(Kind::channel, {{"name", output_name(job, numbers.amplifier, numbers.letter)},
                                                           {"amplifier", amplifier.text()}});
         output.id = ids.make(Kind::channel);
         tapwright::Change zone = adding(
@@ -170,7 +184,7 @@ private:
         tapwright::Change amplifier = adding(Kind::amplifier, {{"name", name}});
         amplifier.id = ids.make(Kind::amplifier);
         ChangeList changes = {amplifier};
-        Numbers numbers;
+        Numbers numbers{.amplifier = job.count(Kind::amplifier) + 1};
         Id first;
         for (int i = 0; i < count; ++i) {
             const Id zone = append_output(context.words, job, ids, numbers, amplifier.id, changes);
@@ -185,10 +199,11 @@ private:
     void add_output(Context& context, const Job& job, const Id& amplifier) {
         IdMaker ids(shared_.stamp().seed);
         ChangeList changes;
-        Numbers numbers;
+        Numbers numbers{.amplifier = *job.place<Amplifier>(amplifier) + std::size_t{1}};
         append_output(context.words, job, ids, numbers, amplifier, changes);
         const std::string name = *changes.front().fields.front().second.text();
-        shared_.ask(context, std::move(changes), Message("{output} added with a zone", {{"output", entered(name)}}));
+        shared_.ask(context, std::move(changes),
+                    Message("Output {output} added with a zone", {{"output", entered(name)}}));
     }
 
     void add_zone(Context& context, const Job& job, const Id& output) {

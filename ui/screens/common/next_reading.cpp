@@ -1,4 +1,4 @@
-#include "ui/screens/readings/next_reading.h"
+#include "ui/screens/common/next_reading.h"
 
 #include "core/calc/wiring.h"
 #include "core/readings/assessment.h"

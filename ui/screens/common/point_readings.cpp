@@ -1,4 +1,4 @@
-#include "ui/screens/readings/point_readings.h"
+#include "ui/screens/common/point_readings.h"
 
 #include "core/calc/emergency.h"
 #include "ui/screens/common/words.h"

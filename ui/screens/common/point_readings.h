@@ -1,8 +1,8 @@
 // The readings on a point's page: the newest ones with what they say, the next one, and "with and without".
 #pragma once
 
+#include "ui/screens/common/next_reading.h"
 #include "ui/screens/common/places.h"
-#include "ui/screens/readings/next_reading.h"
 
 namespace tapwright::ui {
 
