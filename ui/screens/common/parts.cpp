@@ -90,6 +90,7 @@ AppParts make_parts(Shared& shared) {
     parts.opening = [&shared] { return opening_screen(shared); };
     parts.turn_to = [&shared](Context& context, Screen& screen) {
         shared.page = screen.page_zone(context);
+        if (shared.page.zone != Id()) shared.last_zone = shared.page.zone;
         shared.page_draws_line = screen.draws_line(context);
     };
     std::unique_ptr<LoadStrip> strip = strip_screen(shared);

@@ -47,7 +47,7 @@ struct Shared {
     // The zone in hand follows one rule, zone_in_hand(): a page about one zone has that one; else it is what the person
     // chose, else the zone of what is on the screen; what was used last only fills gaps.
     Id zone;       // what the person chose; empty: nothing
-    Id last_zone;  // what was used last: added to, measured, made
+    Id last_zone;  // what was used last: looked at, added to, measured, made
     bool page_draws_line = false;
     PageZone page;  // of the page being drawn: set by the frame before each
     Id room;        // where work goes on; empty: none
