@@ -3,6 +3,7 @@
 #include <set>
 
 #include "core/job/field_text.h"
+#include "core/words/choices.h"
 #include "core/words/words.h"
 #include "ui/screens/common/words.h"
 #include "ui/widgets/widgets.h"

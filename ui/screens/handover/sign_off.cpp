@@ -3,11 +3,14 @@
 
 #include "core/job/field_text.h"
 #include "core/session/changes.h"
+#include "ui/frame/text.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
 #include "ui/screens/handover/pages.h"
 #include "ui/screens/handover/signed.h"
+#include "ui/widgets/signature.h"
+#include "ui/widgets/widgets.h"
 
 namespace tapwright::ui {
 namespace {
