@@ -177,7 +177,8 @@ void the_tightest_limit_is_what_may_be_added(const Session& session, const Json&
 // "z0": 12.5; unknown is below everything: nothing may be added on its word.
 std::map<std::string, double> what_may_be_added(const Session& session) {
     std::map<std::string, double> watts;
-    for (const Json& zone : checked(session)["zones"])
+    const Json said = checked(session);
+    for (const Json& zone : said["zones"])
         watts[zone["id"]] = zone["can_add_w"].is_number() ? zone["can_add_w"].get<double>() : -1;
     return watts;
 }

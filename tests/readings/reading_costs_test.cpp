@@ -16,6 +16,10 @@ void* operator new(std::size_t size) {
     if (void* memory = std::malloc(size > 0 ? size : 1)) return memory;
     std::abort();
 }
+void* operator new(std::size_t size, const std::nothrow_t&) noexcept {
+    bytes_asked_for += size;
+    return std::malloc(size > 0 ? size : 1);
+}
 void operator delete(void* memory) noexcept {
     std::free(memory);
 }
