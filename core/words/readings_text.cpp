@@ -39,14 +39,15 @@ std::vector<bool> newest_of(const Job& job, const Derived& derived) {
     return is_newest;
 }
 
-// What makes the expected impedance of a reading at that zone a bound: positions that were noted with it do not.
-NotRecorded missing_for(const Reading& reading, const ZoneState& zone) {
-    NotRecorded missing = zone.not_recorded;
+}  // namespace
+
+// Positions that were noted with it are known.
+NotRecorded missing_for(const Job& job, const Derived& derived, const Reading& reading) {
+    const auto zone = reading.at ? job.place<Zone>(*reading.at) : std::nullopt;
+    NotRecorded missing = zone ? derived.zones[*zone].not_recorded : NotRecorded();
     if (reading.knobs) missing.positions = 0;
     return missing;
 }
-
-}  // namespace
 
 bool ReadingWords::is_newest(std::size_t reading) const {
     if (newest_.empty()) newest_ = newest_of(job_, derived_);
@@ -61,9 +62,8 @@ const Wiring& ReadingWords::wiring() const {
 // What is not recorded of the line today; where the record has changed since the reading nobody knows what it was then.
 ReadingSubject ReadingWords::subject_of(std::size_t reading) const {
     ReadingSubject subject{job_, job_.all<Reading>()[reading], derived_.readings[reading]};
-    const auto zone = subject.reading.at ? job_.place<Zone>(*subject.reading.at) : std::nullopt;
-    if (zone && !subject.judgement.expected_now && is_newest(reading))
-        subject.not_recorded = missing_for(subject.reading, derived_.zones[*zone]);
+    if (!subject.judgement.expected_now && is_newest(reading))
+        subject.not_recorded = missing_for(job_, derived_, subject.reading);
     return subject;
 }
 
@@ -92,8 +92,7 @@ Statement statement_of(const Job& job, const Derived& derived, std::size_t readi
 
 Statement statement_of(const Job& job, const Derived& derived, const Reading& draft, const Judgement& judgement) {
     ReadingSubject subject{job, draft, judgement};
-    if (const auto zone = draft.at ? job.place<Zone>(*draft.at) : std::nullopt)
-        subject.not_recorded = missing_for(draft, derived.zones[*zone]);
+    subject.not_recorded = missing_for(job, derived, draft);
     if (asks_where_next(judgement)) subject.next = next_place(job, wire(job), draft, nowhere);
     return statement_about(subject);
 }

@@ -45,6 +45,10 @@ Statement statement_of(const Job& job, const Derived& derived, std::size_t readi
 // A reading that is not in the job. Requires: `derived` is derive(job), `judgement` is judge(job, draft).
 Statement statement_of(const Job& job, const Derived& derived, const Reading& draft, const Judgement& judgement);
 
+// What makes the expected impedance of a reading at a zone a bound (bounded()), by the record of today; nothing
+// elsewhere.
+NotRecorded missing_for(const Job& job, const Derived& derived, const Reading& reading);
+
 // Until their callers carry messages.
 std::string sentence(const Job& job, const Derived& derived, std::size_t reading);
 std::string sentence(const Job& job, const Derived& derived, const Reading& draft, const Judgement& judgement);

@@ -180,15 +180,19 @@ std::map<std::string, double> what_may_be_added(const Session& session) {
     const Json said = checked(session);
     for (const Json& zone : said["zones"])
         watts[zone["id"]] = zone["can_add_w"].is_number() ? zone["can_add_w"].get<double>() : -1;
+    RC_ASSERT(!watts.empty());
     return watts;
 }
 
 void never_raised(Story& story, const Change& change) {
     const auto before = what_may_be_added(story.session());
     if (!story.request({change})) return;
-    for (const auto& [zone, watts] : what_may_be_added(story.session()))
+    for (const auto& [zone, watts] : what_may_be_added(story.session())) {
+        const auto was = before.find(zone);
         // A limit that is used up answers 0 where nothing was known before.
-        if (watts > std::max(before.at(zone), 0.0) + 1e-9) RC_FAIL(story.exported() + zone + " may take more");
+        if (was != before.end() && watts > std::max(was->second, 0.0) + 1e-9)
+            RC_FAIL(story.exported() + zone + " may take more");
+    }
 }
 
 }  // namespace

@@ -49,10 +49,11 @@ Message measured_title(Measured quantity);
 Message measured_short(Measured quantity);
 // Whether people read and type it in MΩ: insulation.
 bool is_in_megohms(Measured quantity);
-// "83.3 Ω (accept 66.6 Ω to 100 Ω)", or that nothing can be expected yet: behind "Expected".
-Message band_words(const Judgement& judgement);
+// "83.3 Ω (accept 66.6 Ω to 100 Ω)", or that nothing can be expected yet: behind "Expected". `missing`: missing_for()
+// the reading, nothing where the record has changed since.
+Message band_words(const Judgement& judgement, const NotRecorded& missing);
 // The same as a label by itself: "Expected 83.3 Ω (accept 66.6 Ω to 100 Ω)".
-Message expected_words(const Judgement& judgement);
+Message expected_words(const Judgement& judgement, const NotRecorded& missing);
 
 // The record with that loudspeaker off its line; nothing where it cannot be.
 std::optional<Proposal> record_without(const Session& session, const Shared& shared, const Id& speaker);
@@ -139,6 +140,7 @@ private:
     // What the figure means, worked out once for each state of the draft. No statement while nothing is typed.
     Seen<Asked> asked_;
     Judgement judgement_;
+    NotRecorded missing_;  // what makes the expected impedance a bound
     std::optional<Statement> statement_;
     VerdictLines lines_;
 };

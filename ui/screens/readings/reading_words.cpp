@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "core/readings/readings.h"
+#include "core/words/expected_text.h"
 #include "core/words/reading_parts.h"
 #include "ui/screens/common/places.h"
 
@@ -118,28 +119,29 @@ Message measured_title(Measured quantity) {
     return quantity_titles[static_cast<std::size_t>(quantity)];
 }
 
-Message band_words(const Judgement& judgement) {
+Message band_words(const Judgement& judgement, const NotRecorded& missing) {
     if (!judgement.expected) return Message("not known: a tap or feed is not recorded");
     if (is_endless(*judgement.expected))
         return judgement.planned > 0 ? Message("open: nothing connected yet") : Message("nothing recorded here yet");
-    if (!judgement.low || !judgement.high) return *judgement.expected;
+    if (!judgement.low || !judgement.high) return bounded(*judgement.expected, missing);
     if (judgement.expected_all)
         return Message("{expected} (accept {low} to {high}); {all} once all is connected",
-                       {{"expected", *judgement.expected},
+                       {{"expected", bounded(*judgement.expected, missing)},
                         {"low", rounded_up(*judgement.low)},
                         {"high", rounded_down(*judgement.high)},
                         {"all", *judgement.expected_all}});
-    return Message("{expected} (accept {low} to {high})", {{"expected", *judgement.expected},
+    return Message("{expected} (accept {low} to {high})", {{"expected", bounded(*judgement.expected, missing)},
                                                            {"low", rounded_up(*judgement.low)},
                                                            {"high", rounded_down(*judgement.high)}});
 }
 
-Message expected_words(const Judgement& judgement) {
+Message expected_words(const Judgement& judgement, const NotRecorded& missing) {
     if (!judgement.expected) return Message("Expected value not known: a tap or feed is not recorded");
     if (is_endless(*judgement.expected))
         return judgement.planned > 0 ? Message("Nothing connected here yet") : Message("Nothing recorded here yet");
-    if (!judgement.low || !judgement.high) return Message("Expected {expected}", {{"expected", *judgement.expected}});
-    return Message("Expected {expected} (accept {low} to {high})", {{"expected", *judgement.expected},
+    if (!judgement.low || !judgement.high)
+        return Message("Expected {expected}", {{"expected", bounded(*judgement.expected, missing)}});
+    return Message("Expected {expected} (accept {low} to {high})", {{"expected", bounded(*judgement.expected, missing)},
                                                                     {"low", rounded_up(*judgement.low)},
                                                                     {"high", rounded_down(*judgement.high)}});
 }

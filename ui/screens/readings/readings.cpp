@@ -19,6 +19,13 @@
 namespace tapwright::ui {
 namespace {
 
+// What makes the expected impedance of the newest reading at a place a bound; nothing where the record has changed
+// since.
+NotRecorded missing_of_newest(const Job& job, const Derived& derived, std::size_t newest) {
+    return derived.readings[newest].expected_now ? NotRecorded()
+                                                 : missing_for(job, derived, job.all<Reading>()[newest]);
+}
+
 constexpr std::size_t none = static_cast<std::size_t>(-1);
 
 // The reading at `at` that was entered last, of ohms when `only_ohms`.
@@ -111,7 +118,7 @@ private:
             row.value = reading_figure(job.all<Reading>()[newest]);
             row.tone = words.tone;
             row.word = words.word;
-            row.detail = expected_words(derived.readings[newest]);
+            row.detail = expected_words(derived.readings[newest], missing_of_newest(job, derived, newest));
         } else {
             row.tone = Tone::note;
             row.word = Message("Not read yet");
@@ -191,8 +198,10 @@ private:
         const Judgement& judgement = context.session->derived().readings[newest];
         const VerdictWords words = verdict_words(judgement);
         Card card(context, words.tone);
-        big_number(context, "at.newest", reading_figure(context.session->job().all<Reading>()[newest]), Message(),
-                   expected_words(judgement), words.tone, words.word);
+        big_number(
+            context, "at.newest", reading_figure(context.session->job().all<Reading>()[newest]), Message(),
+            expected_words(judgement, missing_of_newest(context.session->job(), context.session->derived(), newest)),
+            words.tone, words.word);
         statement_box(context, "at.verdict", words.tone,
                       statement_of(context.session->job(), context.session->derived(), newest));
         next_.draw(context, "at.next", id_, entry_);
