@@ -57,16 +57,22 @@ Result<Paths> labels(Jobs& jobs, const Words& words) {
     return paths;
 }
 
+// The same with the day, and a number where that is taken: what stands there may be what the job was made from.
+std::string free_beside(const Jobs& jobs, const std::string& what, const std::string& extension) {
+    const std::string day = what + make_stamp().date();
+    std::string path = beside(jobs, day + extension);
+    for (int i = 2; is_taken(path); ++i) path = beside(jobs, day + " " + std::to_string(i) + extension);
+    return path;
+}
+
 Result<Paths> sealed_copy(const Jobs& jobs) {
-    const std::string day = make_stamp().date();
-    std::string path = beside(jobs, " sealed " + day + ".tapjob");
-    for (int i = 2; is_taken(path); ++i) path = beside(jobs, " sealed " + day + " " + std::to_string(i) + ".tapjob");
+    const std::string path = free_beside(jobs, " sealed ", ".tapjob");
     TAPWRIGHT_PASS(jobs.session()->seal(path, file_port()));
     return Paths{path};
 }
 
 Result<Paths> json(const Jobs& jobs) {
-    const std::string path = beside(jobs, ".json");
+    const std::string path = free_beside(jobs, " ", ".json");
     FilesTogether files;
     TAPWRIGHT_PASS(files.add(path, write_job(jobs.session()->job())));
     TAPWRIGHT_PASS(export_photos(*jobs.session(), path, files));
@@ -75,9 +81,9 @@ Result<Paths> json(const Jobs& jobs) {
 }
 
 Result<Paths> csv(const Jobs& jobs) {
-    const fs::path folder = beside(jobs, " csv");
+    const fs::path folder = free_beside(jobs, " tables ", "");
     FilesTogether files;
-    TAPWRIGHT_PASS(files.folder(folder.string(), FilesTogether::Folder::named));
+    TAPWRIGHT_PASS(files.folder(folder.string(), FilesTogether::Folder::own));
     Paths paths;
     for (const CsvFile& file : write_csv(jobs.session()->job())) {
         paths.push_back((folder / file.name).string());

@@ -288,6 +288,32 @@ TEST_CASE("four loudspeakers come to a zone that is in its reserve: it makes roo
     CHECK(text.find("C-232") != std::string::npos);  // the fourth of them
 }
 
+TEST_CASE("the job as JSON wrote over the file it had been imported from") {
+    Desk desk;
+    desk.import_demo();
+    const std::string source = desk.folder.file("job.json");
+    std::filesystem::copy_file(TAPWRIGHT_SOURCE_DIR "/assets/demo.json", source);
+    const std::string before = read_bytes(source);
+    Screen& screen = desk.screen;
+    screen.start({desk.job, "--place", "handover"});
+    for (const char* key : {"handover.json", "handover.csv", "handover.json"}) {
+        screen.find(key);
+        screen.tap(key);
+        REQUIRE(screen.waits_for("handover.made"));
+        screen.tap("made.close");
+    }
+    screen.close();
+    CHECK(read_bytes(source) == before);
+    std::size_t files = 0, folders = 0;
+    for (const auto& entry : std::filesystem::directory_iterator(desk.folder.path())) {
+        const std::string name = entry.path().filename().string();
+        files += name.starts_with("job 20") && name.ends_with(".json");
+        folders += entry.is_directory() && name.starts_with("job tables 20");
+    }
+    CHECK(files == 2);
+    CHECK(folders == 1);
+}
+
 TEST_CASE("a photo from a file goes into the job bit for bit, and comes twice without being kept twice") {
     Desk desk;
     desk.import_demo();
