@@ -12,6 +12,7 @@
 #include <cstdio>
 #include <functional>
 
+#include "tests/bench/made_zones.h"
 #include "tests/ui/screens/desk.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/lines/trials.h"
@@ -22,7 +23,7 @@ using ui::PlaceId;
 
 namespace {
 
-constexpr int zone_count = 100, per_zone = 100, room_count = 500, runs = 5;
+constexpr int runs = 5;
 constexpr double most_ms = 16;
 
 ChangeList large_job() {
@@ -33,28 +34,7 @@ ChangeList large_job() {
         add(Kind::channel, "c1", {{"name", "Output"}, {"amplifier", "a1"}, {"rated_w", 60000.0}}),
         add(Kind::cable_type, "k1", {{"name", "Pair"}, {"awg", 16.0}}),
         add(Kind::speaker_type, "t1", {{"name", "Ceiling"}, {"taps_w", List{0.63, 1.25, 2.5, 5.0, 10.0, 20.0}}})};
-    for (int i = 0; i < room_count; ++i)
-        changes.push_back(add(Kind::room, "r" + std::to_string(i), {{"name", "Room " + std::to_string(i)}}));
-    for (int zone = 0; zone < zone_count; ++zone) {
-        const std::string id = "z" + std::to_string(zone);
-        changes.push_back(
-            add(Kind::zone, id, {{"name", "Zone " + id}, {"channel", "c1"}, {"limit_w", 550.0}, {"emergency", "no"}}));
-        std::string feed = id;
-        for (int i = 0; i < per_zone; ++i) {
-            const int number = zone * per_zone + i;
-            const std::string point = "p" + std::to_string(number);
-            changes.push_back(add(Kind::point, point,
-                                  {{"kind", "speaker"},
-                                   {"label", "C-" + std::to_string(number)},
-                                   {"room", "r" + std::to_string(number % room_count)},
-                                   {"fed_from", feed},
-                                   {"cable", "k1"},
-                                   {"length_m", 5.0},
-                                   {"type", "t1"},
-                                   {"tap_w", 5.0}}));
-            feed = point;
-        }
-    }
+    bench::append({.zones = 100, .per_zone = 100, .rooms = 500, .limit_w = 550}, changes);
     changes.push_back(add(Kind::trial, "trial",
                           {{"name", "Trial"},
                            {"changes", ui::value_of_changes({test::set(Kind::point, "p10", {{"tap_w", 2.5}}),

@@ -6,7 +6,7 @@
 #include <filesystem>
 
 #include "core/words/words.h"
-#include "tests/system/temporary.h"
+#include "tests/jobs/home.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -14,21 +14,6 @@ using namespace tapwright::test;
 namespace {
 
 namespace fs = std::filesystem;
-
-// A home of its own, with the settings in it.
-class Home {
-public:
-    const TemporaryFolder folder;
-    Stamp stamp() {
-        ++stamps_;
-        return {"2026-03-02T08:00:00Z", 1772438400000 + stamps_ * 1000, static_cast<std::uint64_t>(stamps_) * 7919};
-    }
-
-private:
-    std::int64_t stamps_ = 0;
-    const Environment configured_{"XDG_CONFIG_HOME", folder.file("configuration")};
-    const Environment home_{"HOME", folder.path().string()};
-};
 
 Id a_visit(Session& session, const Stamp& stamp) {
     const Command command{

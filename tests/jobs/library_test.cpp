@@ -8,28 +8,14 @@
 #include "core/words/words.h"
 #include "platform/jobs/jobs.h"
 #include "platform/system/files.h"
-#include "tests/system/temporary.h"
+#include "tests/jobs/home.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
 
 namespace {
 
-class TypesHome {
-public:
-    const TemporaryFolder folder;
-    Stamp stamp() {
-        ++stamps_;
-        return {"2026-03-02T08:00:00Z", 1772438400000 + stamps_ * 1000, static_cast<std::uint64_t>(stamps_) * 7919};
-    }
-
-private:
-    std::int64_t stamps_ = 0;
-    const Environment configured_{"XDG_CONFIG_HOME", folder.file("configuration")};
-    const Environment home_{"HOME", folder.path().string()};
-};
-
-Id ask(TypesHome& home, Jobs& jobs, const tapwright::Change& change) {
+Id ask(Home& home, Jobs& jobs, const tapwright::Change& change) {
     const Command command{.changes = {change}, .fill_in = true, .place = {}};
     const Result<Outcome> made = jobs.session()->request(command, {"Ada Quill", {}}, home.stamp());
     REQUIRE(made.ok());
@@ -49,7 +35,7 @@ std::vector<double> taps_of(const Job& job, const std::string& name) {
 }  // namespace
 
 TEST_CASE("types and cables of a job are there for the next one, after the next start as well") {
-    TypesHome home;
+    Home home;
     {
         Jobs jobs;
         REQUIRE(jobs.create({"First", "100", "Ada Quill"}, home.stamp()).ok());
@@ -69,7 +55,7 @@ TEST_CASE("types and cables of a job are there for the next one, after the next 
 }
 
 TEST_CASE("a type changed in a job is changed in the library, and opening an old job takes nothing back") {
-    TypesHome home;
+    Home home;
     Jobs jobs;
     REQUIRE(jobs.create({"First", "", ""}, home.stamp()).ok());
     ask(home, jobs, a_type("Ceiling 6", 6));
@@ -85,7 +71,7 @@ TEST_CASE("a type changed in a job is changed in the library, and opening an old
 }
 
 TEST_CASE("types are exported as JSON and taken in again from it, and from any job") {
-    TypesHome home;
+    Home home;
     const std::string file = home.folder.file("types.json");
     {
         Jobs jobs;
@@ -93,7 +79,7 @@ TEST_CASE("types are exported as JSON and taken in again from it, and from any j
         ask(home, jobs, a_type("Ceiling 6", 6));
         REQUIRE(jobs.export_types(file).ok());
     }
-    TypesHome other;
+    Home other;
     Jobs jobs;
     CHECK(jobs.library().count(Kind::speaker_type) == 0);
     CHECK(*jobs.import_types(file) == 1);
@@ -105,7 +91,7 @@ TEST_CASE("types are exported as JSON and taken in again from it, and from any j
 }
 
 TEST_CASE("a damaged library is said, left as it is, and keeps nobody from working") {
-    TypesHome home;
+    Home home;
     const std::string file = home.folder.file("configuration/tapwright/library.json");
     REQUIRE(make_folder(std::filesystem::path(file).parent_path().string()).ok());
     REQUIRE(write_file(file, "{").ok());

@@ -110,6 +110,15 @@ const Point& Desk::point(std::string_view label) const {
     return *found;
 }
 
+void Desk::open_for_reading() {
+    app->set_session(nullptr);
+    session.reset();
+    Result<Session> opened = Session::open(path, Access::read);
+    REQUIRE(opened.ok());
+    session = std::make_unique<Session>(std::move(*opened));
+    app->set_session(session.get());
+}
+
 Job Desk::job_on_disk() {
     app->set_session(nullptr);
     session.reset();

@@ -55,6 +55,8 @@ public:
 
     // Opens the file once more: what is found there is what was kept.
     Job job_on_disk();
+    // Opens it in the window as one that can only be read.
+    void open_for_reading();
 
     // Everything wrong with what is on the screen now: too small, cut, overlapping or repeated.
     std::vector<std::string> faults();

@@ -307,12 +307,7 @@ TEST_CASE("the window's colours, text size and the person's name change at once 
 TEST_CASE("in a job that can only be read nothing that can be touched would change it") {
     for (int place = 0; place < ui::place_count; ++place) {
         Desk desk(Start::demo, hand_phone, static_cast<PlaceId>(place));
-        desk.app->set_session(nullptr);
-        desk.session.reset();
-        Result<Session> opened = Session::open(desk.path, Access::read);
-        REQUIRE(opened.ok());
-        desk.session = std::make_unique<Session>(std::move(*opened));
-        desk.app->set_session(desk.session.get());
+        desk.open_for_reading();
         desk.person->frames(3);
         const std::size_t batches = desk.session->batch_count();
         std::set<std::string> tried;

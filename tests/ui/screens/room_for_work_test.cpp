@@ -264,12 +264,7 @@ TEST_CASE("there is no strip where watts do not matter") {
 TEST_CASE("a window with a job that can only be read says so and offers no change") {
     Desk desk(Start::demo);
     Person& person = *desk.person;
-    desk.app->set_session(nullptr);
-    desk.session.reset();
-    Result<Session> opened = Session::open(desk.path, Access::read);
-    REQUIRE(opened.ok());
-    desk.session = std::make_unique<Session>(std::move(*opened));
-    desk.app->set_session(desk.session.get());
+    desk.open_for_reading();
     person.settle();
     CHECK(person.text("message.0").find("can only be read") != std::string::npos);
     person.tap("message.0.dismiss");

@@ -171,12 +171,7 @@ TEST_CASE("the next room is a key in a room's foot, and begins at its top") {
 TEST_CASE("a walk test of a job that can only be read can be looked through, and changes nothing") {
     Desk desk(walked_rooms(), {}, PlaceId::readings);
     Person& person = *desk.person;
-    desk.app->set_session(nullptr);
-    desk.session.reset();
-    Result<Session> opened = Session::open(desk.path, Access::read);
-    REQUIRE(opened.ok());
-    desk.session = std::make_unique<Session>(std::move(*opened));
-    desk.app->set_session(desk.session.get());
+    desk.open_for_reading();
     person.settle();
     CHECK_FALSE(person.mark("readings.test").enabled);
     desk.open(ui::walk_test_screen(desk.shared));
