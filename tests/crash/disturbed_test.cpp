@@ -1,9 +1,9 @@
 // Disturbs every command of the command line, and looks at what is left each time.
 //
-//   test_disturbed memory|disk MOST [COMMAND]   fails the n-th allocation, or call to the system, once and from then
-//   on;
-//                                     at most MOST different n a command and way, spread over it; 0: every n. COMMAND
-//                                     is part of a command's line ("undo"): only those
+//   test_disturbed memory|disk MOST [COMMAND]
+//                                     fails the n-th allocation, or call to the system, once and from then on; at most
+//                                     MOST different n a command and way, spread over it; 0: every n. COMMAND is part
+//                                     of a command's line ("undo"): only those
 //   test_disturbed kill KILLS PROGRAM [SEED]   kills the real program at random moments
 //
 // Exit status 0 when every run ended as it must.
