@@ -96,12 +96,11 @@ std::string folded(std::string_view text) {
         const std::size_t length = std::max<std::size_t>(sequence_length(text), 1);
         if (first >= 'A' && first <= 'Z')
             result += static_cast<char>(first - 'A' + 'a');
-        else if (first > '_' || (first > ' ' && first < '_' && first != '-'))
-            result += first;
         else if (length > 1)
             append_folded(result, text.substr(0, length));
-        else if ((first & 0x80) != 0)
-            result += first;  // no UTF-8
+        else if (const bool is_no_utf8 = (first & 0x80) != 0;
+                 is_no_utf8 || first > '_' || (first > ' ' && first < '_' && first != '-'))
+            result += first;
         text.remove_prefix(length);
     }
     return result;

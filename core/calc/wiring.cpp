@@ -198,7 +198,7 @@ void draw_all(const Job& job, Wiring& wiring) {
     const auto types = job.all<SpeakerType>();
     const auto points = job.all<Point>();
     std::vector<char> models(types.size());
-    for (std::size_t i = 0; i < types.size(); ++i) models[i] = has_model(types[i]);
+    for (std::size_t i = 0; i < types.size(); ++i) models[i] = has_model(types[i]) ? 1 : 0;
     for (std::uint32_t place = 0; place < points.size(); ++place) {
         WiredPoint& wired = wiring.points[place];
         const bool traced = wired.zone != nowhere;

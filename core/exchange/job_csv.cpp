@@ -38,7 +38,7 @@ std::string cell(const Value& value) {
     if (const double* number = value.number()) return shortest(*number);
     if (const bool* flag = value.flag()) return *flag ? "true" : "false";
     if (value.is_null()) return "";
-    const std::string text = csv_text(value.text() ? *value.text() : compact_json(value));
+    std::string text = csv_text(value.text() ? *value.text() : compact_json(value));
     const bool has_edge = text.starts_with(' ') || text.ends_with(' ');
     if (!has_edge && text.find_first_of(",;|\t\"\r\n") == std::string::npos) return text;
     std::string escaped = "\"";

@@ -127,7 +127,7 @@ Result<Message> own_change(const Session& session, const Batch& batch) {
     if (what.empty()) return Message("your last change");
     if (what.size() == 1) return std::move(what.front());
     return plural("{count} change, the first: {first}", "{count} changes, the first: {first}",
-                  static_cast<std::int64_t>(what.size()), {{"first", std::move(what.front())}});
+                  static_cast<std::int64_t>(what.size()), {{"first", what.front()}});
 }
 
 Result<Message> undone(const Session& session, const Batch& batch, const Outcome& outcome) {
