@@ -5,6 +5,7 @@
 import {listenToPointers} from './pointers.js';
 import {TextField} from './text_field.js';
 import {Chooser} from './chooser.js';
+import {offerUpdates} from './offer.js';
 import {canShareFiles, useFile} from './outbox.js';
 import {sentence} from './sentences.js';
 
@@ -126,5 +127,6 @@ if (offscreen) {
 } else {
   notify('no_worker');
 }
+started.then(() => offerUpdates(document.getElementById('offer'), window.tapwright.settled));
 const example = new URLSearchParams(location.search).get('example');
 if (example !== null) started.then(() => call('example', 'example.json'));
