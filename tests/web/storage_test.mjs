@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import test from 'node:test';
 
-import {withPhone} from './desk.mjs';
+import {openLastJob, withPhone} from './desk.mjs';
 
 const messages = async phone => (await phone.marks()).filter(mark => mark.name.startsWith('message.')).map(mark => mark.text);
 
@@ -46,7 +46,7 @@ test('on a full device a change is refused in words, what was saved stays, and i
     await phone.cdp.send('Storage.overrideQuotaForOrigin', {origin});
     await phone.page.reload();
     await phone.started();
-    await phone.findAndTap('opening.recent.0');
+    await openLastJob(phone);
     await phone.findAndTap('room.r-foyer');
     await add();
     await phone.waitsForText('kept', 'Saved');
