@@ -16,6 +16,7 @@
 #include "core/words/words.h"
 #include "ui/frame/fonts.h"
 #include "ui/frame/gesture.h"
+#include "ui/frame/hand.h"
 #include "ui/frame/host.h"
 #include "ui/frame/mark.h"
 #include "ui/frame/theme.h"
@@ -82,7 +83,7 @@ class RowsSeen {
 public:
     struct Seen {
         float width = 0, height = 0;  // pixels
-        bool enabled = true;
+        bool enabled = true, is_on = false;
         std::string text;  // of its mark
     };
     // Nothing where it was not yet seen at that width.
@@ -103,6 +104,7 @@ struct Context {
     Fonts& fonts;
     Gesture& gesture;
     Marks& marks;
+    const Hand& hand;
     RowsSeen& rows;
     Host& host;
     Requests& requests;

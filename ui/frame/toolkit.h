@@ -43,6 +43,7 @@ public:
     Context& context() { return *context_; }
     Gesture& gesture() { return gesture_; }
     Marks& marks() { return marks_; }
+    Hand& hand() { return hand_; }
     Requests& requests() { return requests_; }
     const Theme& theme() const { return theme_; }
 
@@ -61,6 +62,7 @@ private:
     Theme theme_;
     Gesture gesture_;
     Marks marks_;
+    Hand hand_;
     RowsSeen rows_;
     Requests requests_;
     std::vector<NativeArea> native_areas_, published_areas_;
