@@ -79,6 +79,7 @@ void WebHost::publish_native_areas(const std::vector<ui::NativeArea>& areas) {
         list.emplace_back(Map{{"kind", word_of(area.kind)},
                               {"name", area.name},
                               {"text", area.text},
+                              {"prose", area.is_prose},
                               {"x", static_cast<double>(area.area.x)},
                               {"y", static_cast<double>(area.area.y)},
                               {"width", static_cast<double>(area.area.width)},

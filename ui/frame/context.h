@@ -117,7 +117,8 @@ struct Context {
     bool low = false;            // a phone on its side: a rail of places, one line where there would be several
     double seconds = 0;          // of this frame, by the platform's steady clock
     int frame = 0;
-    bool in_foot = false;  // buttons stand side by side at the bottom: one height for all
+    bool reshaped = false;  // the window has just got another size
+    bool in_foot = false;   // buttons stand side by side at the bottom: one height for all
     // The job can only be read: whatever would change it is shown, but cannot be touched.
     bool read_only = false;
     bool foot_upright = false;  // the foot is a column at the side: they stand below one another, as wide as it is

@@ -102,6 +102,12 @@ void Toolkit::begin(double seconds, float width, float height) {
     context_->low = width > height && height < measure::high_from * scale_ && height >= measure::rail_from * scale_;
     context_->paired = !context_->low && width >= measure::paired_from * scale_;
     context_->wide = !context_->low && width >= measure::wide_from * scale_;
+    // What lies in the page has its new place some frames later.
+    constexpr int until_settled = 3;
+    frames_since_reshaped_ = width != width_ || height != height_ ? 0 : frames_since_reshaped_ + 1;
+    width_ = width;
+    height_ = height;
+    context_->reshaped = frames_since_reshaped_ < until_settled;
     context_->seconds = seconds;
     context_->frame += 1;
 }

@@ -68,7 +68,8 @@ private:
     std::vector<NativeArea> native_areas_, published_areas_;
     std::unique_ptr<Context> context_;
     double last_seconds_ = -1;
-    float scale_ = 0;
+    float scale_ = 0, width_ = 0, height_ = 0;
+    int frames_since_reshaped_ = 0;
     bool another_frame_ = false;
 };
 

@@ -115,6 +115,8 @@ Typed input(Context& context, std::string_view name, std::string& text, Area box
         ImGui::SetNextItemWidth(size.x);
         typed.changed = ImGui::InputText(id.c_str(), text.data(), text.capacity() + 1, flags, grow_text, &text);
     }
+    // The keyboard of a phone takes its part of the window when a field has been touched: the field stays in sight.
+    if (context.reshaped && ImGui::IsItemActive()) ImGui::ScrollToItem(ImGuiScrollFlags_KeepVisibleEdgeY);
     context.gesture.claim_drag(true);
     take_focus(context, name);
     typed.item = ImGui::GetItemID();
@@ -173,11 +175,11 @@ void write_below(Context& context, float width, Colour colour, Shape shape, cons
     write(context, list, TextSize::body, colour, lines, {at.x + sign + gap, at.y, width - sign - gap, lines.height});
 }
 
-void publish(Context& context, std::string_view name, bool number, const std::string& text) {
+void publish(Context& context, std::string_view name, bool number, const std::string& text, bool prose) {
     const Mark* marked = context.marks.find(name);
     if (!marked || !marked->visible()) return;
     context.native_areas.push_back(
-        {number ? NativeArea::Kind::number : NativeArea::Kind::text, marked->shown, std::string(name), text});
+        {number ? NativeArea::Kind::number : NativeArea::Kind::text, marked->shown, std::string(name), text, prose});
 }
 
 }  // namespace
@@ -228,7 +230,7 @@ FieldEvent text_field(Context& context, std::string_view name, const Message& la
     if (draft.text.empty()) context.marks.last().hint = context.words.text(read_out({options.hint, options.help}));
     if (!draft.problem.empty()) context.marks.last().problem = context.words.text(draft.problem);
     focus_ring(context, {.area = box, .focused = typed.focused}, measure::corner);
-    if (enabled) publish(context, name, options.number, draft.text);
+    if (enabled) publish(context, name, options.number, draft.text, options.rows > 1);
     if (!hints.below.empty() && kept.empty() && options.width <= 0) quiet_paragraph(context, hints.below);
     // Not while a finger is down: what moves then would move from under it.
     if (!draft.problem.empty() && !ImGui::IsMouseDown(ImGuiMouseButton_Left))
@@ -295,7 +297,7 @@ bool search_field(Context& context, std::string_view name, const Message& hint, 
     mark(context, name, text);
     say_field(context, typed, false, text);
     context.marks.last().label = context.words.text(hint);
-    publish(context, name, false, text);
+    publish(context, name, false, text, false);
     draw_shape(ImGui::GetWindowDrawList(), Shape::search, ImVec2(at.x + context.px(26), at.y + height / 2), sign,
                context.theme.quiet_text, context.theme.field);
     bool cleared = false;

@@ -63,8 +63,8 @@ export class Reader {
   #isMoving = false;       // the focus is being moved from here
 
   /**
-   * `program`: {marks(): a promise of the marks, act(what, name, text): a promise}. `scale()`: pixels of the program for
-   * each of the page.
+   * `program`: {marks(): a promise of the marks, act(what, name, text), seen(marks): called with each reading}.
+   * `scale()`: pixels of the program for each of the page.
    */
   constructor(root, program, scale) {
     this.#root = root;
@@ -83,7 +83,7 @@ export class Reader {
   look() {
     if (this.#timer) return;
     const wait = Math.max(0, this.#last + leastBetweenReadings - performance.now());
-    this.#timer = setTimeout(() => this.#read(), wait);
+    this.#timer = setTimeout(() => this.read(), wait);
   }
 
   /** The canvas was touched: whoever did that sees it. */
@@ -106,12 +106,15 @@ export class Reader {
 
   #isTyping(element) { return element.matches('textarea, input[type=text]'); }
 
-  async #read() {
+  /** Reads at once. */
+  async read() {
     this.#last = performance.now();
     const marks = await this.#program.marks();
+    clearTimeout(this.#timer);
     this.#timer = 0;
     this.#last = performance.now();
     this.show(marks);
+    this.#program.seen?.(marks);
   }
 
   /** Makes the elements those of these marks. */
@@ -273,9 +276,9 @@ export class Reader {
     const {element, mark} = made;
     if (made.isNew) {
       if (element.tagName === 'INPUT') element.type = 'text';
-      const attributes = {autocomplete: 'off', autocapitalize: 'sentences', autocorrect: 'on'};
-      if (mark.role === 'number field' || mark.code)
-        Object.assign(attributes, {autocapitalize: 'off', autocorrect: 'off', spellcheck: 'false'});
+      // Only sentences are corrected: names, codes and figures mean what was typed.
+      const attributes = mark.long ? {autocomplete: 'off', autocapitalize: 'sentences', autocorrect: 'on', spellcheck: 'true'}
+                                   : {autocomplete: 'off', autocapitalize: 'off', autocorrect: 'off', spellcheck: 'false'};
       if (mark.role === 'number field') attributes.inputmode = 'decimal';
       for (const [name, value] of Object.entries(attributes)) setAttribute(element, name, value);
     }

@@ -173,7 +173,7 @@ void ReadingEntry::draw_verdict(Context& context) {
     }
     ImGui::Dummy(ImVec2(box.width, height));
     mark(context, has_more ? "entry.verdict" : "entry.prompt", word, true, false);
-    context.marks.last().role = Role::status;
+    context.marks.last().role = said.tone == Tone::stop ? Role::alert : Role::status;
     context.marks.last().label = context.words.text(read_out({said.word, said.detail}));
     ImGui::SameLine(0, gap);
     if (button(context, "entry.why", why_open_ ? Message("Hide") : Message("Why"),
