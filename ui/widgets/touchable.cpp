@@ -65,8 +65,10 @@ void say_choice(Context& context, Role role, bool chosen, const Message& words) 
 
 void take_focus(const Context& context, std::string_view name) {
     if (!context.hand.focuses(name)) return;
-    ImGui::FocusItem();
+    // At once, as a touch does it: what had the focus may be drawn later in this frame, and would take it back.
+    ImGui::SetFocusID(ImGui::GetItemID(), ImGui::GetCurrentWindow());
     ImGui::SetNavCursorVisible(true);
+    ImGui::ScrollToItem(ImGuiScrollFlags_KeepVisibleEdgeY);
 }
 
 void focus_ring(Context& context, const Touch& touch, float corner_units) {

@@ -174,6 +174,7 @@ export class Reader {
   #block(block, node, isSamePage) {
     if (block.kind === 'one') return this.#one(block.marks[0], block.keys[0], node, isSamePage);
     const outer = node(block.key, block.kind === 'list' ? 'ul' : 'fieldset').element;
+    if (block.kind === 'list') setAttribute(outer, 'role', 'list');  // some browsers take a list without dots for none
     const inner = block.marks.map((mark, index) => {
       const one = this.#one(mark, block.keys[index], node, isSamePage);
       if (block.kind !== 'list') return one;

@@ -209,6 +209,8 @@ TEST_CASE("the focus goes to what is named, far down the page as well, and is to
         if (mark.role == Role::row && mark.enabled) last = mark.name;
     REQUIRE_FALSE(last.empty());
     REQUIRE_FALSE(desk.person->sees(last));
+    tap(desk, "place.rooms");  // drawn after the page
+    CHECK(focused(desk) == "place.rooms");
     act(desk, desk.person->toolkit->hand().focus(marks(desk), last));
     CHECK(focused(desk) == last);
     CHECK(desk.person->sees(last));
