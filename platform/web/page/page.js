@@ -6,6 +6,7 @@ import {listenToPointers} from './pointers.js';
 import {TextField} from './text_field.js';
 import {Chooser} from './chooser.js';
 import {attachDevice} from './device.js';
+import {offerUpdates} from './offer.js';
 import {textScale, watchRoom} from './room.js';
 import {sentence} from './sentences.js';
 
@@ -128,5 +129,6 @@ if (offscreen) {
 } else {
   notify('no_worker');
 }
+started.then(() => offerUpdates(document.getElementById('offer'), window.tapwright.settled));
 const example = new URLSearchParams(location.search).get('example');
 if (example !== null) started.then(() => call('example', 'example.json'));
