@@ -101,6 +101,15 @@ EXPORTED void app_key(const char* code, const char* key, int is_down, int held) 
     io.AddKeyEvent(ImGuiMod_Alt, (held & 4) != 0);
     if (const ImGuiKey known = web::key_of(code, key); known != ImGuiKey_None) io.AddKeyEvent(known, is_down != 0);
 }
+// What a screen reader does to the thing of that name (ui/frame/hand.h): "tap", "focus", "write" with a text, "leave".
+EXPORTED void app_act(const char* what, const char* name, const char* text) {
+    ui::Toolkit& toolkit = the_app().touched();
+    const std::string_view act = what;
+    if (act == "tap") toolkit.hand().tap(toolkit.marks(), name);
+    if (act == "focus") toolkit.hand().focus(toolkit.marks(), name);
+    if (act == "write") toolkit.hand().write(toolkit.marks(), name, text);
+    if (act == "leave") toolkit.hand().leave();
+}
 EXPORTED void app_focus(int has_focus) {
     if (!has_focus) the_app().touched().gesture().cancelled();
     ImGui::GetIO().AddFocusEvent(has_focus != 0);

@@ -83,6 +83,7 @@ void WebHost::publish_native_areas(const std::vector<ui::NativeArea>& areas) {
                               {"name", area.name},
                               {"text", area.text},
                               {"purpose", web::word_of(area.purpose)},
+                              {"prose", area.is_prose},
                               {"x", static_cast<double>(area.area.x)},
                               {"y", static_cast<double>(area.area.y)},
                               {"width", static_cast<double>(area.area.width)},

@@ -96,6 +96,7 @@ void App::draw_bar_at_bottom(Context& context) {
     draw_list_and_page(context, 0, window.x, window.y - bar);
     if (!has_places()) return;
     ImGui::SetCursorPos(ImVec2(0, window.y - bar));
+    const InPart part(context.marks, PartKind::places, "places");
     Band band(context, "places", 0, bar, context.theme.card, 0, 0);
     const int place = place_bar(context, place_);
     if (place >= 0) context.requests.show(static_cast<PlaceId>(place));
@@ -105,6 +106,7 @@ void App::draw_rail_at_side(Context& context) {
     const ImVec2 window = ImGui::GetIO().DisplaySize;
     const float rail = has_places() ? place_rail_width(context) : 0;
     if (has_places()) {
+        const InPart part(context.marks, PartKind::places, "places");
         Band band(context, "rail", rail, window.y, context.theme.card, 0, 0);
         const int place = place_rail(context, place_);
         if (place >= 0) context.requests.show(static_cast<PlaceId>(place));
@@ -131,6 +133,7 @@ void App::draw_list_and_page(Context& context, float left, float width, float he
         Screen& screen = *screens[count - 2].screen;
         turn_to(context, screen);
         ImGui::SetCursorPos(ImVec2(left, 0));
+        const InPart part(context.marks, PartKind::list, "list");
         Band band(context, "pane.list", list, height, context.theme.page, 0, 0);
         const std::size_t opened = context.requests.opened.size();
         draw_pane(context, {"list", page_name(count - 1), Message(), height}, screen);
@@ -159,6 +162,7 @@ void App::draw_in_front(Context& context, float left, float width, float height)
 void App::draw_side(Context& context) {
     const float height = ImGui::GetIO().DisplaySize.y;
     ImGui::SetCursorPos(ImVec2(0, 0));
+    const InPart part(context.marks, PartKind::places, "places");
     Band band(context, "side", side_width(context), height, context.theme.card, side_margin, 16);
     ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(0, context.px(4)));
     const int place = place_list(context, place_);
@@ -184,6 +188,7 @@ void App::draw_side(Context& context) {
 void App::draw_beside(Context& context, float left) {
     const float height = ImGui::GetIO().DisplaySize.y;
     ImGui::SetCursorPos(ImVec2(left, 0));
+    const InPart part(context.marks, PartKind::beside, "beside");
     Band band(context, "pane.beside", context.px(beside_units), height, context.theme.page, 0, 0);
     {
         Band strip(context, "strip", 0, 0, context.theme.card, measure::margin, 8);
@@ -206,6 +211,7 @@ float App::draw_pane(Context& context, const Pane& pane, Screen& screen) {
     if (with_slot) {
         ImGui::SetCursorPos(ImVec2(at.x, top));
         top += context.px(measure::slot_height);
+        const InPart part(context.marks, PartKind::strip, "strip");
         Band band(context, "strip", 0, context.px(measure::slot_height), context.theme.card, measure::margin, 0);
         draw_slot(context);
     }
@@ -220,6 +226,7 @@ float App::draw_pane(Context& context, const Pane& pane, Screen& screen) {
     float scroll = 0;
     {
         ImGui::SetCursorPos(ImVec2(at.x, top));
+        const InPart part(context.marks, PartKind::page, "page", pane.in_front);
         Band band(context, (pane.header + ".page").c_str(), width - foot_width,
                   std::max(1.0F, left - foot_height - message), context.theme.page, 0, 0);
         const ImVec2 corner = ImGui::GetWindowPos(), size = ImGui::GetWindowSize();
@@ -228,6 +235,7 @@ float App::draw_pane(Context& context, const Pane& pane, Screen& screen) {
     }
     if (message > 0) {
         ImGui::SetCursorPos(ImVec2(at.x, at.y + pane.height - foot_height - message));
+        const InPart part(context.marks, PartKind::messages, "messages");
         Band band(context, "messages", 0, message, context.theme.page, measure::margin, 0);
         draw_message(context, slot);
     }
@@ -279,6 +287,8 @@ void App::draw_header(Context& context, const Pane& pane, Screen& screen) {
     options.with_title = !(in_header && (is_message || (kept_ && !shows_load_)));
     const bool is_first = pane.in_front && pane.back_to.empty() && !context.wide && !context.low;
     if (is_first && session_ && parts_.job_name) options.job = parts_.job_name(*session_);
+    const InPart part(context.marks, PartKind::header, "header", pane.in_front);
+    if (!pane.in_front) options.level = 2;
     Band band(context, (pane.header + ".band").c_str(), 0, key + 2 * context.px(header_top), context.theme.page,
               measure::margin, header_top);
     const HeaderTouch touch = page_header(context, pane.header, title, options);
@@ -300,6 +310,7 @@ void App::draw_foot(Context& context, const Pane& pane, Screen& screen, Area are
     const ImVec2 at = ImGui::GetCursorPos();
     ImGui::SetCursorPos(ImVec2(area.x, area.y));
     {
+        const InPart part(context.marks, PartKind::foot, "foot", pane.in_front);
         Band band(context, (pane.header + ".foot").c_str(), area.width, area.height, context.theme.page,
                   context.low ? measure::gap : measure::margin, 6);
         context.in_foot = true;

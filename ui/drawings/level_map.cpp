@@ -70,7 +70,7 @@ void level_map_drawing(Context& context, std::string_view name, const LevelMapDa
                      std::max(1.0F, std::floor(data.width * scale))};
     ImGui::Dummy(ImVec2(room, floor.height));
     draw_floor(context, ImGui::GetWindowDrawList(), data, floor);
-    mark_area(context, name, floor, context.words.text(data.words));
+    mark_area(context, name, floor, context.words.text(data.words), Role::image);
     draw_key(context, data);
 }
 

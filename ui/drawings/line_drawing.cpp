@@ -197,8 +197,23 @@ Sight rows_in_sight(const Paper& paper, int points) {
     return sight;
 }
 
-void draw_points(Context& context, ImDrawList* list, std::string_view name, const Paper& paper,
-                 const LineDrawingData& data, const LineLayout& layout) {
+// Returns: whether it was touched by its name.
+bool mark_point(Context& context, const std::string& name, const Paper& paper, const LinePoint& point, float y) {
+    if (paper.row < context.px(measure::touch) * 0.5F) return false;
+    const Area area{paper.window.x, y - paper.row / 2, paper.window.width, paper.row};
+    const bool is_touchable = paper.row >= context.px(measure::touch);
+    Mark mark{
+        name, area,         intersection(area, paper.window),
+        true, is_touchable, context.words.text(read_out({point.label, point.setting, point.detail, point.level}))};
+    mark.role = is_touchable ? Role::button : Role::image;
+    mark.window = ImGui::GetCurrentWindow()->ID;
+    context.marks.add(std::move(mark));
+    return context.hand.taps(name);
+}
+
+// Returns: which of them was touched by its name, or -1.
+int draw_points(Context& context, ImDrawList* list, std::string_view name, const Paper& paper,
+                const LineDrawingData& data, const LineLayout& layout) {
     const Sight sight = rows_in_sight(paper, static_cast<int>(data.points.size()));
     const float words_x = paper.x_of(layout.columns - 1) + context.px(28);
     const int stride = label_stride(paper.row, line_height(context, TextSize::strong));
@@ -207,6 +222,7 @@ void draw_points(Context& context, ImDrawList* list, std::string_view name, cons
                                  : -1;
     const bool source_gives_way = selected_row >= 0 && selected_row + 1 < stride;
     draw_source(context, list, paper, data, words_x, !source_gives_way);
+    int tapped = -1;
     for (int row = sight.first; row <= sight.last; ++row) {
         const int index = layout.by_row[static_cast<std::size_t>(row)];
         const LinePoint& point = data.points[static_cast<std::size_t>(index)];
@@ -231,15 +247,9 @@ void draw_points(Context& context, ImDrawList* list, std::string_view name, cons
         const bool in_step = (row + 1) % stride == 0;
         const bool gives_way = selected_row >= 0 && !chosen && std::abs(row - selected_row) < stride;
         if (chosen || (in_step && !gives_way)) draw_words(context, list, paper, point, at.y, words_x);
-        if (paper.row >= context.px(measure::touch) * 0.5F)
-            context.marks.add(
-                Mark{std::string(name) + ".point." + point.id,
-                     {paper.window.x, at.y - paper.row / 2, paper.window.width, paper.row},
-                     intersection({paper.window.x, at.y - paper.row / 2, paper.window.width, paper.row}, paper.window),
-                     true,
-                     paper.row >= context.px(measure::touch),
-                     context.words.text(read_out({point.label, point.setting, point.detail, point.level}))});
+        if (mark_point(context, std::string(name) + ".point." + point.id, paper, point, at.y)) tapped = index;
     }
+    return tapped;
 }
 
 int keyboard(const LineDrawingData& data, const LineLayout& layout, bool focused, float& zoom_factor) {
@@ -300,6 +310,8 @@ LineTouch line_drawing(Context& context, std::string_view name, const LineDrawin
     ImGui::BeginGroup();
     const Touch paper_touch =
         touchable(context, name, ImVec2(window.width, window.height), context.words.text(data.source));
+    context.marks.last().role = Role::image;
+    context.marks.last().by_place = true;
     const CanvasMove move = context.gesture.canvas(paper_touch.tapped);
     view.top -= move.pan_y;
     view.left -= move.pan_x;
@@ -317,7 +329,8 @@ LineTouch line_drawing(Context& context, std::string_view name, const LineDrawin
     const double most = most_watts(data);
     for (int index = 0; index < static_cast<int>(data.points.size()); ++index)
         draw_run(context, list, paper, data, view.layout, index, most);
-    draw_points(context, list, name, paper, data, view.layout);
+    if (const int by_name = draw_points(context, list, name, paper, data, view.layout); by_name >= 0)
+        view.show_next = touch.tapped = by_name;
     list->PopClipRect();
     draw_keys(context, name, view, window);
     focus_ring(context, paper_touch, measure::corner);

@@ -87,9 +87,13 @@ void draw_spots(Context& context, ImDrawList* list, std::string_view name, const
         draw_shape(list, spot.shape, at, size * 1.2F, context.theme.text, ground);
         const Area area{at.x - finger, at.y - finger, 2 * finger, 2 * finger};
         const ImRect clip = ImGui::GetCurrentWindow()->ClipRect;
-        context.marks.add(Mark{std::string(name) + ".spot." + spot.id, area,
-                               intersection(area, area_of(clip.Min, clip.Max)), true, false,
-                               context.words.text(spot.label)});
+        Mark mark{
+            std::string(name) + ".spot." + spot.id, area, intersection(area, area_of(clip.Min, clip.Max)), true, false,
+            context.words.text(spot.label)};
+        mark.role = Role::image;
+        mark.is_on = chosen;
+        mark.window = ImGui::GetCurrentWindow()->ID;
+        context.marks.add(std::move(mark));
     }
 }
 
@@ -135,6 +139,8 @@ PlanTouch room_plan_drawing(Context& context, std::string_view name, const RoomP
                       std::max(1.0F, std::floor(data.length * scale)), std::max(1.0F, std::floor(data.width * scale))},
                      scale};
     const Touch pressed = touchable(context, name, ImVec2(window.width, window.height), context.words.text(data.words));
+    context.marks.last().role = Role::image;
+    context.marks.last().by_place = true;
     touch.step = step_by_key(pressed.focused, data);
     ImDrawList* list = ImGui::GetWindowDrawList();
     draw_grid(context, list, data, plan);

@@ -16,6 +16,7 @@
 #include "core/words/words.h"
 #include "ui/frame/fonts.h"
 #include "ui/frame/gesture.h"
+#include "ui/frame/hand.h"
 #include "ui/frame/host.h"
 #include "ui/frame/mark.h"
 #include "ui/frame/theme.h"
@@ -82,7 +83,7 @@ class RowsSeen {
 public:
     struct Seen {
         float width = 0, height = 0;  // pixels
-        bool enabled = true;
+        bool enabled = true, is_on = false;
         std::string text;  // of its mark
     };
     // Nothing where it was not yet seen at that width.
@@ -103,6 +104,7 @@ struct Context {
     Fonts& fonts;
     Gesture& gesture;
     Marks& marks;
+    const Hand& hand;
     RowsSeen& rows;
     Host& host;
     Requests& requests;
@@ -115,7 +117,8 @@ struct Context {
     bool low = false;            // a phone on its side: a rail of places, one line where there would be several
     double seconds = 0;          // of this frame, by the platform's steady clock
     int frame = 0;
-    bool in_foot = false;  // buttons stand side by side at the bottom: one height for all
+    bool reshaped = false;  // the window has just got another size
+    bool in_foot = false;   // buttons stand side by side at the bottom: one height for all
     // The job can only be read: whatever would change it is shown, but cannot be touched.
     bool read_only = false;
     bool foot_upright = false;  // the foot is a column at the side: they stand below one another, as wide as it is

@@ -54,6 +54,8 @@ public:
     bool lifted_in_place() const;
     // How many presses there were: tells one touch from the next.
     int presses() const { return presses_; }
+    // Something was touched by its name (Hand).
+    void pressed_by_name() { ++presses_; }
 
     // Stops a fling: for a change of place.
     void stop();

@@ -138,7 +138,8 @@ void write(Context& context, ImDrawList* list, TextSize size, Colour colour, con
     written.width = std::max(0.0F, right - left);
     if (lines.full.empty()) return;
     const ImGuiWindow* window = ImGui::GetCurrentWindow();
-    context.marks.add(TextPiece{written, box, clip_of(list), window->RootWindow->ID, lines.shortened, lines.full});
+    context.marks.add(
+        TextPiece{written, box, clip_of(list), window->RootWindow->ID, lines.shortened, lines.full, window->ID});
 }
 
 namespace {

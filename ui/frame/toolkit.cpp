@@ -41,8 +41,8 @@ void Toolkit::take_up_preferences() {
     theme_ = night ? night_theme() : day_theme();
     scale_ = scale;
     set_style();
-    context_ = std::make_unique<Context>(Context{theme_, scale_, fonts_, gesture_, marks_, rows_, host_, requests_,
-                                                 preferences, native_areas_, Words(), nullptr, false, 0});
+    context_ = std::make_unique<Context>(Context{theme_, scale_, fonts_, gesture_, marks_, hand_, rows_, host_,
+                                                 requests_, preferences, native_areas_, Words(), nullptr, false, 0});
 }
 
 // What Dear ImGui draws itself: windows, the text being typed, scrollbars. The rest is drawn by our widgets.
@@ -89,6 +89,7 @@ void Toolkit::begin(double seconds, float width, float height) {
     io.DisplaySize = ImVec2(width, height);
     io.DeltaTime = last_seconds_ < 0 ? 1.0F / 60 : static_cast<float>(std::clamp(seconds - last_seconds_, 1e-4, 0.25));
     last_seconds_ = seconds;
+    hand_.begin_frame(marks_, gesture_);
     ImGui::GetStyle().FontSizeBase = Fonts::pixels(TextSize::body, scale_);
     ImGui::NewFrame();
     ImGui::GetCurrentContext()->DimBgRatio = 1;  // a dialog is there at once, without a fade
@@ -101,11 +102,29 @@ void Toolkit::begin(double seconds, float width, float height) {
     context_->low = width > height && height < measure::high_from * scale_ && height >= measure::rail_from * scale_;
     context_->paired = !context_->low && width >= measure::paired_from * scale_;
     context_->wide = !context_->low && width >= measure::wide_from * scale_;
+    // What lies in the page has its new place some frames later.
+    constexpr int until_settled = 3;
+    frames_since_reshaped_ = width != width_ || height != height_ ? 0 : frames_since_reshaped_ + 1;
+    width_ = width;
+    height_ = height;
+    context_->reshaped = frames_since_reshaped_ < until_settled;
     context_->seconds = seconds;
     context_->frame += 1;
 }
 
+namespace {
+
+// What has the keyboard's focus: the field being typed into, else what the keys would act on.
+unsigned focused_item() {
+    const ImGuiContext& imgui = *ImGui::GetCurrentContext();
+    if (imgui.ActiveId != 0 && ImGui::GetInputTextState(imgui.ActiveId)) return imgui.ActiveId;
+    return imgui.NavWindow && imgui.NavIdIsAlive ? imgui.NavId : 0;
+}
+
+}  // namespace
+
 void Toolkit::end() {
+    marks_.end_frame(focused_item());
     ImGui::PopFont();
     ImGui::Render();
     another_frame_ = fonts_.load_missing(host_);
@@ -128,7 +147,7 @@ void Toolkit::settle(Program& program) {
 double Toolkit::next_frame_in() const {
     // Queued input that Dear ImGui spreads over frames must not wait for the next touch.
     const bool queued = !imgui_->InputEventsQueue.empty();
-    if (another_frame_ || queued) return 0;
+    if (another_frame_ || queued || hand_.wants_frame()) return 0;
     return gesture_.next_frame_in();
 }
 

@@ -43,6 +43,7 @@ public:
     Context& context() { return *context_; }
     Gesture& gesture() { return gesture_; }
     Marks& marks() { return marks_; }
+    Hand& hand() { return hand_; }
     Requests& requests() { return requests_; }
     const Theme& theme() const { return theme_; }
 
@@ -61,12 +62,14 @@ private:
     Theme theme_;
     Gesture gesture_;
     Marks marks_;
+    Hand hand_;
     RowsSeen rows_;
     Requests requests_;
     std::vector<NativeArea> native_areas_, published_areas_;
     std::unique_ptr<Context> context_;
     double last_seconds_ = -1;
-    float scale_ = 0;
+    float scale_ = 0, width_ = 0, height_ = 0;
+    int frames_since_reshaped_ = 0;
     bool another_frame_ = false;
 };
 

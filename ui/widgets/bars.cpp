@@ -55,6 +55,13 @@ std::string place_text(const Context& context, std::size_t index, bool chosen) {
     return context.words.text(chosen ? Message("{place}, here", {{"place", name}}) : name);
 }
 
+void say_place(Context& context, const std::string& name, bool chosen) {
+    Mark& mark = context.marks.last();
+    mark.role = Role::place;
+    mark.label = name;
+    mark.is_on = chosen;
+}
+
 // The chosen place is a part of the page it leads to: it has the page's ground, no line between, and a bar at its far
 // edge.
 enum class PageSide : std::uint8_t { above, right };
@@ -73,6 +80,7 @@ bool draw_place(Context& context, std::size_t index, bool chosen, Area place, Ar
     const float width = place.width, height = place.height;
     const Touch touch = touchable(context, marks[index], ImVec2(width, height), place_text(context, index, chosen));
     const std::string name = context.words.text(Message(names[index]));
+    say_place(context, name, chosen);
     ImDrawList* list = ImGui::GetWindowDrawList();
     const Area& a = touch.area;
     PlaceColours colours = colours_of(context, chosen);
@@ -157,7 +165,8 @@ HeaderTouch page_header(Context& context, std::string_view name, const Message& 
               broken_into_lines(context, size, words, title_room, is_long ? 2 : 1),
               {at.x + left, at.y, title_room, height});
     }
-    mark_area(context, std::string(name) + ".title", {at.x + left, at.y, title_room, height}, words);
+    mark_area(context, std::string(name) + ".title", {at.x + left, at.y, title_room, height}, words, Role::heading);
+    context.marks.last().level = options.level;
     touch.slot = {at.x + left + (options.with_title ? room - slot : 0), at.y, options.with_title ? slot : room, height};
     if (!options.back_to.empty()) {
         ImGui::SetCursorScreenPos(at);
@@ -263,6 +272,7 @@ int place_list(Context& context, PlaceId current) {
         const Touch touch =
             touchable(context, marks[i], ImVec2(width_left(), context.px(52)), place_text(context, i, chosen));
         const std::string name = context.words.text(Message(names[i]));
+        say_place(context, name, chosen);
         ImDrawList* list = ImGui::GetWindowDrawList();
         const Area& a = touch.area;
         const PlaceColours colours = colours_of(context, chosen);
@@ -292,6 +302,7 @@ bool kept_bar(Context& context, const KeptWords& kept, float height, int most_li
     const float words = heads.height + (second.empty() ? 0 : lines.height);
     const Touch touch =
         touchable(context, "kept", ImVec2(width, height), context.words.text(read_out({head, kept.what})));
+    context.marks.last().role = Role::status;
     const Area& a = touch.area;
     ImDrawList* list = ImGui::GetWindowDrawList();
     panel(context, list, a, colours.fill, colours.fill, measure::corner, 0);
@@ -314,6 +325,7 @@ MessageEvent message_bar(Context& context, std::string_view name, Tone tone, con
     const Lines lines = broken_into_lines(context, TextSize::body, words, room, most_lines);
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const Touch touch = touchable(context, name, ImVec2(std::max(1.0F, width - key), height), words);
+    context.marks.last().role = tone == Tone::stop || tone == Tone::warning ? Role::alert : Role::status;
     ImDrawList* list = ImGui::GetWindowDrawList();
     panel(context, list, {at.x, at.y, width, height}, colours.fill, colours.text, measure::corner, 1.5F);
     draw_shape(list, tone_shape(tone), ImVec2(at.x + side + sign / 2, at.y + height / 2), sign, colours.text,

@@ -29,6 +29,7 @@ struct HeaderOptions {
     std::span<const HeaderAction> actions;
     float slot = 0;          // pixels kept free between title and actions
     bool with_title = true;  // without it the slot takes the title's room too
+    std::uint8_t level = 1;  // of the title, as a heading
     Message job = {};        // whose page it is: a line below the title, a key app.job with it; empty: none
 };
 

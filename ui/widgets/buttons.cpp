@@ -139,6 +139,10 @@ bool toggle(Context& context, std::string_view name, const Message& label, bool 
     const float height = std::max(context.px(52), lines.height + context.px(16));
     const Message whole = Message("{label}: {state}", {{"label", label}, {"state", state}});
     const Touch touch = touchable(context, name, ImVec2(width, height), context.words.text(whole), enabled);
+    Mark& mark = context.marks.last();
+    mark.role = Role::toggle;
+    mark.label = lines.full;
+    mark.is_on = on;
     ImDrawList* list = ImGui::GetWindowDrawList();
     const Area& a = touch.area;
     const Colour ink_of_words = enabled ? theme.text : theme.quiet_text;
@@ -166,6 +170,7 @@ int stepper(Context& context, std::string_view name, const Message& label, const
         const Lines lines = broken_into_lines(context, TextSize::body, label_words, width);
         const ImVec2 at = ImGui::GetCursorScreenPos();
         ImGui::Dummy(ImVec2(width, lines.height));
+        const SaidByMark said(context.marks);
         write(context, ImGui::GetWindowDrawList(), TextSize::body, context.theme.text, lines,
               {at.x, at.y, width, lines.height});
     }
@@ -175,6 +180,8 @@ int stepper(Context& context, std::string_view name, const Message& label, const
         enabled = enabled && !context.read_only;
         ImGui::SetCursorScreenPos(ImVec2(x, at.y));
         const Touch touch = touchable(context, id + suffix, ImVec2(key, key), context.words.text(what), enabled);
+        context.marks.last().label =
+            context.words.text(Message("{label}: {state}", {{"label", label}, {"state", what}}));
         ImDrawList* list = ImGui::GetWindowDrawList();
         const Look look = look_of(context, ButtonKind::plain, enabled);
         panel(context, list, touch.area, pressed(context, look.fill, touch), look.edge, measure::corner, 1.5F);
@@ -189,10 +196,12 @@ int stepper(Context& context, std::string_view name, const Message& label, const
     ImDrawList* list = ImGui::GetWindowDrawList();
     const Area middle{first + key + gap, at.y, value_room, key};
     write_line(context, list, TextSize::title, context.theme.text, value_words, middle, Align::centre);
-    mark_area(context, id, middle, value_words);
+    mark_area(context, id, middle, value_words, Role::status);
+    context.marks.last().label = context.words.text(Message("{label}: {value}", {{"label", label}, {"value", value}}));
     if (beside_keys) {
         const float room = first - gap - at.x;
         const Lines lines = broken_into_lines(context, TextSize::body, label_words, room, 2);
+        const SaidByMark said(context.marks);
         write(context, list, TextSize::body, context.theme.text, lines, {at.x, at.y, room, key});
     }
     return more ? 1 : less ? -1 : 0;
@@ -234,10 +243,11 @@ std::string mark_of(const Context& context, const Choice& choice, bool chosen) {
 }
 
 bool draw_choice(Context& context, const std::string& id, const Choice& choice, const ChoiceText& words, bool chosen,
-                 ImVec2 size) {
+                 ImVec2 size, Role role) {
     const Theme& theme = context.theme;
     const bool enabled = choice.enabled && !context.read_only;
     const Touch touch = touchable(context, id, size, mark_of(context, choice, chosen), enabled);
+    say_choice(context, role, chosen, read_out({choice.label, choice.detail}));
     ImDrawList* list = ImGui::GetWindowDrawList();
     const Area& a = touch.area;
     const Colour fill = chosen ? theme.accent : enabled ? theme.card : theme.plain.fill;
@@ -274,7 +284,9 @@ namespace {
 
 // `chosen(i)`: whether choice i is.
 template <class Chosen>
-int draw_row(Context& context, std::string_view name, std::span<const Choice> choices, const Chosen& chosen) {
+int draw_row(Context& context, std::string_view name, std::span<const Choice> choices, Role role,
+             const Chosen& chosen) {
+    const InGroup group(context.marks, name);
     std::vector<ChoiceText> texts;
     for (const Choice& choice : choices)
         texts.push_back({context.words.text(choice.label), context.words.text(choice.detail)});
@@ -293,7 +305,7 @@ int draw_row(Context& context, std::string_view name, std::span<const Choice> ch
         const auto at = static_cast<std::size_t>(i);
         const std::string& mark = choices[at].mark;
         const std::string id = std::string(name) + "." + (mark.empty() ? std::to_string(i) : mark);
-        if (draw_choice(context, id, choices[at], texts[at], chosen(i), ImVec2(grid.cell, height))) tapped = i;
+        if (draw_choice(context, id, choices[at], texts[at], chosen(i), ImVec2(grid.cell, height), role)) tapped = i;
     }
     return tapped;
 }
@@ -301,11 +313,12 @@ int draw_row(Context& context, std::string_view name, std::span<const Choice> ch
 }  // namespace
 
 int several_row(Context& context, std::string_view name, std::span<const Choice> choices, unsigned chosen) {
-    return draw_row(context, name, choices, [&](int i) { return i < several_most && (chosen >> i & 1U) != 0; });
+    return draw_row(context, name, choices, Role::tick,
+                    [&](int i) { return i < several_most && (chosen >> i & 1U) != 0; });
 }
 
 int choice_row(Context& context, std::string_view name, std::span<const Choice> choices, int chosen) {
-    return draw_row(context, name, choices, [&](int i) { return i == chosen; });
+    return draw_row(context, name, choices, Role::choice, [&](int i) { return i == chosen; });
 }
 
 }  // namespace tapwright::ui

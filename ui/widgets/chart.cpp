@@ -160,6 +160,8 @@ int chart(Context& context, std::string_view name, const ChartData& data, float 
     const float width = width_left(), height = context.px(height_units);
     const std::string heading = context.words.text(data.title), words = mark_of(context, data);
     const Touch touch = touchable(context, name, ImVec2(width, height), words);
+    context.marks.last().role = Role::image;
+    context.marks.last().by_place = true;
     ImDrawList* list = ImGui::GetWindowDrawList();
     const Area& a = touch.area;
     const Lines titles = broken_into_lines(context, TextSize::strong, heading, width);

@@ -81,6 +81,7 @@ int edit_wrapped(ImGuiInputTextCallbackData* data) {
 
 struct Typed {
     bool changed = false, active = false, left_after_edit = false, focused = false;
+    ImGuiID item = 0;
 };
 
 constexpr float side_units = 14;  // between a field's edge and its text
@@ -93,7 +94,7 @@ Typed input(Context& context, std::string_view name, std::string& text, Area box
     const float side = context.px(side_units);
     ImGui::SetCursorScreenPos(ImVec2(box.x + left, box.y));
     ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, ImVec2(side, pad));
-    if (focus) ImGui::SetKeyboardFocusHere();
+    if (focus || context.hand.types_into(name)) ImGui::SetKeyboardFocusHere();
     const std::string id = "##" + std::string(name);
     context.fonts.notice(text);
     const ImVec2 size(std::max(1.0F, box.width - left - right), box.height);
@@ -114,7 +115,11 @@ Typed input(Context& context, std::string_view name, std::string& text, Area box
         ImGui::SetNextItemWidth(size.x);
         typed.changed = ImGui::InputText(id.c_str(), text.data(), text.capacity() + 1, flags, grow_text, &text);
     }
+    // The keyboard of a phone takes its part of the window when a field has been touched: the field stays in sight.
+    if (context.reshaped && ImGui::IsItemActive()) ImGui::ScrollToItem(ImGuiScrollFlags_KeepVisibleEdgeY);
     context.gesture.claim_drag(true);
+    take_focus(context, name);
+    typed.item = ImGui::GetItemID();
     typed.active = ImGui::IsItemActive();
     typed.left_after_edit = ImGui::IsItemDeactivatedAfterEdit();
     // Dear ImGui would let Tab come back to a field that Enter has left: the focus stays, and shows, and goes on.
@@ -151,6 +156,13 @@ void draw_frame(Context& context, Area box, bool active, bool wrong, bool enable
           active || wrong ? 3.0F : 1.5F);
 }
 
+void say_field(Context& context, const Typed& typed, bool number, const std::string& text) {
+    Mark& mark = context.marks.last();
+    mark.role = number ? Role::number_field : Role::text_field;
+    mark.item = mark.enabled ? typed.item : 0;
+    mark.value = text;
+}
+
 void write_below(Context& context, float width, Colour colour, Shape shape, const Message& text) {
     const float sign = context.px(18), gap = context.px(8);
     const Lines lines =
@@ -163,11 +175,11 @@ void write_below(Context& context, float width, Colour colour, Shape shape, cons
     write(context, list, TextSize::body, colour, lines, {at.x + sign + gap, at.y, width - sign - gap, lines.height});
 }
 
-void publish(Context& context, std::string_view name, bool number, const std::string& text) {
+void publish(Context& context, std::string_view name, bool number, const std::string& text, bool prose) {
     const Mark* marked = context.marks.find(name);
     if (!marked || !marked->visible()) return;
     context.native_areas.push_back(
-        {number ? NativeArea::Kind::number : NativeArea::Kind::text, marked->shown, std::string(name), text});
+        {number ? NativeArea::Kind::number : NativeArea::Kind::text, marked->shown, std::string(name), text, prose});
 }
 
 }  // namespace
@@ -192,6 +204,7 @@ FieldEvent text_field(Context& context, std::string_view name, const Message& la
     ImDrawList* list = ImGui::GetWindowDrawList();
     ImGui::BeginGroup();
     ImGui::Dummy(ImVec2(width, labels.height));
+    const SaidByMark said(context.marks);
     write(context, list, TextSize::body, context.theme.quiet_text, labels, {top.x, top.y, width, labels.height});
     const float line = line_height(context, TextSize::body);
     const float height = options.rows > 1 ? line * static_cast<float>(options.rows) + context.px(24) : context.px(52);
@@ -210,8 +223,14 @@ FieldEvent text_field(Context& context, std::string_view name, const Message& la
     ImGui::SetCursorScreenPos(ImVec2(box.x, box.y));
     ImGui::Dummy(ImVec2(width, height));
     mark(context, name, draft.text, enabled);
+    say_field(context, typed, options.number, draft.text);
+    context.marks.last().is_long = options.rows > 1;
+    context.marks.last().label =
+        options.unit.empty() ? labels.full : context.words.text(read_out({label, options.unit}));
+    if (draft.text.empty()) context.marks.last().hint = context.words.text(read_out({options.hint, options.help}));
+    if (!draft.problem.empty()) context.marks.last().problem = context.words.text(draft.problem);
     focus_ring(context, {.area = box, .focused = typed.focused}, measure::corner);
-    if (enabled) publish(context, name, options.number, draft.text);
+    if (enabled) publish(context, name, options.number, draft.text, options.rows > 1);
     if (!hints.below.empty() && kept.empty() && options.width <= 0) quiet_paragraph(context, hints.below);
     // Not while a finger is down: what moves then would move from under it.
     if (!draft.problem.empty() && !ImGui::IsMouseDown(ImGuiMouseButton_Left))
@@ -237,6 +256,7 @@ bool figure_key(Context& context, std::string_view name, const Message& label, c
     ImDrawList* list = ImGui::GetWindowDrawList();
     ImGui::BeginGroup();
     ImGui::Dummy(ImVec2(width, labels.height));
+    const SaidByMark said(context.marks);
     write(context, list, TextSize::body, context.theme.quiet_text, labels, {top.x, top.y, width, labels.height});
     ImGui::SetCursorScreenPos(ImVec2(top.x, top.y + labels.height + context.px(4)));
     std::string words = context.words.text(value.empty() ? hint : value);
@@ -275,7 +295,9 @@ bool search_field(Context& context, std::string_view name, const Message& hint, 
     const float right = context.px(measure::touch) + context.px(4);
     const Typed typed = input(context, name, text, box, left, right, 1, context.words.text(hint), false, focus);
     mark(context, name, text);
-    publish(context, name, false, text);
+    say_field(context, typed, false, text);
+    context.marks.last().label = context.words.text(hint);
+    publish(context, name, false, text, false);
     draw_shape(ImGui::GetWindowDrawList(), Shape::search, ImVec2(at.x + context.px(26), at.y + height / 2), sign,
                context.theme.quiet_text, context.theme.field);
     bool cleared = false;

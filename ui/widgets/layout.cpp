@@ -102,6 +102,7 @@ void section_title(Context& context, const Message& text) {
     const bool is_first = window->DC.CursorPos.y <= window->DC.CursorStartPos.y + 1;
     if (!is_first) space(context, measure::gap);
     flow(context, TextSize::title, context.theme.text, text);
+    if (TextPiece* piece = context.marks.last_text()) piece->is_heading = true;
 }
 
 void big_number(Context& context, std::string_view name, const Message& value, const Message& unit, const Message& what,
@@ -128,7 +129,9 @@ void big_number(Context& context, std::string_view name, const Message& value, c
     write(context, list, TextSize::body, context.theme.quiet_text, lines,
           {at.x, at.y + number_height, width, lines.height});
     mark_area(context, name, {at.x, at.y, width, number_height + lines.height},
-              context.words.text(in_a_row({value, unit, word})));
+              context.words.text(in_a_row({value, unit, word})), Role::status);
+    context.marks.last().label =
+        context.words.text(Message("{label}: {value}", {{"label", what}, {"value", in_a_row({value, unit})}}));
     if (tone != Tone::plain) tone_badge(context, tone, word.empty() ? tone_word(tone) : word);
 }
 
@@ -166,7 +169,7 @@ void tone_box(Context& context, std::string_view name, Tone tone, const Message&
     const Message word = tone_word(tone);
     const Message whole =
         word.empty() ? sentence : Message("{word}: {sentence}", {{"word", word}, {"sentence", sentence}});
-    mark_area(context, name, area, context.words.text(whole));
+    mark_area(context, name, area, context.words.text(whole), Role::status);
 }
 
 void statement_box(Context& context, std::string_view name, Tone tone, const Statement& statement) {
@@ -180,6 +183,10 @@ void statement_box(Context& context, std::string_view name, Tone tone, const Sta
         *open = !*open;
         context.requests.another_frame();
     }
+    context.marks.last().label =
+        context.words.text(Message("{label}: {value}", {{"label", label}, {"value", statement.text}}));
+    context.marks.last().opens = true;
+    context.marks.last().is_open = *open;
     if (*open) quiet_paragraph(context, statement.why);
 }
 
@@ -191,6 +198,7 @@ void empty_state(Context& context, Shape shape, const Message& title, const Mess
     draw_shape(ImGui::GetWindowDrawList(), shape, ImVec2(at.x + sign / 2, at.y + sign / 2), sign, context.theme.accent,
                context.theme.page);
     flow(context, TextSize::title, context.theme.text, title);
+    if (TextPiece* piece = context.marks.last_text()) piece->is_heading = true;
     flow(context, TextSize::body, context.theme.quiet_text, what_to_do);
     space(context, 8);
 }
@@ -205,7 +213,7 @@ bool progress(Context& context, std::string_view name, const Message& what, floa
     const float done = std::floor(std::clamp(share, 0.0F, 1.0F) * width);
     if (done >= 1) panel(context, list, {at.x, at.y, done, height}, context.theme.accent, context.theme.accent, 7, 0);
     const Message percent = Figure{std::floor(static_cast<double>(share) * 100), Unit::percent, 0};
-    mark_area(context, name, {at.x, at.y, width, height}, context.words.text(percent));
+    mark_area(context, name, {at.x, at.y, width, height}, context.words.text(percent), Role::status);
     return button(context, std::string(name) + ".cancel", Message("Cancel"));
 }
 

@@ -149,7 +149,9 @@ void pad_value(Context& context, std::string_view name, const PadDraft& draft, c
     if (unit > 0)
         write_line(context, list, TextSize::title, context.theme.quiet_text, unit_words,
                    {at.x + width - side - unit, at.y, unit, height});
-    mark_area(context, std::string(name) + ".value", box, draft.text);
+    mark_area(context, std::string(name) + ".value", box, draft.text, Role::status);
+    const std::string written = as_written(context, draft.text);
+    context.marks.last().label = context.words.text(in_a_row({Message(code(written)), options.unit}));
 }
 
 float pad_keys_height(const Context& context, float key_height) {

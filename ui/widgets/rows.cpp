@@ -25,6 +25,11 @@ ImGuiID row_id(std::string_view name) {
     return ImGui::GetCurrentWindow()->GetID(name.data(), name.data() + name.size());
 }
 
+void say_row(Context& context, bool selected) {
+    context.marks.last().role = Role::row;
+    context.marks.last().is_on = selected;
+}
+
 Message word_of(const Row& row) {
     return row.tone == Tone::plain || !row.word.empty() ? row.word : tone_word(row.tone);
 }
@@ -105,6 +110,7 @@ bool passed_by(Context& context, std::string_view name, RowTouch& touch) {
     const ImRect& clip = ImGui::GetCurrentWindow()->ClipRect;
     if (top <= clip.Max.y && top + seen->height >= clip.Min.y) return false;
     const Touch touched = touchable(context, name, ImVec2(width, seen->height), seen->text, seen->enabled, true);
+    say_row(context, seen->is_on);
     touch = {touched.tapped, touched.long_pressed};
     return true;
 }
@@ -117,7 +123,8 @@ RowTouch list_row(Context& context, std::string_view name, const Row& row) {
     const RowPlan plan = plan_row(context, row, width);
     std::string words = context.words.text(read_out({row.title, row.detail, row.value, word_of(row)}));
     const Touch touch = touchable(context, name, ImVec2(width, plan.height), words, row.enabled, true);
-    context.rows.keep(row_id(name), {width, plan.height, row.enabled, std::move(words)});
+    say_row(context, row.selected);
+    context.rows.keep(row_id(name), {width, plan.height, row.enabled, row.selected, std::move(words)});
     const Area& a = touch.area;
     if (!ImGui::IsItemVisible()) return {touch.tapped, touch.long_pressed};
     ImDrawList* list = ImGui::GetWindowDrawList();
@@ -154,6 +161,7 @@ bool tick_row(Context& context, std::string_view name, const Message& step, bool
     const float height = std::max(context.px(52), lines.height + context.px(16));
     const Message whole = ticked ? Message("{step}, done", {{"step", step}}) : step;
     const Touch touch = touchable(context, name, ImVec2(width, height), context.words.text(whole), !context.read_only);
+    say_choice(context, Role::tick, ticked, step);
     ImDrawList* list = ImGui::GetWindowDrawList();
     const Area& a = touch.area;
     panel(context, list, a, theme.card, touch.held || touch.hovered ? theme.accent : theme.edge, measure::corner, 1.5F);

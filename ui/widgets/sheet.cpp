@@ -45,6 +45,7 @@ Sheet::Sheet(Context& context, std::string_view name, const Message& title, bool
     ImGui::PopStyleColor();
     ImGui::PopStyleVar(2);
     if (!shown_) return;
+    part_.emplace(context.marks, PartKind::dialog, name);
     if (ImGui::IsWindowAppearing()) context.requests.another_frame();  // its size is known only after one frame
     if (size == SheetSize::fitted) head();
     const bool typing = ImGui::GetActiveID() != 0 && ImGui::GetInputTextState(ImGui::GetActiveID());
@@ -76,6 +77,8 @@ void Sheet::head() {
     const ImVec2 at = ImGui::GetCursorScreenPos();
     write(context_, ImGui::GetWindowDrawList(), TextSize::title, context_.theme.text, lines,
           {at.x, at.y, room, height});
+    mark_area(context_, name_ + ".title", {at.x, at.y, room, height}, lines.full, Role::heading);
+    context_.marks.last().level = 1;
     ImGui::Dummy(ImVec2(room, height));
     ImGui::SameLine(0, gap);
     if (icon_button(context_, name_ + ".close", Shape::cross, Message("Close"))) open_ = false;

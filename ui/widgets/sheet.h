@@ -2,6 +2,7 @@
 // wide window. Everything behind it waits.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -37,6 +38,7 @@ private:
     const Message title_;
     bool& open_;
     bool shown_ = false;
+    std::optional<InPart> part_;
 };
 
 // A question before something that deserves one. Marks NAME.yes and NAME.no.

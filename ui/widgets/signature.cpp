@@ -59,6 +59,8 @@ void signature_field(Context& context, std::string_view name, const Message& wor
         std::max(context.px(measure::touch), std::min(std::floor(width * share_of_width_high), context.px(most_units)));
     const Message said = draft.strokes.empty() ? words : Message("{field}, written", {{"field", words}});
     const Touch touch = touchable(context, name, ImVec2(width, height), context.words.text(said), !context.read_only);
+    context.marks.last().role = Role::image;
+    context.marks.last().by_place = true;
     context.gesture.claim_drag();
     const bool writes = touch.held && ImGui::IsMouseDown(ImGuiMouseButton_Left);  // not by Enter or Space
     if (writes && !draft.is_drawing) draft.strokes.emplace_back();
@@ -84,7 +86,7 @@ void signature_picture(Context& context, std::string_view name, const Message& w
     ImGui::Dummy(ImVec2(width, height));
     const Area area{at.x, at.y, width, height};
     draw_strokes(context, strokes, area);
-    mark_area(context, name, area, context.words.text(words));
+    mark_area(context, name, area, context.words.text(words), Role::image);
 }
 
 }  // namespace tapwright::ui

@@ -13,9 +13,13 @@ namespace {
 
 void add_mark(Context& context, std::string_view name, Area area, std::string_view text, bool enabled,
               bool is_touchable) {
-    const ImRect clip = ImGui::GetCurrentWindow()->ClipRect;
-    context.marks.add(Mark{std::string(name), area, intersection(area, area_of(clip.Min, clip.Max)), enabled,
-                           is_touchable, std::string(text)});
+    const ImGuiWindow* window = ImGui::GetCurrentWindow();
+    const ImRect clip = window->ClipRect;
+    Mark mark{std::string(name), area,         intersection(area, area_of(clip.Min, clip.Max)),
+              enabled,           is_touchable, std::string(text)};
+    mark.window = window->ID;
+    if (!text.empty()) mark.role = is_touchable ? Role::button : Role::text;
+    context.marks.add(std::move(mark));
 }
 
 }  // namespace
@@ -32,11 +36,14 @@ Touch touchable(Context& context, std::string_view name, ImVec2 size, std::strin
     // comes. Where the press began is what was meant.
     if (enabled && ImGui::IsItemDeactivated() && context.gesture.lifted_in_place()) touch.tapped = true;
     ImGui::EndDisabled();
+    if (enabled && context.hand.taps(name)) touch.tapped = true;
+    if (enabled) take_focus(context, name);
     touch.held = ImGui::IsItemActive();
     touch.hovered = ImGui::IsItemHovered();
     touch.focused = ImGui::GetCurrentContext()->NavCursorVisible && ImGui::IsItemFocused();
     if (wants_long_press) touch.long_pressed = context.gesture.long_pressed();
     add_mark(context, name, touch.area, text, enabled, true);
+    if (enabled) context.marks.last().item = ImGui::GetItemID();
     return touch;
 }
 
@@ -44,8 +51,24 @@ void mark(Context& context, std::string_view name, std::string_view text, bool e
     add_mark(context, name, area_of(ImGui::GetItemRectMin(), ImGui::GetItemRectMax()), text, enabled, is_touchable);
 }
 
-void mark_area(Context& context, std::string_view name, Area area, std::string_view text) {
+void mark_area(Context& context, std::string_view name, Area area, std::string_view text, Role role) {
     add_mark(context, name, area, text, true, false);
+    if (!text.empty()) context.marks.last().role = role;
+}
+
+void say_choice(Context& context, Role role, bool chosen, const Message& words) {
+    Mark& mark = context.marks.last();
+    mark.role = role;
+    mark.is_on = chosen;
+    if (chosen) mark.label = context.words.text(words);  // its words say the same, and that it is chosen
+}
+
+void take_focus(const Context& context, std::string_view name) {
+    if (!context.hand.focuses(name)) return;
+    // At once, as a touch does it: what had the focus may be drawn later in this frame, and would take it back.
+    ImGui::SetFocusID(ImGui::GetItemID(), ImGui::GetCurrentWindow());
+    ImGui::SetNavCursorVisible(true);
+    ImGui::ScrollToItem(ImGuiScrollFlags_KeepVisibleEdgeY);
 }
 
 void focus_ring(Context& context, const Touch& touch, float corner_units) {

@@ -19,7 +19,8 @@ struct Touch {
     bool long_pressed = false;
 };
 
-// Adds an area of that size at the cursor and marks it. `name` is unique in the frame; `text` what a person would read.
+// Adds an area of that size at the cursor and marks it as a button; whoever makes something else of it says so in
+// context.marks.last(). `name` is unique in the frame; `text` what a person would read.
 // Requires: size is at least one pixel each way.
 Touch touchable(Context& context, std::string_view name, ImVec2 size, std::string_view text, bool enabled = true,
                 bool wants_long_press = false);
@@ -27,8 +28,14 @@ Touch touchable(Context& context, std::string_view name, ImVec2 size, std::strin
 // Marks the item drawn last, for widgets that are not made with touchable().
 void mark(Context& context, std::string_view name, std::string_view text = {}, bool enabled = true,
           bool is_touchable = true);
-// Marks any area that only shows something.
-void mark_area(Context& context, std::string_view name, Area area, std::string_view text);
+// Marks any area that only shows something: a sentence or figure, or what `role` says.
+void mark_area(Context& context, std::string_view name, Area area, std::string_view text, Role role = Role::text);
+
+// Says of the mark added last that it is a choice, and what it is called, chosen or not.
+void say_choice(Context& context, Role role, bool chosen, const Message& words);
+
+// Gives the item drawn last the keyboard's focus where something outside asks for it by that name.
+void take_focus(const Context& context, std::string_view name);
 
 // Draws the focus ring inside `area` when it is focused; called last, so that nothing covers it.
 void focus_ring(Context& context, const Touch& touch, float corner_units);

@@ -5,8 +5,10 @@
 import {listenToPointers} from './pointers.js';
 import {TextField} from './text_field.js';
 import {Chooser} from './chooser.js';
+import {attachDevice} from './device.js';
 import {offerUpdates} from './offer.js';
 import {canShareFiles, useFile} from './outbox.js';
+import {textScale, watchRoom} from './room.js';
 import {sentence} from './sentences.js';
 
 const mostScale = 3;  // a finer picture is no better to the eye and costs frames
@@ -14,7 +16,8 @@ const canvas = document.getElementById('canvas');
 const worker = new Worker('worker.js', {type: 'module'});
 const post = (message, transfer = []) => worker.postMessage(message, transfer);
 const scale = () => Math.min(devicePixelRatio || 1, mostScale);
-const size = () => ({width: canvas.clientWidth, height: canvas.clientHeight, scale: scale()});
+const probe = document.getElementById('probe');
+const size = () => ({width: canvas.clientWidth, height: canvas.clientHeight, scale: scale(), text: textScale(probe)});
 const night = matchMedia('(prefers-color-scheme: dark)');
 
 // ---- what tests and other modules ask of the program -----------------------------------------------------
@@ -105,7 +108,15 @@ listenToPointers(canvas, scale, post, (x, y) => {
   if (!area || area.kind === 'text' || area.kind === 'number') return field.touched(area);
   chooser.touched(area.purpose);
 });
-field.listenToKeys();
+field.listenToKeys(event => reader.keepsKey(event));
+
+// ---- what the device has besides -------------------------------------------------------------------------
+
+const reader = attachDevice({
+  canvas, root: document.getElementById('reader'), marks: () => call('marks'), post, listen, scale,
+});
+/** Resolves when a screen reader would hear what is on the screen now. */
+window.tapwright.read = () => reader.read();
 
 addEventListener('focus', () => post({kind: 'focus', has: true}));
 addEventListener('blur', () => post({kind: 'focus', has: false}));
@@ -123,7 +134,9 @@ const offscreen = canvas.transferControlToOffscreen?.();
 if (offscreen) {
   post({kind: 'start', canvas: offscreen, ...size(), night: night.matches, language: navigator.language,
     canShare: canShareFiles()}, [offscreen]);
-  new ResizeObserver(() => post({kind: 'size', ...size()})).observe(canvas);
+  const tellSize = () => post({kind: 'size', ...size()});
+  new ResizeObserver(tellSize).observe(canvas);
+  watchRoom(probe, tellSize);
 } else {
   notify('no_worker');
 }

@@ -22,15 +22,19 @@ export class TextField {
   touched(area) {
     const field = this.#field;
     if (!area) return field.blur();
+    field.setAttribute('autocapitalize', area.prose ? 'sentences' : 'off');
+    field.setAttribute('autocorrect', area.prose ? 'on' : 'off');
+    field.spellcheck = Boolean(area.prose);
     field.inputMode = area.kind === 'number' ? 'decimal' : 'text';
     field.value = this.#had = area.text;
     field.focus({preventScroll: true});
     field.setSelectionRange(field.value.length, field.value.length);
   }
 
-  listenToKeys() {
-    addEventListener('keydown', event => this.#key(event, true));
-    addEventListener('keyup', event => this.#key(event, false));
+  /** `isKept(event)`: whether something else in the page deals with that key. */
+  listenToKeys(isKept) {
+    addEventListener('keydown', event => { if (!isKept(event)) this.#key(event, true); });
+    addEventListener('keyup', event => { if (!isKept(event)) this.#key(event, false); });
   }
 
   get #hasFocus() { return document.activeElement === this.#field; }

@@ -100,6 +100,7 @@ function frame() {
   noteFirstFrame();
   if (next === 0) wake();
   else if (next > 0) timer = setTimeout(wake, next * 1000);
+  if (next !== 0) tell('rested');
   if (isSettled()) for (const resolve of waiting.splice(0)) resolve();
 }
 
@@ -143,7 +144,7 @@ async function start(message) {
   typefaces.forEach((bytes, face) => withBytes(bytes, (at, size) => app._app_typeface(face, at, size)));
   watchContext();
   const hasWebGl = withTexts([message.language], language =>
-    app._app_start(canvas.width, canvas.height, message.scale, message.night ? 1 : 0, language));
+    app._app_start(canvas.width, canvas.height, message.scale * message.text, message.night ? 1 : 0, language));
   if (!hasWebGl) return tell('failed', 'no_webgl');
   const began = told.started;
   told.started = () => { began(); begin(message); };
@@ -182,10 +183,11 @@ const heard = {
   wheel: ({x, y}) => app._app_wheel(x, y),
   edit: ({back, text}) => withTexts([text], at => app._app_edit(back, at)),
   key: ({code, key, down, held}) => withTexts([code, key], (a, b) => app._app_key(a, b, down ? 1 : 0, held)),
+  act: ({what, name, text}) => withTexts([what, name, text], (a, b, c) => app._app_act(a, b, c)),
   focus: ({has}) => app._app_focus(has ? 1 : 0),
   size: message => {
     setSize(message);
-    app._app_size(canvas.width, canvas.height, message.scale);
+    app._app_size(canvas.width, canvas.height, message.scale * message.text);
     if (!isHidden && !isLost) frame();  // at once: a canvas of a new size is empty
   },
   night: ({night}) => app._app_night(night ? 1 : 0),

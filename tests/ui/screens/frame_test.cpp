@@ -179,3 +179,22 @@ TEST_CASE("load that nobody recorded has its word and watts, and no tick stands 
     CHECK(person.text("load.strip.block.unrecorded").ends_with(" W not recorded"));
     CHECK(is_written(desk, person.text("load.strip.block.unrecorded")));
 }
+
+TEST_CASE("a field that is being typed into stays in sight when a keyboard takes its part of the window") {
+    Desk desk(Start::demo, {.width = 390, .height = 844});
+    desk.open(ui::record_screen(desk.shared, Kind::room, desk.id("Foyer")));
+    std::string last;
+    for (const ui::Mark& mark : desk.person->toolkit->marks().all())
+        if (mark.role == ui::Role::text_field || mark.role == ui::Role::number_field) last = mark.name;
+    REQUIRE_FALSE(last.empty());
+    desk.person->find(last);
+    desk.person->tap(last);
+    desk.person->type("Left");
+    desk.person->resize(390, 420);
+    CHECK(desk.person->sees(last));
+    CHECK(desk.person->text(last).find("Left") != std::string::npos);
+    desk.person->type("right");
+    CHECK(desk.person->text(last).find("right") != std::string::npos);
+    desk.person->resize(390, 844);
+    CHECK(desk.person->sees(last));
+}

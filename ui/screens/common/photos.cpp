@@ -41,6 +41,7 @@ void draw_full_view(Context& context, Shared& shared, const Photo& photo, bool& 
     ImGui::PopStyleColor();
     ImGui::PopStyleVar(2);
     if (!shown) return;
+    const InPart part(context.marks, PartKind::dialog, id);
     const PhotoTouch touch =
         photo_full(context, "photo.full", shared.shelf, shared.photo_pixels, photo.sha256->hex,
                    Message("{photo}, touch to close", {{"photo", caption_of(photo)}}), window.x, window.y);

@@ -83,6 +83,7 @@ private:
 
     void draw_new(Context& context, const Job& job, const Amplifier& amplifier) {
         const std::string mark = "left.new." + amplifier.id.text();
+        const About about(context.marks, name_of(job, amplifier.id));
         New& fresh = new_[amplifier.id.text()];
         std::vector<Choice> offered;
         for (Message& name : usual_names(job, amplifier)) {

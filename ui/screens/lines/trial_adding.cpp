@@ -256,7 +256,9 @@ private:
     void draw_option(Context& context, const Job& job, const FitOption& option) {
         const std::string name = "adding.option." + std::string(word(option.aim));
         Card card(context);
-        section_title(context, Message(aim_words[static_cast<std::size_t>(option.aim)]));
+        const Message aim(aim_words[static_cast<std::size_t>(option.aim)]);
+        const About about(context.marks, context.words.text(aim));
+        section_title(context, aim);
         label_value(context, name + ".visits", Message("Loudspeakers to re-tap"),
                     Count{static_cast<std::int64_t>(option.visits)});
         label_value(context, name + ".worst",

@@ -45,7 +45,8 @@ struct Chip {
 };
 
 // Keys of one size in so many columns, two lines of words each at most. Returns: the index that was tapped, or -1.
-int chips(Context& context, const std::string& name, std::span<const Chip> items, int columns) {
+int chips(Context& context, const std::string& name, std::span<const Chip> items, int columns, Role role) {
+    const InGroup group(context.marks, name);
     const Theme& theme = context.theme;
     const float width = share_of_width(context, columns), height = context.px(measure::touch), side = context.px(4);
     int tapped = -1;
@@ -55,6 +56,7 @@ int chips(Context& context, const std::string& name, std::span<const Chip> items
         const Message words = chip.chosen ? Message("{choice}, chosen", {{"choice", chip.read_out}}) : chip.read_out;
         const Touch touch =
             touchable(context, name + "." + chip.mark, ImVec2(width, height), context.words.text(words));
+        say_choice(context, role, chip.chosen, chip.read_out);
         ImDrawList* list = ImGui::GetWindowDrawList();
         const Area& a = touch.area;
         const Colour base = chip.chosen ? theme.accent : theme.card;
@@ -171,6 +173,8 @@ void ReadingEntry::draw_verdict(Context& context) {
     }
     ImGui::Dummy(ImVec2(box.width, height));
     mark(context, has_more ? "entry.verdict" : "entry.prompt", word, true, false);
+    context.marks.last().role = said.tone == Tone::stop ? Role::alert : Role::status;
+    context.marks.last().label = context.words.text(read_out({said.word, said.detail}));
     ImGui::SameLine(0, gap);
     if (button(context, "entry.why", why_open_ ? Message("Hide") : Message("Why"),
                {.kind = ButtonKind::quiet, .enabled = has_more, .width = key, .height = height})) {
@@ -211,7 +215,7 @@ void ReadingEntry::draw_conditions(Context& context, const Session& session) {
         if (!without_) add(Message("Baseline"), baseline_);
         if (has_attenuators(session)) add(Message("All attenuators full"), full_);
     }
-    const int tapped = chips(context, "entry.state", items, 2);
+    const int tapped = chips(context, "entry.state", items, 2, Role::tick);
     if (tapped >= 0) *values[static_cast<std::size_t>(tapped)] = !*values[static_cast<std::size_t>(tapped)];
 }
 
@@ -220,7 +224,8 @@ void ReadingEntry::draw_quantities(Context& context, const Session& session) {
     std::vector<Chip> items;
     for (const Measured each : all)
         items.push_back({std::string(word(each)), measured_short(each), measured_title(each), each == quantity_});
-    const int tapped = chips(context, "entry.quantity", items, static_cast<int>(std::min<std::size_t>(4, all.size())));
+    const int tapped =
+        chips(context, "entry.quantity", items, static_cast<int>(std::min<std::size_t>(4, all.size())), Role::choice);
     if (tapped < 0 || all[static_cast<std::size_t>(tapped)] == quantity_) return;
     choose(context, all[static_cast<std::size_t>(tapped)]);
 }

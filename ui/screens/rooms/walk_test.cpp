@@ -172,6 +172,7 @@ private:
     void draw_speaker(Context& context, const Point& point, const RowLook& look) {
         const std::string name = "walk." + point.id.text();
         draw_label(context, name, point, look);
+        const About about(context.marks, name_of(context.session->job(), point.id));
         for (std::size_t i = 0; i < look.keys.size(); ++i) {
             if (i > 0 || look.is_in_one) beside(context);
             const HeardKey& key = heard_keys()[i];
@@ -232,6 +233,7 @@ private:
         const Message words = is_chosen ? Message("{choice}, chosen", {{"choice", key.word}}) : key.word;
         const Touch touch = touchable(context, name, ImVec2(width, context.px(measure::touch)),
                                       context.words.text(words), !context.read_only);
+        say_choice(context, Role::choice, is_chosen, key.word);
         ImDrawList* list = ImGui::GetWindowDrawList();
         const Area& a = touch.area;
         const Tone tone = !is_chosen ? Tone::plain : key.heard == Heard::ok ? Tone::good : Tone::warning;

@@ -60,7 +60,9 @@ private:
         const std::string name = "snag." + snag.id.text();
         if (context.low) return draw_row(context, job, snag, name);
         Card card(context, open ? Tone::warning : Tone::plain);
-        paragraph(context, snag.text ? entered(*snag.text) : Message("Snag without a description"), TextSize::strong);
+        const Message text = snag.text ? entered(*snag.text) : Message("Snag without a description");
+        const About about(context.marks, context.words.text(text));
+        paragraph(context, text, TextSize::strong);
         quiet_paragraph(context, where_and_when(job, snag));
         tone_badge(context, open ? Tone::warning : Tone::good, open ? in_context("snag", "Open") : Message("Fixed"));
         const Message edit = Message("Edit"), next = open ? Message("Mark as fixed") : Message("Open again");

@@ -64,6 +64,7 @@ private:
             draw_output(context, job, output);
             ++outputs;
         }
+        const About about(context.marks, name_of(job, amplifier.id));
         if (button(context, prefix + ".add", Message("Add output with a zone"), {.shape = Shape::plus}))
             add_output(context, job, amplifier.id);
         if (button(context, prefix + ".details", Message("Room, breaker, model, notes"),
@@ -115,6 +116,7 @@ private:
     // The name of a record and its figures, side by side.
     void row(Context& context, const std::string& prefix, Kind kind, const Id& id,
              std::initializer_list<std::string_view> figures) {
+        const About about(context.marks, name_of(context.session->job(), id));
         const auto count = static_cast<float>(figures.size());
         const float all = width_left(), gap = context.px(measure::gap);
         const float column = std::floor((all - count * gap) * (count > 1 ? 0.3F : 0.34F));

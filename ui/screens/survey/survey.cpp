@@ -52,6 +52,7 @@ private:
         if (room == Id() && candidates.empty()) return;
         section_title(context, room == Id() ? Message("Without a room") : entered(name_of(job, room)));
         for (const Point* point : candidates) draw_speaker(context, *point, zone);
+        const About about(context.marks, name_of(job, room));
         if (room != Id() && button(context, "trace.found." + room.text(), Message("Add one heard here"),
                                    {.kind = ButtonKind::quiet, .shape = Shape::plus}))
             add_found(context, zone, room);
