@@ -7,6 +7,7 @@
 #include "core/words/cable_text.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/known.h"
+#include "ui/screens/common/library.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/words.h"
 
@@ -31,8 +32,11 @@ public:
         number(context, "cable.load", Message("Load"), load_, Unit::watt);
         number(context, "cable.length", Message("Length, one way"), length_, Unit::metre);
         number(context, "cable.volts", Message("Line voltage"), volts_, Unit::volt);
+        const std::string before = size_.text;
         field(context, "cable.size", Message("Size of one conductor"), size_,
               {.hint = Message("such as 1.5 mm² or 16 AWG")});
+        if (size_.text != before) chosen_.reset();
+        draw_recorded(context);
         draw_answer(context);
     }
 
@@ -62,6 +66,40 @@ private:
         return read ? std::optional(*read) : std::nullopt;
     }
 
+    // The cables of this job, and those of earlier ones by names it does not have: asked for in place of a size.
+    void draw_recorded(Context& context) {
+        const Job& job = context.session->job();
+        std::vector<const CableType*> here, earlier;
+        for (const CableType& type : job.all<CableType>()) here.push_back(&type);
+        if (const Job* library = shared_.ports.library())
+            for (const Id& id : earlier_types(shared_, job, Kind::cable_type))
+                earlier.push_back(library->find<CableType>(id));
+        offer(context, "cable.recorded", Message("Cables of this job"), here);
+        offer(context, "cable.earlier", Message("Cables of earlier jobs"), earlier);
+    }
+
+    void offer(Context& context, const std::string& name, const Message& title,
+               const std::vector<const CableType*>& types) {
+        if (types.empty()) return;
+        quiet_paragraph(context, title);
+        std::vector<Choice> choices;
+        int chosen = -1;
+        for (const CableType* type : types) {
+            if (choices.size() == most_offered) break;
+            if (chosen_ && chosen_->id == type->id && chosen_->name == type->name) {
+                chosen = static_cast<int>(choices.size());
+                chosen_ = *type;  // as it is now
+            }
+            choices.push_back({.label = entered(type->name.value_or(std::string())), .mark = type->id.text()});
+        }
+        const OnlyLooks saves_nothing(context);
+        const int touched = choice_row(context, name, choices, chosen);
+        if (touched < 0) return;
+        if (touched == chosen) return chosen_.reset();
+        chosen_ = *types[static_cast<std::size_t>(touched)];
+        size_ = {};
+    }
+
     std::optional<CableQuestion> question(const Job& job) {
         problem_ = {};
         const auto load = figure<Watts>(Message("Load"), load_);
@@ -70,6 +108,16 @@ private:
         if (!load || !length || !volts) return std::nullopt;
         CableQuestion asked{.load = *load, .length = *length, .volts = *volts};
         asked.limit = job.info().loss_limit_db.value_or(Defaults::loss_limit_db);
+        asked.celsius = job.info().cable_c.value_or(Defaults::cable_c);
+        if (chosen_) {
+            Result<RecordedCable> cable = recorded_cable(*chosen_, asked.celsius);
+            if (!cable) {
+                problem_ = cable.refusal().message;
+                return std::nullopt;
+            }
+            asked.recorded = std::move(*cable);
+            return asked;
+        }
         if (size_.text.empty()) return asked;
         const Result<ConductorSize> size = parse_conductor_size(size_.text);
         if (!size) {
@@ -96,6 +144,8 @@ private:
         label_value(context, "cable.lost", Message("Lost in the cable"), answer->asked->watts_lost);
     }
 
+    static constexpr std::size_t most_offered = 24;
+    std::optional<CableType> chosen_;  // in place of a size
     Message problem_;
     Field load_, length_, volts_, size_;
 };
