@@ -1,6 +1,8 @@
 #include "ui/screens/lines/cable.h"
 #include "ui/screens/common/screen.h"
 
+#include <algorithm>
+
 #include "core/plan/cable.h"
 #include "core/units/parse.h"
 #include "core/units/show.h"
@@ -29,9 +31,7 @@ public:
     void draw(Context& context) override {
         paragraph(context,
                   Message("What a length of cable costs, with all of the load at its far end. Nothing is saved."));
-        number(context, "cable.load", Message("Load"), load_, Unit::watt);
-        number(context, "cable.length", Message("Length, one way"), length_, Unit::metre);
-        number(context, "cable.volts", Message("Line voltage"), volts_, Unit::volt);
+        draw_figures(context);
         const std::string before = size_.text;
         field(context, "cable.size", Message("Size of one conductor"), size_,
               {.hint = Message("such as 1.5 mm² or 16 AWG")});
@@ -53,8 +53,31 @@ private:
         field.text = field.draft.text;
         field.draft.unkept = false;
     }
-    static void number(Context& context, std::string_view name, const Message& label, Field& figure, Unit unit) {
-        field(context, name, label, figure, {.unit = code(words_of(unit).shown), .number = true});
+
+    // Side by side where a figure and its unit have room: the answer is then in sight below them.
+    void draw_figures(Context& context) {
+        struct Figure {
+            const char* name;
+            Message label;
+            Field& field;
+            Unit unit;
+        };
+        const Figure figures[] = {{"cable.load", Message("Load"), load_, Unit::watt},
+                                  {"cable.length", Message("Length, one way"), length_, Unit::metre},
+                                  {"cable.volts", Message("Line voltage"), volts_, Unit::volt}};
+        constexpr float least_units = 84;
+        const float third = share_of_width(context, 3);
+        const bool fits = third >= context.px(least_units);
+        float label = 0;
+        for (const Figure& figure : figures) label = std::max(label, label_height(context, figure.label, third));
+        for (const Figure& figure : figures) {
+            if (fits && &figure != figures) beside(context);
+            field(context, figure.name, figure.label, figure.field,
+                  {.unit = code(words_of(figure.unit).shown),
+                   .number = true,
+                   .width = fits ? third : 0,
+                   .label_height = fits ? label : 0});
+        }
     }
 
     // The figure in a field; nothing where it is empty or none, and then why.
