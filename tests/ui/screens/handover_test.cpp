@@ -6,7 +6,6 @@
 #include <filesystem>
 #include <set>
 
-#include "platform/handover/handover.h"
 #include "tests/ui/screens/desk.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
