@@ -3,10 +3,10 @@
 #include <sqlite3.h>
 
 #include <algorithm>
-#include <new>
 #include <utility>
 #include <vector>
 
+#include "core/base/memory.h"
 #include "core/base/text.h"
 #include "core/journal/beside.h"
 #include "core/journal/connection.h"
@@ -212,7 +212,7 @@ Result<void> Database::check_structure() const {
     if (check.step() != SqlStatement::Step::row) return reading_failed();
     if (check.text(0) == "ok") return done();
     // What it could not look at for want of memory is said in the same place as what is wrong.
-    if (check.text(0).ends_with("error code=" + std::to_string(SQLITE_NOMEM))) throw std::bad_alloc();
+    if (check.text(0).ends_with("error code=" + std::to_string(SQLITE_NOMEM))) out_of_memory();
     return Refusal{
         Message("{file} is damaged ({finding}). Restore it from a sealed copy or a backup; nothing was changed.",
                 {{"file", named(path_)}, {"finding", entered(cited(check.text(0), 120))}})};

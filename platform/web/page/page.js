@@ -5,6 +5,7 @@
 import {listenToPointers} from './pointers.js';
 import {TextField} from './text_field.js';
 import {Chooser} from './chooser.js';
+import {offerUpdates} from './offer.js';
 import {sentence} from './sentences.js';
 
 const mostScale = 3;  // a finer picture is no better to the eye and costs frames
@@ -115,5 +116,6 @@ if (offscreen) {
 } else {
   notify('no_worker');
 }
+started.then(() => offerUpdates(document.getElementById('offer'), window.tapwright.settled));
 const example = new URLSearchParams(location.search).get('example');
 if (example !== null) started.then(() => call('example', 'example.json'));

@@ -7,6 +7,9 @@ const english = {
   no_webgl: 'Tapwright draws with WebGL, which this browser refuses. Switch hardware acceleration on in its settings, or use another browser.',
   not_loaded: 'Tapwright could not be loaded. Check the connection, then load the page again.',
   stopped: 'Tapwright has stopped, most likely because memory ran out. Everything it showed as saved is saved. Load the page again.',
+  update_ready: 'A new version of Tapwright is ready. It starts when you say so; nothing is lost.',
+  update_now: 'Start it now',
+  update_later: 'Later',
 };
 
 const languages = { en: english };

@@ -164,10 +164,11 @@ int last_error(sqlite3_vfs*, int, char*) {
     return 0;
 }
 
+sqlite3_vfs vfs{};
+
 }  // namespace
 
 void register_vfs(OpenFiles& files, bool is_usual) {
-    static sqlite3_vfs vfs{};
     vfs.iVersion = 2;
     vfs.szOsFile = sizeof(VfsFile);
     vfs.mxPathname = longest_name;
@@ -184,6 +185,10 @@ void register_vfs(OpenFiles& files, bool is_usual) {
     vfs.xCurrentTimeInt64 = now_ms;
     sqlite3_vfs_register(&vfs, is_usual ? 1 : 0);
     add_lone_vfs(open_files_vfs);
+}
+
+sqlite3_vfs* registered_vfs() {
+    return &vfs;
 }
 
 }  // namespace tapwright

@@ -4,6 +4,8 @@
 
 #include "platform/web/store/handles.h"
 
+struct sqlite3_vfs;
+
 namespace tapwright {
 
 // Its name for Journal and Session.
@@ -13,5 +15,9 @@ inline constexpr const char* open_files_vfs = "open-files";
 // (core/journal/lone_files.h). `files` outlives every use of it. Call once. `is_usual`: SQLite asks this one for chance
 // and time as well; a browser has no other.
 void register_vfs(OpenFiles& files, bool is_usual);
+
+// The file system that register_vfs() filled, for a SQLite that was compiled without any of its own (SQLITE_OS_OTHER): it
+// wants one before it starts.
+sqlite3_vfs* registered_vfs();
 
 }  // namespace tapwright
