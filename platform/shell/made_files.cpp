@@ -24,7 +24,8 @@ std::string free_beside(const Jobs& jobs, const std::string& what, std::span<con
     fs::path path(jobs.path());
     path.replace_filename(path.stem().string() + what + make_stamp().date());
     const auto is_free = [&](const std::string& name) {
-        return std::none_of(endings.begin(), endings.end(), [&](const char* ending) { return is_taken(name + ending); });
+        return std::none_of(endings.begin(), endings.end(),
+                            [&](const char* ending) { return is_taken(name + ending); });
     };
     std::string name = path.string();
     for (int i = 2; !is_free(name); ++i) name = path.string() + " " + std::to_string(i);

@@ -95,9 +95,9 @@ Screen::Screen(std::string folder, int width, int height)
     const int file = ::open(number.c_str(), O_CREAT | O_RDWR | O_TRUNC, 0600);
     REQUIRE(file >= 0);
     const std::string side = std::to_string(std::max(width, height));
-    server_ = Child({"Xvfb", "-displayfd", std::to_string(file), "-screen", "0", side + "x" + side + "x24", "-nolisten",
-                     "tcp"},
-                    {});
+    server_ = Child(
+        {"Xvfb", "-displayfd", std::to_string(file), "-screen", "0", side + "x" + side + "x24", "-nolisten", "tcp"},
+        {});
     std::string found;
     for (int tries = 0; tries < 200 && found.find('\n') == std::string::npos; ++tries) {
         rest(25ms);

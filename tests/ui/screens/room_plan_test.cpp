@@ -151,18 +151,24 @@ TEST_CASE("a long narrow room is turned so that it uses the page, and is worked 
     const ImVec2 to = at(3, 3);
     person.drag(first.x, first.y, to.x, to.y);
     CHECK(lies_at(desk, "p1", 3, 3));
-    // The arrows go where they point: down is along the room.
-    person.tap("plan.spot.p1");
-    REQUIRE(person.has("plan.off"));  // in hand
-    for (int i = 0; i < 20 && person.focused() != "plan"; ++i) person.press(ImGuiKey_Tab);
-    person.press(ImGuiKey_Enter);
-    person.press(ImGuiKey_DownArrow);
-    person.press(ImGuiKey_LeftArrow);
-    CHECK(lies_at(desk, "p1", 3.25, 3.25));
     for (const std::string& fault : desk.faults_down_the_page()) FAIL_CHECK(fault);
     // On its side the page is wide enough.
     person.resize(844, 390);
     CHECK(person.mark("plan").area.height < person.mark("plan").area.width);
+}
+
+TEST_CASE("on a turned plan the arrows go where they point: down is along the room") {
+    ChangeList job = room_to_plan();
+    job.push_back(test::set(Kind::room, "r", {{"length_m", 20.0}, {"width_m", 4.0}}));
+    Desk desk(job, {390, 844}, PlaceId::rooms);
+    Person& person = *desk.person;
+    desk.open(ui::room_plan_screen(desk.shared, Id("r")));
+    for (int i = 0; i < 20 && person.focused() != "plan"; ++i) person.press(ImGuiKey_Tab);
+    person.press(ImGuiKey_Enter);
+    CHECK(lies_at(desk, "p1", 10, 2));
+    person.press(ImGuiKey_DownArrow);
+    person.press(ImGuiKey_LeftArrow);
+    CHECK(lies_at(desk, "p1", 10.25, 2.25));
 }
 
 TEST_CASE("any unplaced loudspeaker is a key, and the one touched is put next") {
