@@ -303,3 +303,18 @@ TEST_CASE(
     CHECK(desk.job().count(Kind::room) == rooms);
     CHECK(desk.job().count(Kind::point) == points);
 }
+
+TEST_CASE("the key to the next room has its name whole in two lines where there is room for it") {
+    for (const Screen& screen : {Screen{390, 844}, Screen{820, 1180}, Screen{1280, 800}}) {
+        CAPTURE(screen.width);
+        Desk desk(Start::demo, screen, PlaceId::rooms);
+        Person& person = *desk.person;
+        const Id cafe = desk.id("Café");
+        desk.open(ui::room_screen(desk.shared, cafe));
+        REQUIRE(person.text("room.next") == "Next: Kitchen");
+        for (const ui::TextPiece& piece : person.toolkit->marks().texts())
+            if (piece.full.find("Kitchen") != std::string::npos && person.mark("room.next").area.y < piece.area.y)
+                CHECK_FALSE(piece.shortened);
+        CHECK(person.mark("room.add").area.width >= 150);
+    }
+}
