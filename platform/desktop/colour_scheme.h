@@ -24,14 +24,20 @@ public:
     // Asks once more, unless an answer is still awaited. `answered` runs on the other thread when it has come, and must
     // be good as long as this is.
     void ask(std::function<void()> answered);
-    // What was answered last; the first answer is waited for a tenth of a second, so that a window begins as it stays.
+    // Takes over what the portal says of a change from now on, without being asked: `changed` as above. It sleeps until
+    // something is said. Once is enough; where there is no bus nothing comes.
+    void follow(std::function<void()> changed);
+    // What was said last; the first answer is waited for a tenth of a second, so that a window begins as it stays.
     bool prefers_dark();
 
 private:
+    void take(bool dark);
+
     std::mutex mutex_;
     std::condition_variable came_;
     bool is_asking_ = false, has_answer_ = false, has_waited_ = false, dark_ = false;
-    std::thread thread_;
+    std::thread thread_, follower_;
+    int end_[2] = {-1, -1};  // a pipe: the follower ends once it is closed
 };
 
 }  // namespace tapwright::desktop

@@ -62,6 +62,7 @@ void DesktopHost::wake_after(int milliseconds) {
 
 void DesktopHost::ask_for_scheme() {
     scheme_.ask([] { glfwPostEmptyEvent(); });
+    scheme_.follow([] { glfwPostEmptyEvent(); });
 }
 
 std::uint64_t DesktopHost::make_picture(int width, int height, const std::uint8_t* rgba) {

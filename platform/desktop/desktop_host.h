@@ -25,7 +25,8 @@ public:
     void wake_after(int milliseconds) override;
     // GLFW 3.3 cannot tell; the desktop's portal can.
     bool prefers_night() override { return scheme_.prefers_dark(); }
-    // Asks the portal once more, beside the drawing: the person may have changed it meanwhile.
+    // Asks the portal once more, beside the drawing, and takes over its changes from then on: a portal may have come
+    // only now.
     void ask_for_scheme();
     float content_scale() override { return scale_; }
     // Nothing to do: a desktop has its keyboard at hand.

@@ -1,6 +1,8 @@
 #include "platform/shell/made_files.h"
 
+#include <algorithm>
 #include <filesystem>
+#include <span>
 
 #include "core/exchange/job_csv.h"
 #include "core/exchange/job_json.h"
@@ -16,63 +18,68 @@ namespace {
 namespace fs = std::filesystem;
 using Paths = std::vector<std::string>;
 
-constexpr SheetMedium media[] = {SheetMedium::pdf, SheetMedium::html};
-
-// "Mill House owner.pdf" beside "Mill House.tapjob".
-std::string beside(const Jobs& jobs, const std::string& ending) {
+// "Mill House owner 2026-03-02" beside "Mill House.tapjob", with a number where one of the endings is taken: what
+// stands there may have been handed over, or be what the job was made from.
+std::string free_beside(const Jobs& jobs, const std::string& what, std::span<const char* const> endings) {
     fs::path path(jobs.path());
-    path.replace_filename(path.stem().string() + ending);
-    return path.string();
+    path.replace_filename(path.stem().string() + what + make_stamp().date());
+    const auto is_free = [&](const std::string& name) {
+        return std::none_of(endings.begin(), endings.end(),
+                            [&](const char* ending) { return is_taken(name + ending); });
+    };
+    std::string name = path.string();
+    for (int i = 2; !is_free(name); ++i) name = path.string() + " " + std::to_string(i);
+    return name;
+}
+std::string free_file_beside(const Jobs& jobs, const std::string& what, const char* ending) {
+    return free_beside(jobs, what, std::span(&ending, 1)) + ending;
 }
 
-std::string ending_of(SheetMedium medium) {
-    return medium == SheetMedium::pdf ? ".pdf" : ".html";
-}
+// A sheet or labels as PDF and as a page.
+struct Medium {
+    SheetMedium medium;
+    const char* ending;
+};
+constexpr Medium media[] = {{SheetMedium::pdf, ".pdf"}, {SheetMedium::html, ".html"}};
+constexpr const char* endings_of_media[] = {media[0].ending, media[1].ending};
 
 Result<Paths> sheets(Jobs& jobs, SheetReader reader, const Words& words) {
     SheetRequest request;
     request.reader = reader;
     request.words = words;
+    const std::string name =
+        free_beside(jobs, reader == SheetReader::owner ? " owner " : " technician ", endings_of_media);
     Paths paths;
-    for (const SheetMedium medium : media) {
-        request.medium = medium;
+    for (const Medium& each : media) {
+        request.medium = each.medium;
         const Stamp stamp = make_stamp();  // one for each: ids come from it
         TAPWRIGHT_TAKE(sheet, make_sheet(*jobs.session(), request, stamp));
-        const std::string path =
-            beside(jobs, (reader == SheetReader::owner ? " owner" : " technician") + ending_of(medium));
-        TAPWRIGHT_PASS(write_file(path, sheet.bytes));
+        paths.push_back(name + each.ending);
+        TAPWRIGHT_PASS(write_file(paths.back(), sheet.bytes));
         TAPWRIGHT_PASS(record_sheet(*jobs.session(), sheet, jobs.author(), stamp));
-        paths.push_back(path);
     }
     return paths;
 }
 
 Result<Paths> labels(Jobs& jobs, const Words& words) {
+    const std::string name = free_beside(jobs, " labels ", endings_of_media);
     Paths paths;
-    for (const SheetMedium medium : media) {
-        TAPWRIGHT_TAKE(bytes, make_labels(*jobs.session(), medium, words, make_stamp()));
-        paths.push_back(beside(jobs, " labels" + ending_of(medium)));
+    for (const Medium& each : media) {
+        TAPWRIGHT_TAKE(bytes, make_labels(*jobs.session(), each.medium, words, make_stamp()));
+        paths.push_back(name + each.ending);
         TAPWRIGHT_PASS(write_file(paths.back(), bytes));
     }
     return paths;
 }
 
-// The same with the day, and a number where that is taken: what stands there may be what the job was made from.
-std::string free_beside(const Jobs& jobs, const std::string& what, const std::string& extension) {
-    const std::string day = what + make_stamp().date();
-    std::string path = beside(jobs, day + extension);
-    for (int i = 2; is_taken(path); ++i) path = beside(jobs, day + " " + std::to_string(i) + extension);
-    return path;
-}
-
 Result<Paths> sealed_copy(const Jobs& jobs) {
-    const std::string path = free_beside(jobs, " sealed ", ".tapjob");
+    const std::string path = free_file_beside(jobs, " sealed ", ".tapjob");
     TAPWRIGHT_PASS(jobs.session()->seal(path, file_port()));
     return Paths{path};
 }
 
 Result<Paths> json(const Jobs& jobs) {
-    const std::string path = free_beside(jobs, " ", ".json");
+    const std::string path = free_file_beside(jobs, " ", ".json");
     FilesTogether files;
     TAPWRIGHT_PASS(files.add(path, write_job(jobs.session()->job())));
     TAPWRIGHT_PASS(export_photos(*jobs.session(), path, files));
@@ -81,7 +88,7 @@ Result<Paths> json(const Jobs& jobs) {
 }
 
 Result<Paths> csv(const Jobs& jobs) {
-    const fs::path folder = free_beside(jobs, " tables ", "");
+    const fs::path folder = free_file_beside(jobs, " tables ", "");
     FilesTogether files;
     TAPWRIGHT_PASS(files.folder(folder.string(), FilesTogether::Folder::own));
     Paths paths;

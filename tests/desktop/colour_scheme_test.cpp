@@ -77,6 +77,22 @@ public:
         dbus_connection_close(bus_);
         dbus_connection_unref(bus_);
     }
+    // Says that a setting has changed.
+    void say(const char* group, const char* key, dbus_uint32_t value) {
+        DBusMessage* signal = dbus_message_new_signal("/org/freedesktop/portal/desktop",
+                                                      "org.freedesktop.portal.Settings", "SettingChanged");
+        DBusMessageIter at, inner;
+        dbus_message_iter_init_append(signal, &at);
+        dbus_message_iter_append_basic(&at, DBUS_TYPE_STRING, &group);
+        dbus_message_iter_append_basic(&at, DBUS_TYPE_STRING, &key);
+        dbus_message_iter_open_container(&at, DBUS_TYPE_VARIANT, "u", &inner);
+        dbus_message_iter_append_basic(&inner, DBUS_TYPE_UINT32, &value);
+        dbus_message_iter_close_container(&at, &inner);
+        dbus_connection_send(bus_, signal, nullptr);
+        dbus_connection_flush(bus_);
+        dbus_message_unref(signal);
+    }
+
     Portal(const Portal&) = delete;
     Portal& operator=(const Portal&) = delete;
 
@@ -142,5 +158,35 @@ TEST_CASE("the answer comes beside the drawing, and a new one can be asked for")
     }
     const Portal portal(2);
     ask_and_wait();
+    CHECK_FALSE(scheme.prefers_dark());
+}
+
+TEST_CASE("a change of the desktop's scheme is taken over as it is said, without being asked") {
+    REQUIRE(!bus_address().empty());
+    Portal portal(0);
+    ColourScheme scheme;
+    std::atomic<int> changes{0};
+    scheme.follow([&] { ++changes; });
+    // Said until it is heard: the follower may not have reached the bus yet.
+    const auto say_until_heard = [&](dbus_uint32_t value) {
+        const int before = changes;
+        for (int i = 0; i < 100 && changes == before; ++i) {
+            portal.say("org.freedesktop.appearance", "color-scheme", value);
+            std::this_thread::sleep_for(std::chrono::milliseconds(50));
+        }
+        REQUIRE(changes > before);
+    };
+    say_until_heard(1);
+    CHECK(scheme.prefers_dark());
+    std::this_thread::sleep_for(std::chrono::milliseconds(200));  // what was said more than once
+    say_until_heard(2);
+    CHECK_FALSE(scheme.prefers_dark());
+    std::this_thread::sleep_for(std::chrono::milliseconds(200));
+    // Another setting is none of ours.
+    const int before = changes;
+    portal.say("org.freedesktop.appearance", "contrast", 1);
+    portal.say("org.example.other", "color-scheme", 1);
+    std::this_thread::sleep_for(std::chrono::milliseconds(200));
+    CHECK(changes == before);
     CHECK_FALSE(scheme.prefers_dark());
 }

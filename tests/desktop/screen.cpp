@@ -5,6 +5,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <chrono>
 #include <csignal>
@@ -93,9 +94,10 @@ Screen::Screen(std::string folder, int width, int height)
     const std::string number = folder_ + "/display";
     const int file = ::open(number.c_str(), O_CREAT | O_RDWR | O_TRUNC, 0600);
     REQUIRE(file >= 0);
-    server_ = Child({"Xvfb", "-displayfd", std::to_string(file), "-screen", "0",
-                     std::to_string(width) + "x" + std::to_string(height) + "x24", "-nolisten", "tcp"},
-                    {});
+    const std::string side = std::to_string(std::max(width, height));
+    server_ = Child(
+        {"Xvfb", "-displayfd", std::to_string(file), "-screen", "0", side + "x" + side + "x24", "-nolisten", "tcp"},
+        {});
     std::string found;
     for (int tries = 0; tries < 200 && found.find('\n') == std::string::npos; ++tries) {
         rest(25ms);
@@ -206,6 +208,14 @@ void Screen::wheel(const std::string& over, int notches) {
         xdotool({"mousemove", std::to_string(static_cast<int>(number_at(found, 0) + number_at(found, 2) / 2)),
                  std::to_string(static_cast<int>(number_at(found, 1) + number_at(found, 3) / 2))});
     xdotool({"click", "--repeat", std::to_string(std::abs(notches)), "--delay", "20", notches > 0 ? "5" : "4"});
+    settled(before);
+}
+
+void Screen::resize(int width, int height) {
+    const std::string before = marks_text();
+    width_ = width;
+    height_ = height;
+    xdotool({"search", "--onlyvisible", "--name", ".", "windowsize", std::to_string(width), std::to_string(height)});
     settled(before);
 }
 

@@ -32,7 +32,8 @@ private:
 
 class Screen {
 public:
-    // Starts a display of that many pixels. Settings and other files go to `folder`.
+    // Starts a display for a window of that many pixels, and for what it may be resized to. Settings and other files go
+    // to `folder`.
     Screen(std::string folder, int width, int height);
 
     // Opens the window with these arguments and waits for its first frame.
@@ -48,6 +49,9 @@ public:
     void type(const std::string& text);  // plain letters, digits and points
     void press(const std::string& key);  // "Escape", "ctrl+z"
     void wheel(const std::string& over, int notches);
+    // Gives the window another size, as when a phone is turned. Requires: neither side is longer than the longer one
+    // was.
+    void resize(int width, int height);
     // Turns the wheel over the page until the mark is in sight.
     void find(const std::string& mark);
 

@@ -16,11 +16,26 @@ using namespace tapwright::test;
 
 namespace {
 
-constexpr int phone_width = 390, phone_height = 844;
+struct Size {
+    int width, height;
+};
+constexpr Size upright{390, 844}, on_its_side{844, 390};
+
+// The test that asks runs once for each way to hold a phone.
+Size either_way() {
+    Size size = upright;
+    SUBCASE("upright") {
+        size = upright;
+    }
+    SUBCASE("on its side") {
+        size = on_its_side;
+    }
+    return size;
+}
 
 // A folder with a job file and the display in front of it.
 struct Desk {
-    Desk() : screen(folder.path().string(), phone_width, phone_height) {}
+    explicit Desk(Size size = upright) : screen(folder.path().string(), size.width, size.height) {}
 
     Ran program(const std::vector<std::string>& arguments) const {
         return tapwright::test::tapwright(folder.path().string(), arguments);
@@ -60,6 +75,7 @@ void open_by_finding(Screen& screen, const std::string& typed, const std::string
 
 // The number of a tap's button, by the watts it begins with.
 std::string tap_button(Screen& screen, const std::string& row, const std::string& watts) {
+    screen.waits_for(row + ".0");
     for (int i = 0; i < 12; ++i)
         if (screen.text(row + "." + std::to_string(i)).starts_with(watts)) return row + "." + std::to_string(i);
     FAIL("no tap of ", watts);
@@ -68,10 +84,13 @@ std::string tap_button(Screen& screen, const std::string& row, const std::string
 
 // Before the first reading on a line: five steps, the last in two ways where attenuators are recorded.
 void tick_all_steps(Screen& screen) {
-    for (int i = 0; i < 4; ++i) screen.tap("caution." + std::to_string(i));
-    screen.tap(screen.text("caution.4.noted").empty() ? "caution.4" : "caution.4.noted");
-    screen.find("caution.done");
-    screen.tap("caution.done");
+    const auto tick = [&](const std::string& step) {
+        screen.find(step);
+        screen.tap(step);
+    };
+    for (int i = 0; i < 4; ++i) tick("caution." + std::to_string(i));
+    tick(screen.text("caution.4.noted").empty() ? "caution.4" : "caution.4.noted");
+    tick("caution.done");
 }
 
 std::size_t photos_of(const Value& job) {
@@ -81,7 +100,7 @@ std::size_t photos_of(const Value& job) {
 }  // namespace
 
 TEST_CASE("with a real pointer a job of three rooms goes from nothing to the owner's sheet") {
-    Desk desk;
+    Desk desk(either_way());
     REQUIRE(desk.program({"new", desk.job, "--name", "Mill House"}).status == 0);
     Screen& screen = desk.screen;
     screen.start({desk.job});
@@ -92,7 +111,9 @@ TEST_CASE("with a real pointer a job of three rooms goes from nothing to the own
         screen.tap("rooms.new");
         screen.tap("rooms.add");
         screen.tap("room.add");
-        screen.tap(tap_button(screen, "room.new.tap", "5 W"));
+        const std::string five = tap_button(screen, "room.new.tap", "5 W");
+        screen.find(five);
+        screen.tap(five);
         screen.tap("room.same");
         screen.tap("room.many.add");
         screen.press("Escape");
@@ -122,7 +143,7 @@ TEST_CASE("with a real pointer a job of three rooms goes from nothing to the own
 }
 
 TEST_CASE("a tap over the limit is asked about, recorded, and taken back with Ctrl+Z") {
-    Desk desk;
+    Desk desk(either_way());
     desk.import_demo();
     const Value before = desk.point("C-101");
     REQUIRE(desk.program({"set", desk.job, "z-1", "limit_w=44"}).status < 2);
@@ -148,7 +169,7 @@ TEST_CASE("a tap over the limit is asked about, recorded, and taken back with Ct
 }
 
 TEST_CASE("a reading a quarter low is called more load and kept as it was typed") {
-    Desk desk;
+    Desk desk(either_way());
     desk.import_demo();
     const Value checked = json_of(desk.program({"check", desk.job, "--json"}));
     double expected = 0;
@@ -172,8 +193,44 @@ TEST_CASE("a reading a quarter low is called more load and kept as it was typed"
     CHECK(*job.find("readings").list()->back().find("at").text() == "z-3");
 }
 
-TEST_CASE("a label is found by typing and its feed corrected") {
+TEST_CASE("a window that is resized in the midst of an entry keeps what was typed, in a field and on the pad") {
     Desk desk;
+    desk.import_demo();
+    Screen& screen = desk.screen;
+    screen.start({desk.job});
+    screen.tap("rooms.new");
+    screen.tap("rooms.name");
+    screen.type("Cellar");
+    screen.resize(on_its_side.width, on_its_side.height);
+    CHECK(screen.text("rooms.name") == "Cellar");
+    screen.find("rooms.add");
+    screen.resize(upright.width, upright.height);
+    CHECK(screen.text("rooms.name") == "Cellar");
+    screen.find("rooms.add");
+    screen.tap("rooms.add");
+    CHECK(screen.waits_for_text("kept", "Cellar added"));
+
+    screen.tap("place.readings");
+    screen.find("readings.zone.z-3");
+    screen.tap("readings.zone.z-3");
+    screen.tap("at.add");
+    tick_all_steps(screen);
+    REQUIRE(screen.waits_for("pad.keep"));
+    for (const char* key : {"pad.4", "pad.3"}) screen.tap(key);
+    const std::string typed = screen.text("pad.value");
+    CHECK_MESSAGE(typed.find("43") != std::string::npos, typed);
+    screen.resize(on_its_side.width, on_its_side.height);
+    CHECK(screen.text("pad.value") == typed);
+    screen.tap("pad.keep");
+    CHECK(screen.waits_for("kept"));
+    screen.close();
+    const Value job = desk.exported();
+    CHECK(*job.find("readings").list()->back().find("value").number() == 43);
+    CHECK(*job.find("rooms").list()->back().find("name").text() == "Cellar");
+}
+
+TEST_CASE("a label is found by typing and its feed corrected") {
+    Desk desk(either_way());
     desk.import_demo();
     Screen& screen = desk.screen;
     screen.start({desk.job});
@@ -207,7 +264,7 @@ TEST_CASE("a process killed in the middle of an entry has every touch in the fil
 }
 
 TEST_CASE("from nothing: a new job is made by touch, and is the first to go on with the next time") {
-    Desk desk;
+    Desk desk(either_way());
     Screen& screen = desk.screen;
     screen.start({"--place", "rooms"});
     screen.find("opening.new");
@@ -283,8 +340,11 @@ TEST_CASE("four loudspeakers come to a zone that is in its reserve: it makes roo
     const Value job = desk.exported();
     CHECK(job.find("points").list()->size() == before + 4);
     CHECK(*job.find("readings").list()->back().find("value").number() == 107);
-    const std::string text =
-        output_of({"pdftotext", "-layout", desk.folder.file("job technician.pdf"), "-"}, {"LC_ALL=C.UTF-8"});
+    std::string sheet;  // with the day in its name
+    for (const auto& file : std::filesystem::directory_iterator(desk.folder.path()))
+        if (file.path().filename().string().starts_with("job technician ") && file.path().extension() == ".pdf")
+            sheet = file.path().string();
+    const std::string text = output_of({"pdftotext", "-layout", sheet, "-"}, {"LC_ALL=C.UTF-8"});
     CHECK(text.find("C-232") != std::string::npos);  // the fourth of them
 }
 

@@ -12,16 +12,41 @@ namespace tapwright::ui {
 namespace {
 
 constexpr float spot_units = 13, finger_units = 24, step_metres = 0.25F, most_lines = 24;
+constexpr float worth_turning = 1.15F;  // so much larger
+constexpr float drag_units = 8;         // from which a touch that moves is a drag
 
 struct Sheet {
     Area floor;
-    float scale;  // pixels a metre
+    float scale;   // pixels a metre
+    float across;  // metres from left to right
+    bool turned;   // by a quarter, clockwise: the length runs downwards, the width from right to left
     ImVec2 at(const PlanSpot& spot, const RoomPlanData& data) const {
         // What is recorded outside of the room stands at its wall.
-        return {floor.x + std::clamp(spot.x, 0.0F, data.length) * scale,
-                floor.y + std::clamp(spot.y, 0.0F, data.width) * scale};
+        const float x = std::clamp(spot.x, 0.0F, data.length), y = std::clamp(spot.y, 0.0F, data.width);
+        const ImVec2 metres = turned ? ImVec2(across - y, x) : ImVec2(x, y);
+        return {floor.x + metres.x * scale, floor.y + metres.y * scale};
+    }
+    // Along the length and along the width.
+    std::array<float, 2> metres_at(ImVec2 pixels, const RoomPlanData& data) const {
+        const float right = (pixels.x - floor.x) / scale, down = (pixels.y - floor.y) / scale;
+        const float x = turned ? down : right, y = turned ? across - right : down;
+        return {std::clamp(x, 0.0F, data.length), std::clamp(y, 0.0F, data.width)};
     }
 };
+
+Sheet sheet_of(const Context& context, const RoomPlanData& data, ImVec2 at, float room, float height) {
+    const float edge = context.px(spot_units);
+    const auto scale_of = [&](float across, float down) {
+        return std::min((room - 2 * edge) / across, (height - 2 * edge) / down);
+    };
+    const float straight = scale_of(data.length, data.width), quarter = scale_of(data.width, data.length);
+    const bool turned = quarter > straight * worth_turning;
+    const float scale = turned ? quarter : straight;
+    const float across = turned ? data.width : data.length, down = turned ? data.length : data.width;
+    const Area floor{std::floor(at.x + (room - across * scale) / 2), at.y + edge,
+                     std::max(1.0F, std::floor(across * scale)), std::max(1.0F, std::floor(down * scale))};
+    return {floor, scale, across, turned};
+}
 
 void draw_grid(Context& context, ImDrawList* list, const RoomPlanData& data, const Sheet& plan) {
     const Area& floor = plan.floor;
@@ -29,9 +54,13 @@ void draw_grid(Context& context, ImDrawList* list, const RoomPlanData& data, con
     const auto line = [&](float x0, float y0, float x1, float y1) {
         list->AddLine(ImVec2(x0, y0), ImVec2(x1, y1), ink(context.theme.line), 1);
     };
-    for (float x = data.grid; x < data.length - data.grid / 100; x += data.grid)
-        line(floor.x + x * plan.scale, floor.y, floor.x + x * plan.scale, floor.y + floor.height);
-    for (float y = data.grid; y < data.width - data.grid / 100; y += data.grid)
+    const float across = plan.across, down = plan.turned ? data.length : data.width;
+    for (float x = data.grid; x < across - data.grid / 100; x += data.grid) {
+        // The grid begins in the room's first corner, which a turned plan has at its right.
+        const float at = floor.x + (plan.turned ? across - x : x) * plan.scale;
+        line(at, floor.y, at, floor.y + floor.height);
+    }
+    for (float y = data.grid; y < down - data.grid / 100; y += data.grid)
         line(floor.x, floor.y + y * plan.scale, floor.x + floor.width, floor.y + y * plan.scale);
 }
 
@@ -109,14 +138,38 @@ int spot_at(Context& context, const RoomPlanData& data, const Sheet& plan, ImVec
 }
 
 // While the plan has the focus the arrows move what is selected instead of leaving the plan.
-std::array<float, 2> step_by_key(bool focused, const RoomPlanData& data) {
+std::array<float, 2> step_by_key(bool focused, const RoomPlanData& data, bool turned) {
     if (!focused || data.selected < 0) return {0, 0};
     const auto pressed = [](ImGuiKey key) {
         ImGui::SetKeyOwner(key, ImGui::GetItemID());
         return ImGui::IsKeyPressed(key) ? step_metres : 0;
     };
-    return {pressed(ImGuiKey_RightArrow) - pressed(ImGuiKey_LeftArrow),
-            pressed(ImGuiKey_DownArrow) - pressed(ImGuiKey_UpArrow)};
+    const float right = pressed(ImGuiKey_RightArrow) - pressed(ImGuiKey_LeftArrow);
+    const float down = pressed(ImGuiKey_DownArrow) - pressed(ImGuiKey_UpArrow);
+    return turned ? std::array{down, -right} : std::array{right, down};
+}
+
+// The spot under the press that is being made, and how far it has been dragged since. The press says it all: nothing
+// is kept from frame to frame.
+struct Drag {
+    int spot = -1;
+    bool is_far = false, is_over = false;
+    ImVec2 by = {0, 0};  // pixels
+};
+// Requires: the plan was the item added last.
+Drag drag_of(Context& context, const RoomPlanData& data, const Sheet& plan) {
+    const ImGuiIO& io = ImGui::GetIO();
+    const bool is_let_go = ImGui::IsItemDeactivated() && ImGui::IsMouseReleased(ImGuiMouseButton_Left);
+    if (context.read_only || (!ImGui::IsItemActive() && !is_let_go)) return {};
+    if (!ImGui::IsMousePosValid(&io.MousePos) || !ImGui::IsMousePosValid(&io.MouseClickedPos[0])) return {};
+    Drag drag;
+    drag.spot = spot_at(context, data, plan, io.MouseClickedPos[0]);
+    if (drag.spot < 0) return {};
+    context.gesture.claim_drag();
+    drag.by = {io.MousePos.x - io.MouseClickedPos[0].x, io.MousePos.y - io.MouseClickedPos[0].y};
+    drag.is_far = std::hypot(drag.by.x, drag.by.y) > context.px(drag_units);
+    drag.is_over = is_let_go;
+    return drag;
 }
 
 }  // namespace
@@ -130,32 +183,38 @@ float grid_of(float length, float width) {
 
 PlanTouch room_plan_drawing(Context& context, std::string_view name, const RoomPlanData& data, float height) {
     PlanTouch touch;
-    const float room = width_left(), edge = context.px(spot_units);
-    const float scale = std::min((room - 2 * edge) / data.length, (height - 2 * edge) / data.width);
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    const float least = context.px(measure::touch);
-    const Area window{at.x, at.y, room, std::max(least, std::floor(data.width * scale + 2 * edge))};
-    const Sheet plan{{std::floor(at.x + (room - data.length * scale) / 2), at.y + edge,
-                      std::max(1.0F, std::floor(data.length * scale)), std::max(1.0F, std::floor(data.width * scale))},
-                     scale};
+    const float room = width_left();
+    const Sheet plan = sheet_of(context, data, at, room, height);
+    const Area window{at.x, at.y, room,
+                      std::max(context.px(measure::touch), plan.floor.height + 2 * context.px(spot_units))};
+    touch.turned = plan.turned;
     const Touch pressed = touchable(context, name, ImVec2(window.width, window.height), context.words.text(data.words));
     context.marks.last().role = Role::image;
     context.marks.last().by_place = true;
-    touch.step = step_by_key(pressed.focused, data);
+    const Drag drag = drag_of(context, data, plan);
+    touch.step = step_by_key(pressed.focused, data, plan.turned);
+    RoomPlanData shown = data;
+    if (drag.is_far) {
+        PlanSpot& spot = shown.spots[static_cast<std::size_t>(drag.spot)];
+        const ImVec2 from = plan.at(spot, data);
+        const std::array<float, 2> to = plan.metres_at({from.x + drag.by.x, from.y + drag.by.y}, data);
+        spot.x = to[0], spot.y = to[1];
+        shown.selected = drag.spot;
+        if (drag.is_over) touch.dropped = PlanTouch::Dropped{drag.spot, to};
+    }
     ImDrawList* list = ImGui::GetWindowDrawList();
-    draw_grid(context, list, data, plan);
-    draw_spots(context, list, name, data, plan);
-    draw_labels(context, list, data, plan, window);
+    draw_grid(context, list, shown, plan);
+    draw_spots(context, list, name, shown, plan);
+    draw_labels(context, list, shown, plan, window);
     focus_ring(context, pressed, measure::corner);
-    if (!pressed.tapped) return touch;
+    if (!pressed.tapped || drag.is_far) return touch;
     touch.entered = pressed.focused && (ImGui::IsKeyPressed(ImGuiKey_Enter) || ImGui::IsKeyPressed(ImGuiKey_Space) ||
                                         ImGui::IsKeyPressed(ImGuiKey_KeypadEnter));
     if (touch.entered) return touch;
     const ImVec2 touched = ImGui::GetIO().MouseClickedPos[0];
     touch.spot = spot_at(context, data, plan, touched);
-    if (touch.spot >= 0) return touch;
-    touch.floor = {std::clamp((touched.x - plan.floor.x) / scale, 0.0F, data.length),
-                   std::clamp((touched.y - plan.floor.y) / scale, 0.0F, data.width)};
+    if (touch.spot < 0) touch.floor = plan.metres_at(touched, data);
     return touch;
 }
 

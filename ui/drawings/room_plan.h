@@ -1,4 +1,5 @@
-// A room seen from above, to scale: its floor with a grid, and what hangs in it where it is. Touched, it says where.
+// A room seen from above, to scale: its floor with a grid, and what hangs in it where it is. Touched, it says where;
+// what hangs in it can be dragged.
 #pragma once
 
 #include <array>
@@ -32,13 +33,21 @@ struct PlanTouch {
     std::optional<std::array<float, 2>> floor;  // touched where no spot is: metres, within the floor
     std::array<float, 2> step = {0, 0};         // metres that the arrow keys move what is selected
     bool entered = false;                       // Enter or Space on the plan
+    // A spot that was dragged and let go, and where it is then: metres, within the floor.
+    struct Dropped {
+        int spot = 0;
+        std::array<float, 2> at = {0, 0};
+    };
+    std::optional<Dropped> dropped;
+    bool turned = false;  // it was drawn with its length downwards
 };
 
 // The distance between grid lines for a floor of that size: 1, 2, 5, 10 ... metres, at most 24 along either side.
 float grid_of(float length, float width);
 
-// Draws it over the width left, at most `height` pixels high, spots of equal size whatever the scale. Marks NAME and
-// NAME.spot.ID. A spot is touched within a finger of its middle; of several the nearest.
+// Draws it over the width left, at most `height` pixels high, spots of equal size whatever the scale. Where the floor
+// is drawn larger that way it is turned by a quarter, clockwise. Marks NAME and NAME.spot.ID. A spot is touched within
+// a finger of its middle; of several the nearest. A drag that begins on a spot moves it and never scrolls the page.
 PlanTouch room_plan_drawing(Context& context, std::string_view name, const RoomPlanData& data, float height);
 
 }  // namespace tapwright::ui

@@ -223,6 +223,52 @@ TEST_CASE("labels, a sealed copy, JSON and CSV are made from here") {
     CHECK(person.has("handover.made"));
 }
 
+TEST_CASE("positions of attenuators and zone levels are recorded on the page of settings as left") {
+    ChangeList job = whole_job();
+    for (const tapwright::Change& more :
+         {test::set(Kind::zone, "z-1", {{"output", "stepped"}}),
+          test::add(Kind::attenuator_type, "at-1",
+                    {{"name", "Wall 60"}, {"rated_w", 60.0}, {"steps_db", List{0.0, -3.0, -6.0}}, {"has_off", true}}),
+          test::add(Kind::point, "vc-1", {{"kind", "attenuator"}, {"label", "VC-1"}, {"type", "at-1"}}),
+          test::add(Kind::point, "vc-2", {{"kind", "attenuator"}, {"label", "VC-2"}, {"room", "r-1"}})})
+        job.push_back(more);
+    for (const Screen& screen : {hand_phone, Screen{844, 390}, Screen{320, 568}}) {
+        CAPTURE(screen.width);
+        Desk desk(job, screen, PlaceId::handover);
+        Person& person = *desk.person;
+        person.find("handover.settings");
+        person.tap("handover.settings");
+        const auto touch = [&](const char* key) {
+            person.find(key);
+            person.tap(key);
+        };
+        const auto knob = [&](const char* id) { return desk.job().find<Point>(Id(id))->knob_db; };
+        // As the type has them; the one touched again is not noted.
+        touch("left.position.vc-1.1");
+        CHECK(knob("vc-1") == Knob{Decibels(-3), false});
+        touch("left.position.vc-1.3");
+        CHECK(knob("vc-1") == Knob{Decibels(0), true});
+        touch("left.position.vc-1.3");
+        CHECK_FALSE(knob("vc-1"));
+        // Without a type a decibel at a time.
+        touch("left.position.vc-2.less");
+        touch("left.position.vc-2.less");
+        CHECK(knob("vc-2") == Knob{Decibels(-2), false});
+        touch("left.position.vc-2.more");
+        CHECK(knob("vc-2") == Knob{Decibels(-1), false});
+        touch("left.position.vc-2.off");
+        CHECK(knob("vc-2") == Knob{Decibels(0), true});
+        touch("left.position.vc-2.full");
+        CHECK(knob("vc-2") == Knob{Decibels(0), false});
+        touch("left.position.z-1.less");
+        CHECK(desk.job().find<Zone>(Id("z-1"))->knob_db == Decibels(-1));
+        CHECK(desk.app->depth() == 2);
+        person.tap("app.undo");
+        CHECK_FALSE(desk.job().find<Zone>(Id("z-1"))->knob_db);
+        for (const std::string& fault : desk.faults_down_the_page()) FAIL_CHECK(fault);
+    }
+}
+
 TEST_CASE("settings as left are typed in place, and new ones added with the usual names a touch away") {
     Desk desk(whole_job(), hand_phone, PlaceId::handover);
     Person& person = *desk.person;

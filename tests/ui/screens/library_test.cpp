@@ -5,6 +5,7 @@
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/library.h"
 #include "ui/screens/common/parts.h"
+#include "ui/screens/lines/trials.h"
 
 using namespace tapwright;
 using namespace tapwright::tests;
@@ -52,7 +53,7 @@ TEST_CASE("a type of an earlier job is added to this one in one touch, whole, an
     CHECK(person.has("speaker_types.earlier.t1"));
 }
 
-TEST_CASE("choosing a type or a cable offers those of earlier jobs, and the touch adds and chooses it") {
+TEST_CASE("choosing a type or a cable offers those of earlier jobs: the touch adds and chooses it, one undo for both") {
     Desk desk = with_library();
     fill(desk);
     desk.open(ui::record_screen(desk.shared, Kind::point, Id("p1")));
@@ -63,6 +64,13 @@ TEST_CASE("choosing a type or a cable offers those of earlier jobs, and the touc
     REQUIRE(desk.job().count(Kind::cable_type) == 1);
     CHECK(desk.job().find<Point>(Id("p1"))->cable == desk.job().all<CableType>().front().id);
     CHECK(desk.app->depth() == 2);  // back on the point
+    // The type and its choice are one act: one undo takes both back, one redo brings both.
+    person.tap("app.undo");
+    CHECK(desk.job().count(Kind::cable_type) == 0);
+    CHECK_FALSE(desk.job().find<Point>(Id("p1"))->cable);
+    person.press(ImGuiMod_Ctrl | ImGuiKey_Y);
+    CHECK(desk.job().count(Kind::cable_type) == 1);
+    CHECK(desk.job().find<Point>(Id("p1"))->cable == desk.job().all<CableType>().front().id);
     person.find("point.type");
     person.tap("point.type");
     person.tap("pick.search");
@@ -70,6 +78,28 @@ TEST_CASE("choosing a type or a cable offers those of earlier jobs, and the touc
     CHECK_FALSE(person.has("pick.earlier.t1"));
     person.tap("pick.earlier.t2");
     CHECK(desk.job().find<Point>(Id("p1"))->type == desk.job().all<SpeakerType>().front().id);
+}
+
+TEST_CASE("a cable of an earlier job that is tried comes with the trial in one batch") {
+    Desk desk = with_library();
+    fill(desk);
+    REQUIRE(desk.session
+                ->request(test::command({test::add(Kind::trial, "v1", {{"name", "Thicker"}, {"changes", List{}}})}),
+                          {"Ada Quill", {}}, desk.clock.next())
+                .ok());
+    desk.open(ui::trial_field_screen(desk.shared, Id("v1"), Kind::point, Id("p1")));
+    Person& person = *desk.person;
+    const std::size_t batches = desk.session->batch_count();
+    person.find("try.cable");
+    person.tap("try.cable");
+    person.tap("pick.earlier.t4");
+    CHECK(desk.session->batch_count() == batches + 1);
+    CHECK(desk.job().find<Trial>(Id("v1"))->changes->size() == 1);
+    CHECK(desk.job().count(Kind::cable_type) == 1);
+    CHECK_FALSE(desk.job().find<Point>(Id("p1"))->cable);
+    person.press(ImGuiMod_Ctrl | ImGuiKey_Z);
+    CHECK(desk.job().find<Trial>(Id("v1"))->changes->empty());
+    CHECK(desk.job().count(Kind::cable_type) == 0);
 }
 
 TEST_CASE("the first loudspeaker of a new job gets its type from an earlier one on the way") {

@@ -145,3 +145,11 @@ TEST_CASE("the line page is whole at every size, with a point touched") {
             FAIL_CHECK(screen.width, "x", screen.height, ": ", fault);
     }
 }
+
+TEST_CASE("on a wide window Touch a point is said once") {
+    Desk desk(Start::demo, {1280, 800}, PlaceId::lines);
+    int said = 0;
+    for (const ui::TextPiece& piece : desk.person->toolkit->marks().texts())
+        said += piece.full.find("Touch a point") != std::string::npos;
+    CHECK(said == 1);
+}

@@ -251,7 +251,7 @@ TEST_CASE("another tap is tried by picking the loudspeaker, and taken out again"
     person.tap("try.tap_w");
     person.press(ImGuiMod_Ctrl | ImGuiKey_A);
     person.type("2.5");
-    person.press(ImGuiKey_Enter);
+    person.tap("try.add");
     REQUIRE(desk.job().all<Trial>().back().changes->size() == 1);
     CHECK(person.text("trial.change.0").find("C-126") != std::string::npos);
     CHECK(desk.point("C-126").tap_w == Watts(10));

@@ -64,6 +64,19 @@ TEST_CASE("on its side a phone has the places at the side and at least four rows
         }
 }
 
+TEST_CASE("on its side a phone has at least four rows of a list also while a notice is up") {
+    for (const Screen& screen : on_its_side) {
+        CAPTURE(screen.width);
+        Desk desk(Start::demo, screen, PlaceId::rooms);
+        Person& person = *desk.person;
+        person.tap("rooms.new");
+        person.tap("rooms.add");
+        person.press(ImGuiKey_Escape);
+        REQUIRE(person.has("kept"));
+        CHECK(in_sight(person, "room.r-") >= 4);
+    }
+}
+
 TEST_CASE("on its side a phone keeps the foot in sight, beside the list and over nothing") {
     for (const Screen& screen : on_its_side) {
         Desk desk(Start::demo, screen);

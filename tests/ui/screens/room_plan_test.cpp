@@ -23,13 +23,22 @@ ChangeList room_to_plan(bool with_size = true) {
     return changes;
 }
 
+// Where that place of the floor is in the window, in pixels.
+ImVec2 place_on(Desk& desk, float x, float y, float length = 10, float width = 6) {
+    const ui::Area plan = desk.person->mark("plan").area;
+    const float edge = 13, room = plan.width - 2 * edge, high = plan.height - 2 * edge;
+    const bool turned = high > room * width / length + 2;
+    const float across = turned ? width : length, down = turned ? length : width;
+    const float scale = std::min(room / across, high / down);
+    const float left = plan.x + (plan.width - across * scale) / 2;
+    const ImVec2 metres = turned ? ImVec2(across - y, x) : ImVec2(x, y);
+    return {left + metres.x * scale, plan.y + edge + metres.y * scale};
+}
+
 // Touches the floor at that place.
 void touch_floor(Desk& desk, float x, float y) {
-    const ui::Mark plan = desk.person->mark("plan");
-    const float edge = 13 * 1.0F,
-                scale = std::min((plan.area.width - 2 * edge) / 10, (plan.area.height - 2 * edge) / 6);
-    const float left = plan.area.x + (plan.area.width - 10 * scale) / 2;
-    desk.person->tap_at(left + x * scale, plan.area.y + edge + y * scale);
+    const ImVec2 at = place_on(desk, x, y);
+    desk.person->tap_at(at.x, at.y);
 }
 
 bool lies_at(Desk& desk, std::string_view id, double x, double y) {
@@ -88,6 +97,80 @@ TEST_CASE("a loudspeaker on the plan is moved by touching it and then where it i
     CHECK(person.has("plan.unplaced.0"));
 }
 
+TEST_CASE("a loudspeaker is dragged to where it is: saved once it is let go, and one undo brings it back") {
+    for (const Screen& screen : {Screen{390, 844}, Screen{844, 390}, Screen{1280, 800}}) {
+        CAPTURE(screen.width);
+        Desk desk(room_to_plan(), screen, PlaceId::rooms);
+        Person& person = *desk.person;
+        desk.open(ui::room_plan_screen(desk.shared, Id("r")));
+        for (const auto& [x, y] : {std::pair(2.0F, 1.5F), std::pair(8.0F, 1.5F), std::pair(5.0F, 4.5F)})
+            touch_floor(desk, x, y);
+        const std::size_t batches = desk.session->batch_count();
+        const ImVec2 from = place_on(desk, 8, 1.5F), to = place_on(desk, 6, 3);
+        person.drag(from.x, from.y, to.x, to.y);
+        CHECK(lies_at(desk, "p2", 6, 3));
+        CHECK(lies_at(desk, "p1", 2, 1.5));
+        CHECK(desk.session->batch_count() == batches + 1);
+        person.press(ImGuiMod_Ctrl | ImGuiKey_Z);
+        CHECK(lies_at(desk, "p2", 8, 1.5));
+        // Beyond a wall it stays at the wall; a drag that begins on the floor moves none.
+        const ImVec2 out = place_on(desk, 12, 1.5F);
+        const ImVec2 begun = place_on(desk, 8, 1.5F);
+        person.drag(begun.x, begun.y, out.x, out.y);
+        CHECK(lies_at(desk, "p2", 10, 1.5));
+        const std::uint64_t revision = desk.session->revision();
+        const ImVec2 floor = place_on(desk, 5, 2.5F), other = place_on(desk, 3, 2.5F);
+        person.drag(floor.x, floor.y, other.x, other.y);
+        CHECK(desk.session->revision() == revision);
+    }
+}
+
+TEST_CASE("a plan in a job that can only be read drags nothing") {
+    ChangeList job = room_to_plan();
+    job.push_back(test::set(Kind::point, "p1", {{"x_m", 2.0}, {"y_m", 1.5}}));
+    Desk desk(job, {390, 844}, PlaceId::rooms);
+    desk.open_for_reading();
+    desk.open(ui::room_plan_screen(desk.shared, Id("r")));
+    const ImVec2 from = place_on(desk, 2, 1.5F), to = place_on(desk, 6, 3);
+    desk.person->drag(from.x, from.y, to.x, to.y);
+    CHECK(lies_at(desk, "p1", 2, 1.5));
+    CHECK(desk.ports.said.empty());
+}
+
+TEST_CASE("a long narrow room is turned so that it uses the page, and is worked the same way") {
+    ChangeList job = room_to_plan();
+    job.push_back(test::set(Kind::room, "r", {{"length_m", 20.0}, {"width_m", 4.0}}));
+    Desk desk(job, {390, 844}, PlaceId::rooms);
+    Person& person = *desk.person;
+    desk.open(ui::room_plan_screen(desk.shared, Id("r")));
+    CHECK(person.mark("plan").area.height > person.mark("plan").area.width);
+    const auto at = [&](float x, float y) { return place_on(desk, x, y, 20, 4); };
+    const ImVec2 first = at(18, 1);
+    person.tap_at(first.x, first.y);
+    CHECK(lies_at(desk, "p1", 18, 1));
+    const ImVec2 to = at(3, 3);
+    person.drag(first.x, first.y, to.x, to.y);
+    CHECK(lies_at(desk, "p1", 3, 3));
+    for (const std::string& fault : desk.faults_down_the_page()) FAIL_CHECK(fault);
+    // On its side the page is wide enough.
+    person.resize(844, 390);
+    CHECK(person.mark("plan").area.height < person.mark("plan").area.width);
+}
+
+TEST_CASE("on a turned plan the arrows go where they point: down is along the room") {
+    ChangeList job = room_to_plan();
+    job.push_back(test::set(Kind::room, "r", {{"length_m", 20.0}, {"width_m", 4.0}}));
+    Desk desk(job, {390, 844}, PlaceId::rooms);
+    Person& person = *desk.person;
+    desk.open(ui::room_plan_screen(desk.shared, Id("r")));
+    for (int i = 0; i < 20 && person.focused() != "plan"; ++i) person.press(ImGuiKey_Tab);
+    person.press(ImGuiKey_Enter);
+    CHECK(lies_at(desk, "p1", 10, 2));
+    person.press(ImGuiKey_DownArrow);
+    person.press(ImGuiKey_LeftArrow);
+    CHECK(lies_at(desk, "p1", 10.25, 2.25));
+}
+
 TEST_CASE("any unplaced loudspeaker is a key, and the one touched is put next") {
     Desk desk(room_to_plan(), {390, 844}, PlaceId::rooms);
     desk.open(ui::room_plan_screen(desk.shared, Id("r")));
@@ -108,8 +191,12 @@ TEST_CASE("without a pointer the plan is worked by Enter and the arrows") {
     person.press(ImGuiKey_RightArrow);
     person.press(ImGuiKey_RightArrow);
     person.press(ImGuiKey_UpArrow);
-    CHECK(lies_at(desk, "p1", 5.5, 2.75));
+    // Upright the plan is turned: to the right is across the room, up is against its length.
+    CHECK(lies_at(desk, "p1", 4.75, 2.5));
     CHECK(person.focused() == "plan");
+    person.resize(844, 390);
+    person.press(ImGuiKey_RightArrow);
+    CHECK(lies_at(desk, "p1", 5, 2.5));
 }
 
 TEST_CASE("the plan of a room without a size says so and leads to where it is entered") {

@@ -245,7 +245,8 @@ TEST_CASE("a restaurant with an attenuator and six loudspeakers, types known: ei
     }
 }
 
-TEST_CASE("a room is duplicated with what is in it: one batch, one undo, nothing that was tested") {
+TEST_CASE(
+    "a room is duplicated with what is in it: one batch, one undo, nothing that was tested, fed from nowhere else") {
     Desk desk(Start::demo);
     const Id from = desk.id("Café");
     const std::size_t rooms = desk.job().count(Kind::room), points = desk.job().count(Kind::point);
@@ -269,6 +270,7 @@ TEST_CASE("a room is duplicated with what is in it: one batch, one undo, nothing
     std::size_t at = points;
     for (const Point& original : originals) twins[original.id] = desk.job().all<Point>()[at++].id;
     at = points;
+    std::size_t outside = 0;
     for (const Point& original : originals) {
         const Point& twin = desk.job().all<Point>()[at++];
         CHECK(twin.room == made.id);
@@ -280,9 +282,39 @@ TEST_CASE("a room is duplicated with what is in it: one batch, one undo, nothing
         CHECK_FALSE(twin.knob_db.has_value());
         if (!original.fed_from) continue;
         const auto inside = twins.find(*original.fed_from);
-        CHECK(twin.fed_from == (inside == twins.end() ? *original.fed_from : inside->second));
+        // Where the copy is connected nobody has said, nor how long the cable to it is.
+        const bool is_inside = inside != twins.end();
+        CHECK(twin.fed_from == (is_inside ? std::optional(inside->second) : std::nullopt));
+        CHECK(twin.length_m == (is_inside ? original.length_m : std::nullopt));
+        CHECK(twin.cable == original.cable);
+        outside += is_inside ? 0 : 1;
     }
+    CHECK(outside > 0);
+    // It is asked for on the copy's page, and recorded by one choice.
+    person.find("room.trace");
+    person.tap("room.trace");
+    const Id zone = desk.job().all<Zone>().front().id;
+    person.find("pick." + zone.text());
+    person.tap("pick." + zone.text());
+    CHECK(std::any_of(desk.job().all<Point>().begin(), desk.job().all<Point>().end(),
+                      [&](const Point& point) { return point.room == made.id && point.fed_from == zone; }));
+    person.tap("app.undo");
     person.tap("app.undo");
     CHECK(desk.job().count(Kind::room) == rooms);
     CHECK(desk.job().count(Kind::point) == points);
+}
+
+TEST_CASE("the key to the next room has its name whole in two lines where there is room for it") {
+    for (const Screen& screen : {Screen{390, 844}, Screen{820, 1180}, Screen{1280, 800}}) {
+        CAPTURE(screen.width);
+        Desk desk(Start::demo, screen, PlaceId::rooms);
+        Person& person = *desk.person;
+        const Id cafe = desk.id("Café");
+        desk.open(ui::room_screen(desk.shared, cafe));
+        REQUIRE(person.text("room.next") == "Next: Kitchen");
+        for (const ui::TextPiece& piece : person.toolkit->marks().texts())
+            if (piece.full.find("Kitchen") != std::string::npos && person.mark("room.next").area.y < piece.area.y)
+                CHECK_FALSE(piece.shortened);
+        CHECK(person.mark("room.add").area.width >= 150);
+    }
 }

@@ -8,6 +8,7 @@
 #include "tests/ui/screens/desk.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
+#include "ui/screens/lines/trials.h"
 
 using namespace tapwright;
 using namespace tapwright::tests;
@@ -177,6 +178,60 @@ TEST_CASE("a record's field is saved when another place is touched, and Escape t
     person.type("Bar");
     person.press(ImGuiKey_Escape);
     CHECK(desk.job().find<Room>(foyer)->use == "Reception");
+}
+
+TEST_CASE("what is typed to be tried is added to the trial by its key alone, and waits when its page is left") {
+    Desk desk(Start::demo, {}, PlaceId::lines);
+    Person& person = *desk.person;
+    const Id point = desk.id("C-126"), trial("v-1x");
+    REQUIRE(desk.session
+                ->request(test::command({test::add(Kind::trial, "v-1x", {{"name", "Quieter"}, {"changes", List{}}})}),
+                          {"Ada Quill", {}}, desk.clock.next())
+                .ok());
+    const auto tried = [&] { return desk.job().find<Trial>(trial)->changes->size(); };
+    const auto open = [&] {
+        desk.open(ui::trial_field_screen(desk.shared, trial, Kind::point, point));
+        person.find("try.tap_w");
+    };
+    const auto type_tap = [&] {
+        open();
+        person.tap("try.tap_w");
+        person.press(ImGuiMod_Ctrl | ImGuiKey_A);
+        person.type("2.5");
+    };
+    const std::size_t batches = desk.session->batch_count();
+    // Enter, a touch elsewhere on the page, back, Escape and another place: none adds it.
+    type_tap();
+    person.press(ImGuiKey_Enter);
+    person.tap("header.back");
+    CHECK(tried() == 0);
+    open();
+    CHECK(person.text("try.tap_w") == "2.5");  // it waits
+    person.press(ImGuiKey_Escape);
+    CHECK(tried() == 0);
+    open();
+    person.tap("place.rooms");
+    CHECK(desk.session->batch_count() == batches);
+    CHECK(says(desk, "Not added: “2.5” waits in its form."));
+    // Its key does, all that was typed in one step.
+    desk.app->show(PlaceId::lines);
+    person.settle();
+    open();
+    person.find("try.length_m");
+    person.tap("try.length_m");
+    person.press(ImGuiMod_Ctrl | ImGuiKey_A);
+    person.type("long");
+    person.tap("try.add");
+    CHECK(tried() == 0);  // refused where it was typed
+    person.tap("try.length_m");
+    person.press(ImGuiMod_Ctrl | ImGuiKey_A);
+    person.type("12");
+    person.tap("try.add");
+    REQUIRE(tried() == 1);
+    CHECK(desk.job().find<Trial>(trial)->changes->front().fields.size() == 2);
+    CHECK(desk.session->batch_count() == batches + 1);
+    open();
+    CHECK(person.text("try.tap_w") == "10 W");
 }
 
 TEST_CASE("after undoing a new room its page says that redo brings it back, and has the key") {

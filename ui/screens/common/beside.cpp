@@ -44,10 +44,7 @@ private:
     // Of the point that was touched last, where it is on this line.
     void draw_figures(Context& context, const Session& session, const Id& zone) const {
         const auto place = session.job().place<Point>(shared_.point);
-        if (!place || zone_of_record(session, shared_.point).zone != zone) {
-            if (shared_.page_draws_line) quiet_paragraph(context, Message("Touch a point for its figures."));
-            return;
-        }
+        if (!place || zone_of_record(session, shared_.point).zone != zone) return;
         const Point& point = session.job().all<Point>()[*place];
         const PointOnLine& state = session.derived().points[*place];
         Card card(context);

@@ -79,6 +79,11 @@ void reference_field(const Place& at, const Value& value) {
         shared.ask(context, {setting(kind, id, {{std::string(field.name), chosen}})},
                    kept_words(context.session->job(), id, field, chosen));
     };
+    options.bring = [&shared, kind = at.kind, id = at.id, &field = at.field](Context& context,
+                                                                             const EarlierType& earlier) {
+        shared.ask(context, {earlier.adding, setting(kind, id, {{std::string(field.name), earlier.adding.id.text()}})},
+                   chosen_words(context.session->job(), id, field, earlier.name));
+    };
     at.context.requests.open(pick_screen(shared, std::move(options), pick));
 }
 
@@ -148,8 +153,8 @@ public:
         for (std::size_t number = 0; number < kind_count; ++number) {
             if (!options_.kinds.has(kind_at(number))) continue;
             any_earlier = any_earlier || !earlier_types(shared_, job, kind_at(number)).empty();
-            earlier_rows(context, shared_, "pick.earlier", kind_at(number), typed_,
-                         [this](Context&, const Id& id) { added_ = id; });
+            if (const auto earlier = earlier_rows(context, shared_, "pick.earlier", kind_at(number), typed_))
+                bring(context, *earlier);
         }
         if (shown_ == 0 && !any_earlier) quiet_paragraph(context, Message("Nothing to pick from yet: add one first."));
         shown_ = 0;
@@ -189,6 +194,11 @@ private:
     void take(Context& context, const Id& id) {
         context.requests.back();
         pick_(context, id);
+    }
+    void bring(Context& context, const EarlierType& earlier) {
+        if (!options_.bring) return add_earlier(context, shared_, earlier, [this](const Id& id) { added_ = id; });
+        context.requests.back();
+        options_.bring(context, earlier);
     }
 
     static constexpr int most_shown = 60;

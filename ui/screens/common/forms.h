@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "core/job/field_text.h"
+#include "ui/screens/common/library.h"
 #include "ui/screens/common/shared.h"
 #include "ui/widgets/widgets.h"
 
@@ -55,6 +56,9 @@ struct PickOptions {
     bool may_be_none = true;
     bool points_of_kind = false;  // only points of `point_kind`
     PointKind point_kind = PointKind::attenuator;
+    // A type of an earlier job was picked: records the choice and the type in one batch. Where there is none the type
+    // is added by itself, and picked once it is there.
+    std::function<void(Context&, const EarlierType&)> bring = {};
 };
 std::unique_ptr<Screen> pick_screen(Shared& shared, PickOptions options, std::function<void(Context&, const Id&)> pick);
 

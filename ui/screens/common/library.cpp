@@ -24,27 +24,35 @@ std::vector<Id> earlier_types(const Shared& shared, const Job& job, Kind kind) {
     return earlier;
 }
 
-void earlier_rows(Context& context, Shared& shared, const std::string& name, Kind kind, std::string_view part,
-                  std::function<void(Context&, const Id&)> then) {
+std::optional<EarlierType> earlier_rows(Context& context, Shared& shared, const std::string& name, Kind kind,
+                                        std::string_view part) {
     constexpr int most_rows = 60;
     const std::vector<Id> earlier = earlier_types(shared, context.session->job(), kind);
     const Job* library = shared.ports.library();
+    std::optional<EarlierType> touched;
     int shown = 0;
     for (const Id& id : earlier) {
         const std::string typed = name_of(*library, id);
         if (!part.empty() && !holds(typed, part)) continue;
         if (shown == 0) section_title(context, Message("From earlier jobs"));
-        if (++shown > most_rows)
-            return quiet_paragraph(context, Message("More than can be listed: type part of the name."));
+        if (++shown > most_rows) {
+            quiet_paragraph(context, Message("More than can be listed: type part of the name."));
+            break;
+        }
         Row row;
         row.title = entered(typed);
         row.detail = some_facts(*library, kind, id);
         row.value = Message("Add");
         if (!list_row(context, name + "." + id.text(), row).tapped) continue;
-        shared.ask(context, {adding(kind, library->fields_of(kind, id))},
-                   Message("{type} added from an earlier job", {{"type", entered(typed)}}),
-                   [&context, then](const std::vector<Id>& ids) { then(context, ids.front()); });
+        touched = EarlierType{adding(kind, library->fields_of(kind, id)), entered(typed)};
+        touched->adding.id = IdMaker(shared.stamp().seed).make(kind);
     }
+    return touched;
+}
+
+void add_earlier(Context& context, Shared& shared, const EarlierType& type, std::function<void(const Id&)> then) {
+    shared.ask(context, {type.adding}, Message("{type} added from an earlier job", {{"type", type.name}}),
+               [then = std::move(then)](const std::vector<Id>& ids) { then(ids.front()); });
 }
 
 Message some_facts(const Job& job, Kind kind, const Id& id) {

@@ -16,6 +16,7 @@
 
 #include "core/base/result.h"
 #include "core/job/job.h"
+#include "core/plan/survey.h"
 #include "core/session/session.h"
 #include "core/words/cautions.h"
 #include "ui/screens/common/ports.h"
@@ -54,6 +55,14 @@ struct Shared {
     Id point;       // the point last looked at; empty: none
     // What a trial in front would lead to, for the strip: set anew in each frame that shows the trial.
     std::shared_ptr<const Proposal> tried;
+
+    // ---- surveys as they were chosen, by room: they are there again when their page opens, and in Handover ----
+    struct SurveyChoice {
+        Id type, zone;  // empty: not chosen
+        SurveyRequest request;
+    };
+    std::map<Id, SurveyChoice> surveys;
+    int surveys_chosen = 0;  // how often one changed
 
     // ---- typed into forms and not added yet, by the name of the field: it waits there until it is added ----
     std::map<std::string, Draft, std::less<>> drafts;

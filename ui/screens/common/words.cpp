@@ -142,7 +142,12 @@ Message kept_words(const Job& job, const Id& id, const FieldInfo& field, const V
         return Message("{field} of {record} cleared", {{"field", title_of(field)}, {"record", record}});
     const bool is_note = field.form == FieldForm::text && value.text();
     const Message shown = is_note ? Message(entered(cited(*value.text(), most_chars))) : message_of(field, value, &job);
-    return Message("{field} of {record}: {value}", {{"field", title_of(field)}, {"record", record}, {"value", shown}});
+    return chosen_words(job, id, field, shown);
+}
+
+Message chosen_words(const Job& job, const Id& id, const FieldInfo& field, const Message& shown) {
+    return Message("{field} of {record}: {value}",
+                   {{"field", title_of(field)}, {"record", record_words(job, id)}, {"value", shown}});
 }
 
 std::vector<const Room*> walking_order(const Job& job) {

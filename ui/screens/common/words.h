@@ -40,6 +40,8 @@ Message kind_word(PointKind kind);
 Message record_words(const Job& job, const Id& id);
 // What was kept of a field, for the kept bar: "Length of Bar: 11 m"; of who may see something "Owner may see it".
 Message kept_words(const Job& job, const Id& id, const FieldInfo& field, const Value& value);
+// The same of a value that is no record of the job yet, by what it will be called.
+Message chosen_words(const Job& job, const Id& id, const FieldInfo& field, const Message& shown);
 // "Owner may see it", for what is recorded or holds while nothing is.
 Message share_words(const std::optional<Share>& share);
 

@@ -11,16 +11,19 @@
 #include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
 #include "ui/screens/handover/made_files.h"
+#include "ui/screens/handover/may_be_kept.h"
 #include "ui/screens/handover/missing.h"
 #include "ui/screens/handover/pages.h"
 #include "ui/screens/handover/signed.h"
+#include "ui/screens/lines/trials.h"
 
 namespace tapwright::ui {
 namespace {
 
 class HandoverScreen : public TitledScreen {
 public:
-    explicit HandoverScreen(Shared& shared) : TitledScreen(shared, Message("Handover")), files_(shared) {}
+    explicit HandoverScreen(Shared& shared)
+        : TitledScreen(shared, Message("Handover")), files_(shared), kept_(shared) {}
     void draw(Context& context) override {
         if (!seen_.still(*context.session)) missing_ = missing_in(*context.session, shared_);
         if (!context.session->can_write())
@@ -31,6 +34,7 @@ public:
         draw_missing(context);
         draw_signed(context);
         draw_files(context);
+        kept_.draw(context);
         draw_record_of(context);
         files_.draw(context);
     }
@@ -120,8 +124,7 @@ private:
             [&] { return settings_left_screen(shared_); });
         row("handover.photos", titles_of(Kind::photo), job.count(Kind::photo),
             [&] { return all_photos_screen(shared_); });
-        row("handover.trials", titles_of(Kind::trial), job.count(Kind::trial),
-            [&] { return records_screen(shared_, Kind::trial); });
+        row("handover.trials", titles_of(Kind::trial), job.count(Kind::trial), [&] { return trials_screen(shared_); });
         row("handover.visits", Message("Visits"), job.count(Kind::visit), [&] { return visits_screen(shared_); });
         row("handover.history", Message("History"), 0, [&] { return history_screen(shared_); });
         row("handover.job", Message("Job settings"), 0, [&] { return record_screen(shared_, Kind::job, job_id()); });
@@ -132,6 +135,7 @@ private:
     Seen<> seen_;
     std::vector<Missing> missing_;
     MadeFiles files_;
+    MayBeKept kept_;
     bool all_ = false, why_ = false;
 };
 

@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <map>
 
+#include "ui/screens/common/cached.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
+#include "ui/screens/common/positions.h"
 #include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
 #include "ui/screens/handover/pages.h"
@@ -117,34 +119,62 @@ private:
             [&fresh](const std::vector<Id>&) { fresh = {}; });
     }
 
-    // The controls in the lines, in walking order, and the zones' own.
+    // The controls in the lines in walking order, behind the zones' own: each with its positions as keys.
     void draw_positions(Context& context, const Job& job) {
-        const auto row = [&](Kind kind, const Id& id, const Message& where) {
-            Row shown;
-            shown.title = record_words(job, id);
-            shown.detail = where;
-            const FieldInfo& field = *find_field(kind, "knob_db");
-            const Value value = job.get(kind, id, field);
-            shown.value = value.is_null() ? Message("not noted") : message_of(field, value, &job);
-            shown.chevron = true;
-            if (!list_row(context, "left.knob." + id.text(), shown).tapped) return;
-            if (kind == Kind::point)
-                context.requests.open(point_screen(shared_, id));
-            else
-                context.requests.open(record_screen(shared_, kind, id));
-        };
         bool any = false;
         const auto begin = [&] {
             if (!std::exchange(any, true)) section_title(context, Message("Controls in the lines"));
         };
-        for (const Zone& zone : job.all<Zone>())
-            if (zone.knob_db) begin(), row(Kind::zone, zone.id, Message("Zone level"));
-        for (const Point& point : job.all<Point>())
-            if (point.kind == PointKind::attenuator)
-                begin(), row(Kind::point, point.id,
-                             point.room ? record_words(job, *point.room) : Message("No room recorded"));
+        for (const Zone& zone : job.all<Zone>()) {
+            if (!zone.knob_db && zone.output != ZoneOutput::stepped) continue;
+            begin();
+            draw_title(context, job, Kind::zone, zone.id, Message("Zone level"));
+            zone_level_stepper(context, shared_, "left.position." + zone.id.text(), zone);
+        }
+        for (const Id& id : in_walking_order_.of(*context.session, [&] { return attenuators_in_order(job); })) {
+            begin();
+            draw_attenuator(context, job, *job.find<Point>(id));
+        }
     }
 
+    static std::vector<Id> attenuators_in_order(const Job& job) {
+        std::map<Id, std::size_t> ranks;
+        for (const Room* room : walking_order(job)) ranks.emplace(room->id, ranks.size());
+        std::vector<std::vector<Id>> rooms(ranks.size() + 1);
+        for (const Point& point : job.all<Point>()) {
+            if (point.kind != PointKind::attenuator) continue;
+            const auto rank = point.room ? ranks.find(*point.room) : ranks.end();
+            rooms[rank == ranks.end() ? ranks.size() : rank->second].push_back(point.id);
+        }
+        std::vector<Id> all;
+        for (const std::vector<Id>& room : rooms) all.insert(all.end(), room.begin(), room.end());
+        return all;
+    }
+
+    void draw_attenuator(Context& context, const Job& job, const Point& point) {
+        const Message where = point.room ? record_words(job, *point.room) : Message("No room recorded");
+        draw_title(context, job, Kind::point, point.id, where);
+        const std::string name = "left.position." + point.id.text();
+        if (!attenuator_steps(context, shared_, name, point)) attenuator_stepper(context, shared_, name, point);
+    }
+
+    // What it is and how it is noted; touched, its own page.
+    void draw_title(Context& context, const Job& job, Kind kind, const Id& id, const Message& where) {
+        const FieldInfo& field = *find_field(kind, "knob_db");
+        const Value value = job.get(kind, id, field);
+        Row shown;
+        shown.title = record_words(job, id);
+        shown.detail = where;
+        shown.value = value.is_null() ? Message("not noted") : message_of(field, value, &job);
+        shown.chevron = true;
+        if (!list_row(context, "left.knob." + id.text(), shown).tapped) return;
+        if (kind == Kind::point)
+            context.requests.open(point_screen(shared_, id));
+        else
+            context.requests.open(record_screen(shared_, kind, id));
+    }
+
+    Cached<std::vector<Id>> in_walking_order_;  // the attenuators
     std::map<std::string, Draft> values_;
     std::map<std::string, New> new_;  // by amplifier
 };

@@ -82,8 +82,8 @@ public:
                     context.requests.open(record_screen(shared_, kind_, record.id));
             }
         });
-        earlier_rows(context, shared_, std::string(plural(kind_)) + ".earlier", kind_, {},
-                     [this](Context&, const Id& id) { use_next(id); });
+        if (const auto earlier = earlier_rows(context, shared_, std::string(plural(kind_)) + ".earlier", kind_, {}))
+            add_earlier(context, shared_, *earlier, [this](const Id& id) { use_next(id); });
         section_title(context, Message("Add one"));
         draw_new(context);
         draw_files(context);

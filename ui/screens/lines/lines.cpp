@@ -6,6 +6,7 @@
 #include <iterator>
 #include <utility>
 
+#include "ui/screens/common/feed.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
@@ -166,30 +167,10 @@ private:
         if (button(context, "lines.read", labels[0], {.width = width}))
             context.requests.open(readings_at_screen(shared_, id));
         if (fits) beside(context);
-        if (button(context, "lines.refeed", labels[1], {.width = width})) refeed(context, id);
+        if (button(context, "lines.refeed", labels[1], {.width = width})) ask_what_feeds(context, shared_, id);
         if (fits) beside(context);
         if (button(context, "lines.open", labels[2], {.width = width}))
             context.requests.open(point_screen(shared_, id));
-    }
-
-    void refeed(Context& context, const Id& id) {
-        const Job& job = context.session->job();
-        const Point* point = job.find<Point>(id);
-        const Message label = entered(name_of(job, id));
-        context.requests.open(pick_screen(
-            shared_,
-            {.title = Message("What feeds {point}?", {{"point", label}}),
-             .kinds = {Kind::zone, Kind::point},
-             .current = point && point->fed_from ? *point->fed_from : Id(),
-             .not_this = id},
-            [this, id, label](Context& picked, const Id& feed) {
-                const Value value = feed == Id() ? Value() : Value(feed.text());
-                const Message what =
-                    feed == Id() ? Message("{point} not traced", {{"point", label}})
-                                 : Message("{point} fed from {feed}",
-                                           {{"point", label}, {"feed", entered(name_of(picked.session->job(), feed))}});
-                shared_.ask(picked, {setting(Kind::point, id, {{"fed_from", value}})}, what);
-            }));
     }
 
     void draw_untraced(Context& context) {
@@ -202,7 +183,7 @@ private:
             row.detail = Message("Touch to choose what feeds it");
             row.tone = Tone::warning;
             row.word = Message("Not traced");
-            if (list_row(context, "lines.untraced." + id.text(), row).tapped) refeed(context, id);
+            if (list_row(context, "lines.untraced." + id.text(), row).tapped) ask_what_feeds(context, shared_, id);
         }
     }
 

@@ -1,4 +1,7 @@
 // Any field of any record, tried.
+#include <algorithm>
+#include <iterator>
+
 #include "core/job/field_text.h"
 #include "core/units/unit.h"
 #include "ui/screens/common/forms.h"
@@ -20,39 +23,86 @@ private:
     Message title_of_record(Context&, const Job& job) override {
         return Message("Try a change: {record}", {{"record", entered(name_of(job, id_))}});
     }
+    bool has_record_foot(Context&, const Job&) override { return true; }
+    void draw_foot(Context& context) override {
+        const std::size_t count = typed_fields(context.session->job()).size();
+        const Message words =
+            count == 0 ? Message("Type what to try")
+                       : plural("Try {count} change", "Try {count} changes", static_cast<std::int64_t>(count));
+        if (button(context, "try.add", words,
+                   {.kind = ButtonKind::primary, .enabled = count > 0, .shape = Shape::check}))
+            take(context);
+    }
+    Message on_the_way_out() override { return typed_.text.empty() ? Message() : draft_words(typed_); }
+    // Only the key in the foot tries what was typed; until then it waits in its field.
     void draw_record(Context& context, const Job& job) override {
-        const LengthUnits lengths = length_units(job);
         for (const FieldInfo& field : fields(kind_)) {
-            const bool typed = field.form == FieldForm::number || field.form == FieldForm::whole ||
-                               field.form == FieldForm::text || field.form == FieldForm::choice ||
-                               field.form == FieldForm::number_list || field.form == FieldForm::knob;
-            const Value value = job.get(kind_, id_, field);
-            if (field.form == FieldForm::id) {
-                draw_reference(context, job, field, value);
-            } else if (typed) {
-                Draft& draft = drafts_[std::string(field.name)];
-                const std::string now = value.is_null() ? std::string() : editable_text(field, value, lengths);
-                if (text_field(context, "try." + std::string(field.name), title_of(field), now, draft,
-                               {.hint = field.help}) == FieldEvent::commit)
-                    take(context, field, draft, lengths);
-            }
+            if (field.form == FieldForm::id) draw_reference(context, job, field, job.get(kind_, id_, field));
+            if (!is_typed(field)) continue;
+            Draft& draft = draft_of(field);
+            const std::string now = text_now(job, field);
+            if (!draft.unkept && !draft.editing) draft.text = now;
+            text_field(context, "try." + std::string(field.name), title_of(field), now, draft,
+                       {.hint = field.help, .is_new = true});
         }
+        const std::vector<const FieldInfo*> typed = typed_fields(job);
+        typed_ = typed.empty() ? Draft() : draft_of(*typed.front());
     }
 
-    void take(Context& context, const FieldInfo& field, Draft& draft, LengthUnits lengths) {
-        const Result<Value> read = value_from_text(field, draft.text, lengths);
-        if (!read) {
-            draft.problem = placed(title_of(field), read.refusal().message);
-            return;
-        }
-        keep(context, field, *read);
+    static bool is_typed(const FieldInfo& field) {
+        constexpr FieldForm forms[] = {FieldForm::number, FieldForm::whole,       FieldForm::text,
+                                       FieldForm::choice, FieldForm::number_list, FieldForm::knob};
+        return std::find(std::begin(forms), std::end(forms), field.form) != std::end(forms);
+    }
+    std::string prefix() const { return "try." + trial_.text() + "." + id_.text() + "."; }
+    Draft& draft_of(const FieldInfo& field) { return shared_.drafts[prefix() + std::string(field.name)]; }
+    std::string text_now(const Job& job, const FieldInfo& field) const {
+        const Value value = job.get(kind_, id_, field);
+        return value.is_null() ? std::string() : editable_text(field, value, length_units(job));
+    }
+    std::vector<const FieldInfo*> typed_fields(const Job& job) {
+        std::vector<const FieldInfo*> typed;
+        for (const FieldInfo& field : fields(kind_))
+            if (is_typed(field) && draft_of(field).unkept && draft_of(field).text != text_now(job, field))
+                typed.push_back(&field);
+        return typed;
     }
 
-    void keep(Context& context, const FieldInfo& field, const Value& value) {
-        add_to_trial(context, shared_, trial_, {setting(kind_, id_, {{std::string(field.name), value}})},
-                     Message("{field} of {record} tried",
-                             {{"field", title_of(field)}, {"record", entered(name_of(context.session->job(), id_))}}));
+    // All of them, or none while one cannot be read.
+    void take(Context& context) {
+        const Job& job = context.session->job();
+        Map values;
+        bool can_be_read = true;
+        for (const FieldInfo* field : typed_fields(job)) {
+            Draft& draft = draft_of(*field);
+            const Result<Value> read = value_from_text(*field, draft.text, length_units(job));
+            draft.problem = read.ok() ? Message() : placed(title_of(*field), read.refusal().message);
+            can_be_read = can_be_read && read.ok();
+            if (read.ok()) values.emplace_back(field->name, *read);
+        }
+        if (!can_be_read) return context.requests.another_frame();
+        const Message record = entered(name_of(job, id_));
+        const auto count = static_cast<std::int64_t>(values.size());
+        const Message what =
+            count == 1 ? Message("{field} of {record} tried",
+                                 {{"field", title_of(*find_field(kind_, values.front().first))}, {"record", record}})
+                       : plural("{count} change of {record} tried", "{count} changes of {record} tried", count,
+                                {{"record", record}});
+        shared_.drop_drafts(prefix());
+        typed_ = {};
+        keep(context, std::move(values), what);
+    }
+
+    void keep(Context& context, Map values, const Message& what, ChangeList real = {}) {
+        add_to_trial(context, shared_, trial_, {setting(kind_, id_, std::move(values))}, what, std::move(real));
         context.requests.back();
+    }
+
+    void keep_reference(Context& context, const FieldInfo& field, Value value, ChangeList real = {}) {
+        keep(context, {{std::string(field.name), std::move(value)}},
+             Message("{field} of {record} tried",
+                     {{"field", title_of(field)}, {"record", entered(name_of(context.session->job(), id_))}}),
+             std::move(real));
     }
 
     void draw_reference(Context& context, const Job& job, const FieldInfo& field, const Value& value) {
@@ -66,14 +116,17 @@ private:
         options.kinds = field.rule.may_refer_to;
         options.not_this = id_;
         options.may_be_none = !field.rule.is_required;
+        options.bring = [this, &field](Context& now, const EarlierType& earlier) {
+            keep_reference(now, field, earlier.adding.id.text(), {earlier.adding});
+        };
         context.requests.open(pick_screen(shared_, options, [this, &field](Context& now, const Id& picked) {
-            keep(now, field, picked == Id() ? Value() : Value(picked.text()));
+            keep_reference(now, field, picked == Id() ? Value() : Value(picked.text()));
         }));
     }
 
     Id trial_;
     Kind kind_;
-    std::map<std::string, Draft> drafts_;
+    Draft typed_;  // the first that waits, for the way out
 };
 
 }  // namespace

@@ -50,12 +50,14 @@ Value value_of_changes(const ChangeList& changes) {
     return codec::Codec<ChangeList>::write(changes);
 }
 
-void add_to_trial(Context& context, Shared& shared, const Id& trial, const ChangeList& more, const Message& what) {
+void add_to_trial(Context& context, Shared& shared, const Id& trial, const ChangeList& more, const Message& what,
+                  ChangeList real) {
     const Trial* record = context.session->job().find<Trial>(trial);
     if (!record) return;
     ChangeList all = record->changes.value_or(ChangeList());
     all.insert(all.end(), more.begin(), more.end());
-    shared.ask(context, {setting(Kind::trial, trial, {{"changes", value_of_changes(all)}})}, what);
+    real.push_back(setting(Kind::trial, trial, {{"changes", value_of_changes(all)}}));
+    shared.ask(context, std::move(real), what);
 }
 
 namespace {

@@ -11,11 +11,11 @@
 #include "core/units/unit.h"
 #include "core/words/findings_text.h"
 #include "ui/screens/common/cached.h"
-#include "ui/screens/common/cautions.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/known.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/words.h"
+#include "ui/screens/lines/make_real.h"
 
 namespace tapwright::ui {
 namespace {
@@ -24,7 +24,7 @@ constexpr std::int64_t most_rows = 24;
 
 class TrialScreen : public ScreenOfRecord {
 public:
-    TrialScreen(Shared& shared, Id trial) : ScreenOfRecord(shared, std::move(trial), Message("Trial")) {}
+    TrialScreen(Shared& shared, Id trial) : ScreenOfRecord(shared, std::move(trial), Message("Trial")), real_(shared) {}
     bool shows_load(Context&) override { return true; }
     PageZone page_zone(Context&) override { return {zone_, zone_ != Id()}; }
     void draw_foot(Context& context) override {
@@ -34,7 +34,7 @@ public:
         beside(context);
         const bool can = after_ != nullptr && !changes(context).empty();
         if (button(context, "trial.real", Message("Make it real"), {.enabled = can, .shape = Shape::check}))
-            real_open_ = true;
+            real_.begin(id_);
     }
 
 private:
@@ -213,7 +213,7 @@ private:
 
     void draw_sheets(Context& context) {
         if (Sheet sheet(context, "trial.more", Message("What to try"), more_open_); sheet) draw_more(context);
-        draw_real_question(context);
+        if (real_.draw(context)) context.requests.back();
         if (ask(context, "trial.drop_ask", Message("Drop this trial?"),
                 Message("The real system stays as it is. Undo restores the trial."), Message("Drop it"),
                 Message("Cancel"), drop_open_) == Answer::yes) {
@@ -221,64 +221,6 @@ private:
                         Message("{trial} dropped", {{"trial", title(context)}}));
             context.requests.back();
         }
-    }
-
-    // Taps that somebody has still to climb to are no record of what is set.
-    void draw_real_question(Context& context) {
-        if (!real_open_) return;
-        const std::size_t taps = taps_to_set(context.session->job(), changes(context));
-        const Statement cautions = in_one(
-            cautions_for(CautionMoment::opening, context.session->job(), context.session->derived(), touched(context)));
-        if (taps == 0) {
-            if (ask(context, "trial.real_ask", Message("Make it real?"),
-                    sentences({Message("Every change of this trial is recorded in one step. One undo takes it back."),
-                               cautions.text}),
-                    Message("Make it real"), Message("Not yet"), real_open_) == Answer::yes)
-                record(context, MadeReal::as_left);
-            return;
-        }
-        Sheet sheet(context, "trial.real_ask", Message("Are the taps set?"), real_open_);
-        if (!sheet) return;
-        paragraph(context,
-                  sentences({plural("{count} fitted loudspeaker gets another tap.",
-                                    "{count} fitted loudspeakers get another tap.", static_cast<std::int64_t>(taps)),
-                             Message("Every change of this trial is recorded in one step. One undo takes it back.")}));
-        statement_box(context, "trial.real_ask.caution", Tone::warning, cautions);
-        if (button(context, "trial.real_ask.yes", Message("They are set: record them as left"),
-                   {.kind = ButtonKind::primary, .shape = Shape::check}))
-            record(context, MadeReal::as_left);
-        if (button(context, "trial.real_ask.plan", Message("Not yet set: record them as planned"),
-                   {.shape = Shape::survey}))
-            record(context, MadeReal::as_planned);
-        if (button(context, "trial.real_ask.no", Message("Cancel"))) real_open_ = false;
-    }
-
-    // The points that somebody opens or feeds anew for it; new ones are in no job yet, their rooms are.
-    std::vector<Id> touched(Context& context) const {
-        std::vector<Id> places;
-        for (const tapwright::Change& change : changes(context)) {
-            if (change.kind == Kind::point && context.session->job().has(Kind::point, change.id))
-                places.push_back(change.id);
-            for (const auto& [name, value] : change.fields)
-                if (name == "room" && value.text()) places.emplace_back(*value.text());
-        }
-        return places;
-    }
-
-    void record(Context& context, MadeReal how) {
-        real_open_ = false;
-        const Session& session = *context.session;
-        const Result<ChangeList> wished = make_real(session.job(), id_, how);
-        if (!wished) return context.requests.say(Tone::stop, wished.refusal().message);
-        const ChangeList all =
-            with_free_ids(session.job(), *wished, [&](const Id& id) { return session.was_used(id); });
-        const Message trial = title(context);
-        shared_.ask(
-            context, all,
-            how == MadeReal::as_left
-                ? Message("{trial} made real. Read the line before switching the amplifier on.", {{"trial", trial}})
-                : Message("{trial} is now the plan. Set the taps, then read the line.", {{"trial", trial}}));
-        context.requests.back();
     }
 
     void draw_more(Context& context) {
@@ -317,7 +259,8 @@ private:
     bool is_compared_ = false;
     Id zone_;  // whose strip is shown; empty: of the zone in hand
     Message problem_;
-    bool more_open_ = false, real_open_ = false, drop_open_ = false;
+    MakeTrialReal real_;
+    bool more_open_ = false, drop_open_ = false;
     const Session* session_ = nullptr;  // of the frame
     Seen<> seen_;
 };

@@ -18,8 +18,10 @@ std::unique_ptr<Screen> trial_field_screen(Shared& shared, const Id& trial, Kind
 
 // Changes as the field of a trial takes them.
 Value value_of_changes(const ChangeList& changes);
-// Keeps the trial with these changes behind those it has.
-void add_to_trial(Context& context, Shared& shared, const Id& trial, const ChangeList& more, const Message& what);
+// Keeps the trial with these changes behind those it has. `real`: what is recorded in the same batch, for it to refer
+// to.
+void add_to_trial(Context& context, Shared& shared, const Id& trial, const ChangeList& more, const Message& what,
+                  ChangeList real = {});
 // A change in words: "C-104: Tap 2.5 W", "Added: C-131"; with the job as it is, "C-104: Tap 2.5 W (now 5 W)".
 Message change_words(const Job& job, const tapwright::Change& change, const Job* before = nullptr);
 

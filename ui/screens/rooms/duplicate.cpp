@@ -11,8 +11,9 @@ namespace {
 
 constexpr std::array room_fields = {"floor",   "use",    "length_m", "width_m",   "height_m",  "ear_height_m",
                                     "ceiling", "plenum", "access",   "noise_dba", "wanted_dba"};
-constexpr std::array point_fields = {"kind",     "x_m",  "y_m",           "feed_side", "cable",
-                                     "length_m", "type", "planned_tap_w", "tap_w",     "wired"};
+constexpr std::array point_fields = {"kind", "x_m", "y_m", "cable", "type", "planned_tap_w", "tap_w", "wired"};
+// Of a run inside the room. One that comes from elsewhere is another run for the copy, from another place.
+constexpr std::array run_fields = {"feed_side", "length_m"};
 
 // The text in front of the number it ends in.
 std::string_view stem_of(std::string_view text) {
@@ -62,9 +63,9 @@ ChangeList duplicate_of(const Job& job, const Id& room, IdMaker& ids) {
             label = label_after(job, label.empty() ? *point->label : label);
             twin.fields.emplace_back("label", label);
         }
-        if (point->fed_from) {
-            const auto inside = twins.find(*point->fed_from);
-            twin.fields.emplace_back("fed_from", (inside == twins.end() ? *point->fed_from : inside->second).text());
+        if (const auto feed = point->fed_from ? twins.find(*point->fed_from) : twins.end(); feed != twins.end()) {
+            for (auto& field : copied(job, Kind::point, point->id, run_fields)) twin.fields.push_back(std::move(field));
+            twin.fields.emplace_back("fed_from", feed->second.text());
         }
         changes.push_back(std::move(twin));
     }

@@ -61,7 +61,10 @@ Id NewPoints::feed_on(const Session& session, const Id& zone) const {
 std::string NewPoints::short_name(Context& context, const Id& zone, float room) const {
     const std::string name = name_of(context.session->job(), zone);
     if (room <= 0) return name;
-    return broken_into_lines(context, TextSize::strong, name, std::max(context.px(32), room), 1).lines.front();
+    const Lines cut = broken_into_lines(context, TextSize::strong, name, std::max(context.px(32), room), 1);
+    // Of a name of several words whole ones stay.
+    const std::size_t blank = cut.shortened ? cut.lines.front().rfind(' ') : std::string::npos;
+    return blank == std::string::npos ? cut.lines.front() : cut.lines.front().substr(0, blank) + "…";
 }
 
 Message NewPoints::adding_words(Context& context, Adds what, float room) const {

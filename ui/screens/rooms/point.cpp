@@ -10,11 +10,11 @@
 #include "ui/screens/common/cached.h"
 #include "ui/screens/common/cautions.h"
 #include "ui/screens/common/forms.h"
-#include "ui/screens/common/list_fields.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/point_readings.h"
+#include "ui/screens/common/positions.h"
 #include "ui/screens/common/screen.h"
 #include "ui/screens/common/taps.h"
 #include "ui/screens/common/words.h"
@@ -58,7 +58,7 @@ private:
         if (may_open && is_speaker(*point)) draw_taps(context, *point);
         readings_.draw(context);
         draw_feed(context, job, *point);
-        if (point->kind == PointKind::attenuator) draw_position(context, job, *point);
+        if (point->kind == PointKind::attenuator) draw_position(context, *point);
         if (is_speaker(*point)) draw_walk_test(context);
         section_title(context, Message("Other details"));
         field(context, "label");
@@ -178,22 +178,10 @@ private:
         if (state.level) label_value(context, "point.level", Message("Level, relative to tap"), *state.level);
     }
 
-    void draw_position(Context& context, const Job& job, const Point& point) {
+    void draw_position(Context& context, const Point& point) {
         section_title(context, Message("Position as left"));
-        const AttenuatorType* type = job.find<AttenuatorType>(point.type);
-        if (!type || !type->steps_db) {
-            field(context, "knob_db");
-        } else if (const auto picked = knob_row(context, "point.knob", point, point.knob_db)) {
-            shared_.ask(context, {setting(Kind::point, id_, {{"knob_db", *picked}})}, position_words(context, *picked));
-        }
+        if (!attenuator_steps(context, shared_, "point.knob", point)) field(context, "knob_db");
         field(context, "type");
-    }
-    Message position_words(Context& context, const Value& picked) const {
-        if (picked.text()) return Message("{attenuator} left off", {{"attenuator", name(context)}});
-        if (!picked.number()) return Message("Position of {attenuator} not recorded", {{"attenuator", name(context)}});
-        const Decibels step(*picked.number());
-        if (step == Decibels(0)) return Message("{attenuator} left at full", {{"attenuator", name(context)}});
-        return Message("{attenuator} left at {step}", {{"attenuator", name(context)}, {"step", step}});
     }
 
     void draw_walk_test(Context& context) {

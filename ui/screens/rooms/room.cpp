@@ -5,6 +5,7 @@
 
 #include "core/words/place_name.h"
 #include "ui/screens/common/cautions.h"
+#include "ui/screens/common/feed.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
@@ -26,8 +27,10 @@ public:
     void draw_foot(Context& context) override {
         const bool again = new_.last_speaker(context.session->job()) != nullptr;
         const float small = context.px(66), gap = context.px(measure::gap);
-        const float beside_it = (again ? small + gap : 0) + small + gap;
-        const float width = context.foot_upright ? width_left() : std::floor(width_left() - beside_it);
+        const float same = again ? small + gap : 0;
+        const Message next = next_words(context.session->job());
+        const float next_width = width_of_next(context, next, small, width_left() - same - gap - context.px(150));
+        const float width = context.foot_upright ? width_left() : std::floor(width_left() - same - gap - next_width);
         const float narrow = context.foot_upright ? width_left() : small;
         const float zone_room = context.foot_upright ? 0 : width - context.px(108);  // beside the sign and "Add to"
         if (button(context, "room.add", new_.adding_words(context, NewPoints::Adds::loudspeaker, zone_room),
@@ -38,7 +41,7 @@ public:
                             {.width = narrow, .tight = true, .most_lines = 2, .changes = true}))
             new_.begin_same();
         if (again) beside(context);
-        draw_next(context, narrow);
+        draw_next(context, next, context.foot_upright ? width_left() : next_width);
     }
 
     bool shows_load(Context&) override { return true; }
@@ -59,6 +62,7 @@ private:
                     "Nothing recorded here yet. Add the first loudspeaker and choose its tap. The rest can follow."));
         for (const Point* point : points_) draw_point(context, job, *point);
         if (id_ == Id()) return;
+        draw_trace(context, job);
         draw_more(context);
         draw_snags(context, job);
         photos_button(context, shared_, "room.photos", id_);
@@ -72,6 +76,16 @@ private:
         if (Sheet sheet(context, "room.all", Message("Set all taps"), all_open_); sheet) draw_all(context);
         new_.draw(context);
         note_.draw(context);
+    }
+
+    // The first of those nobody has traced; the next one once that is settled.
+    void draw_trace(Context& context, const Job& job) {
+        const auto untraced =
+            std::find_if(points_.begin(), points_.end(), [](const Point* point) { return !point->fed_from; });
+        if (untraced == points_.end() || job.all<Zone>().empty()) return;
+        const Message words = Message("Say what feeds {point}", {{"point", entered(name_of(job, (*untraced)->id))}});
+        if (button(context, "room.trace", words, {.shape = Shape::lines, .changes = true}))
+            ask_what_feeds(context, shared_, (*untraced)->id);
     }
 
     static std::vector<const Point*> strays(const Job& job) {
@@ -169,19 +183,36 @@ private:
         if (button(context, "room.snag", Message("Note a snag here"), {.shape = Shape::snags})) note_.begin(id_);
     }
 
-    // To the next room in walking order; from the last one back to all.
-    void draw_next(Context& context, float width) {
-        const Job& job = context.session->job();
+    // The next one in walking order; empty behind the last.
+    Id next_room(const Job& job) const {
         const std::vector<const Room*> rooms = walking_order(job);
         const auto here = std::find_if(rooms.begin(), rooms.end(), [&](const Room* room) { return room->id == id_; });
-        const bool is_last = here == rooms.end() || here + 1 == rooms.end();
-        const Message label = is_last ? Message("All rooms")
-                                      : Message("Next: {room}", {{"room", entered(name_of(job, (*(here + 1))->id))}});
-        if (!button(context, "room.next", label, {.width = width, .tight = true, .most_lines = 2})) return;
+        return here == rooms.end() || here + 1 == rooms.end() ? Id() : (*(here + 1))->id;
+    }
+    Message next_words(const Job& job) const {
+        const Id next = next_room(job);
+        return next == Id() ? Message("All rooms") : Message("Next: {room}", {{"room", entered(name_of(job, next))}});
+    }
+
+    // As narrow as its words are whole in two lines, `least` where they are, and no wider than `most`.
+    static float width_of_next(Context& context, const Message& words, float least, float most) {
+        constexpr float sides = 8, step = 4;
+        const std::string text = context.words.text(words);
+        float width = least;
+        while (width + context.px(step) <= most &&
+               broken_into_lines(context, TextSize::strong, text, width - context.px(sides), 2).shortened)
+            width += context.px(step);
+        return width;
+    }
+
+    // To the next room; from the last one back to all.
+    void draw_next(Context& context, const Message& words, float width) {
+        if (!button(context, "room.next", words, {.width = width, .tight = true, .most_lines = 2})) return;
+        const Id next = next_room(context.session->job());
         context.requests.back();
-        if (is_last) return;
-        shared_.room = (*(here + 1))->id;
-        context.requests.open(room_screen(shared_, shared_.room));
+        if (next == Id()) return;
+        shared_.room = next;
+        context.requests.open(room_screen(shared_, next));
     }
 
     // ---- what is over the page ----

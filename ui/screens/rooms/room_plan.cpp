@@ -92,7 +92,7 @@ private:
         if (!held && placed_.empty())
             return quiet_paragraph(context, Message("No loudspeaker is recorded in this room yet."));
         const Message name = held ? Message(entered(name_of(job, hand_))) : Message();
-        quiet_paragraph(context, !held              ? Message("All are placed. Touch one to move it.")
+        quiet_paragraph(context, !held              ? Message("All are placed. Drag one to move it.")
                                  : is_placed(*held) ? Message("Touch where {point} is now.", {{"point", name}})
                                                     : Message("Touch where {point} is.", {{"point", name}}));
     }
@@ -114,12 +114,18 @@ private:
         data.words = size;
         const float line = line_height(context, TextSize::body) + context.px(measure::gap);
         const PlanTouch touch = room_plan_drawing(context, "plan", data, height - line);
-        quiet_paragraph(context, size);
+        const std::vector<Named> figures = {
+            {"length", *room.length_m}, {"width", *room.width_m}, {"grid", Metres(static_cast<double>(data.grid))}};
+        quiet_paragraph(context, touch.turned
+                                     ? Message(Pattern("{length} down, {width} across, a line each {grid}"), figures)
+                                     : size);
         answer(context, job, data, touch);
     }
 
     void answer(Context& context, const Job& job, const RoomPlanData& data, const PlanTouch& touch) {
-        if (touch.spot >= 0) {
+        if (touch.dropped) {
+            move(context, job, *placed_[static_cast<std::size_t>(touch.dropped->spot)], touch.dropped->at);
+        } else if (touch.spot >= 0) {
             const Id touched = placed_[static_cast<std::size_t>(touch.spot)]->id;
             hand_ = touched == hand_ ? Id() : touched;
             shared_.point = touched;
@@ -140,16 +146,21 @@ private:
         }
     }
 
+    void move(Context& context, const Job& job, const Point& point, const std::array<float, 2>& to) {
+        const Message name = entered(name_of(job, point.id));
+        shared_.ask(context,
+                    {setting(Kind::point, point.id,
+                             {{"x_m", to_five_centimetres(to[0])}, {"y_m", to_five_centimetres(to[1])}})},
+                    is_placed(point) ? Message("{point} moved", {{"point", name}})
+                                     : Message("{point} placed", {{"point", name}}));
+        shared_.point = point.id;
+    }
+
     // One change; the next one that has no place yet is in hand then.
     void put(Context& context, const Job& job, float x, float y) {
         const Point* held = job.find<Point>(hand_);
         if (!held) return;
-        const Message name = entered(name_of(job, hand_));
-        shared_.ask(context,
-                    {setting(Kind::point, hand_, {{"x_m", to_five_centimetres(x)}, {"y_m", to_five_centimetres(y)}})},
-                    is_placed(*held) ? Message("{point} moved", {{"point", name}})
-                                     : Message("{point} placed", {{"point", name}}));
-        shared_.point = hand_;
+        move(context, job, *held, {x, y});
         const auto next =
             std::find_if(unplaced_.begin(), unplaced_.end(), [&](const Point* point) { return point->id != hand_; });
         hand_ = next == unplaced_.end() ? Id() : (*next)->id;

@@ -54,7 +54,7 @@ private:
         row.title = entered(name_of(job, room.id));
         row.shape = Shape::rooms;
         row.chevron = true;
-        row.selected = room.id == shared_.room && context.wide;
+        row.selected = room.id == shared_.room && (context.wide || context.paired);
         const std::vector<Message> to_do = what_to_do(found);
         row.detail = sentences(
             {what_is_there(found), to_do.empty() ? Message() : Message("To do: {list}.", {{"list", series(to_do)}})});

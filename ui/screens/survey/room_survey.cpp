@@ -12,6 +12,7 @@
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
+#include "ui/screens/survey/keep_survey.h"
 
 namespace tapwright::ui {
 namespace {
@@ -22,7 +23,12 @@ constexpr std::size_t most_zones = 4;
 
 class RoomSurvey : public ScreenOfRecord {
 public:
-    RoomSurvey(Shared& shared, Id room) : ScreenOfRecord(shared, std::move(room), Message("Survey")) {}
+    RoomSurvey(Shared& shared, Id room) : ScreenOfRecord(shared, std::move(room), Message("Survey")) {
+        const auto before = shared_.surveys.find(id_);
+        if (before == shared_.surveys.end()) return;
+        zone_ = before->second.zone;
+        request_ = before->second.request;
+    }
     void draw_foot(Context& context) override {
         if (button(context, "survey.keep", plural("Plan {count} loudspeaker", "Plan {count} loudspeakers", speakers()),
                    {.kind = ButtonKind::primary, .shape = Shape::plus}))
@@ -33,7 +39,7 @@ private:
     Message title_of_record(Context&, const Job& job) override {
         return Message("Survey of {room}", {{"room", entered(name_of(job, id_))}});
     }
-    bool has_record_foot(Context&, const Job&) override { return answer_ && answer_->tap && zone_of_plan() != Id(); }
+    bool has_record_foot(Context&, const Job&) override { return answer_ && may_be_kept(*answer_, zone_); }
     void draw_record(Context& context, const Job& job) override {
         draw_room(context, job);
         draw_type(context, job);
@@ -67,9 +73,7 @@ private:
                 context.requests.open(records_screen(shared_, Kind::speaker_type));
             return;
         }
-        if (!job.find<SpeakerType>(type_))
-            type_ =
-                job.find<SpeakerType>(shared_.speaker_type) ? shared_.speaker_type : job.all<SpeakerType>().front().id;
+        if (!job.find<SpeakerType>(type_)) type_ = type_for_survey(shared_, job, id_);
         std::vector<Choice> choices;
         int chosen = -1;
         for (const SpeakerType& type : job.all<SpeakerType>()) {
@@ -81,6 +85,7 @@ private:
         if (tapped < 0) return;
         type_ = job.all<SpeakerType>()[static_cast<std::size_t>(tapped)].id;
         request_.wanted.reset();
+        chose();
     }
 
     void draw_layout(Context& context) {
@@ -88,7 +93,7 @@ private:
         std::vector<Choice> choices;
         for (const Pattern& words : grid_words) choices.push_back({words});
         int tapped = choice_row(context, "survey.grid", choices, static_cast<int>(request_.grid));
-        if (tapped >= 0) request_.grid = grids[static_cast<std::size_t>(tapped)];
+        if (tapped >= 0) request_.grid = grids[static_cast<std::size_t>(tapped)], chose();
         choices.clear();
         for (const SurveyLayout& layout : answer_->layouts)
             if (layout.grid == answer_->request.grid)
@@ -97,7 +102,7 @@ private:
                      Message("{count}, {spacing} apart",
                              {{"count", static_cast<std::int64_t>(layout.count)}, {"spacing", layout.spacing}})});
         tapped = choice_row(context, "survey.rule", choices, static_cast<int>(answer_->request.rule));
-        if (tapped >= 0) request_.rule = layout_rules[static_cast<std::size_t>(tapped)];
+        if (tapped >= 0) request_.rule = layout_rules[static_cast<std::size_t>(tapped)], chose();
     }
 
     void draw_answer(Context& context) {
@@ -109,7 +114,7 @@ private:
         const int chosen = answer_->tap ? static_cast<int>(*answer_->tap) : -1;
         const int tapped = choice_row(context, "survey.tap", choices, chosen);
         // The tap that reaches exactly its own level is that tap.
-        if (tapped >= 0) request_.wanted = answer_->taps[static_cast<std::size_t>(tapped)].room;
+        if (tapped >= 0) request_.wanted = answer_->taps[static_cast<std::size_t>(tapped)].room, chose();
         if (!answer_->tap || !answer_->watts) {
             tone_box(context, "survey.beyond", Tone::warning,
                      Message("No tap reaches the wanted level. Choose more overlap or a more sensitive type."));
@@ -137,7 +142,7 @@ private:
                                is_short ? Tone::stop : Tone::plain});
         }
         const int tapped = choice_row(context, "survey.zone", choices, chosen);
-        if (tapped >= 0) zone_ = answer_->zones[static_cast<std::size_t>(tapped)].zone;
+        if (tapped >= 0) zone_ = answer_->zones[static_cast<std::size_t>(tapped)].zone, chose();
     }
 
     void draw_map(Context& context) {
@@ -161,12 +166,11 @@ private:
 
     std::int64_t speakers() const { return static_cast<std::int64_t>(answer_->spots.size()); }
 
-    // The zone that was picked, else the first that could carry it.
-    Id zone_of_plan() const {
-        if (!answer_) return {};
-        for (const SurveyZone& zone : answer_->zones)
-            if (zone.zone == zone_) return zone_;
-        return answer_->zones.empty() ? Id() : answer_->zones.front().zone;
+    Id zone_of_plan() const { return answer_ ? zone_for_survey(*answer_, zone_) : Id(); }
+
+    void chose() {
+        shared_.surveys[id_] = {type_, zone_, request_};
+        ++shared_.surveys_chosen;
     }
 
     void look(const Session& session) {
@@ -185,19 +189,7 @@ private:
     }
 
     void keep(Context& context) {
-        const Job& job = context.session->job();
-        auto ids = std::make_shared<IdMaker>(shared_.stamp().seed);
-        PlanRequest plan;
-        plan.tap = answer_->taps[*answer_->tap].tap;
-        plan.fed_from = zone_of_plan();
-        plan.new_id = [ids] { return ids->make(Kind::point); };
-        const Result<ChangeList> points = planned_points(job, *answer_, plan);
-        if (!points) return context.requests.say(Tone::stop, points.refusal().message);
-        shared_.last_zone = *plan.fed_from;
-        shared_.speaker_type = type_;
-        shared_.ask(context, *points,
-                    plural("{count} loudspeaker planned in {room}", "{count} loudspeakers planned in {room}",
-                           speakers(), {{"room", entered(name_of(job, id_))}}),
+        keep_survey(context, shared_, *answer_, zone_,
                     [this, &context](const std::vector<Id>&) { context.requests.open(room_screen(shared_, id_)); });
     }
 
