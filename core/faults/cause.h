@@ -41,8 +41,8 @@ struct Fault {
     std::vector<std::uint32_t> points;  // what it is at; for a run the point it feeds
     std::optional<double> value;        // in `unit`
     Unit unit = Unit::none;
-    bool is_off = false;                // of a position
-    std::uint32_t feed = 0xFFFFFFFFu;   // of wrong_feed: the point it would be fed from; else the zone itself
+    bool is_off = false;               // of a position
+    std::uint32_t feed = 0xFFFFFFFFu;  // of wrong_feed: the point it would be fed from; else the zone itself
     std::vector<LineChange> changes;
 };
 

@@ -22,7 +22,8 @@ class CauseList {
 public:
     CauseList(const Job& job, FaultLine& line) : job_(job), line_(line), zone_(line.wiring.zones[line.zone]) {
         for (const Snag& snag : job.all<Snag>())
-            if (snag.about && snag.state.value_or(SnagState::open) == SnagState::open) snags_.insert(snag.about->text());
+            if (snag.about && snag.state.value_or(SnagState::open) == SnagState::open)
+                snags_.insert(snag.about->text());
     }
 
     void fill() {
@@ -120,7 +121,8 @@ private:
             if (is_as_left(output, network)) continue;
             Cause cause;
             LineChange change{What::network, output, 0, network};
-            cause.faults.push_back({FaultKind::position, {place}, knob.step.value(), Unit::decibel, knob.off, nowhere, {change}});
+            cause.faults.push_back(
+                {FaultKind::position, {place}, knob.step.value(), Unit::decibel, knob.off, nowhere, {change}});
             cause.weight = line_.weights.position / static_cast<double>(knobs.size()) * factor_;
             cause.place = place_;
             line_.causes.push_back(std::move(cause));
@@ -160,7 +162,8 @@ private:
             Cause cause;
             const LineChange opened{What::run_ohm, row_, infinite};
             const LineChange fed{What::across, output_row(feed), siemens / (1 + point.run_ohm * siemens)};
-            cause.faults.push_back({FaultKind::wrong_feed, {place}, std::nullopt, Unit::none, false, feed, {opened, fed}});
+            cause.faults.push_back(
+                {FaultKind::wrong_feed, {place}, std::nullopt, Unit::none, false, feed, {opened, fed}});
             cause.weight = line_.weights.wrong_feed / static_cast<double>(feeds.size()) * factor_;
             cause.place = place_;
             line_.causes.push_back(std::move(cause));

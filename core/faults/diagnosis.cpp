@@ -9,7 +9,7 @@ namespace tapwright {
 namespace {
 
 // Once something else is as likely as this, two faults at once are looked at.
-constexpr double pairs_from = 0.05;
+constexpr double pairs_from = 1e-4;
 constexpr std::size_t most_in_pairs = 200;
 // Rows to go over for all pairs together; on deep lines fewer causes are paired.
 constexpr double most_pair_rows = 3e6;
@@ -27,9 +27,9 @@ bool can_be_both(const Cause& a, const Cause& b) {
 }  // namespace
 
 std::string_view word(FaultKind kind) {
-    static constexpr std::string_view words[] = {"none",  "dead",     "broken",  "shorted",    "tap",   "bypass", "joint",
-                                                 "leak",  "extra",    "position", "missing",   "wrong_feed", "earth",
-                                                 "crossed"};
+    static constexpr std::string_view words[] = {"none",    "dead",       "broken", "shorted", "tap",
+                                                 "bypass",  "joint",      "leak",   "extra",   "position",
+                                                 "missing", "wrong_feed", "earth",  "crossed"};
     return words[static_cast<std::size_t>(kind)];
 }
 

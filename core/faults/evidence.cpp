@@ -32,6 +32,7 @@ public:
         add_volts();
         for (const auto& [at, pick] : insulation_) add_insulation(pick);
         add_heard();
+        add_taps();
     }
 
 private:
@@ -63,7 +64,8 @@ private:
         if (!reading.value && !reading.over_range.value_or(false)) return;
         const Key key{reading.at->text(), *reading.quantity};
         switch (*reading.quantity) {
-            case Measured::ohms: return take_ohms(place, reading, key);
+            case Measured::ohms:
+                return take_ohms(place, reading, key);
             case Measured::dc_ohms:
                 if (reading.isolated.value_or(true) && reading.value) places_[key].now = Pick{place};
                 return;
@@ -71,8 +73,11 @@ private:
                 if (reading.signal.value_or(Signal::none) != Signal::none) volts_[key] = Pick{place};
                 return;
             case Measured::earth_ohms:
-            case Measured::cross_ohms: insulation_[key] = Pick{place}; return;
-            default: return;
+            case Measured::cross_ohms:
+                insulation_[key] = Pick{place};
+                return;
+            default:
+                return;
         }
     }
 
@@ -108,10 +113,12 @@ private:
             if (!reading.at || !is_on_line(*reading.at) || !reading.quantity) continue;
             const Key key{reading.at->text(), *reading.quantity};
             const Pick pick{std::nullopt, i};
-            if (*reading.quantity == Measured::volts) volts_[key] = pick;
+            if (*reading.quantity == Measured::volts)
+                volts_[key] = pick;
             else if (*reading.quantity == Measured::earth_ohms || *reading.quantity == Measured::cross_ohms)
                 insulation_[key] = pick;
-            else places_[key].now = pick;
+            else
+                places_[key].now = pick;
         }
     }
 
@@ -124,8 +131,8 @@ private:
             for (auto& [key, place] : places_) {
                 if (key.second != Measured::ohms || !place.now || !place.now->reading) continue;
                 const Reading& reading = of(*place.now);
-                const bool is_earlier = reading.time && latest.time && !is_newer(reading, latest) &&
-                                        !is_same_stay(reading, latest);
+                const bool is_earlier =
+                    reading.time && latest.time && !is_newer(reading, latest) && !is_same_stay(reading, latest);
                 if (!is_earlier || judged_.readings[*place.now->reading].verdict != Verdict::agrees) continue;
                 place.now->is_before = true;
             }
@@ -136,8 +143,10 @@ private:
         if (has_now) return;
         for (auto& [key, place] : places_) {
             if (key.second != Measured::ohms) continue;
-            if (place.now) place.now->is_before = false;
-            else if (place.before) place.now = std::exchange(place.before, std::nullopt);
+            if (place.now)
+                place.now->is_before = false;
+            else if (place.before)
+                place.now = std::exchange(place.before, std::nullopt);
             if (place.now) place.now->is_before = false;
         }
     }
@@ -165,7 +174,8 @@ private:
         look.range = reading.range_ohm.value_or(Ohms(line_.spreads.range_ohm)).value();
         look.meter = meter_accuracy(reading).value() / 100 * line_.spreads.meter_of_accuracy;
         look.is_before = pick.is_before;
-        look.condition = condition_for(job_, line_, reading.knobs.value_or(KnobMap{}), reading.override.value_or(false), is_dc);
+        look.condition =
+            condition_for(job_, line_, reading.knobs.value_or(KnobMap{}), reading.override.value_or(false), is_dc);
         look.row = line_.conditions[look.condition].effects->watched(row_at(look.at));
         if (look.is_over_range && look.is_before) return;
         line_.looks.push_back(std::move(look));
@@ -203,6 +213,13 @@ private:
         std::optional<bool>& seen = is_earth ? line_.insulated : line_.parted;
         seen = seen.value_or(true) && is_high;
         (is_earth ? line_.insulation_reading : line_.parting_reading) = pick.reading;
+    }
+
+    // The record already says what was found, so only what was seen beside it tells anything.
+    void add_taps() {
+        for (const TapSeen& seen : question_.taps)
+            if (is_on_line(seen.point) && seen.point != line_.zone_id)
+                line_.taps.emplace_back(*job_.place<Point>(seen.point), seen.tap);
     }
 
     void add_heard() {

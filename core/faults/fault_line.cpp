@@ -99,8 +99,8 @@ void add_turned(const Job& job, FaultLine& line) {
 Result<FaultLine> fault_line(const Job& job, const Judged& judged, const FaultQuestion& question) {
     const auto place = job.place<Zone>(question.zone);
     if (!place)
-        return Refusal{Message("There is no zone {zone}. Name a zone of this job.",
-                               {{"zone", entered(question.zone.text())}})};
+        return Refusal{
+            Message("There is no zone {zone}. Name a zone of this job.", {{"zone", entered(question.zone.text())}})};
     const Zone& zone = job.all<Zone>()[*place];
     FaultLine line;
     line.wiring = wire(job);
@@ -126,6 +126,8 @@ Result<FaultLine> fault_line(const Job& job, const Judged& judged, const FaultQu
     if (line.unknown_taps == connected)
         return about(zone, Message("No tap is recorded here, so no reading can be held against the record. Look at the "
                                    "taps and record them."));
+    for (std::uint32_t i = wired.first; i < wired.last; ++i)
+        line.tap_w.push_back(job.all<Point>()[line.wiring.order[i]].tap_w);
     add_evidence(job, judged, question, line);
     const bool is_heard = std::any_of(line.heard.begin(), line.heard.end(), [](const auto& one) { return one; });
     if (line.looks.empty() && line.volts.empty() && !is_heard && !line.insulated && !line.parted)

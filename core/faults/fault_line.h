@@ -20,11 +20,18 @@ struct HeardNow {
     Heard heard = Heard::ok;
 };
 
+// A tap somebody looked at.
+struct TapSeen {
+    Id point;
+    Watts tap{0};  // 0: on its low-impedance setting
+};
+
 struct FaultQuestion {
     Id zone;
     // What else was read or heard, not in the job. It holds instead of what the job says of the same place.
     std::vector<Reading> with;
     std::vector<HeardNow> heard;
+    std::vector<TapSeen> taps;
     FaultWeights weights{};
     FaultSpreads spreads{};
 };
@@ -33,7 +40,7 @@ struct FaultQuestion {
 struct Condition {
     std::unique_ptr<LineEffects> effects;
     bool is_dc = false;
-    KnobMap knobs;                     // as given with the reading
+    KnobMap knobs;  // as given with the reading
     std::vector<LineTree<double>::Special> networks;
 };
 
@@ -46,7 +53,7 @@ struct Look {
     double ohms = 0;
     bool is_over_range = false;
     double range = 0;
-    double meter = 0.01;  // standard deviation, a share
+    double meter = 0.01;     // standard deviation, a share
     bool is_before = false;  // taken while all was as recorded: a baseline
     std::uint32_t condition = 0;
     WatchedRow row;
@@ -69,23 +76,29 @@ struct FaultLine {
     Volts line_v{0};
     FaultSpreads spreads;
     FaultWeights weights;
-    std::vector<LineRow> rows;  // by position in wiring.order from the zone's first: incoming terminals
+    std::vector<LineRow> rows;          // by position in wiring.order from the zone's first: incoming terminals
     std::vector<Condition> conditions;  // the first: as left
     // Of each attenuator that is not off: the condition with it switched off, else turned down as far as it goes.
     std::vector<std::pair<std::uint32_t, std::uint32_t>> turned;
-    std::vector<Look> looks;            // those of before first
+    std::vector<Look> looks;  // those of before first
     std::vector<VoltsLook> volts;
-    std::optional<bool> insulated;  // by the latest reading: above or below what is said to be low
-    std::optional<bool> parted;     // the same to other lines
+    std::vector<std::pair<std::uint32_t, Watts>> taps;  // by point: as it was seen now
+    std::optional<bool> insulated;                      // by the latest reading: above or below what is said to be low
+    std::optional<bool> parted;                         // the same to other lines
     std::optional<std::uint32_t> insulation_reading;
     std::optional<std::uint32_t> parting_reading;
-    std::vector<std::optional<Heard>> heard;  // by position from the zone's first, of what is connected
+    std::vector<std::optional<Heard>> heard;    // by position from the zone's first, of what is connected
     std::vector<std::uint32_t> playing_before;  // sums of them over positions before
     std::vector<std::uint32_t> silent_before;
     std::vector<Cause> causes;  // the first: none
     std::uint32_t places = 0;
     std::uint32_t unknown_taps = 0;
 
+    std::vector<std::optional<Watts>> tap_w;  // by position from the zone's first, as recorded
+
+    std::optional<Watts> recorded_tap(std::uint32_t point) const {
+        return tap_w[wiring.position[point] - wiring.zones[zone].first];
+    }
     LineRow row_of(std::uint32_t point) const { return rows[wiring.position[point] - wiring.zones[zone].first]; }
 };
 

@@ -33,8 +33,7 @@ CauseEffects::CauseEffects(const FaultLine& line) : line_(line) {
 
 void CauseEffects::set(const Cause& cause) {
     changes_.clear();
-    for (const Fault& fault : cause.faults)
-        changes_.insert(changes_.end(), fault.changes.begin(), fault.changes.end());
+    for (const Fault& fault : cause.faults) changes_.insert(changes_.end(), fault.changes.begin(), fault.changes.end());
     std::fill(current_.begin(), current_.end(), nullptr);
 }
 
@@ -80,10 +79,11 @@ double Likelihood::covariance(const CauseEffects& effects, const Look& a, const 
     const Look& lower = a_is_upper ? b : a;
     const RowView& seen = (a_is_upper ? of_b : of_a).view;
     const RowView before = line.as_recorded(lower.row.row);
-    const double squares = a.is_before != b.is_before ? (lower.is_before ? (&effects.under(a.condition))->at(lower.row.row).crossed
-                                                                         : seen.crossed)
-                           : a.is_before ? before.squares
-                                         : seen.squares;
+    const double squares =
+        a.is_before != b.is_before
+            ? (lower.is_before ? (&effects.under(a.condition))->at(lower.row.row).crossed : seen.crossed)
+        : a.is_before ? before.squares
+                      : seen.squares;
     const Effect& on_the_way = upper.is_before ? effects.without(a.condition) : effects.under(a.condition);
     const double passed = upper.row.row == lower.row.row ? 1 : on_the_way.passing(upper.row.row, lower.row);
     return sum + unit * unit * squares * passed / scale;
@@ -238,8 +238,24 @@ double Likelihood::of_insulation(const Cause& cause) const {
     return of(FaultKind::earth, line_.insulated) + of(FaultKind::crossed, line_.parted);
 }
 
+double Likelihood::of_taps(const Cause& cause) const {
+    double sum = 0;
+    for (const auto& [point, seen] : line_.taps) {
+        std::optional<Watts> expected = line_.recorded_tap(point);
+        for (const Fault& fault : cause.faults) {
+            if (fault.points.empty() || fault.points.front() != point) continue;
+            if (fault.kind == FaultKind::tap) expected = Watts(*fault.value);
+            if (fault.kind == FaultKind::bypass) expected = Watts(0);
+        }
+        if (!expected) continue;
+        const bool is_so = std::abs(seen.value() - expected->value()) <= 0.01 * expected->value();
+        sum += std::log(is_so ? 1 - line_.spreads.misread_tap : line_.spreads.misread_tap);
+    }
+    return sum;
+}
+
 double Likelihood::of_the_rest(const Cause& cause, const CauseEffects& effects) const {
-    return of_heard(cause) + of_volts(effects) + of_insulation(cause);
+    return of_heard(cause) + of_volts(effects) + of_insulation(cause) + of_taps(cause);
 }
 
 double Likelihood::of_the_rest_unexplained() const {
@@ -247,6 +263,7 @@ double Likelihood::of_the_rest_unexplained() const {
     const double silent = line_.silent_before.empty() ? 0 : line_.silent_before.back();
     double sum = playing * std::log(0.9) + silent * std::log(0.5);
     sum += static_cast<double>(line_.volts.size()) * std::log(0.1);
+    sum += static_cast<double>(line_.taps.size()) * std::log(0.3);
     for (const auto& is_high : {line_.insulated, line_.parted})
         if (is_high) sum += std::log(*is_high ? 1 - line_.spreads.wrong_insulation : 0.3);
     return sum;

@@ -81,6 +81,7 @@ private:
     double of_heard(const Cause& cause) const;
     double of_volts(const CauseEffects& effects) const;
     double of_insulation(const Cause& cause) const;
+    double of_taps(const Cause& cause) const;
     void add_over_range(const CauseEffects& effects, double stray, Fit& fit) const;
     struct Silenced {
         std::uint32_t first = 0;

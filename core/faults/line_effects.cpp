@@ -97,14 +97,13 @@ void LineEffects::spread() {
         const bool is_run = networks_[row] == no_network;
         const double series =
             is_run ? run_[row] : tree_.specials()[static_cast<std::size_t>(networks_[row])].network.series_ohm;
-        const double shunt =
-            is_run ? 0 : tree_.specials()[static_cast<std::size_t>(networks_[row])].network.shunt_s;
+        const double shunt = is_run ? 0 : tree_.specials()[static_cast<std::size_t>(networks_[row])].network.shunt_s;
         const double own = series / (1 + series * (siemens_[row] + shunt));
         impedance_[row] = own + up.passing * impedance_[feed];
         steepness_[row] = impedance_[row] / through_[row];
         Sums& sums = sums_[row] = sums_[feed];
-        double squares = std::max(0.0, squares_[feed] - squares_[row] * up.passing * up.passing) * through_[feed] *
-                         through_[feed];
+        double squares =
+            std::max(0.0, squares_[feed] - squares_[row] * up.passing * up.passing) * through_[feed] * through_[feed];
         double linear = std::max(0.0, linear_[feed] - linear_[row] * up.passing) * through_[feed];
         for (std::size_t i = 0; i < 5; ++i, squares *= steepness_[feed]) sums.squares[i] += squares;
         for (std::size_t i = 0; i < 3; ++i, linear *= steepness_[feed]) sums.linear[i] += linear;

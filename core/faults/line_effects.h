@@ -26,11 +26,11 @@ namespace tapwright {
 // One thing that is otherwise than recorded, in terms of rows.
 struct LineChange {
     enum class What : std::uint8_t {
-        load_times,   // the load of a point's row: times `value`
-        load_is,      // instead of it: `value` siemens that nobody is unsure of
-        across,       // beside it: `value` siemens
-        run_ohm,      // the run that feeds a point's row: `value` ohms; infinite: open
-        network,      // an attenuator's row: another position
+        load_times,  // the load of a point's row: times `value`
+        load_is,     // instead of it: `value` siemens that nobody is unsure of
+        across,      // beside it: `value` siemens
+        run_ohm,     // the run that feeds a point's row: `value` ohms; infinite: open
+        network,     // an attenuator's row: another position
     };
     What what = What::across;
     LineRow row = 0;
@@ -93,9 +93,9 @@ private:
     std::vector<LineRow> feed_;
     std::vector<double> run_;
     std::vector<double> load_;
-    std::vector<double> moves_;             // the row's own movement: load x unsure
-    std::vector<std::int32_t> networks_;    // in tree_.specials(); -1: a run feeds it
-    std::vector<std::uint32_t> enter_;      // rows numbered so that a branch is one stretch
+    std::vector<double> moves_;           // the row's own movement: load x unsure
+    std::vector<std::int32_t> networks_;  // in tree_.specials(); -1: a run feeds it
+    std::vector<std::uint32_t> enter_;    // rows numbered so that a branch is one stretch
     std::vector<std::uint32_t> leave_;
     // Up.
     std::vector<double> siemens_;
@@ -181,8 +181,8 @@ public:
 
 private:
     struct Touched {
-        RowView view;              // as it is now
-        LineEffects::Link link;    // to its feed
+        RowView view;            // as it is now
+        LineEffects::Link link;  // to its feed
         bool has_run = false;
         double run = 0;
         bool has_network = false;

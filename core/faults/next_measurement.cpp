@@ -182,8 +182,11 @@ void NextMeasurement::list_candidates() {
             add(measurement);
         }
         if (!point.connected) continue;
-        if (wanted(Asked::heard) && !line_.heard[i - zone.first]) add({id, Asked::heard, false, std::nullopt, false, 0, row});
-        if (wanted(Asked::tap_w)) add({id, Asked::tap_w, false, std::nullopt, false, 0, row});
+        if (wanted(Asked::heard) && !line_.heard[i - zone.first])
+            add({id, Asked::heard, false, std::nullopt, false, 0, row});
+        const bool is_seen =
+            std::any_of(line_.taps.begin(), line_.taps.end(), [&](const auto& seen) { return seen.first == place; });
+        if (wanted(Asked::tap_w) && !is_seen) add({id, Asked::tap_w, false, std::nullopt, false, 0, row});
     }
 }
 
@@ -192,7 +195,8 @@ Look NextMeasurement::look_of(const Measurement& measurement) const {
     look.at = measurement.at;
     look.condition = measurement.condition;
     look.range = line_.spreads.range_ohm;
-    look.meter = line_.looks.empty() ? Percent(3).value() / 100 * line_.spreads.meter_of_accuracy : line_.looks.back().meter;
+    look.meter =
+        line_.looks.empty() ? Percent(3).value() / 100 * line_.spreads.meter_of_accuracy : line_.looks.back().meter;
     look.row = line_.conditions[measurement.condition].effects->watched(measurement.row);
     return look;
 }
@@ -269,9 +273,15 @@ bool NextMeasurement::step() {
     double left = 0;
     switch (measurement.asked) {
         case Asked::ohms:
-        case Asked::dc_ohms: left = left_after_ohms(measurement); break;
-        case Asked::heard: left = left_after_listening(measurement); break;
-        case Asked::tap_w: left = left_after_look(measurement); break;
+        case Asked::dc_ohms:
+            left = left_after_ohms(measurement);
+            break;
+        case Asked::heard:
+            left = left_after_listening(measurement);
+            break;
+        case Asked::tap_w:
+            left = left_after_look(measurement);
+            break;
     }
     measurement.bits = std::max(0.0, entropy_ - left);
     measurement.minutes = minutes_of(measurement);
@@ -308,7 +318,9 @@ double NextMeasurement::minutes_at(std::uint32_t place, double at_loudspeaker) c
     const MeasurementCosts& costs = options_.costs;
     const Point& point = job_.all<Point>()[place];
     const PointKind kind = line_.wiring.points[place].kind;
-    double minutes = kind == PointKind::speaker ? at_loudspeaker : kind == PointKind::attenuator ? costs.at_wall : costs.at_joint;
+    double minutes = kind == PointKind::speaker      ? at_loudspeaker
+                     : kind == PointKind::attenuator ? costs.at_wall
+                                                     : costs.at_joint;
     const Room* room = job_.find<Room>(point.room);
     if (!room) return minutes;
     minutes += walk_to(point.room);
@@ -349,8 +361,10 @@ ExpectedShown NextMeasurement::shown_by(const Measurement& measurement, const Li
         const std::size_t answer = tap_answer(measurement, cause);
         shown.is_bypass = answer == 1;
         const WiredPoint& point = line_.wiring.points[place];
-        if (answer >= 2) shown.value = (*job_.all<SpeakerType>()[point.speaker_type].taps_w)[answer - 2].value();
-        else if (answer == 0) shown.value = job_.all<Point>()[place].tap_w.value_or(Watts(0)).value();
+        if (answer >= 2)
+            shown.value = (*job_.all<SpeakerType>()[point.speaker_type].taps_w)[answer - 2].value();
+        else if (answer == 0)
+            shown.value = job_.all<Point>()[place].tap_w.value_or(Watts(0)).value();
     } else {
         effects_.set(cause);
         const Look look = look_of(measurement);
@@ -372,13 +386,16 @@ void NextMeasurement::add_expected(Measurement& measurement) const {
     constexpr double alike = 0.03;
     for (const Live* live : shown) {
         const ExpectedShown mine = shown_by(measurement, *live);
-        const auto same = std::find_if(measurement.expected.begin(), measurement.expected.end(), [&](const ExpectedShown& other) {
-            if (mine.is_open || other.is_open) return mine.is_open == other.is_open;
-            const bool is_near = mine.value == other.value || std::abs(std::log(mine.value / other.value)) < alike;
-            return is_near && mine.is_silent == other.is_silent && mine.is_bypass == other.is_bypass;
-        });
-        if (same == measurement.expected.end()) measurement.expected.push_back(mine);
-        else same->causes.push_back(live->cause);
+        const auto same =
+            std::find_if(measurement.expected.begin(), measurement.expected.end(), [&](const ExpectedShown& other) {
+                if (mine.is_open || other.is_open) return mine.is_open == other.is_open;
+                const bool is_near = mine.value == other.value || std::abs(std::log(mine.value / other.value)) < alike;
+                return is_near && mine.is_silent == other.is_silent && mine.is_bypass == other.is_bypass;
+            });
+        if (same == measurement.expected.end())
+            measurement.expected.push_back(mine);
+        else
+            same->causes.push_back(live->cause);
     }
 }
 

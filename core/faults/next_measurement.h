@@ -33,9 +33,9 @@ struct ExpectedShown {
     double value = 0;                   // ohms, or the tap's watts
     double low = 0;                     // of ohms: 95 of 100 lie between
     double high = 0;
-    bool is_open = false;               // over range
-    bool is_silent = false;             // of what is heard
-    bool is_bypass = false;             // of a tap: its low-impedance setting
+    bool is_open = false;    // over range
+    bool is_silent = false;  // of what is heard
+    bool is_bypass = false;  // of a tap: its low-impedance setting
 };
 
 struct Measurement {

@@ -18,7 +18,9 @@ SingleEffect::SingleEffect(const LineEffects& line, const LineChange& change) : 
         case LineChange::What::load_times:
             change_load(load * change.value, line.moves_[row] * change.value);
             return;
-        case LineChange::What::load_is: change_load(change.value, 0); return;
+        case LineChange::What::load_is:
+            change_load(change.value, 0);
+            return;
         case LineChange::What::across:
             across_ = change.value;
             here_.siemens += change.value;

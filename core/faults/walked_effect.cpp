@@ -33,9 +33,13 @@ void WalkedEffect::apply(const LineChange& change) {
         touched.view.linear += (moves > 0 ? siemens : 0) - load;
     };
     switch (change.what) {
-        case LineChange::What::load_times: return replace(load * change.value, before * change.value);
-        case LineChange::What::load_is: return replace(change.value, 0);
-        case LineChange::What::across: touched.view.siemens += change.value; return;
+        case LineChange::What::load_times:
+            return replace(load * change.value, before * change.value);
+        case LineChange::What::load_is:
+            return replace(change.value, 0);
+        case LineChange::What::across:
+            touched.view.siemens += change.value;
+            return;
         case LineChange::What::run_ohm:
             touched.has_run = true;
             touched.run = change.value;

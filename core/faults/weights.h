@@ -11,17 +11,17 @@ namespace tapwright {
 struct FaultWeights {
     double dead = 0.35;
     double broken = 0.20;
-    double tap = 0.15;      // shared among the type's other taps
+    double tap = 0.15;  // shared among the type's other taps
     double shorted = 0.08;
     double bypass = 0.05;
-    double joint = 0.07;    // shared among joint_ohm
-    double leak = 0.05;     // shared among leak_ohm
-    double extra = 0.05;    // shared among extra_w
-    double position = 0.10;  // of an attenuator, shared among its other positions
-    double missing = 0.10;   // of a planned loudspeaker that is connected all the same
+    double joint = 0.07;       // shared among joint_ohm
+    double leak = 0.05;        // shared among leak_ohm
+    double extra = 0.05;       // shared among extra_w
+    double position = 0.10;    // of an attenuator, shared among its other positions
+    double missing = 0.10;     // of a planned loudspeaker that is connected all the same
     double wrong_feed = 0.03;  // shared among the likeliest places
-    double untraced = 2.0;   // that loudspeakers of which nobody knows the feed are on this line
-    double earth = 0.5;      // of a whole line, once its insulation was read
+    double untraced = 2.0;     // that loudspeakers of which nobody knows the feed are on this line
+    double earth = 0.5;        // of a whole line, once its insulation was read
     double crossed = 0.5;
     // Against the sum of all of them: that the record is right, that something else is wrong, that two things are.
     double none = 0.5;
@@ -44,7 +44,7 @@ struct FaultSpreads {
     double common = 0.06;                // all of a line together
     double unknown_tap = 0.7;            // a loudspeaker whose tap nobody knows
     // A DC ohmmeter sees the copper of the transformers, of which the record mostly says nothing.
-    double dc_share = 0.08;   // of the impedance at 1 kHz
+    double dc_share = 0.08;  // of the impedance at 1 kHz
     double dc_unit = 0.3;
     double dc_common = 0.5;
     double unexplained = 1.0;  // how far a reading may be off where something else is wrong
@@ -53,19 +53,20 @@ struct FaultSpreads {
     double misheard_silent = 0.03;
     double misheard_playing = 0.05;
     double wrong_insulation = 0.01;
+    double misread_tap = 0.02;
 };
 
 // Minutes.
 struct MeasurementCosts {
-    double at_amplifier = 4;   // both conductors disconnected, read, connected again
-    double at_joint = 6;       // opened, read, closed
-    double at_wall = 5;        // an attenuator
+    double at_amplifier = 4;     // both conductors disconnected, read, connected again
+    double at_joint = 6;         // opened, read, closed
+    double at_wall = 5;          // an attenuator
     double at_loudspeaker = 10;  // ladder, tile, cable disconnected, read, put back
-    double look_at_tap = 7;
-    double listen = 0.5;  // in the room, while something plays
+    double look_at_tap = 9;
+    double listen = 0.3;  // in the room, while something plays
     double turn = 1;      // an attenuator turned or switched off
     double ceiling_of_plaster = 5;
-    double metre_above_3 = 3;  // each metre of ceiling height above 3 m
+    double metre_above_3 = 3;   // each metre of ceiling height above 3 m
     double by_arrangement = 5;  // the room's record names hours, a permit or the like
     double another_room = 1;
     double room_between = 0.2;  // each step of the walking order

@@ -9,9 +9,9 @@
 namespace tapwright::test {
 
 struct DenseNode {
-    int feed = -1;     // -1: the source
-    double run = 0;    // > 0; infinite: open
-    double load = 0;   // siemens
+    int feed = -1;           // -1: the source
+    double run = 0;          // > 0; infinite: open
+    double load = 0;         // siemens
     bool is_output = false;  // of an attenuator whose input is the feed: no run
     AttenuatorNetwork network{};
 };

@@ -27,6 +27,11 @@ struct Family::Healthy {
     double tap_w(std::size_t i) const { return tap_sets[taps[i]][tap[i]]; }
 };
 
+std::size_t SimulatedLine::place_of(const Id& id) const {
+    if (id == Id("z")) return 0;
+    return id == Id("v") ? feed.size() + 1 : std::stoul(id.text().substr(1)) + 1;
+}
+
 bool SimulatedLine::is_silent(std::size_t speaker) const {
     for (const Truth& truth : truths) {
         if (truth.kind == FaultKind::dead && truth.at == speaker) return true;
@@ -47,8 +52,9 @@ void Family::add_records(const Healthy& line, JobBuilder& job) const {
     for (int i = 0; i < 3; ++i) job.add("cable_type", "c" + std::to_string(i), {{"ohm_per_km", cables[i]}});
     job.add("zone", "z", {{"emergency", "no"}});
     if (line.attenuator_before >= 0) {
-        job.add("attenuator_type", "at",
-                {{"rated_w", 500.0}, {"steps_db", List{0.0, -3.0, -6.0, -9.0}}, {"insertion_db", 0.4}, {"has_off", true}});
+        job.add(
+            "attenuator_type", "at",
+            {{"rated_w", 500.0}, {"steps_db", List{0.0, -3.0, -6.0, -9.0}}, {"insertion_db", 0.4}, {"has_off", true}});
     }
     for (std::size_t i = 0; i < line.feed.size(); ++i) {
         std::string feed = line.feed[i] < 0 ? "z" : SimulatedLine::label(static_cast<std::size_t>(line.feed[i]));
@@ -86,14 +92,61 @@ void Family::add_attenuator(Healthy& line) {
     line.line.nodes.push_back(output);
 }
 
+namespace {
+
+void put_in(DenseLine& line, const Truth& truth, double volts, double tap_w) {
+    DenseNode& node = line.nodes[truth.at + 1];
+    switch (truth.kind) {
+        case FaultKind::dead:
+            node.load = 0;
+            return;
+        case FaultKind::broken:
+            node.run = std::numeric_limits<double>::infinity();
+            return;
+        case FaultKind::tap:
+            node.load *= truth.value / tap_w;
+            return;
+        case FaultKind::shorted:
+            node.load = 1 / 0.5;
+            return;
+        case FaultKind::bypass:
+            node.load = 1 / 8.0;
+            return;
+        case FaultKind::joint:
+            node.run += truth.value;
+            return;
+        case FaultKind::leak:
+            node.load += 1 / truth.value;
+            return;
+        case FaultKind::extra:
+            node.load += truth.value / (volts * volts);
+            return;
+        default:
+            return;
+    }
+}
+
+double ohms_at(const DenseLine& line, std::size_t node) {
+    return std::min(1 / std::max(line.siemens(node), 1e-9), SimulatedLine::range);
+}
+
+}  // namespace
+
+// Whether it moves what is read at the zone by more than a twentieth.
+bool Family::shows_alone(const Healthy& line, const Truth& truth) const {
+    DenseLine faulty = line.line;
+    put_in(faulty, truth, line.volts, line.tap_w(truth.at));
+    return std::abs(std::log(faulty.siemens(0) / line.line.siemens(0))) > 0.05;
+}
+
 Truth Family::draw_truth(const Healthy& line) {
     struct Kind {
         FaultKind kind;
         double weight;
     };
-    constexpr Kind kinds[] = {{FaultKind::dead, .35},   {FaultKind::broken, .20}, {FaultKind::tap, .15},
+    constexpr Kind kinds[] = {{FaultKind::dead, .35},    {FaultKind::broken, .20}, {FaultKind::tap, .15},
                               {FaultKind::shorted, .08}, {FaultKind::bypass, .05}, {FaultKind::joint, .07},
-                              {FaultKind::leak, .05},   {FaultKind::extra, .05}};
+                              {FaultKind::leak, .05},    {FaultKind::extra, .05}};
     Truth truth;
     truth.at = below(line.feed.size());
     double left = uniform(0, 1);
@@ -117,29 +170,6 @@ Truth Family::draw_truth(const Healthy& line) {
     return truth;
 }
 
-namespace {
-
-void put_in(DenseLine& line, const Truth& truth, double volts, double tap_w) {
-    DenseNode& node = line.nodes[truth.at + 1];
-    switch (truth.kind) {
-        case FaultKind::dead: node.load = 0; return;
-        case FaultKind::broken: node.run = std::numeric_limits<double>::infinity(); return;
-        case FaultKind::tap: node.load *= truth.value / tap_w; return;
-        case FaultKind::shorted: node.load = 1 / 0.5; return;
-        case FaultKind::bypass: node.load = 1 / 8.0; return;
-        case FaultKind::joint: node.run += truth.value; return;
-        case FaultKind::leak: node.load += 1 / truth.value; return;
-        case FaultKind::extra: node.load += truth.value / (volts * volts); return;
-        default: return;
-    }
-}
-
-double ohms_at(const DenseLine& line, std::size_t node) {
-    return std::min(1 / std::max(line.siemens(node), 1e-9), SimulatedLine::range);
-}
-
-}  // namespace
-
 SimulatedLine Family::draw() {
     SimulatedLine made;
     Healthy line;
@@ -161,7 +191,9 @@ SimulatedLine Family::draw() {
     if (options_.attenuators) add_attenuator(line);
     made.feed = line.feed;
     add_records(line, made.job);
-    const auto read = [&](double ohms) { return ohms >= SimulatedLine::range ? ohms : ohms * std::exp(normal(options_.meter)); };
+    const auto read = [&](double ohms) {
+        return ohms >= SimulatedLine::range ? ohms : ohms * std::exp(normal(options_.meter));
+    };
     made.baseline = read(ohms_at(line.line, 0));
     while (true) {
         DenseLine faulty = line.line;
@@ -169,10 +201,13 @@ SimulatedLine Family::draw() {
         for (int i = 0; i < options_.faults; ++i) {
             Truth truth = draw_truth(line);
             if (options_.faults == 2) {
+                int tries = 0;
                 const bool is_other = i == 1 && uniform(0, 1) < 0.5;
                 while (truth.kind != (is_other ? FaultKind::tap : FaultKind::dead) ||
-                       (i == 1 && truth.at == made.truths.front().at))
+                       (i == 1 && truth.at == made.truths.front().at) || !shows_alone(line, truth)) {
+                    if (++tries > 2000) return draw();  // on this line none shows by itself
                     truth = draw_truth(line);
+                }
             }
             put_in(faulty, truth, line.volts, line.tap_w(truth.at));
             made.truths.push_back(truth);
@@ -180,7 +215,13 @@ SimulatedLine Family::draw() {
         made.seen.assign(1, read(ohms_at(faulty, 0)));
         if (options_.faults > 0 && std::abs(std::log(made.seen[0] / made.baseline)) <= 0.05) continue;
         for (std::size_t i = 0; i < options_.speakers; ++i) made.seen.push_back(read(ohms_at(faulty, i + 1)));
+        if (options_.attenuators) made.seen.push_back(read(ohms_at(faulty, line.input)));
         break;
+    }
+    for (std::size_t i = 0; i < options_.speakers; ++i) made.tap.push_back(line.tap_w(i));
+    for (const Truth& truth : made.truths) {
+        if (truth.kind == FaultKind::tap) made.tap[truth.at] = truth.value;
+        if (truth.kind == FaultKind::bypass) made.tap[truth.at] = 0;
     }
     made.job.read("base", "z", made.baseline, {{"baseline", true}});
     return made;

@@ -1,5 +1,6 @@
-// A family of simulated lines with one fault each: healthy lines drawn at random, every loudspeaker and all of a line off
-// by their spreads, one fault by the weights, and what a meter would read everywhere, by full solutions (dense_line.h).
+// A family of simulated lines with one fault each: healthy lines drawn at random, every loudspeaker and all of a line
+// off by their spreads, one fault by the weights, and what a meter would read everywhere, by full solutions
+// (dense_line.h).
 #pragma once
 
 #include <random>
@@ -17,9 +18,9 @@ struct FamilyOptions {
     double meter = 0.01;
     double common = 0.06;
     double unit = 0.04;
-    bool attenuators = false;      // one in the line
-    bool positions_noted = true;   // where it stands
-    int faults = 1;                // 0: healthy; 2: two dead, or a dead one and a wrong tap
+    bool attenuators = false;     // one in the line
+    bool positions_noted = true;  // where it stands
+    int faults = 1;               // 0: healthy; 2: two dead, or a dead one and a wrong tap
 };
 
 struct Truth {
@@ -31,13 +32,16 @@ struct Truth {
 struct SimulatedLine {
     JobBuilder job;
     std::vector<Truth> truths;
-    std::vector<int> feed;           // by loudspeaker: the loudspeaker before it; -1: the zone
-    std::vector<double> seen;        // ohms: the zone, then into each loudspeaker
+    std::vector<int> feed;     // by loudspeaker: the loudspeaker before it; -1: the zone
+    std::vector<double> seen;  // ohms: the zone, then into each loudspeaker, then into the attenuator, if any
+    std::vector<double> tap;   // watts as they are really set; 0: on the bypass setting
     double baseline = 0;
     static constexpr double range = 20e3;
 
     static std::string label(std::size_t speaker) { return "p" + std::to_string(speaker); }
     bool is_over_range(std::size_t place) const { return seen[place] >= range; }
+    // Where a reading at a record is in `seen`.
+    std::size_t place_of(const Id& id) const;
     bool is_silent(std::size_t speaker) const;
 };
 
@@ -49,10 +53,13 @@ public:
 private:
     struct Healthy;
     double uniform(double low, double high) { return std::uniform_real_distribution<double>(low, high)(random_); }
-    double normal(double deviation) { return deviation > 0 ? std::normal_distribution<double>(0, deviation)(random_) : 0.0; }
+    double normal(double deviation) {
+        return deviation > 0 ? std::normal_distribution<double>(0, deviation)(random_) : 0.0;
+    }
     std::size_t below(std::size_t count) { return std::uniform_int_distribution<std::size_t>(0, count - 1)(random_); }
     void add_records(const Healthy& line, JobBuilder& job) const;
     Truth draw_truth(const Healthy& line);
+    bool shows_alone(const Healthy& line, const Truth& truth) const;
     void add_attenuator(Healthy& line);
 
     FamilyOptions options_;

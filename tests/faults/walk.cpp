@@ -7,9 +7,10 @@
 namespace tapwright::test {
 namespace {
 
-Reading reading_at(const SimulatedLine& line, std::size_t place) {
+Reading reading_at(const SimulatedLine& line, const Id& at) {
+    const std::size_t place = line.place_of(at);
     Reading reading;
-    reading.at = place == 0 ? Id("z") : Id(SimulatedLine::label(place - 1));
+    reading.at = at;
     reading.quantity = Measured::ohms;
     reading.isolated = true;
     if (line.is_over_range(place)) {
@@ -28,11 +29,27 @@ std::size_t speaker_of(const Id& id) {
 // What a person finds who does what was advised.
 void follow(const SimulatedLine& line, const Measurement& measurement, FaultQuestion& question) {
     if (measurement.asked == Asked::ohms) {
-        question.with.push_back(reading_at(line, measurement.at_zone ? 0 : speaker_of(measurement.at) + 1));
+        question.with.push_back(reading_at(line, measurement.at));
     } else if (measurement.asked == Asked::heard) {
         question.heard.push_back(
             {measurement.at, line.is_silent(speaker_of(measurement.at)) ? Heard::silent : Heard::ok});
+    } else if (measurement.asked == Asked::tap_w) {
+        question.taps.push_back({measurement.at, Watts(line.tap[speaker_of(measurement.at)])});
     }
+}
+
+// Whether there is something to read where the fault is said to be; reads it.
+bool look_there(const SimulatedLine& line, const Walk& walk, FaultQuestion& question) {
+    for (const std::size_t speaker : walk.pair)
+        for (const int there : {static_cast<int>(speaker), line.feed[speaker]}) {
+            const Id at = there < 0 ? Id("z") : Id(SimulatedLine::label(static_cast<std::size_t>(there)));
+            const bool is_read = std::any_of(question.with.begin(), question.with.end(),
+                                             [&](const Reading& reading) { return reading.at == at; });
+            if (is_read) continue;
+            question.with.push_back(reading_at(line, at));
+            return true;
+        }
+    return false;
 }
 
 void conclude(const Job& job, const Diagnosis& diagnosis, Walk& walk) {
@@ -65,19 +82,23 @@ Walk walk_to_fault(const SimulatedLine& line, const WalkOptions& options) {
     FaultQuestion question;
     question.zone = Id("z");
     question.spreads = options.spreads;
-    question.with.push_back(reading_at(line, 0));
+    question.with.push_back(reading_at(line, Id("z")));
     Walk walk;
     const std::size_t most = std::min(options.most, line.feed.size());
     while (true) {
         const Result<Diagnosis> diagnosis = Diagnosis::of(job, derived, question);
         TAPWRIGHT_ENSURE(diagnosis.ok());
         NextMeasurement next(job, *diagnosis, options.next);
-        while (next.step()) {}
+        while (next.step()) {
+        }
         const std::vector<Measurement> best = next.best(1);
         const bool asks_ohms = options.next.only == Asked::ohms;
         if (diagnosis->is_sure() || best.empty() || (asks_ohms ? walk.measurements >= most : walk.measurements >= 40)) {
-            conclude(job, *diagnosis, walk);
-            return walk;
+            Walk there = walk;
+            conclude(job, *diagnosis, there);
+            if (!options.looks_there || !look_there(line, there, question)) return there;
+            ++walk.measurements;
+            continue;
         }
         follow(line, best.front(), question);
         walk.minutes += best.front().minutes;

@@ -9,6 +9,8 @@ namespace tapwright::test {
 struct WalkOptions {
     NextOptions next{};
     std::size_t most = 12;
+    // Once sure, the person goes there and reads into that place and into the one before it.
+    bool looks_there = false;
     FaultSpreads spreads{};
 };
 
