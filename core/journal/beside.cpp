@@ -15,6 +15,7 @@
 #include <string_view>
 
 #include "core/journal/database.h"
+#include "core/journal/lone_files.h"
 
 namespace tapwright {
 namespace {
@@ -123,7 +124,8 @@ Result<void> check_rollback_file(const std::string& beside, const std::string& p
 
 }  // namespace
 
-Result<void> check_is_file(const std::string& file, const std::string& path) {
+Result<void> check_is_file(const std::string& vfs, const std::string& file, const std::string& path) {
+    if (is_lone_vfs(vfs)) return done();
     const Thing there = thing_at(file);
     if (there == Thing::nothing || there == Thing::file) return done();
     if (there == Thing::folder)
@@ -133,7 +135,8 @@ Result<void> check_is_file(const std::string& file, const std::string& path) {
         Message("{file} is no job file but a device or a pipe. Choose a job file (.tapjob).", {{"file", named(path)}})};
 }
 
-Result<void> check_beside(const std::string& file, const std::string& path) {
+Result<void> check_beside(const std::string& vfs, const std::string& file, const std::string& path) {
+    if (is_lone_vfs(vfs)) return done();
     for (const std::string_view ending : never)
         if (const std::string beside = file + std::string(ending); thing_at(beside) != Thing::nothing)
             return Refusal{
@@ -153,7 +156,8 @@ Result<void> check_beside(const std::string& file, const std::string& path) {
     return not_ordinary(beside, path);
 }
 
-Result<void> check_is_free(const std::string& file, const std::string& path) {
+Result<void> check_is_free(const std::string& vfs, const std::string& file, const std::string& path) {
+    if (is_lone_vfs(vfs)) return done();
     if (thing_at(file) != Thing::nothing)
         return Refusal{Message("{file} exists already; open it, or choose another name. Nothing was changed.",
                                {{"file", named(path)}})};

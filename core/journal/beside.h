@@ -5,7 +5,8 @@
 // a file can come with it. So types are asked of the system without following a link, and a -journal is read here
 // first.
 //
-// This one file of core asks POSIX, which emscripten has too: SQLite's own calls follow links and wait at pipes.
+// This one file of core asks POSIX, which emscripten has too: SQLite's own calls follow links and wait at pipes. Where
+// a file system holds nothing but what this program put there (core/journal/lone_files.h), nothing is looked at.
 #pragma once
 
 #include <string>
@@ -14,15 +15,17 @@
 
 namespace tapwright {
 
+// `vfs`: the file system's name as Journal takes it; "" is the usual one.
+
 // Refuses what no job file can be: a folder, a device, a pipe. `file`: the whole path without links; nothing there is
 // fine, SQLite speaks of that. `path`: as a person gave it.
-Result<void> check_is_file(const std::string& file, const std::string& path);
+Result<void> check_is_file(const std::string& vfs, const std::string& file, const std::string& path);
 
 // Refuses what a job file never has beside it: a -wal or -shm of any kind, a -journal that is no ordinary file or names
 // another file to be deleted. An ordinary -journal of an interrupted commit is fine.
-Result<void> check_beside(const std::string& file, const std::string& path);
+Result<void> check_beside(const std::string& vfs, const std::string& file, const std::string& path);
 
 // Refuses when anything is at `file`, or where SQLite would look for what belongs to it: links that lead nowhere too.
-Result<void> check_is_free(const std::string& file, const std::string& path);
+Result<void> check_is_free(const std::string& vfs, const std::string& file, const std::string& path);
 
 }  // namespace tapwright

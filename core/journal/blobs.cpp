@@ -1,7 +1,7 @@
 // Photos, and the proof that a whole file is free of damage.
 #include <limits>
-#include <new>
 
+#include "core/base/memory.h"
 #include "core/base/text.h"
 #include "core/journal/journal_impl.h"
 
@@ -114,7 +114,7 @@ Result<std::string> Journal::get_copy(const Digest& sha256) const {
     const SqlStatement::Step step = row.bind_text(0, name).step();
     if (step == SqlStatement::Step::error) {
         // A sheet goes on without a picture that is not here or damaged. Without memory there is no telling.
-        if (impl_->database->is_out_of_memory()) throw std::bad_alloc();
+        if (impl_->database->is_out_of_memory()) out_of_memory();
         return impl_->database->reading_failed();
     }
     if (step == SqlStatement::Step::done) return not_here(name, impl_->path);

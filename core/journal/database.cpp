@@ -3,10 +3,10 @@
 #include <sqlite3.h>
 
 #include <algorithm>
-#include <new>
 #include <utility>
 #include <vector>
 
+#include "core/base/memory.h"
 #include "core/base/text.h"
 #include "core/journal/beside.h"
 #include "core/journal/connection.h"
@@ -61,9 +61,9 @@ Result<Database> Database::connect(const std::string& path, bool create, const s
     sqlite3_vfs* files = guarded(vfs);
     if (files == nullptr) return Refusal{Message("SQLite knows no file system {name}.", {{"name", code(cited(vfs))}})};
     // A link that leads nowhere is something: SQLite would make the file it leads to.
-    if (create) TAPWRIGHT_PASS(check_is_free(plain_path(path), path));
+    if (create) TAPWRIGHT_PASS(check_is_free(vfs, plain_path(path), path));
     if (const std::string file = full_path(files, plain_path(path)); !file.empty())
-        TAPWRIGHT_PASS(create ? check_is_free(file, path) : check_is_file(file, path));
+        TAPWRIGHT_PASS(create ? check_is_free(vfs, file, path) : check_is_file(vfs, file, path));
     const auto open = [&](int more_flags) {
         sqlite3* connection = nullptr;
         const int flags =
@@ -129,7 +129,7 @@ Result<Database> Database::open(const std::string& path, Access access, const st
     if (!database) return database;
     TAPWRIGHT_PASS(database->check_start(false));
     // Before the first lock, for that is when SQLite takes up what lies beside the file.
-    TAPWRIGHT_PASS(check_beside(full_path(find_vfs(vfs), plain_path(path)), path));
+    TAPWRIGHT_PASS(check_beside(vfs, full_path(find_vfs(vfs), plain_path(path)), path));
     if (auto locked = database->lock(access); !locked) {
         if (access != Access::read || !database->is_held_) return locked.refusal();
         return open_copy(*database, vfs);
@@ -212,7 +212,7 @@ Result<void> Database::check_structure() const {
     if (check.step() != SqlStatement::Step::row) return reading_failed();
     if (check.text(0) == "ok") return done();
     // What it could not look at for want of memory is said in the same place as what is wrong.
-    if (check.text(0).ends_with("error code=" + std::to_string(SQLITE_NOMEM))) throw std::bad_alloc();
+    if (check.text(0).ends_with("error code=" + std::to_string(SQLITE_NOMEM))) out_of_memory();
     return Refusal{
         Message("{file} is damaged ({finding}). Restore it from a sealed copy or a backup; nothing was changed.",
                 {{"file", named(path_)}, {"finding", entered(cited(check.text(0), 120))}})};

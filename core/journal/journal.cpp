@@ -75,9 +75,9 @@ Journal::Journal(Journal&&) noexcept = default;
 Journal& Journal::operator=(Journal&&) noexcept = default;
 Journal::~Journal() = default;
 
-Result<void> Journal::check_place(const std::string& path) {
+Result<void> Journal::check_place(const std::string& path, const std::string& vfs) {
     if (path.empty()) return Refusal{Message("No file is named; give the path of a job file (.tapjob).")};
-    return check_is_free(path, path);
+    return check_is_free(vfs, path, path);
 }
 
 Result<Journal::Created> Journal::create(const std::string& path, Batch first, const std::string& vfs) {

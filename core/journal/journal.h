@@ -81,7 +81,7 @@ public:
 
     // Refuses a path where no job file can come to be: something is there, or where its rollback file would be. A link
     // that leads nowhere is something.
-    static Result<void> check_place(const std::string& path);
+    static Result<void> check_place(const std::string& path, const std::string& vfs = {});
 
     // Makes the file, with `first` as the job's first batch, in one transaction. Refuses a path where something is;
     // when it fails, nothing is left there. `vfs` names a registered SQLite VFS; "" is the default one. `first`: see

@@ -59,7 +59,7 @@ Result<Sealed> Journal::seal(const std::string& path, const FilePort& files) con
     if (files.exists(path))
         return Refusal{
             Message("{file} exists already; choose another name. Nothing was changed.", {{"file", named(path)}})};
-    TAPWRIGHT_PASS(check_place(path));
+    TAPWRIGHT_PASS(check_place(path, impl_->vfs));
     const std::string beside = files.part(path);
     if (beside.empty() || files.exists(beside))
         return Refusal{

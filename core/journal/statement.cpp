@@ -16,7 +16,7 @@ SqlStatement::SqlStatement(sqlite3* connection, std::string_view sql) {
 }
 
 SqlStatement::Step SqlStatement::step() {
-    if (!statement_) return Step::error;
+    if (!statement_ || binding_failed_) return Step::error;
     const int result = sqlite3_step(statement_.get());
     return result == SQLITE_ROW ? Step::row : result == SQLITE_DONE ? Step::done : Step::error;
 }
@@ -25,22 +25,24 @@ void SqlStatement::reset() {
     sqlite3_reset(statement_.get());
 }
 
-SqlStatement& SqlStatement::bind(int parameter, std::int64_t number) {
-    sqlite3_bind_int64(statement_.get(), parameter + 1, number);
+SqlStatement& SqlStatement::bound(int result) {
+    binding_failed_ = binding_failed_ || result != SQLITE_OK;
     return *this;
+}
+
+SqlStatement& SqlStatement::bind(int parameter, std::int64_t number) {
+    return bound(sqlite3_bind_int64(statement_.get(), parameter + 1, number));
 }
 
 SqlStatement& SqlStatement::bind_text(int parameter, std::string_view text) {
     // An empty view may have no address, and SQLite would take that for NULL.
     const char* start = text.empty() ? "" : text.data();
-    sqlite3_bind_text64(statement_.get(), parameter + 1, start, text.size(), SQLITE_STATIC, SQLITE_UTF8);
-    return *this;
+    return bound(sqlite3_bind_text64(statement_.get(), parameter + 1, start, text.size(), SQLITE_STATIC, SQLITE_UTF8));
 }
 
 SqlStatement& SqlStatement::bind_bytes(int parameter, std::string_view bytes) {
     const char* start = bytes.empty() ? "" : bytes.data();
-    sqlite3_bind_blob64(statement_.get(), parameter + 1, start, bytes.size(), SQLITE_STATIC);
-    return *this;
+    return bound(sqlite3_bind_blob64(statement_.get(), parameter + 1, start, bytes.size(), SQLITE_STATIC));
 }
 
 std::int64_t SqlStatement::number(int column) const {

@@ -16,7 +16,7 @@ public:
     SqlStatement() = default;
     SqlStatement(sqlite3* connection, std::string_view sql);
 
-    // Also SqlStatement's own mistakes show at step(): a statement that could not be prepared steps into an error.
+    // A statement that could not be prepared, or given a parameter, steps into an error from then on.
     enum class Step { row, done, error };
     Step step();
     void reset();
@@ -29,10 +29,12 @@ public:
     std::string_view text(int column) const;  // TEXT or BLOB, as stored; holds until the next step()
 
 private:
+    SqlStatement& bound(int result);
     struct Finalize {
         void operator()(sqlite3_stmt* statement) const;
     };
     std::unique_ptr<sqlite3_stmt, Finalize> statement_;
+    bool binding_failed_ = false;
 };
 
 }  // namespace tapwright

@@ -17,14 +17,15 @@ class Teller {
 public:
     Teller(const Session& session, Telling telling) : session_(session), job_(session.job()), telling_(telling) {}
 
-    std::vector<Message> tell(const Batch& batch) const {
+    // Refuses what the value before cannot be read for.
+    Result<std::vector<Message>> tell(const Batch& batch) const {
         std::vector<Message> told;
         for (std::size_t first = 0; first < batch.ops.size();) {
             std::size_t last = first + 1;
             while (last < batch.ops.size() && batch.ops[last].kind == batch.ops[first].kind &&
                    batch.ops[last].id == batch.ops[first].id)
                 ++last;
-            Message message = record(batch, first, last);
+            TAPWRIGHT_TAKE(message, record(batch, first, last));
             if (!message.empty()) told.push_back(std::move(message));
             first = last;
         }
@@ -33,11 +34,11 @@ public:
 
 private:
     // Ops [first, last) are about one record.
-    Message record(const Batch& batch, std::size_t first, std::size_t last) const {
+    Result<Message> record(const Batch& batch, std::size_t first, std::size_t last) const {
         const Op& op = batch.ops[first];
         const std::optional<Kind> kind = kind_from_singular(op.kind);
-        if (!kind) return {};
-        if (telling_ == Telling::sheet && (*kind == Kind::sheet || is_private(batch, *kind, op.id))) return {};
+        if (!kind) return Message();
+        if (telling_ == Telling::sheet && (*kind == Kind::sheet || is_private(batch, *kind, op.id))) return Message();
         std::vector<Message> fields;
         bool is_new = false;
         for (std::size_t i = first; i < last; ++i) {
@@ -48,7 +49,7 @@ private:
                 continue;
             }
             if (is_new && (telling_ == Telling::maker || fields.size() == most_fields_of_new)) continue;
-            Message field = field_part(batch.ops[i], *kind, is_new);
+            TAPWRIGHT_TAKE(field, field_part(batch.ops[i], *kind, is_new));
             if (!field.empty()) fields.push_back(std::move(field));
         }
         if (is_new && fields.empty())
@@ -59,26 +60,31 @@ private:
         if (!fields.empty())
             return Message("{record}: {fields}",
                            {{"record", told_called(session_, batch, *kind, op.id)}, {"fields", series(fields)}});
-        if (telling_ == Telling::sheet) return {};
+        if (telling_ == Telling::sheet) return Message();
         return Message("{record} changed", {{"record", told_with_kind(session_, batch, *kind, op.id)}});
     }
 
-    Message field_part(const Op& op, Kind kind, bool is_new) const {
+    Result<Message> field_part(const Op& op, Kind kind, bool is_new) const {
         const FieldInfo* field = find_field(kind, op.field);
         if (!field || field->form == FieldForm::strokes || field->form == FieldForm::changes ||
             field->form == FieldForm::sha256)
-            return {};
-        if (is_new && (op.field == "name" || op.field == "label" || op.field == "about" || op.field == "at")) return {};
+            return Message();
+        if (is_new && (op.field == "name" || op.field == "label" || op.field == "about" || op.field == "at"))
+            return Message();
         // Where it is kept, and who may see it, is no news.
-        if (op.field == "file" || (op.field == "share" && telling_ == Telling::sheet)) return {};
+        if (op.field == "file" || (op.field == "share" && telling_ == Telling::sheet)) return Message();
         if (op.value == "null") return Message("{field} cleared", {{"field", title_of(*field)}});
-        const Result<Op> before = is_new || op.parents.empty() ? Result<Op>(Op{}) : session_.op(op.parents.front());
-        const bool has_before = before && !before->value.empty() && before->value != "null" && !before->is_existence();
-        if (!has_before || before->value == op.value)
+        Op before;
+        if (!is_new && !op.parents.empty()) {
+            TAPWRIGHT_TAKE(read, session_.op(op.parents.front()));
+            before = std::move(read);
+        }
+        const bool has_before = !before.value.empty() && before.value != "null" && !before.is_existence();
+        if (!has_before || before.value == op.value)
             return Message("{field} {now}", {{"field", title_of(*field)}, {"now", shown(*field, op.value)}});
         return Message(
             "{field} {now} (was {before})",
-            {{"field", title_of(*field)}, {"now", shown(*field, op.value)}, {"before", shown(*field, before->value)}});
+            {{"field", title_of(*field)}, {"now", shown(*field, op.value)}, {"before", shown(*field, before.value)}});
     }
 
     Message shown(const FieldInfo& field, const std::string& json) const {
@@ -108,7 +114,7 @@ Result<std::vector<ChangeLine>> changes_of(const Session& session, const WantsBa
     std::size_t number = 0;
     const auto visit = [&](const Batch& batch) -> Result<void> {
         if (!wants(batch, number++)) return done();
-        std::vector<Message> what = teller.tell(batch);
+        TAPWRIGHT_TAKE(what, teller.tell(batch));
         if (!what.empty()) lines.push_back({batch.time, batch.person, std::move(what)});
         return done();
     };
@@ -116,22 +122,28 @@ Result<std::vector<ChangeLine>> changes_of(const Session& session, const WantsBa
     return lines;
 }
 
-Message own_change(const Session& session, const Batch& batch) {
-    std::vector<Message> what = Teller(session, Telling::maker).tell(batch);
+Result<Message> own_change(const Session& session, const Batch& batch) {
+    TAPWRIGHT_TAKE(what, Teller(session, Telling::maker).tell(batch));
     if (what.empty()) return Message("your last change");
     if (what.size() == 1) return std::move(what.front());
     return plural("{count} change, the first: {first}", "{count} changes, the first: {first}",
                   static_cast<std::int64_t>(what.size()), {{"first", std::move(what.front())}});
 }
 
-Message undone(const Session& session, const Batch& batch, const Outcome& outcome) {
-    if (outcome.remarks.empty()) return Message("Undone: {what}.", {{"what", own_change(session, batch)}});
-    return Message("Undone, except {left}.", {{"left", series(outcome.remarks)}});
+Result<Message> undone(const Session& session, const Batch& batch, const Outcome& outcome) {
+    if (!outcome.remarks.empty()) return Message("Undone, except {left}.", {{"left", series(outcome.remarks)}});
+    const Result<Message> what = own_change(session, batch);
+    if (what) return Message("Undone: {what}.", {{"what", *what}});
+    return Refusal{Message("Your last change is undone, and that is saved. What it was cannot be told: {why}",
+                           {{"why", what.refusal().message}})};
 }
 
-Message redone(const Session& session, const Batch& batch, const Outcome& outcome) {
-    if (outcome.remarks.empty()) return Message("Redone: {what}.", {{"what", own_change(session, batch)}});
-    return Message("Redone, except {left}.", {{"left", series(outcome.remarks)}});
+Result<Message> redone(const Session& session, const Batch& batch, const Outcome& outcome) {
+    if (!outcome.remarks.empty()) return Message("Redone, except {left}.", {{"left", series(outcome.remarks)}});
+    const Result<Message> what = own_change(session, batch);
+    if (what) return Message("Redone: {what}.", {{"what", *what}});
+    return Refusal{Message("What was undone is made again, and that is saved. What it was cannot be told: {why}",
+                           {{"why", what.refusal().message}})};
 }
 
 }  // namespace tapwright

@@ -29,11 +29,12 @@ Result<std::vector<ChangeLine>> changes_of(const Session& session, const WantsBa
 Result<std::vector<ChangeLine>> changes_since_handover(const Session& session);
 
 // One batch for the person who made it, who knows what is private and needs it short: "C-101: Tap 5 W (was 2.5 W)"; of
-// many "8 changes, the first: C-101: Tap 5 W (was 2.5 W)".
-Message own_change(const Session& session, const Batch& batch);
+// many "8 changes, the first: C-101: Tap 5 W (was 2.5 W)". Errors: the file cannot be read.
+Result<Message> own_change(const Session& session, const Batch& batch);
 
-// What undo and redo say of a batch: "Undone: C-101: Tap 2.5 W.", or what they had to leave.
-Message undone(const Session& session, const Batch& batch, const Outcome& outcome);
-Message redone(const Session& session, const Batch& batch, const Outcome& outcome);
+// What undo and redo say of a batch: "Undone: C-101: Tap 2.5 W.", or what they had to leave. Errors: the file cannot be
+// read; the sentence says that what was asked is done all the same.
+Result<Message> undone(const Session& session, const Batch& batch, const Outcome& outcome);
+Result<Message> redone(const Session& session, const Batch& batch, const Outcome& outcome);
 
 }  // namespace tapwright

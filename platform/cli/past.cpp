@@ -17,7 +17,7 @@ constexpr std::size_t most_facts = 8;
 struct TakeBack {
     Result<Batch> (Session::*what)(const Author&) const;
     Result<Outcome> (Session::*act)(const Author&, const Stamp&);
-    Message (*say)(const Session&, const Batch&, const Outcome&);
+    Result<Message> (*say)(const Session&, const Batch&, const Outcome&);
 };
 
 List texts_of(const std::vector<Message>& messages) {
@@ -32,10 +32,12 @@ Result<int> take_back(const Call& call, const TakeBack& way) {
     TAPWRIGHT_TAKE(author, author_for(call, *session));
     TAPWRIGHT_TAKE(batch, ((*session).*way.what)(author));
     TAPWRIGHT_TAKE(outcome, ((*session).*way.act)(author, make_stamp()));
-    if (call.json())
+    if (call.json()) {
         print(pretty_json(Map{{"kept", true}, {"remarks", texts_of(outcome.remarks)}}));
-    else
-        print_line(call.words_for(session->job()), way.say(*session, batch, outcome));
+    } else {
+        TAPWRIGHT_TAKE(said, way.say(*session, batch, outcome));
+        print_line(call.words_for(session->job()), said);
+    }
     return status_of(session->derived());
 }
 

@@ -7,6 +7,7 @@
 #include "core/base/text.h"
 #include "core/exchange/job_json.h"
 #include "core/job/field_text.h"
+#include "platform/jobs/file_name.h"
 #include "platform/system/files.h"
 #include "platform/system/parts.h"
 
@@ -17,7 +18,6 @@ namespace fs = std::filesystem;
 
 constexpr std::size_t most_json_bytes = std::size_t{256} << 20;
 constexpr std::size_t most_recent = 12;
-constexpr std::size_t longest_file_name = 200;  // bytes; file systems take 255
 
 std::string absolute(const std::string& path) {
     std::error_code error;
@@ -33,23 +33,6 @@ Result<void> make(const std::string& path, const Command& content, const Author&
 }
 
 }  // namespace
-
-std::string file_name_of(const std::string& job_name) {
-    std::string name;
-    for (const char letter : job_name) {
-        const auto byte = static_cast<unsigned char>(letter);
-        constexpr std::string_view forbidden = "/\\:*?\"<>|";  // on one system or another
-        name += byte < ' ' || byte == 0x7F || forbidden.find(letter) != std::string_view::npos ? '-' : letter;
-    }
-    if (name.size() > longest_file_name) {
-        std::size_t end = longest_file_name;
-        while (end > 0 && (static_cast<unsigned char>(name[end]) & 0xC0) == 0x80) --end;
-        name.resize(end);
-    }
-    const std::size_t first = name.find_first_not_of(" .");
-    if (first == std::string::npos) return "job";
-    return name.substr(first, name.find_last_not_of(" .") - first + 1);
-}
 
 Jobs::Jobs() {
     Result<Settings> loaded = load_settings();

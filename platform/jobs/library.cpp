@@ -1,16 +1,12 @@
 #include "platform/jobs/library.h"
 
 #include <array>
-#include <filesystem>
 
 #include "core/exchange/job_json.h"
-#include "platform/system/files.h"
-#include "platform/system/settings.h"
 
 namespace tapwright {
 namespace {
 
-constexpr std::size_t most_library_bytes = std::size_t{64} << 20;
 constexpr std::size_t most_types = 2000;  // of each kind
 constexpr std::array library_kinds = {Kind::speaker_type, Kind::attenuator_type, Kind::cable_type};
 
@@ -41,28 +37,14 @@ Id free_id(const Job& job, const Id& wanted) {
 
 }  // namespace
 
-std::string Library::path() {
-    return (std::filesystem::path(settings_path()).parent_path() / "library.json").string();
+Library::Library() {
+    const Result<void> is_named =
+        types_.set(Kind::job, job_id(), *find_field(Kind::job, "name"), Value("Types and cables"));
+    TAPWRIGHT_ENSURE(is_named);
 }
 
-Result<Library> Library::load() {
-    Library library;
-    const Result<void> named_it =
-        library.types_.set(Kind::job, job_id(), *find_field(Kind::job, "name"), Value("Types and cables"));
-    TAPWRIGHT_ENSURE(named_it);
-    if (!file_exists(path())) return library;
-    if (const Result<int> read = library.import(path()); !read) return read.refusal();
-    return library;
-}
-
-Result<void> Library::write(const std::string& file) const {
-    TAPWRIGHT_PASS(make_folder(std::filesystem::path(file).parent_path().string()));
-    return write_file(file, write_job(types_));
-}
-
-Result<int> Library::import(const std::string& file) {
-    TAPWRIGHT_TAKE(text, read_file(file, most_library_bytes));
-    TAPWRIGHT_TAKE(job, read_job(text, file));
+Result<int> Library::import_text(const std::string& text, const std::string& what) {
+    TAPWRIGHT_TAKE(job, read_job(text, what));
     // Worked out beside it: a file is taken whole or not at all.
     Library made = *this;
     int taken = 0;

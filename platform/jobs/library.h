@@ -15,6 +15,8 @@ namespace tapwright {
 
 class Library {
 public:
+    Library();  // holds nothing yet
+
     // What the file holds; nothing where there is none. Errors: a sentence, where it is damaged.
     static Result<Library> load();
     // Errors: a sentence, where it cannot be written.
@@ -22,6 +24,8 @@ public:
     Result<void> write(const std::string& file) const;
     // Types and cables of any job as JSON. Returns: how many were new or different.
     Result<int> import(const std::string& file);
+    // The same of a text; `what` names it in sentences.
+    Result<int> import_text(const std::string& text, const std::string& what);
 
     // A job that holds nothing else.
     const Job& types() const { return types_; }

@@ -60,15 +60,20 @@ Result<Opened> open(std::string_view bytes, std::string_view what) {
     return Opened{*header, png};
 }
 
-// Upright, its longer side at most `longest`.
+// Upright, its longer side at most `longest`. Throws std::bad_alloc.
 Result<Pixels> picture(std::string_view bytes, std::string_view what, const Opened& opened, int longest) {
+    const Result<Pixels> decoded =
+        opened.is_png ? decode_png(bytes, opened.header) : decode_jpeg(bytes, opened.header, longest);
+    if (!decoded)
+        return Refusal{sentences({Message("{photo} cannot be saved.", {{"photo", code(cited(what, 200))}}),
+                                  decoded.refusal().message, Message("Take it again.")})};
+    return upright(scaled(*decoded, fitted(decoded->width, decoded->height, longest)), opened.header.orientation);
+}
+
+// The same, where a picture that is too large for this machine is no reason to stop all else.
+Result<Pixels> picture_if_it_fits(std::string_view bytes, std::string_view what, const Opened& opened, int longest) {
     try {
-        const Result<Pixels> decoded =
-            opened.is_png ? decode_png(bytes, opened.header) : decode_jpeg(bytes, opened.header, longest);
-        if (!decoded)
-            return Refusal{sentences({Message("{photo} cannot be saved.", {{"photo", code(cited(what, 200))}}),
-                                      decoded.refusal().message, Message("Take it again.")})};
-        return upright(scaled(*decoded, fitted(decoded->width, decoded->height, longest)), opened.header.orientation);
+        return picture(bytes, what, opened, longest);
     } catch (const std::bad_alloc&) {
         return Refusal{Message("{photo} needs more memory than there is. Make a smaller one.",
                                {{"photo", code(cited(what, 200))}})};
@@ -79,7 +84,7 @@ Result<Pixels> picture(std::string_view bytes, std::string_view what, const Open
 
 Result<TakenIn> take_in(std::string_view original, std::string_view what) {
     TAPWRIGHT_TAKE(opened, open(original, what));
-    TAPWRIGHT_TAKE(pixels, picture(original, what, opened, copy_side));
+    TAPWRIGHT_TAKE(pixels, picture_if_it_fits(original, what, opened, copy_side));
     Result<Jpeg> copy = encode_jpeg(pixels);
     if (!copy)
         return Refusal{sentences(
@@ -99,7 +104,7 @@ Result<Thumbnail> thumbnail(std::string_view copy, int longest) {
     TAPWRIGHT_ENSURE(longest > 0);
     constexpr std::string_view what = "copy.jpg";  // in sentences
     TAPWRIGHT_TAKE(opened, open(copy, what));
-    TAPWRIGHT_TAKE(pixels, picture(copy, what, opened, longest));
+    TAPWRIGHT_TAKE(pixels, picture_if_it_fits(copy, what, opened, longest));
     Thumbnail made{pixels.width, pixels.height, {}};
     made.rgba.reserve(pixels.rgb.size() / 3 * 4);
     for (std::size_t i = 0; i + 2 < pixels.rgb.size(); i += 3) {

@@ -43,7 +43,8 @@ struct TakenIn {
 // photo and what would be right.
 Result<TakenIn> take_in(std::string_view original, std::string_view what);
 
-// A smaller JPEG of a copy, for a sheet: the longer side has at most `longest` pixels. Errors: as take_in().
+// A smaller JPEG of a copy, for a sheet: the longer side has at most `longest` pixels. Errors: as take_in();
+// but memory that runs out is thrown, std::bad_alloc: a sheet must not leave out a picture for that.
 // Requires: longest > 0.
 Result<Jpeg> reduced(std::string_view copy, int longest);
 

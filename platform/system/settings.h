@@ -27,6 +27,10 @@ Result<Settings> load_settings();
 // Leaves out the paths that are no UTF-8, which JSON cannot hold: such a job can be opened but is not remembered.
 Result<void> save_settings(const Settings& settings);
 
+// The same without a file: `where` names the text in sentences.
+Result<Settings> settings_from(const std::string& text, const std::string& where);
+std::string text_of(const Settings& settings);
+
 std::string settings_path();
 
 }  // namespace tapwright

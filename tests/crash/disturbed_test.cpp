@@ -1,7 +1,9 @@
 // Disturbs every command of the command line, and looks at what is left each time.
 //
-//   test_disturbed memory|disk MOST   fails the n-th allocation, or call to the system, once and from then on; at most
-//                                     MOST different n a command and way, spread over it; 0: every n
+//   test_disturbed memory|disk MOST [COMMAND]
+//                                     fails the n-th allocation, or call to the system, once and from then on; at most
+//                                     MOST different n a command and way, spread over it; 0: every n. COMMAND is part
+//                                     of a command's line ("undo"): only those
 //   test_disturbed kill KILLS PROGRAM [SEED]   kills the real program at random moments
 //
 // Exit status 0 when every run ended as it must.
@@ -60,9 +62,10 @@ void fail_one(const Scene& scene, const Given& given, Tally& tally) {
     scene.check(ended, (now.kind == Fault::disk && now.for_good) || !ended.by_itself);
 }
 
-Tally fail_each(Scene& scene, Fault kind, std::int64_t most) {
+Tally fail_each(Scene& scene, Fault kind, std::int64_t most, std::string_view only) {
     Tally tally;
     for (const Given& given : Scene::all_given()) {
+        if (line_of(given.words).find(only) == std::string::npos) continue;
         scene.begin(given);
         faults() = {false, kind, false, -1, 0};
         run_forked(scene, given.words, arm, disarm);
@@ -114,7 +117,7 @@ int main(int count, char** arguments) {
     const std::string_view way = count > 2 ? arguments[1] : "";
     const int number = count > 2 ? std::atoi(arguments[2]) : -1;
     if (number < 0 || (way != "memory" && way != "disk" && (way != "kill" || count < 4)))
-        fail("test_disturbed memory|disk MOST, or kill KILLS PROGRAM [SEED]");
+        fail("test_disturbed memory|disk MOST [COMMAND], or kill KILLS PROGRAM [SEED]");
     shared_count();
     Scene scene;
     const auto start = std::chrono::steady_clock::now();
@@ -125,7 +128,8 @@ int main(int count, char** arguments) {
         std::mt19937_64 random(seed);
         tally = kill_each(scene, number, arguments[3], random);
     } else {
-        tally = fail_each(scene, way == "memory" ? Fault::memory : Fault::disk, number);
+        tally = fail_each(scene, way == "memory" ? Fault::memory : Fault::disk, number, count > 3 ? arguments[3] : "");
+        if (tally.runs == 0) fail("there is no such command");
     }
     const auto seconds = std::chrono::duration_cast<std::chrono::seconds>(std::chrono::steady_clock::now() - start);
     std::printf("%s: %ld runs in %lld s, %ld ended at once or with a sentence, %ld did all they were asked\n",

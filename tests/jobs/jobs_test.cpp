@@ -1,4 +1,5 @@
 // The open job, the jobs before it and the person's settings, without a window.
+#include "platform/jobs/file_name.h"
 #include "platform/jobs/jobs.h"
 
 #include <doctest/doctest.h>

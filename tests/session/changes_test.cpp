@@ -94,14 +94,14 @@ TEST_CASE("private snags stay out of what a sheet tells, and are told to their m
     const Batch batch =
         house.change(2, "", {add(Kind::snag, "s", {{"text", "the owner smokes"}, {"share", "private"}})});
     CHECK(house.all().empty());
-    CHECK(in_english(own_change(house.session(), batch)) == "Snag added");
+    CHECK(in_english(*own_change(house.session(), batch)) == "Snag added");
 }
 
 TEST_CASE("of many changes in one go their maker is told how many, and the first") {
     House house;
     const Batch batch =
         house.change(2, "", {set(Kind::point, "p1", {{"tap_w", 10.0}}), set(Kind::point, "p2", {{"tap_w", 10.0}})});
-    CHECK(in_english(own_change(house.session(), batch)) == "2 changes, the first: C-1: Tap 10 W (was 5 W)");
+    CHECK(in_english(*own_change(house.session(), batch)) == "2 changes, the first: C-1: Tap 10 W (was 5 W)");
 }
 
 TEST_CASE("without a handover nothing came after it") {

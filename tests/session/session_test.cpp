@@ -207,14 +207,14 @@ TEST_CASE("undo and redo say what they did, and what they had to leave") {
         const Result<Batch> batch = session->undoable(author);
         REQUIRE(batch);
         const Result<Outcome> outcome = session->undo(author, clock.next());
-        return outcome ? in_english(undone(*session, *batch, *outcome)) : in_english(outcome.refusal());
+        return outcome ? in_english(*undone(*session, *batch, *outcome)) : in_english(outcome.refusal());
     };
     REQUIRE(session->request(command({set(Kind::point, "p1", {{"tap_w", 10.0}})}), ana, clock.next()));
     CHECK(undo(ana) == "Undone: C-1: Tap 10 W (was 5 W).");
     const Result<Batch> redoable = session->redoable(ana);
     const Result<Outcome> again = session->redo(ana, clock.next());
     REQUIRE(again);
-    CHECK(in_english(redone(*session, *redoable, *again)) == "Redone: C-1: Tap 10 W (was 5 W).");
+    CHECK(in_english(*redone(*session, *redoable, *again)) == "Redone: C-1: Tap 10 W (was 5 W).");
 
     REQUIRE(
         session->request(command({set(Kind::point, "p1", {{"tap_w", 2.5}, {"heard", "buzz"}})}), ana, clock.next()));

@@ -28,6 +28,7 @@ struct NativeArea {
     enum class Kind { text, number, photo } kind = Kind::text;
     Area area;
     std::string name;  // the mark's name
+    std::string text;  // what stands in a field now, so that an input method can go on with it
     bool operator==(const NativeArea&) const = default;
 };
 

@@ -163,11 +163,11 @@ void write_below(Context& context, float width, Colour colour, Shape shape, cons
     write(context, list, TextSize::body, colour, lines, {at.x + sign + gap, at.y, width - sign - gap, lines.height});
 }
 
-void publish(Context& context, std::string_view name, bool number) {
+void publish(Context& context, std::string_view name, bool number, const std::string& text) {
     const Mark* marked = context.marks.find(name);
     if (!marked || !marked->visible()) return;
     context.native_areas.push_back(
-        {number ? NativeArea::Kind::number : NativeArea::Kind::text, marked->shown, std::string(name)});
+        {number ? NativeArea::Kind::number : NativeArea::Kind::text, marked->shown, std::string(name), text});
 }
 
 }  // namespace
@@ -211,7 +211,7 @@ FieldEvent text_field(Context& context, std::string_view name, const Message& la
     ImGui::Dummy(ImVec2(width, height));
     mark(context, name, draft.text, enabled);
     focus_ring(context, {.area = box, .focused = typed.focused}, measure::corner);
-    if (enabled) publish(context, name, options.number);
+    if (enabled) publish(context, name, options.number, draft.text);
     if (!hints.below.empty() && kept.empty() && options.width <= 0) quiet_paragraph(context, hints.below);
     // Not while a finger is down: what moves then would move from under it.
     if (!draft.problem.empty() && !ImGui::IsMouseDown(ImGuiMouseButton_Left))
@@ -275,7 +275,7 @@ bool search_field(Context& context, std::string_view name, const Message& hint, 
     const float right = context.px(measure::touch) + context.px(4);
     const Typed typed = input(context, name, text, box, left, right, 1, context.words.text(hint), false, focus);
     mark(context, name, text);
-    publish(context, name, false);
+    publish(context, name, false, text);
     draw_shape(ImGui::GetWindowDrawList(), Shape::search, ImVec2(at.x + context.px(26), at.y + height / 2), sign,
                context.theme.quiet_text, context.theme.field);
     bool cleared = false;

@@ -8,7 +8,7 @@
 
 #include "core/exchange/job_json.h"
 #include "core/words/words.h"
-#include "platform/handover/handover.h"
+#include "platform/sheets/sheets.h"
 #include "ui/screens/common/parts.h"
 
 namespace tapwright::tests {
@@ -62,10 +62,11 @@ void DeskPorts::make_files(ui::HandoverFile which, Done<std::vector<ui::MadeFile
         made.push_back(which);
         return done(std::vector{ui::MadeFile{desk_.folder.file("sheet.pdf"), "sheet.pdf", "sheet"}});
     }
-    SheetRequest request;
-    request.reader = which == HandoverFile::owner_sheet ? SheetReader::owner : SheetReader::technician;
+    SheetChoice choice;
+    choice.reader = which == HandoverFile::owner_sheet ? SheetReader::owner : SheetReader::technician;
     const Stamp now = stamp();
-    const Result<MadeSheet> sheet = tapwright::make_sheet(*desk_.session, request, now);
+    const auto no_photo = [](const std::string&) { return std::nullopt; };
+    const Result<MadeSheet> sheet = render_sheet(*desk_.session, choice, no_photo, render_html, now);
     if (!sheet) return done(sheet.refusal());
     if (const Result<bool> kept = record_sheet(*desk_.session, *sheet, author(), now); !kept)
         return done(kept.refusal());

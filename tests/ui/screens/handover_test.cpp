@@ -6,7 +6,6 @@
 #include <filesystem>
 #include <set>
 
-#include "platform/handover/handover.h"
 #include "tests/ui/screens/desk.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
@@ -101,9 +100,10 @@ TEST_CASE("lengths, overrides, a buzzing loudspeaker, the client and the contact
         {test::add(Kind::interface, "i-1", {{"kind", "fire_mute"}, {"amplifier", "a-1"}}), "no test recorded"},
         {test::add(Kind::snag, "s-1", {{"text", "Tile cracked"}, {"about", "r-1"}}), "1 open snag"},
     };
-    for (const auto& [lack, words] : lacks) {
+    for (const auto& each : lacks) {
+        const auto& words = each.second;
         Desk desk(whole_job(), hand_phone, PlaceId::handover);
-        keep_all(desk, {lack});
+        keep_all(desk, {each.first});
         CHECK_FALSE_MESSAGE(desk.person->has("handover.complete"), words);
         CHECK_MESSAGE(has_missing(desk, words), words);
     }

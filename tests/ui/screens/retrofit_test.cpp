@@ -121,7 +121,7 @@ TEST_CASE("taps that are still to be set become the plan, and the record keeps w
     const std::map<std::string, std::optional<Watts>> before = taps_of(desk);
     person.tap("trial.real");
     person.tap("trial.real_ask.plan");
-    for (const auto& [label, tap] : before) CHECK_MESSAGE(desk.point(label).tap_w == tap, label);
+    for (const auto& point : before) CHECK_MESSAGE(desk.point(point.first).tap_w == point.second, point.first);
     std::size_t to_set = 0;
     for (const Finding& finding : desk.derived().findings) to_set += code_of(finding) == FindingCode::tap_off_plan;
     CHECK(to_set > 0);

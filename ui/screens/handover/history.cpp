@@ -45,11 +45,13 @@ private:
         for (const HistoryLine& line : *lines) {
             const Result<Batch> batch = context.session->batch(line.batch);
             if (!batch) return context.requests.say(Tone::stop, batch.refusal().message);
+            const Result<Message> what = own_change(*context.session, *batch);
+            if (!what) return context.requests.say(Tone::stop, what.refusal().message);
             const Moment time{shared_.ports.local_time(line.time)};
             Message when = line.person.empty()
                                ? Message(time)
                                : Message("{time}, {person}", {{"time", time}, {"person", entered(line.person)}});
-            told_.push_back({line.address, std::move(when), own_change(*context.session, *batch),
+            told_.push_back({line.address, std::move(when), *what,
                              line.is_undo     ? in_context("history", "Undo")
                              : line.is_undone ? Message("Undone")
                                               : Message()});

@@ -1,0 +1,58 @@
+// A job file goes from a desktop to a phone and back: the same job either way, and what both say of it is the same.
+import assert from 'node:assert/strict';
+import * as fs from 'node:fs';
+import * as path from 'node:path';
+import test from 'node:test';
+
+import {example, exported, handedOver, sealedCopy, tapwright, withPhone} from './desk.mjs';
+import {temporaryFolder} from './phone.mjs';
+
+test('a job file of the desktop opens on the phone, and comes back the same', () => withPhone({}, async phone => {
+  const job = path.join(temporaryFolder(), 'house.tapjob');
+  tapwright('import', example, job);
+  await phone.find('opening.open');
+  await phone.choose('opening.open', [job]);
+  await phone.waitsFor('place.rooms');
+  await phone.tap('place.rooms');
+  await phone.waitsFor('room.r-foyer');
+  assert.deepEqual(exported(await sealedCopy(phone)), exported(fs.readFileSync(job)));
+}));
+
+test('a job recorded on the phone is verified and goes on at the desktop', () => withPhone({example: true}, async phone => {
+  await phone.findAndTap('rooms.new');
+  await phone.findAndTap('rooms.add');
+  await phone.waitsForText('kept', 'added');
+  const json = await handedOver(phone, 'handover.json');
+  const [name] = Object.keys(json).filter(each => each.endsWith('.json'));
+  const job = path.join(temporaryFolder(), 'phone.tapjob');
+  const bytes = await sealedCopy(phone);
+  fs.writeFileSync(job, bytes);
+  tapwright('verify', job);
+  assert.deepEqual(exported(bytes), JSON.parse(json[name].toString()), 'the same under export');
+  tapwright('set', job, 'r-foyer', 'notes=seen at the desk');
+  const again = exported(fs.readFileSync(job));
+  assert.equal(again.rooms.find(room => room.id === 'r-foyer').notes, 'seen at the desk');
+  await phone.page.reload();
+  await phone.started();
+  await phone.find('opening.open');
+  await phone.choose('opening.open', [job]);
+  await phone.waitsFor('place.rooms');
+  assert.deepEqual(exported(await sealedCopy(phone)), again);
+}));
+
+test('the sheets that the phone makes say what those of the desktop say', () => withPhone({}, async phone => {
+  const folder = temporaryFolder(), job = path.join(folder, 'house.tapjob');
+  tapwright('import', example, job);
+  await phone.find('opening.open');
+  await phone.choose('opening.open', [job]);
+  await phone.waitsFor('place.rooms');
+  for (const reader of ['owner', 'technician']) {
+    const page = path.join(folder, `${reader}.html`);
+    fs.copyFileSync(job, path.join(folder, 'copy.tapjob'));
+    tapwright('sheet', path.join(folder, 'copy.tapjob'), page, '--for', reader);
+    const made = Object.values(await handedOver(phone, `handover.${reader}`))[0].toString();
+    // That a sheet was made is a change of its own: code and position differ from the second one on.
+    const told = text => text.replace(/[0-9A-F]{4}(-[0-9A-F]{4})+/gi, 'CODE').replace(/[0-9a-f]{64}/g, 'HASH');
+    if (reader === 'owner') assert.equal(told(made), told(fs.readFileSync(page, 'utf8')));
+  }
+}));
