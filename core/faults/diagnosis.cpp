@@ -8,8 +8,10 @@
 namespace tapwright {
 namespace {
 
-// Once something else is as likely as this, two faults at once are looked at.
+// Once something else is as likely as this, two faults at once are looked at: with one reading almost anything fits, so
+// it takes more to doubt that one fault does.
 constexpr double pairs_from = 1e-4;
+constexpr double pairs_from_one_reading = 0.05;
 constexpr std::size_t most_in_pairs = 200;
 // Rows to go over for all pairs together; on deep lines fewer causes are paired.
 constexpr double most_pair_rows = 3e6;
@@ -41,12 +43,18 @@ Result<Diagnosis> Diagnosis::of(const Job& job, const Judged& judged, const Faul
     Diagnosis diagnosis(std::move(*line));
     diagnosis.weigh_singles();
     diagnosis.settle();
-    if (diagnosis.unexplained_ >= pairs_from) {
+    if (diagnosis.wants_pairs()) {
         diagnosis.weigh_pairs();
         diagnosis.settle();
     }
     // Beyond this point the chances are final.
     return diagnosis;
+}
+
+bool Diagnosis::wants_pairs() const {
+    const auto now =
+        std::count_if(line_->looks.begin(), line_->looks.end(), [](const Look& look) { return !look.is_before; });
+    return unexplained_ >= (now > 1 ? pairs_from : pairs_from_one_reading);
 }
 
 void Diagnosis::weigh_singles() {
@@ -110,7 +118,7 @@ void Diagnosis::settle() {
     for (const double log : logs_) sum += std::exp(log - top);
     unexplained_ = std::exp(unexplained_log_ - top) / sum;
     for (std::size_t i = 0; i < causes_.size(); ++i) causes_[i].chance = std::exp(logs_[i] - top) / sum;
-    if (unexplained_ >= pairs_from && !tried_pairs_) return;
+    if (wants_pairs() && !tried_pairs_) return;
     std::stable_sort(causes_.begin(), causes_.end(),
                      [](const Cause& a, const Cause& b) { return a.chance > b.chance; });
     while (causes_.size() > 1 && causes_.back().chance < least_chance) causes_.pop_back();

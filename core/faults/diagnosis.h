@@ -38,6 +38,7 @@ public:
 private:
     explicit Diagnosis(FaultLine line);
     void weigh_singles();
+    bool wants_pairs() const;
     void weigh_pairs();
     void settle();
 

@@ -1,4 +1,4 @@
-// Where is the fault: the causes of a line of 40 and one of 1,000 loudspeakers, a baseline and two readings; and one step
+// Where is the fault: the causes of a line of 40 and one of 1,000 loudspeakers, a baseline and a reading; and one step
 // of the search for the next measurement. Ends with status 1 when a required figure (docs/benchmarks.md) is missed.
 #include <algorithm>
 #include <cstdio>
