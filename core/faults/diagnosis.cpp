@@ -146,7 +146,7 @@ std::vector<Explained> Diagnosis::explains(const Cause& cause) const {
     const Likelihood likelihood(*line_);
     CauseEffects effects(*line_);
     effects.set(cause);
-    const Fit fit = likelihood.of_readings(effects, 0);
+    const CauseFit fit = likelihood.of_readings(effects, 0);
     std::vector<Explained> explained;
     for (std::size_t i = 0; i < fit.looks.size(); ++i)
         if (!line_->looks[fit.looks[i]].is_before)

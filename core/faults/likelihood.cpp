@@ -89,8 +89,8 @@ double Likelihood::covariance(const CauseEffects& effects, const Look& a, const 
     return sum + unit * unit * squares * passed / scale;
 }
 
-Fit Likelihood::of_readings(const CauseEffects& effects, double stray) const {
-    Fit fit;
+CauseFit Likelihood::of_readings(const CauseEffects& effects, double stray) const {
+    CauseFit fit;
     for (std::uint32_t i = 0; i < line_.looks.size(); ++i) {
         const Look& look = line_.looks[i];
         if (look.is_over_range) continue;
@@ -123,7 +123,7 @@ Fit Likelihood::of_readings(const CauseEffects& effects, double stray) const {
     return fit;
 }
 
-void Likelihood::add_over_range(const CauseEffects& effects, double stray, Fit& fit) const {
+void Likelihood::add_over_range(const CauseEffects& effects, double stray, CauseFit& fit) const {
     for (const Look& look : line_.looks) {
         if (!look.is_over_range) continue;
         if (stray > 0) {
@@ -136,7 +136,8 @@ void Likelihood::add_over_range(const CauseEffects& effects, double stray, Fit& 
     }
 }
 
-NormalLog Likelihood::predict(const CauseEffects& effects, const Look& look, const Fit& fit, std::size_t known) const {
+NormalLog Likelihood::predict(const CauseEffects& effects, const Look& look, const CauseFit& fit,
+                              std::size_t known) const {
     const Predicted predicted = predict_alone(effects, look);
     NormalLog normal{predicted.log_ohms, look.meter * look.meter};
     if (!predicted.is_open) {
@@ -155,7 +156,7 @@ NormalLog Likelihood::predict(const CauseEffects& effects, const Look& look, con
     return normal;
 }
 
-double Likelihood::predicted_ohms(const Fit& fit, std::size_t index) const {
+double Likelihood::predicted_ohms(const CauseFit& fit, std::size_t index) const {
     double log_ohms = fit.predicted[index].log_ohms;
     for (std::size_t j = 0; j < index && line_.looks[fit.looks[j]].is_before; ++j)
         log_ohms += fit.lower[triangle(index) + j] * fit.left[j];

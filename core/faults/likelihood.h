@@ -44,7 +44,7 @@ struct Predicted {
 
 // A cause held against the readings: the factor of their spread and what is left of them, so that another reading can
 // be predicted in the light of these.
-struct Fit {
+struct CauseFit {
     double log_likelihood = 0;
     std::vector<std::uint32_t> looks;  // in FaultLine::looks: those of a figure
     std::vector<Predicted> predicted;  // one a look
@@ -62,7 +62,7 @@ public:
     explicit Likelihood(const FaultLine& line);
 
     // `stray`: how far every reading of now may be off besides (a cause nobody thought of), a share; 0: not at all.
-    Fit of_readings(const CauseEffects& effects, double stray) const;
+    CauseFit of_readings(const CauseEffects& effects, double stray) const;
     // What was heard, read in volts and of insulation.
     double of_the_rest(const Cause& cause, const CauseEffects& effects) const;
     double of_the_rest_unexplained() const;
@@ -70,9 +70,9 @@ public:
     bool is_silent(const Cause& cause, std::uint32_t position) const;
 
     // Another reading, in the light of the first `known` looks of the fit.
-    NormalLog predict(const CauseEffects& effects, const Look& look, const Fit& fit, std::size_t known) const;
+    NormalLog predict(const CauseEffects& effects, const Look& look, const CauseFit& fit, std::size_t known) const;
     // A look of the fit itself, in the light of what was before.
-    double predicted_ohms(const Fit& fit, std::size_t index) const;
+    double predicted_ohms(const CauseFit& fit, std::size_t index) const;
 
 private:
     Predicted predict_alone(const CauseEffects& effects, const Look& look) const;
@@ -82,7 +82,7 @@ private:
     double of_volts(const CauseEffects& effects) const;
     double of_insulation(const Cause& cause) const;
     double of_taps(const Cause& cause) const;
-    void add_over_range(const CauseEffects& effects, double stray, Fit& fit) const;
+    void add_over_range(const CauseEffects& effects, double stray, CauseFit& fit) const;
     struct Silenced {
         std::uint32_t first = 0;
         std::uint32_t last = 0;

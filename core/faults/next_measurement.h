@@ -66,7 +66,7 @@ private:
         std::uint32_t cause = 0;
         double chance = 0;
         std::uint32_t place = 0;
-        Fit fit;
+        CauseFit fit;
     };
     void list_candidates();
     void keep_live();

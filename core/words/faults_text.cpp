@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/units/unit.h"
 #include "core/words/place_name.h"
 
 namespace tapwright {

@@ -11,9 +11,9 @@
 namespace tapwright::cli {
 namespace {
 
-constexpr const char* example = "--with J-110:ohms=200";
+constexpr const char* with_example = "--with J-110:ohms=200";
 
-std::optional<Measured> quantity_of(std::string_view word) {
+std::optional<Measured> quantity_named(std::string_view word) {
     const auto& words = ChoiceWords<Measured>::words;
     for (std::size_t i = 0; i < std::size(words); ++i)
         if (words[i] == word) return static_cast<Measured>(i);
@@ -36,12 +36,12 @@ Result<void> take_with(const std::string& text, const Job& job, FaultQuestion& q
     const std::size_t colon = equals == std::string::npos ? equals : text.rfind(':', equals);
     if (colon == std::string::npos || colon == 0)
         return Refusal{Message("\"{text}\" is not AT:QUANTITY=VALUE. Write for example {example}.",
-                               {{"text", entered(cited(text))}, {"example", code(example)}})};
+                               {{"text", entered(cited(text))}, {"example", code(with_example)}})};
     TAPWRIGHT_TAKE(at, record_named(job, text.substr(0, colon), {Kind::zone, Kind::point}));
     const std::string name = text.substr(colon + 1, equals - colon - 1);
     const std::string value = text.substr(equals + 1);
     if (name == "heard") return take_heard(value, at, question);
-    const std::optional<Measured> quantity = quantity_of(name);
+    const std::optional<Measured> quantity = quantity_named(name);
     const bool is_used = quantity && *quantity != Measured::stray_v && *quantity != Measured::level_dba &&
                          *quantity != Measured::noise_dba;
     if (!is_used)
