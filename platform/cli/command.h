@@ -155,6 +155,9 @@ Result<Id> zone_of_option(const Job& job, const Call& call);
 // value_from_text, where what refers to records may call them by label or name.
 Result<Value> value_for(const Job& job, const FieldInfo& field, std::string_view text);
 
+// A figure as its meter shows it, as fields of a reading: reading.cpp.
+Result<void> add_figure(Measured quantity, const std::string& text, Map& fields);
+
 // ---- the commands, by file ----
 Result<int> make_new(const Call& call);  // files.cpp
 Result<int> import_job(const Call& call);
@@ -169,6 +172,7 @@ Result<int> add_points(const Call& call);  // points.cpp: add FILE points --csv 
 Result<int> set_record(const Call& call);
 Result<int> remove_record(const Call& call);
 Result<int> take_reading(const Call& call);  // reading.cpp
+Result<int> find_faults(const Call& call);   // faults.cpp
 Result<int> show_record(const Call& call);   // records.cpp
 Result<int> list_records(const Call& call);
 Result<int> check_job(const Call& call);  // shows.cpp

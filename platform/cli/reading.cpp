@@ -49,6 +49,8 @@ bool is_over_range(std::string_view figure, Unit unit) {
     return false;
 }
 
+}  // namespace
+
 // "ohms=92.5", "ohms=1k2", "earth_ohms=40 MΩ", "ohms=OL": the quantity and its figure, as its meter shows it.
 Result<void> add_figure(Measured quantity, const std::string& text, Map& fields) {
     const std::string name(word(quantity));
@@ -69,6 +71,8 @@ Result<void> add_figure(Measured quantity, const std::string& text, Map& fields)
     fields.emplace_back("value", *number);
     return done();
 }
+
+namespace {
 
 // One of the fields that say how it was measured.
 Result<void> add_field(const std::string& name, const std::string& text, const Job& job, Map& fields) {

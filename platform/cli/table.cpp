@@ -167,6 +167,20 @@ void add_plans(std::vector<CommandInfo>& list) {
          fit_zone});
 }
 
+void add_faults(std::vector<CommandInfo>& list) {
+    list.push_back({"faults",
+                    Pattern("FILE ZONE"),
+                    Pattern("causes that explain what was read and heard, and what to measure next"),
+                    {{"--with", put(Pattern("AT:QUANTITY=VALUE")),
+                      Pattern("what else was read or heard, not in the job; can be given several times"), true},
+                     {"--only", one_of("ohms|dc_ohms|heard|tap_w"), Pattern("proposes this kind of measurement alone")},
+                     {"--equal", flag, Pattern("every measurement costs the same")},
+                     json_option},
+                    2,
+                    2,
+                    find_faults});
+}
+
 void add_cable(std::vector<CommandInfo>& list) {
     list.push_back(
         {"cable",
@@ -257,6 +271,7 @@ std::span<const CommandInfo> commands() {
         add_records(list);
         add_changes(list);
         add_plans(list);
+        add_faults(list);
         add_cable(list);
         add_handover(list);
         add_past(list);

@@ -17,9 +17,10 @@ namespace {
 
 using Texts = std::vector<std::string>;
 
-constexpr const char* command_names[] = {"new",  "import", "export", "check",  "solve", "add",   "set",    "remove",
-                                         "read", "survey", "trial",  "fit",    "photo", "sheet", "labels", "history",
-                                         "undo", "redo",   "seal",   "verify", "help",  "list",  "show",   "cable"};
+constexpr const char* command_names[] = {"new",    "import",  "export", "check", "solve", "add",    "set",
+                                         "remove", "read",    "survey", "trial", "fit",   "photo",  "sheet",
+                                         "labels", "history", "undo",   "redo",  "seal",  "verify", "help",
+                                         "list",   "show",    "cable",  "faults"};
 
 // The demo job, and every call of the program in the pseudo-language.
 class Demo {
@@ -106,6 +107,8 @@ TEST_CASE("what is shown of a job is in the person's language") {
     CHECK(demo.untranslated({"survey", demo.file, "r-foyer", "t-c165"}, 0) == Texts{});
     CHECK(demo.untranslated({"fit", demo.file, "z-1", "--add", "t-c165x2"}, 0) == Texts{});
     CHECK(demo.untranslated({"fit", demo.file, "z-1", "--add", "t-c165x100"}, 0) == Texts{});
+    CHECK(demo.untranslated({"faults", demo.file, "z-1", "--with", "C-104:heard=ok"}, 0) == Texts{});
+    CHECK(demo.untranslated({"faults", demo.file, "z-7"}, 0) == Texts{});
 }
 
 TEST_CASE("what was done is said in the person's language") {

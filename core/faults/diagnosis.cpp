@@ -1,0 +1,157 @@
+#include "core/faults/diagnosis.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <numeric>
+
+namespace tapwright {
+namespace {
+
+// Once something else is as likely as this, two faults at once are looked at: with one reading almost anything fits, so
+// it takes more to doubt that one fault does.
+constexpr double pairs_from = 1e-4;
+constexpr double pairs_from_one_reading = 0.05;
+constexpr std::size_t most_in_pairs = 200;
+// Rows to go over for all pairs together; on deep lines fewer causes are paired.
+constexpr double most_pair_rows = 3e6;
+constexpr double least_chance = 1e-9;
+
+// Two faults at one place would be one other fault there.
+bool can_be_both(const Cause& a, const Cause& b) {
+    if (a.place == b.place) return false;
+    for (const LineChange& one : a.faults.front().changes)
+        for (const LineChange& other : b.faults.front().changes)
+            if (one.row == other.row) return false;
+    return true;
+}
+
+}  // namespace
+
+std::string_view word(FaultKind kind) {
+    static constexpr std::string_view words[] = {"none",    "dead",       "broken", "shorted", "tap",
+                                                 "bypass",  "joint",      "leak",   "extra",   "position",
+                                                 "missing", "wrong_feed", "earth",  "crossed"};
+    return words[static_cast<std::size_t>(kind)];
+}
+
+Diagnosis::Diagnosis(FaultLine line) : line_(std::make_unique<FaultLine>(std::move(line))) {}
+
+Result<Diagnosis> Diagnosis::of(const Job& job, const Judged& judged, const FaultQuestion& question) {
+    Result<FaultLine> line = fault_line(job, judged, question);
+    if (!line) return line.refusal();
+    Diagnosis diagnosis(std::move(*line));
+    diagnosis.weigh_singles();
+    diagnosis.settle();
+    if (diagnosis.wants_pairs()) {
+        diagnosis.weigh_pairs();
+        diagnosis.settle();
+    }
+    // Beyond this point the chances are final.
+    return diagnosis;
+}
+
+bool Diagnosis::wants_pairs() const {
+    const auto now =
+        std::count_if(line_->looks.begin(), line_->looks.end(), [](const Look& look) { return !look.is_before; });
+    return unexplained_ >= (now > 1 ? pairs_from : pairs_from_one_reading);
+}
+
+void Diagnosis::weigh_singles() {
+    causes_ = line_->causes;
+    const Likelihood likelihood(*line_);
+    CauseEffects effects(*line_);
+    double sum = 0;
+    for (const Cause& cause : causes_) {
+        effects.set(cause);
+        logs_.push_back(std::log(cause.weight) + likelihood.of_readings(effects, 0).log_likelihood +
+                        likelihood.of_the_rest(cause, effects));
+        sum += cause.weight;
+    }
+    effects.set(line_->causes.front());
+    unexplained_log_ = std::log(sum * line_->weights.unexplained) +
+                       likelihood.of_readings(effects, line_->spreads.unexplained).log_likelihood +
+                       likelihood.of_the_rest_unexplained();
+}
+
+void Diagnosis::weigh_pairs() {
+    tried_pairs_ = true;
+    std::vector<std::size_t> best(line_->causes.size() - 1);
+    std::iota(best.begin(), best.end(), 1);
+    std::sort(best.begin(), best.end(), [&](std::size_t a, std::size_t b) { return logs_[a] > logs_[b]; });
+    const double depth = static_cast<double>(line_->conditions.front().effects->rows());
+    const auto most = static_cast<std::size_t>(std::sqrt(2 * most_pair_rows / std::max(depth / 4, 1.0)));
+    if (best.size() > std::min(most_in_pairs, most)) best.resize(std::min(most_in_pairs, most));
+    const auto& singles = line_->causes;
+    double sum = 0;
+    double all = 0;
+    for (std::size_t i = 1; i < singles.size(); ++i) sum += singles[i].weight;
+    all = sum * line_->weights.pairs;
+    std::map<std::pair<std::uint32_t, std::uint32_t>, std::uint32_t> places;
+    std::uint32_t next = line_->places;
+    const Likelihood likelihood(*line_);
+    CauseEffects effects(*line_);
+    const double top = std::max(unexplained_log_, *std::max_element(logs_.begin(), logs_.end()));
+    for (std::size_t i = 0; i < best.size(); ++i)
+        for (std::size_t j = 0; j < i; ++j) {
+            const Cause& a = singles[best[i]];
+            const Cause& b = singles[best[j]];
+            if (!can_be_both(a, b)) continue;
+            Cause pair;
+            pair.faults = {b.faults.front(), a.faults.front()};
+            pair.weight = all * 2 * (a.weight / sum) * (b.weight / sum);
+            effects.set(pair);
+            const double log = std::log(pair.weight) + likelihood.of_readings(effects, 0).log_likelihood +
+                               likelihood.of_the_rest(pair, effects);
+            if (log < top - 12) continue;
+            const auto [known, is_new] = places.try_emplace(std::minmax(a.place, b.place), next);
+            pair.place = known->second;
+            next += is_new;
+            causes_.push_back(std::move(pair));
+            logs_.push_back(log);
+        }
+}
+
+void Diagnosis::settle() {
+    const double top = std::max(unexplained_log_, *std::max_element(logs_.begin(), logs_.end()));
+    double sum = std::exp(unexplained_log_ - top);
+    for (const double log : logs_) sum += std::exp(log - top);
+    unexplained_ = std::exp(unexplained_log_ - top) / sum;
+    for (std::size_t i = 0; i < causes_.size(); ++i) causes_[i].chance = std::exp(logs_[i] - top) / sum;
+    if (wants_pairs() && !tried_pairs_) return;
+    std::stable_sort(causes_.begin(), causes_.end(),
+                     [](const Cause& a, const Cause& b) { return a.chance > b.chance; });
+    while (causes_.size() > 1 && causes_.back().chance < least_chance) causes_.pop_back();
+}
+
+std::vector<double> Diagnosis::places() const {
+    std::vector<double> places(line_->places, 0);
+    for (const Cause& cause : causes_) {
+        if (cause.place >= places.size()) places.resize(cause.place + 1, 0);
+        places[cause.place] += cause.chance;
+    }
+    return places;
+}
+
+std::uint32_t Diagnosis::likeliest_place() const {
+    const std::vector<double> chances = places();
+    return static_cast<std::uint32_t>(std::max_element(chances.begin(), chances.end()) - chances.begin());
+}
+
+bool Diagnosis::is_sure() const {
+    return unexplained_ >= sure_chance || places()[likeliest_place()] >= sure_chance;
+}
+
+std::vector<Explained> Diagnosis::explains(const Cause& cause) const {
+    const Likelihood likelihood(*line_);
+    CauseEffects effects(*line_);
+    effects.set(cause);
+    const CauseFit fit = likelihood.of_readings(effects, 0);
+    std::vector<Explained> explained;
+    for (std::size_t i = 0; i < fit.looks.size(); ++i)
+        if (!line_->looks[fit.looks[i]].is_before)
+            explained.push_back({fit.looks[i], Ohms(likelihood.predicted_ohms(fit, i))});
+    return explained;
+}
+
+}  // namespace tapwright

@@ -1,0 +1,53 @@
+// Where is the fault? Bayes' rule over all that could be wrong with one line, held against all that was read and heard
+// of it. Single faults first; where none fits, pairs of the likeliest. "The record is right" and "something else" are
+// answers too. Nothing is changed by it: a cause that says the record is wrong is a proposal.
+//
+// After J. de Kleer and B. C. Williams, "Diagnosing multiple faults", Artificial Intelligence 32, 1987: predictions
+// kept apart from diagnosis, chances from the evidence, the next measurement from what is expected of it. Model, limits
+// and examples: docs/calculations.md, "Faults".
+#pragma once
+
+#include "core/faults/likelihood.h"
+
+namespace tapwright {
+
+struct Explained {
+    std::uint32_t look = 0;  // in FaultLine::looks
+    Ohms predicted{0};
+};
+
+class Diagnosis {
+public:
+    // Errors: fault_line()'s.
+    static Result<Diagnosis> of(const Job& job, const Judged& judged, const FaultQuestion& question);
+
+    const FaultLine& line() const { return *line_; }
+    // All of them, the likeliest first; none of chance 0. Their chances and unexplained() are 1 together.
+    const std::vector<Cause>& causes() const { return causes_; }
+    double unexplained() const { return unexplained_; }
+    // Chance by place (Cause::place), and the likeliest place, that no fault is there (place 0) included.
+    std::vector<double> places() const;
+    std::uint32_t likeliest_place() const;
+    // One place has sure_chance, or something else has.
+    bool is_sure() const;
+    bool tried_pairs() const { return tried_pairs_; }
+
+    // What a cause predicts of each look that is of now, in the light of what was before.
+    std::vector<Explained> explains(const Cause& cause) const;
+
+private:
+    explicit Diagnosis(FaultLine line);
+    void weigh_singles();
+    bool wants_pairs() const;
+    void weigh_pairs();
+    void settle();
+
+    std::unique_ptr<FaultLine> line_;
+    std::vector<Cause> causes_;
+    std::vector<double> logs_;  // one a cause
+    double unexplained_log_ = 0;
+    double unexplained_ = 0;
+    bool tried_pairs_ = false;
+};
+
+}  // namespace tapwright

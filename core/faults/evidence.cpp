@@ -1,0 +1,262 @@
+// What was read and heard of one line, as the search for faults counts it.
+//
+// Of each place the latest valid reading counts as it is now, and its baseline as it was before: so what all of a line
+// share, and what its own loudspeakers are off by, cancels. A reading that matched the record on an earlier stay than
+// the zone's latest counts as before as well, because whatever is wrong may have come since.
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "core/faults/fault_line.h"
+#include "core/readings/assessment.h"
+#include "core/readings/order.h"
+#include "core/readings/readings.h"
+#include "core/readings/with_without.h"
+
+namespace tapwright {
+namespace {
+
+// Less moves no figure that anybody reads.
+constexpr double noticeable = 0.005;
+
+class Collector {
+public:
+    Collector(const Job& job, const Judged& judged, const FaultQuestion& question, FaultLine& line)
+        : job_(job), judged_(judged), question_(question), line_(line) {}
+
+    void collect() {
+        for (const std::uint32_t place : in_order_taken(job_)) take(place);
+        take_drafts();
+        settle_stays();
+        add_looks();
+        add_volts();
+        for (const auto& [at, pick] : insulation_) add_insulation(pick);
+        add_heard();
+        add_taps();
+    }
+
+private:
+    struct Pick {
+        std::optional<std::uint32_t> reading;
+        std::uint32_t with = 0;
+        bool is_before = false;
+        double rescaled = 1;  // where other ohms were expected of a baseline
+    };
+    struct Place {
+        std::optional<Pick> now;
+        std::optional<Pick> before;
+    };
+    using Key = std::pair<std::string, Measured>;
+
+    const Reading& of(const Pick& pick) const {
+        return pick.reading ? job_.all<Reading>()[*pick.reading] : question_.with[pick.with];
+    }
+
+    bool is_on_line(const Id& at) const {
+        if (at == line_.zone_id) return true;
+        const auto point = job_.place<Point>(at);
+        return point && line_.wiring.points[*point].zone == line_.zone && !line_.wiring.points[*point].emergency;
+    }
+
+    void take(std::uint32_t place) {
+        const Reading& reading = job_.all<Reading>()[place];
+        if (!reading.at || !is_on_line(*reading.at) || !reading.quantity) return;
+        if (!reading.value && !reading.over_range.value_or(false)) return;
+        const Key key{reading.at->text(), *reading.quantity};
+        switch (*reading.quantity) {
+            case Measured::ohms:
+                return take_ohms(place, reading, key);
+            case Measured::dc_ohms:
+                if (reading.isolated.value_or(true) && reading.value) places_[key].now = Pick{place};
+                return;
+            case Measured::volts:
+                if (reading.signal.value_or(Signal::none) != Signal::none) volts_[key] = Pick{place};
+                return;
+            case Measured::earth_ohms:
+            case Measured::cross_ohms:
+                insulation_[key] = Pick{place};
+                return;
+            default:
+                return;
+        }
+    }
+
+    void take_ohms(std::uint32_t place, const Reading& reading, const Key& key) {
+        const Judgement& judgement = judged_.readings[place];
+        const bool is_believed = judgement.verdict != Verdict::not_judged ||
+                                 (judgement.unjudged == Unjudged::taps_unknown && judgement.is_valid);
+        if (!is_believed || judgement.isolation == Isolation::connected) return;
+        if (reading.value && !(*reading.value > 0)) return;
+        Pick pick{place};
+        // What was expected of it has to be what is expected now; a baseline is held by how far it was off.
+        if (reading.expected_ohm) {
+            const std::optional<Ohms> today = expected_of(job_, reading);
+            const double ratio = today ? *today / *reading.expected_ohm : 0;
+            if (!std::isfinite(ratio) || !(ratio > 0)) return;
+            const bool is_todays = std::abs(ratio - 1) <= noticeable;
+            if (!is_todays && !reading.baseline.value_or(false)) return;
+            if (!is_todays) pick.rescaled = ratio;
+        }
+        Place& at = places_[key];
+        if (reading.baseline.value_or(false) && reading.value) {
+            pick.is_before = true;
+            at.before = pick;
+            at.now.reset();
+        } else {
+            at.now = pick;
+        }
+    }
+
+    void take_drafts() {
+        for (std::uint32_t i = 0; i < question_.with.size(); ++i) {
+            const Reading& reading = question_.with[i];
+            if (!reading.at || !is_on_line(*reading.at) || !reading.quantity) continue;
+            const Key key{reading.at->text(), *reading.quantity};
+            const Pick pick{std::nullopt, i};
+            if (*reading.quantity == Measured::volts)
+                volts_[key] = pick;
+            else if (*reading.quantity == Measured::earth_ohms || *reading.quantity == Measured::cross_ohms)
+                insulation_[key] = pick;
+            else
+                places_[key].now = pick;
+        }
+    }
+
+    // What matched the record on an earlier stay counts as before; where nothing else is left, the baseline is what
+    // was read.
+    void settle_stays() {
+        const auto head = places_.find({line_.zone_id.text(), Measured::ohms});
+        if (head != places_.end() && head->second.now && head->second.now->reading) {
+            const Reading& latest = of(*head->second.now);
+            for (auto& [key, place] : places_) {
+                if (key.second != Measured::ohms || !place.now || !place.now->reading) continue;
+                const Reading& reading = of(*place.now);
+                const bool is_earlier =
+                    reading.time && latest.time && !is_newer(reading, latest) && !is_same_stay(reading, latest);
+                if (!is_earlier || judged_.readings[*place.now->reading].verdict != Verdict::agrees) continue;
+                place.now->is_before = true;
+            }
+        }
+        const bool has_now = std::any_of(places_.begin(), places_.end(), [](const auto& one) {
+            return one.second.now && !one.second.now->is_before && one.first.second == Measured::ohms;
+        });
+        if (has_now) return;
+        for (auto& [key, place] : places_) {
+            if (key.second != Measured::ohms) continue;
+            if (place.now)
+                place.now->is_before = false;
+            else if (place.before)
+                place.now = std::exchange(place.before, std::nullopt);
+            if (place.now) place.now->is_before = false;
+        }
+    }
+
+    void add_looks() {
+        for (const auto& [key, place] : places_) {
+            if (place.before) add_look(key, *place.before);
+            if (place.now) add_look(key, *place.now);
+        }
+        std::stable_partition(line_.looks.begin(), line_.looks.end(), [](const Look& look) { return look.is_before; });
+    }
+
+    void add_look(const Key& key, const Pick& pick) {
+        const Reading& reading = of(pick);
+        const bool is_dc = key.second == Measured::dc_ohms;
+        // Nobody knows the copper of an attenuator.
+        if (is_dc && line_.wiring.has_attenuators) return;
+        Look look;
+        look.reading = pick.reading;
+        look.with = pick.with;
+        look.at = *reading.at;
+        look.quantity = key.second;
+        look.is_over_range = is_over_range(reading);
+        look.ohms = reading.value.value_or(0) * pick.rescaled;
+        look.range = reading.range_ohm.value_or(Ohms(line_.spreads.range_ohm)).value();
+        look.meter = meter_accuracy(reading).value() / 100 * line_.spreads.meter_of_accuracy;
+        look.is_before = pick.is_before;
+        look.condition =
+            condition_for(job_, line_, reading.knobs.value_or(KnobMap{}), reading.override.value_or(false), is_dc);
+        look.row = line_.conditions[look.condition].effects->watched(row_at(look.at));
+        if (look.is_over_range && look.is_before) return;
+        line_.looks.push_back(std::move(look));
+    }
+
+    LineRow row_at(const Id& at) const {
+        return at == line_.zone_id ? LineRow{0} : line_.row_of(*job_.place<Point>(at));
+    }
+
+    void add_volts() {
+        for (const auto& [key, pick] : volts_) {
+            const Reading& reading = of(pick);
+            if (*reading.at == line_.zone_id || !reading.value) continue;
+            VoltsLook look;
+            look.reading = pick.reading;
+            look.at = *reading.at;
+            look.volts = *reading.value;
+            look.meter = meter_accuracy(reading).value() / 100 * line_.spreads.meter_of_accuracy;
+            const auto source = volts_.find({line_.zone_id.text(), Measured::volts});
+            if (source != volts_.end() && of(source->second).value && is_one_stay(source->second, pick))
+                look.source = of(source->second).value;
+            look.row = line_.conditions[0].effects->watched(row_at(look.at));
+            line_.volts.push_back(std::move(look));
+        }
+    }
+
+    bool is_one_stay(const Pick& a, const Pick& b) const {
+        return !a.reading || !b.reading || is_same_stay(of(a), of(b));
+    }
+
+    void add_insulation(const Pick& pick) {
+        const Reading& reading = of(pick);
+        const bool is_high = is_over_range(reading) || reading.value.value_or(0) >= least_insulation_ohms;
+        const bool is_earth = reading.quantity == Measured::earth_ohms;
+        std::optional<bool>& seen = is_earth ? line_.insulated : line_.parted;
+        seen = seen.value_or(true) && is_high;
+        (is_earth ? line_.insulation_reading : line_.parting_reading) = pick.reading;
+    }
+
+    // The record already says what was found, so only what was seen beside it tells anything.
+    void add_taps() {
+        for (const TapSeen& seen : question_.taps)
+            if (is_on_line(seen.point) && seen.point != line_.zone_id)
+                line_.taps.emplace_back(*job_.place<Point>(seen.point), seen.tap);
+    }
+
+    void add_heard() {
+        const WiredZone& zone = line_.wiring.zones[line_.zone];
+        const std::uint32_t count = zone.last - zone.first;
+        line_.heard.assign(count, std::nullopt);
+        for (std::uint32_t i = 0; i < count; ++i) {
+            const std::uint32_t place = line_.wiring.order[zone.first + i];
+            if (line_.wiring.points[place].connected) line_.heard[i] = job_.all<Point>()[place].heard;
+        }
+        for (const HeardNow& now : question_.heard) {
+            const auto place = job_.place<Point>(now.point);
+            if (!place || line_.wiring.points[*place].zone != line_.zone) continue;
+            line_.heard[line_.wiring.position[*place] - zone.first] = now.heard;
+        }
+        line_.playing_before.assign(count + 1, 0);
+        line_.silent_before.assign(count + 1, 0);
+        for (std::uint32_t i = 0; i < count; ++i) {
+            const bool is_silent = line_.heard[i] == Heard::silent;
+            line_.silent_before[i + 1] = line_.silent_before[i] + is_silent;
+            line_.playing_before[i + 1] = line_.playing_before[i] + (line_.heard[i] && !is_silent);
+        }
+    }
+
+    const Job& job_;
+    const Judged& judged_;
+    const FaultQuestion& question_;
+    FaultLine& line_;
+    std::map<Key, Place> places_;
+    std::map<Key, Pick> volts_;
+    std::map<Key, Pick> insulation_;
+};
+
+}  // namespace
+
+void add_evidence(const Job& job, const Judged& judged, const FaultQuestion& question, FaultLine& line) {
+    Collector(job, judged, question, line).collect();
+}
+
+}  // namespace tapwright

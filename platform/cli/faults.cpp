@@ -1,0 +1,255 @@
+// faults: what explains all that was read and heard of a line, and what to measure next. Nothing is written.
+#include <algorithm>
+
+#include "core/base/text.h"
+#include "core/job/json.h"
+#include "core/words/faults_text.h"
+#include "core/words/place_name.h"
+#include "platform/cli/command.h"
+#include "platform/cli/report.h"
+
+namespace tapwright::cli {
+namespace {
+
+constexpr const char* with_example = "--with J-110:ohms=200";
+
+std::optional<Measured> quantity_named(std::string_view word) {
+    const auto& words = ChoiceWords<Measured>::words;
+    for (std::size_t i = 0; i < std::size(words); ++i)
+        if (words[i] == word) return static_cast<Measured>(i);
+    return std::nullopt;
+}
+
+Result<void> take_heard(const std::string& text, const Id& at, FaultQuestion& question) {
+    const auto& words = ChoiceWords<Heard>::words;
+    for (std::size_t i = 0; i < std::size(words); ++i)
+        if (words[i] == text) {
+            question.heard.push_back({at, static_cast<Heard>(i)});
+            return done();
+        }
+    return none_of("heard", text, {words.begin(), words.end()});
+}
+
+// "C-104:heard=silent", "J-110:ohms=200": the place may hold a colon itself, so the last one parts them.
+Result<void> take_with(const std::string& text, const Job& job, FaultQuestion& question) {
+    const std::size_t equals = text.find('=');
+    const std::size_t colon = equals == std::string::npos ? equals : text.rfind(':', equals);
+    if (colon == std::string::npos || colon == 0)
+        return Refusal{Message("\"{text}\" is not AT:QUANTITY=VALUE. Write for example {example}.",
+                               {{"text", entered(cited(text))}, {"example", code(with_example)}})};
+    TAPWRIGHT_TAKE(at, record_named(job, text.substr(0, colon), {Kind::zone, Kind::point}));
+    const std::string name = text.substr(colon + 1, equals - colon - 1);
+    const std::string value = text.substr(equals + 1);
+    if (name == "heard") return take_heard(value, at, question);
+    const std::optional<Measured> quantity = quantity_named(name);
+    const bool is_used = quantity && *quantity != Measured::stray_v && *quantity != Measured::level_dba &&
+                         *quantity != Measured::noise_dba;
+    if (!is_used)
+        return none_of("--with", name, {"ohms", "dc_ohms", "volts", "earth_ohms", "cross_ohms", "tap_w", "heard"});
+    Map fields;
+    TAPWRIGHT_PASS(add_figure(*quantity, value, fields));
+    Reading reading;
+    reading.at = at;
+    reading.quantity = *quantity;
+    reading.isolated = true;
+    if (*quantity == Measured::volts) reading.signal = Signal::tone;
+    for (const auto& [key, field] : fields) {
+        if (key == "value") reading.value = *field.number();
+        if (key == "over_range") reading.over_range = true;
+    }
+    if (*quantity == Measured::tap_w)
+        question.taps.push_back({at, Watts(reading.value.value_or(0))});
+    else
+        question.with.push_back(reading);
+    return done();
+}
+
+Value ids_of(const Job& job, const Diagnosis& diagnosis, const Cause& cause) {
+    List ids;
+    for (const Fault& fault : cause.faults) {
+        if (fault.points.empty()) ids.emplace_back(diagnosis.line().zone_id.text());
+        for (const std::uint32_t point : fault.points) ids.emplace_back(job.all<Point>()[point].id.text());
+    }
+    return ids;
+}
+
+std::string kind_of(const Cause& cause) {
+    if (cause.faults.empty()) return std::string(word(FaultKind::none));
+    std::string kind;
+    for (const Fault& fault : cause.faults) kind += (kind.empty() ? "" : "+") + std::string(word(fault.kind));
+    return kind;
+}
+
+std::string unit_key(Unit unit) {
+    return unit == Unit::none ? "" : std::string(words_of(unit).symbol);
+}
+
+Map cause_json(const Job& job, const Diagnosis& diagnosis, const Cause& cause) {
+    const bool has_value = cause.faults.size() == 1 && cause.faults.front().value && !cause.faults.front().is_off;
+    List explains;
+    for (const Explained& one : diagnosis.explains(cause)) {
+        const Look& look = diagnosis.line().looks[one.look];
+        explains.emplace_back(Map{{"at", look.at.text()}, {"predicted", json_of(one.predicted)}, {"read", look.ohms}});
+    }
+    return Map{{"kind", kind_of(cause)},
+               {"at", ids_of(job, diagnosis, cause)},
+               {"value", has_value ? Value(*cause.faults.front().value) : Value()},
+               {"unit", has_value ? Value(unit_key(cause.faults.front().unit)) : Value()},
+               {"chance", cause.chance},
+               {"explains", std::move(explains)},
+               {"text", in_english(text_of(job, diagnosis, cause))}};
+}
+
+List used_json(const Job& job, const Diagnosis& diagnosis) {
+    List used;
+    const auto add = [&](const std::optional<std::uint32_t>& reading, const Id& at, Measured quantity, Value value) {
+        used.emplace_back(
+            Map{{reading ? "reading" : "with", reading ? Value(job.all<Reading>()[*reading].id.text()) : Value(true)},
+                {"at", at.text()},
+                {"quantity", std::string(word(quantity))},
+                {"value", std::move(value)}});
+    };
+    const FaultLine& line = diagnosis.line();
+    for (const Look& look : line.looks)
+        add(look.reading, look.at, look.quantity, look.is_over_range ? Value() : Value(look.ohms));
+    for (const VoltsLook& look : line.volts) add(look.reading, look.at, Measured::volts, look.volts);
+    for (const auto& [reading, quantity] : {std::pair(line.insulation_reading, Measured::earth_ohms),
+                                            std::pair(line.parting_reading, Measured::cross_ohms)})
+        if (reading) {
+            const Reading& record = job.all<Reading>()[*reading];
+            add(reading, *record.at, quantity, record.value ? Value(*record.value) : Value());
+        }
+    return used;
+}
+
+List heard_json(const Job& job, const Diagnosis& diagnosis) {
+    List heard;
+    const FaultLine& line = diagnosis.line();
+    for (std::uint32_t i = 0; i < line.heard.size(); ++i)
+        if (line.heard[i])
+            heard.emplace_back(
+                Map{{"point", job.all<Point>()[line.wiring.order[line.wiring.zones[line.zone].first + i]].id.text()},
+                    {"state", std::string(word(*line.heard[i]))}});
+    return heard;
+}
+
+Value shown_json(const Measurement& measurement, const ExpectedShown& shown) {
+    switch (measurement.asked) {
+        case Asked::heard:
+            return Value(shown.is_silent ? "silent" : "ok");
+        case Asked::tap_w:
+            return shown.is_bypass ? Value("low_z") : shown.value > 0 ? Value(shown.value) : Value();
+        default:
+            return shown.is_open ? Value() : Value(shown.value);
+    }
+}
+
+List next_json(const Job& job, const std::vector<Measurement>& next) {
+    List list;
+    for (const Measurement& measurement : next) {
+        List expected;
+        for (const ExpectedShown& shown : measurement.expected) {
+            List causes;
+            for (const std::uint32_t cause : shown.causes) causes.emplace_back(static_cast<double>(cause));
+            expected.emplace_back(Map{{"causes", std::move(causes)}, {"value", shown_json(measurement, shown)}});
+        }
+        const bool is_by_meter = measurement.asked == Asked::ohms || measurement.asked == Asked::dc_ohms;
+        Map one{{"at", measurement.at.text()},
+                {"quantity", std::string(word(measurement.asked))},
+                {"isolate", is_by_meter ? Value(measurement.at.text()) : Value()},
+                {"expected", std::move(expected)},
+                {"bits", measurement.bits},
+                {"minutes", measurement.minutes},
+                {"text", in_english(text_of(job, measurement))}};
+        list.emplace_back(std::move(one));
+    }
+    return list;
+}
+
+// How many causes are shown: those of at least 1 %.
+std::size_t shown_of(const Diagnosis& diagnosis) {
+    const auto& causes = diagnosis.causes();
+    return static_cast<std::size_t>(
+        std::find_if(causes.begin(), causes.end(), [](const Cause& one) { return one.chance < least_chance_shown; }) -
+        causes.begin());
+}
+
+Map faults_json(const Job& job, const Diagnosis& diagnosis, const std::vector<Measurement>& next) {
+    List causes;
+    double others = 1 - diagnosis.unexplained();
+    for (std::size_t i = 0; i < shown_of(diagnosis); ++i) {
+        causes.emplace_back(cause_json(job, diagnosis, diagnosis.causes()[i]));
+        others -= diagnosis.causes()[i].chance;
+    }
+    return Map{{"zone", diagnosis.line().zone_id.text()},
+               {"used", used_json(job, diagnosis)},
+               {"heard", heard_json(job, diagnosis)},
+               {"causes", std::move(causes)},
+               {"others", std::max(0.0, others)},
+               {"unexplained", diagnosis.unexplained()},
+               {"next", next_json(job, next)},
+               {"text", in_english(statement_of(job, diagnosis, next).text)}};
+}
+
+// What each likely cause would show at the first of the next measurements.
+void print_expected(const Words& words, const Measurement& first) {
+    std::vector<Row> rows{{in_context("column", "reading"), in_context("column", "would mean cause")}};
+    for (const ExpectedShown& shown : first.expected) {
+        std::vector<Argument> causes;
+        for (const std::uint32_t cause : shown.causes) causes.emplace_back(cause + 1);
+        rows.push_back({text_of(first, shown), Message(series(causes, Series::Last::with_or))});
+    }
+    print("\n" + columns(words, rows, 2));
+}
+
+void print_faults(const Words& words, const Job& job, const Diagnosis& diagnosis,
+                  const std::vector<Measurement>& next) {
+    const Statement statement = statement_of(job, diagnosis, next);
+    print_line(words, statement.text);
+    std::vector<Row> rows{{in_context("column", "no."), in_context("column", "chance"), in_context("column", "cause")}};
+    for (std::size_t i = 0; i < shown_of(diagnosis); ++i) {
+        const Cause& cause = diagnosis.causes()[i];
+        rows.push_back({Message(Count{static_cast<std::int64_t>(i + 1)}),
+                        Message(Figure{cause.chance * 100, Unit::percent, 0}), text_of(job, diagnosis, cause)});
+    }
+    if (diagnosis.unexplained() >= least_chance_shown)
+        rows.push_back(
+            {Message(), Message(Figure{diagnosis.unexplained() * 100, Unit::percent, 0}), Message("Something else.")});
+    print("\n" + columns(words, rows, 3));
+    if (!next.empty()) print_expected(words, next.front());
+    print("\n");
+    print_line(words, statement.why);
+}
+
+}  // namespace
+
+Result<int> find_faults(const Call& call) {
+    const Result<Session> session = Session::open(call.arguments[0], Access::read);
+    if (!session) return session.refusal();
+    const Job& job = session->job();
+    FaultQuestion question;
+    TAPWRIGHT_TAKE(zone, record_named(job, call.arguments[1], {Kind::zone}));
+    question.zone = zone;
+    for (const std::string& text : call.all("--with"))
+        if (const Result<void> taken = take_with(text, job, question); !taken)
+            return placed(code("--with"), taken.refusal());
+    NextOptions options;
+    options.equal_costs = call.has("--equal");
+    if (call.has("--only")) {
+        options.only = asked_named(call.option("--only"));
+        if (!options.only) return none_of("--only", call.option("--only"), {"ohms", "dc_ohms", "heard", "tap_w"});
+    }
+    const Result<Diagnosis> diagnosis = Diagnosis::of(job, session->derived(), question);
+    if (!diagnosis) return diagnosis.refusal();
+    NextMeasurement search(job, *diagnosis, options);
+    while (search.step()) {
+    }
+    const std::vector<Measurement> next = search.best();
+    if (call.json())
+        print(pretty_json(faults_json(job, *diagnosis, next)));
+    else
+        print_faults(call.words_for(job), job, *diagnosis, next);
+    return fine;
+}
+
+}  // namespace tapwright::cli

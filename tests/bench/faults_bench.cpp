@@ -1,0 +1,130 @@
+// Where is the fault: the causes of a line of 40 and one of 1,000 loudspeakers, a baseline and a reading; and one step
+// of the search for the next measurement. Ends with status 1 when a required figure (docs/benchmarks.md) is missed.
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <ctime>
+
+#include "core/base/ensure.h"
+#include "core/faults/next_measurement.h"
+#include "tests/derive/job_builder.h"
+
+namespace tapwright {
+namespace {
+
+// Three of four fed from the one before, the others from one a little earlier.
+JobBuilder made_line(int count) {
+    JobBuilder job;
+    job.info("line_v", 100.0);
+    job.add("speaker_type", "s", {{"taps_w", List{0.75, 1.5, 3.0, 6.0}}, {"low_z_ohm", 8.0}});
+    job.add("cable_type", "c", {{"ohm_per_km", 7.5}});
+    job.add("zone", "z", {{"emergency", "no"}});
+    for (int i = 0; i < count; ++i) {
+        const int feed = i % 4 == 3 ? i / 2 : i - 1;
+        job.speaker("p" + std::to_string(i), feed < 0 ? "z" : "p" + std::to_string(feed), i % 2 == 0 ? 3 : 6,
+                    {{"state", "tested"}, {"cable", "c"}, {"length_m", 2.0}});
+    }
+    return job;
+}
+
+double milliseconds_now() {
+    timespec now{};
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now);
+    return static_cast<double>(now.tv_sec) * 1e3 + static_cast<double>(now.tv_nsec) * 1e-6;
+}
+
+// The line solved anew with a change in it.
+std::vector<double> solved_with(const LineTree<double>& healthy, const LineChange& change) {
+    LineTree<double> tree = healthy;
+    const double load = tree.loads_s()[change.row];
+    switch (change.what) {
+        case LineChange::What::load_times:
+            tree.set_load(change.row, load * change.value);
+            break;
+        case LineChange::What::load_is:
+            tree.set_load(change.row, change.value);
+            break;
+        case LineChange::What::across:
+            tree.set_load(change.row, load + change.value);
+            break;
+        case LineChange::What::run_ohm:
+            tree.set_run(change.row, Ohms(std::min(change.value, largest_value)));
+            break;
+        case LineChange::What::network:
+            tree.set_attenuator(change.row, change.network);
+            break;
+    }
+    return admittances(tree);
+}
+
+// Every single cause at every place of 40 loudspeakers: the update against full solutions.
+bool compare() {
+    JobBuilder job = made_line(40);
+    job.read("now", "z", derive(job).zones[0].ohms.value());
+    FaultQuestion question;
+    question.zone = Id("z");
+    const Result<Diagnosis> diagnosis = Diagnosis::of(job, derive(job), question);
+    TAPWRIGHT_ENSURE(diagnosis.ok());
+    const LineEffects& line = *diagnosis->line().conditions.front().effects;
+    double worst = 0;
+    double updates = 0;
+    double solutions = 0;
+    std::size_t places = 0;
+    for (const Cause& cause : diagnosis->line().causes) {
+        if (cause.faults.empty() || cause.faults.front().changes.size() != 1) continue;
+        const LineChange& change = cause.faults.front().changes.front();
+        double start = milliseconds_now();
+        const std::vector<double> solved = solved_with(line.tree(), change);
+        solutions += milliseconds_now() - start;
+        start = milliseconds_now();
+        const SingleEffect effect(line, change);
+        std::vector<double> updated;
+        for (LineRow row = 0; row < line.rows(); ++row) updated.push_back(effect.at(row).siemens);
+        updates += milliseconds_now() - start;
+        for (LineRow row = 0; row < line.rows(); ++row, ++places)
+            worst = std::max(worst, std::abs(updated[row] - solved[row]) / std::max(solved[row], 1e-7));
+    }
+    std::printf("%zu places: %.0f ns each by the update, uncertainty included; %.0f ns by full solutions; worst %.1e\n",
+                places, updates * 1e6 / static_cast<double>(places), solutions * 1e6 / static_cast<double>(places),
+                worst);
+    return worst < 1e-9;
+}
+
+bool measure(int count, double required) {
+    JobBuilder job = made_line(count);
+    const double expected = derive(job).zones[0].ohms.value();
+    job.read("base", "z", expected, {{"baseline", true}}).read("now", "z", expected * 1.08);
+    const Derived derived = derive(job);
+    FaultQuestion question;
+    question.zone = Id("z");
+    double causes = 1e9;
+    double step = 0;
+    std::size_t hypotheses = 0;
+    for (int i = 0; i < 20; ++i) {
+        const double start = milliseconds_now();
+        const Result<Diagnosis> diagnosis = Diagnosis::of(job, derived, question);
+        causes = std::min(causes, milliseconds_now() - start);
+        TAPWRIGHT_ENSURE(diagnosis.ok());
+        hypotheses = diagnosis->line().causes.size();
+        if (i > 0) continue;
+        NextMeasurement next(job, *diagnosis, {});
+        for (bool more = true; more;) {
+            const double before = milliseconds_now();
+            more = next.step();
+            step = std::max(step, milliseconds_now() - before);
+        }
+    }
+    std::printf("%5d loudspeakers, %6zu causes: %.2f ms (required %.0f), longest step %.2f ms\n", count, hypotheses,
+                causes, required, step);
+    return causes <= required;
+}
+
+}  // namespace
+}  // namespace tapwright
+
+int main() {
+    const bool small = tapwright::measure(40, 3);
+    const bool large = tapwright::measure(1000, 100);
+    const bool same = tapwright::compare();
+    return small && large && same ? 0 : 1;
+}

@@ -1,0 +1,116 @@
+// faults through the real program: the keys of the contract on the demo job, what was just found given beside it, and
+// what is said of calls that cannot be answered.
+#include <doctest/doctest.h>
+
+#include <cmath>
+
+#include "core/job/json.h"
+#include "tests/cli/program.h"
+#include "tests/session/temporary.h"
+
+using namespace tapwright;
+using namespace tapwright::test;
+
+namespace {
+
+class DemoFaults {
+public:
+    DemoFaults() { REQUIRE(run({"import", TAPWRIGHT_SOURCE_DIR "/assets/demo.json", file}).status == 0); }
+    Ran run(const std::vector<std::string>& arguments) const {
+        return tapwright::test::tapwright(folder_.path().string(), arguments);
+    }
+    Value json(std::vector<std::string> arguments) const {
+        arguments.insert(arguments.begin(), {"faults", file});
+        arguments.push_back("--json");
+        const Ran ran = run(arguments);
+        CHECK(ran.status == 0);
+        CHECK(ran.err.empty());
+        const Result<Value> value = parse_json(ran.out, "faults");
+        REQUIRE_MESSAGE(value.ok(), ran.out);
+        return *value;
+    }
+
+    const std::string file = folder_.file("demo.tapjob");
+
+private:
+    TemporaryFolder folder_;
+};
+
+double sum_of_chances(const Value& answer) {
+    double sum = *answer.find("others").number() + *answer.find("unexplained").number();
+    for (const Value& cause : *answer.find("causes").list()) sum += *cause.find("chance").number();
+    return sum;
+}
+
+}  // namespace
+
+TEST_CASE("faults_of_the_foyer_by_the_keys_of_the_contract") {
+    const DemoFaults demo;
+    const Value answer = demo.json({"Foyer"});
+    for (const char* key : {"zone", "used", "heard", "causes", "others", "unexplained", "next", "text"})
+        CHECK_FALSE(answer.find(key).is_null());
+    CHECK(answer.find("zone") == Value("z-1"));
+    CHECK(std::abs(sum_of_chances(answer) - 1) < 1e-6);
+    const Value& first = answer.find("causes").list()->front();
+    CHECK(first.find("kind") == Value("dead"));
+    CHECK(first.find("at").list()->front() == Value("s-104"));
+    const Value& explained = first.find("explains").list()->front();
+    CHECK(explained.find("at") == Value("z-1"));
+    CHECK(std::abs(*explained.find("predicted").number() - 138) < 3);
+    CHECK(explained.find("read") == Value(138.0));
+    CHECK(answer.find("next").list()->empty());  // sure already
+    bool has_baseline = false;
+    for (const Value& used : *answer.find("used").list()) has_baseline |= used.find("reading") == Value("m-9");
+    CHECK(has_baseline);
+}
+
+TEST_CASE("faults_takes_what_was_just_found_and_says_what_the_next_would_mean") {
+    const DemoFaults demo;
+    const std::vector<std::string> not_silent{"Foyer", "--with", "C-104:heard=ok", "--with", "J-110:ohms=204"};
+    std::vector<std::string> ohms = not_silent;
+    ohms.insert(ohms.end(), {"--only", "ohms", "--equal"});
+    const Value answer = demo.json(ohms);
+    CHECK(std::abs(sum_of_chances(answer) - 1) < 1e-6);
+    REQUIRE_FALSE(answer.find("next").list()->empty());
+    const double causes = static_cast<double>(answer.find("causes").list()->size());
+    for (const Value& next : *answer.find("next").list()) {
+        CHECK(next.find("quantity") == Value("ohms"));
+        CHECK(*next.find("bits").number() > 0);
+        CHECK(*next.find("minutes").number() > 0);
+        for (const Value& shown : *next.find("expected").list())
+            for (const Value& cause : *shown.find("causes").list()) CHECK(*cause.number() < causes);
+    }
+    std::vector<std::string> call = not_silent;
+    call.insert(call.begin(), {"faults", demo.file});
+    const Ran text = demo.run(call);
+    CHECK(text.status == 0);
+    CHECK(text.out.find("Next: ") != std::string::npos);
+}
+
+TEST_CASE("faults_of_the_old_wing_proposes_the_untraced") {
+    const DemoFaults demo;
+    const Value answer = demo.json({"Old wing"});
+    const Value& first = answer.find("causes").list()->front();
+    CHECK(first.find("kind") == Value("wrong_feed"));
+    CHECK(first.find("at").list()->size() == 3);
+}
+
+TEST_CASE("faults_refuses_in_a_sentence_what_it_cannot_answer") {
+    const DemoFaults demo;
+    const auto refused = [&](std::vector<std::string> call) {
+        call.insert(call.begin(), {"faults", demo.file});
+        const Ran ran = demo.run(call);
+        CHECK(ran.status == 2);
+        CHECK(ran.out.empty());
+        CHECK(ran.err.ends_with(".\n"));
+        return ran.err;
+    };
+    refused({"Cellar"});
+    refused({"Workshop"});  // nothing connected
+    refused({"Foyer", "--with", "J-110"});
+    refused({"Foyer", "--with", "J-999:ohms=3"});
+    refused({"Foyer", "--with", "J-110:smell=3"});
+    refused({"Foyer", "--with", "J-110:ohms=many"});
+    refused({"Foyer", "--with", "C-104:heard=perhaps"});
+    refused({"Foyer", "--only", "smell"});
+}

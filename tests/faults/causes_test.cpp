@@ -1,0 +1,185 @@
+// What cannot be answered is refused in a sentence, and what nobody can explain is said to be so.
+#include <doctest/doctest.h>
+
+#include "core/faults/next_measurement.h"
+#include "tests/derive/job_builder.h"
+
+using namespace tapwright;
+
+namespace {
+
+Result<Diagnosis> diagnosed(const Job& job, const FaultQuestion& question) {
+    return Diagnosis::of(job, derive(job), question);
+}
+
+std::string refused(const Job& job, std::string_view zone = "z") {
+    FaultQuestion question;
+    question.zone = Id(std::string(zone));
+    const Result<Diagnosis> diagnosis = diagnosed(job, question);
+    REQUIRE_FALSE(diagnosis.ok());
+    const Message& message = diagnosis.refusal().message;
+    return message.sentences().empty() ? message.pattern().text : message.sentences().front().pattern().text;
+}
+
+JobBuilder six() {
+    JobBuilder job = one_zone(100, 100);
+    job.chain("p", 6, "z", 6, {{"state", "tested"}});
+    return job;
+}
+
+Reading read(std::string_view at, double value, Measured quantity = Measured::ohms) {
+    Reading reading;
+    reading.at = Id(std::string(at));
+    reading.quantity = quantity;
+    reading.value = value;
+    reading.isolated = true;
+    return reading;
+}
+
+FaultQuestion about_z(std::vector<Reading> with) {
+    FaultQuestion question;
+    question.zone = Id("z");
+    question.with = std::move(with);
+    return question;
+}
+
+const Cause& likeliest(const Diagnosis& diagnosis) {
+    return diagnosis.causes().front();
+}
+
+}  // namespace
+
+TEST_CASE("what_cannot_be_answered_is_refused") {
+    CHECK_FALSE(refused(six()).empty());               // no reading
+    CHECK_FALSE(refused(six(), "nowhere").empty());    // no such zone
+    CHECK_FALSE(refused(one_zone(100, 100)).empty());  // nothing recorded
+    JobBuilder planned = one_zone(100, 100);
+    planned.chain("p", 3, "z", 6, {{"state", "planned"}}).read("r", "z", 200);
+    CHECK_FALSE(refused(planned).empty());
+    JobBuilder unknown = one_zone(100, 100);
+    for (const char* id : {"a", "b"})
+        unknown.add("point", id, {{"kind", "speaker"}, {"fed_from", "z"}, {"type", "s"}, {"state", "tested"}});
+    unknown.read("r", "z", 200);
+    CHECK_FALSE(refused(unknown).empty());
+    JobBuilder emergency = six();
+    emergency.set("zone", "z", "emergency", "yes").read("r", "z", 280);
+    CHECK_FALSE(refused(emergency).empty());
+}
+
+TEST_CASE("a_line_that_reads_as_recorded_is_called_right") {
+    JobBuilder job = six();
+    job.read("r", "z", 278);
+    const Result<Diagnosis> diagnosis = diagnosed(job, about_z({}));
+    REQUIRE(diagnosis.ok());
+    CHECK(likeliest(*diagnosis).faults.empty());
+}
+
+TEST_CASE("contradictory_readings_leave_it_unexplained") {
+    // The zone draws less than the only thing behind it, and that less than what is behind that.
+    JobBuilder job = six();
+    job.read("base", "z", 278, {{"baseline", true}});
+    const Result<Diagnosis> diagnosis =
+        diagnosed(job, about_z({read("z", 900), read("p2", 90), read("p3", 700), read("p5", 60)}));
+    REQUIRE(diagnosis.ok());
+    CHECK(diagnosis->unexplained() > 0.9);
+    CHECK(diagnosis->is_sure());
+    NextMeasurement next(job, *diagnosis, {});
+    while (next.step()) {
+    }
+    CHECK(next.best().empty());
+}
+
+TEST_CASE("a_run_that_closes_a_ring_and_a_loop_of_feeds_do_no_harm") {
+    JobBuilder job = six();
+    job.set("point", "p6", "ring_to", "z");
+    job.add("point", "a", {{"kind", "splice"}, {"fed_from", "b"}})
+        .add("point", "b", {{"kind", "splice"}, {"fed_from", "a"}});
+    const Result<Diagnosis> diagnosis = diagnosed(job, about_z({read("z", 340)}));
+    REQUIRE(diagnosis.ok());
+    CHECK_FALSE(diagnosis->causes().empty());
+}
+
+TEST_CASE("a_planned_loudspeaker_that_is_connected_all_the_same_is_proposed") {
+    JobBuilder job = six();
+    job.read("base", "z", 277.8, {{"baseline", true}});
+    job.speaker("new", "p6", 15, {{"state", "planned"}});
+    const Result<Diagnosis> diagnosis = diagnosed(job, about_z({read("z", 10000.0 / 51)}));
+    REQUIRE(diagnosis.ok());
+    double chance = 0;
+    for (const Cause& cause : diagnosis->causes())
+        if (cause.faults.size() == 1 && cause.faults.front().kind == FaultKind::missing) chance += cause.chance;
+    CHECK(chance > 0.05);
+}
+
+TEST_CASE("an_attenuator_elsewhere_than_noted_is_proposed") {
+    JobBuilder job = one_zone(100, 200);
+    job.add("attenuator_type", "at",
+            {{"rated_w", 50.0}, {"steps_db", List{0.0, -3.0, -6.0, -12.0}}, {"has_off", true}});
+    job.chain("p", 2, "z", 6, {{"state", "tested"}});
+    job.add("point", "v", {{"kind", "attenuator"}, {"fed_from", "p2"}, {"type", "at"}, {"knob_db", 0.0}});
+    job.chain("q", 4, "v", 6, {{"state", "tested"}});
+    // 12 W before it, 24 W behind it that draw 6 W at -6 dB.
+    const Result<Diagnosis> diagnosis = diagnosed(job, about_z({read("z", 10000.0 / 18.03), read("q1", 10000.0 / 24)}));
+    REQUIRE(diagnosis.ok());
+    double chance = 0;
+    for (const Cause& cause : diagnosis->causes())
+        if (cause.faults.size() == 1 && cause.faults.front().kind == FaultKind::position) chance += cause.chance;
+    CHECK(chance > 0.3);
+}
+
+TEST_CASE("volts_under_a_tone_tell_how_far_a_line_is_whole") {
+    JobBuilder job = six();
+    job.read("base", "z", 277.8, {{"baseline", true}});
+    Reading tone = read("p4", 5, Measured::volts);
+    tone.signal = Signal::tone;
+    Reading silent = read("p5", 0.01, Measured::volts);
+    silent.signal = Signal::tone;
+    const Result<Diagnosis> diagnosis = diagnosed(job, about_z({read("z", 10000.0 / 24), tone, silent}));
+    REQUIRE(diagnosis.ok());
+    CHECK(likeliest(*diagnosis).faults.front().kind == FaultKind::broken);
+    CHECK(job.job().all<Point>()[likeliest(*diagnosis).faults.front().points.front()].id == Id("p5"));
+}
+
+TEST_CASE("dc_ohms_tell_the_distance_to_a_short") {
+    JobBuilder job = one_zone(100, 100);
+    job.add("cable_type", "c", {{"ohm_per_km", 21.0}});
+    job.chain("p", 8, "z", 6, {{"state", "tested"}, {"cable", "c"}, {"length_m", 30.0}});
+    job.read("base", "z", 215, {{"baseline", true}});
+    // 1.26 ohm a run: 5.5 ohm is the fourth loudspeaker's terminals and the short's own half ohm.
+    const Result<Diagnosis> diagnosis = diagnosed(job, about_z({read("z", 5.5), read("z", 5.4, Measured::dc_ohms)}));
+    REQUIRE(diagnosis.ok());
+    CHECK(likeliest(*diagnosis).faults.front().kind == FaultKind::shorted);
+    CHECK(job.job().all<Point>()[likeliest(*diagnosis).faults.front().points.front()].id == Id("p4"));
+}
+
+TEST_CASE("low_insulation_is_a_cause_of_its_own") {
+    JobBuilder job = six();
+    job.read("r", "z", 278);
+    const Result<Diagnosis> diagnosis = diagnosed(job, about_z({read("z", 2e5, Measured::earth_ohms)}));
+    REQUIRE(diagnosis.ok());
+    CHECK(likeliest(*diagnosis).faults.front().kind == FaultKind::earth);
+    CHECK(diagnosis->is_sure());
+}
+
+TEST_CASE("what_was_heard_outweighs_what_was_likelier") {
+    JobBuilder job = six();
+    job.read("base", "z", 277.8, {{"baseline", true}});
+    FaultQuestion question = about_z({read("z", 10000.0 / 30)});
+    question.heard = {{Id("p3"), Heard::silent}};
+    const Result<Diagnosis> diagnosis = diagnosed(job, question);
+    REQUIRE(diagnosis.ok());
+    CHECK(job.job().all<Point>()[likeliest(*diagnosis).faults.front().points.front()].id == Id("p3"));
+    CHECK(likeliest(*diagnosis).faults.front().kind == FaultKind::dead);
+}
+
+TEST_CASE("a_tap_that_was_looked_at_settles_it") {
+    JobBuilder job = six();
+    job.read("base", "z", 277.8, {{"baseline", true}});
+    FaultQuestion question = about_z({read("z", 10000.0 / 40)});
+    question.taps = {{Id("p2"), Watts(10)}};
+    const Result<Diagnosis> diagnosis = diagnosed(job, question);
+    REQUIRE(diagnosis.ok());
+    CHECK(likeliest(*diagnosis).faults.front().kind == FaultKind::tap);
+    CHECK(likeliest(*diagnosis).faults.front().value == 10);
+    CHECK(likeliest(*diagnosis).chance > 0.8);
+}

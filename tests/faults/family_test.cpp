@@ -1,0 +1,80 @@
+// Simulated lines, fewer than `ninja faults-600` walks, so the bounds are as wide as so few lines need.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+
+#include "tests/faults/walk.h"
+
+using namespace tapwright;
+using namespace tapwright::test;
+
+namespace {
+
+WalkOptions ohms_alone() {
+    WalkOptions options;
+    options.next.only = Asked::ohms;
+    options.next.equal_costs = true;
+    return options;
+}
+
+}  // namespace
+
+TEST_CASE("simulated_faults_are_found_in_about_two_measurements") {
+    std::size_t sure_and_wrong = 0;
+    std::size_t right = 0;
+    std::size_t lines = 0;
+    // What an independent reference needs, and 0.3 more.
+    for (const auto& [speakers, most] : {std::pair<std::size_t, double>{8, 2.25}, {12, 2.51}, {24, 2.77}}) {
+        const Tally found = tally({.speakers = speakers}, ohms_alone(), 60, 1000 + speakers);
+        CHECK(found.mean() <= most + 0.3);
+        sure_and_wrong += found.sure_and_wrong;
+        right += found.right;
+        lines += found.lines;
+    }
+    CHECK(static_cast<double>(right) >= 0.93 * static_cast<double>(lines));
+    CHECK(static_cast<double>(sure_and_wrong) <= 0.03 * static_cast<double>(lines));
+}
+
+TEST_CASE("listening_takes_fewer_minutes_than_ohms_alone") {
+    Family family({.speakers = 12}, 2012);
+    std::size_t no_more = 0;
+    double minutes = 0;
+    double minutes_alone = 0;
+    WalkOptions alone = ohms_alone();
+    alone.next.equal_costs = false;
+    constexpr std::size_t lines = 40;
+    for (std::size_t i = 0; i < lines; ++i) {
+        const SimulatedLine line = family.draw();
+        const Walk all = walk_to_fault(line, {});
+        const Walk ohms = walk_to_fault(line, alone);
+        no_more += all.minutes <= ohms.minutes;
+        minutes += all.minutes;
+        minutes_alone += ohms.minutes;
+    }
+    CHECK(no_more >= lines * 8 / 10);
+    CHECK(minutes < 0.8 * minutes_alone);
+}
+
+TEST_CASE("two_faults_at_once_are_found_by_one_who_looks_where_it_says") {
+    Family family({.speakers = 10, .faults = 2}, 3010);
+    WalkOptions options = ohms_alone();
+    options.looks_there = true;
+    std::size_t found = 0;
+    constexpr std::size_t lines = 20;
+    for (std::size_t i = 0; i < lines; ++i) {
+        const SimulatedLine line = family.draw();
+        const Walk walk = walk_to_fault(line, options);
+        const auto has = [&](std::size_t at) { return std::count(walk.pair.begin(), walk.pair.end(), at) > 0; };
+        found += walk.is_pair && has(line.truths[0].at) && has(line.truths[1].at);
+    }
+    CHECK(found >= lines * 6 / 10);
+}
+
+TEST_CASE("a_healthy_line_is_called_healthy") {
+    Family family({.speakers = 12, .faults = 0}, 4012);
+    WalkOptions options = ohms_alone();
+    options.most = 0;
+    std::size_t healthy = 0;
+    for (std::size_t i = 0; i < 100; ++i) healthy += walk_to_fault(family.draw(), options).is_none;
+    CHECK(healthy >= 95);
+}

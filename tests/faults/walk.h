@@ -1,0 +1,46 @@
+// Walks to the faults of simulated lines by the program's advice, as a person would, and counts.
+#pragma once
+
+#include "core/faults/next_measurement.h"
+#include "tests/faults/family.h"
+
+namespace tapwright::test {
+
+struct WalkOptions {
+    NextOptions next{};
+    std::size_t most = 12;
+    // Once sure, the person goes there and reads into that place and into the one before it.
+    bool looks_there = false;
+    FaultSpreads spreads{};
+};
+
+struct Walk {
+    std::size_t measurements = 0;
+    double minutes = 0;
+    std::optional<std::size_t> place;  // loudspeaker; absent: none, or not one of them
+    std::vector<std::size_t> pair;     // where two faults are the likeliest: their places
+    bool is_pair = false;
+    bool is_none = false;
+    double chance = 0;  // of the likeliest place
+    double unexplained = 0;
+};
+
+Walk walk_to_fault(const SimulatedLine& line, const WalkOptions& options);
+// The same place, or one run of cable apart.
+bool is_near(const SimulatedLine& line, std::size_t a, std::size_t b);
+
+struct Tally {
+    std::size_t lines = 0;
+    double measurements = 0;
+    std::size_t right = 0;
+    std::size_t sure_and_wrong = 0;
+    std::size_t in_80_to_90 = 0;  // first chances between 0.8 and 0.9, and how many of them were right
+    std::size_t right_80_to_90 = 0;
+
+    double mean() const { return measurements / static_cast<double>(lines); }
+    double share(std::size_t count) const { return static_cast<double>(count) / static_cast<double>(lines); }
+};
+Tally tally(const FamilyOptions& family, const WalkOptions& options, std::size_t lines, std::uint64_t seed);
+void add_to(Tally& tally, const SimulatedLine& line, const Walk& walk);
+
+}  // namespace tapwright::test
