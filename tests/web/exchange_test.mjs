@@ -33,6 +33,7 @@ test('a job recorded on the phone is verified and goes on at the desktop', () =>
   const again = exported(fs.readFileSync(job));
   assert.equal(again.rooms.find(room => room.id === 'r-foyer').notes, 'seen at the desk');
   await phone.tap('place.rooms');
+  if (await phone.has('header.back')) await phone.tap('header.back');
   await phone.tap('app.job');
   await phone.findAndTap('settings.other');
   await phone.find('opening.open');
