@@ -31,7 +31,7 @@ test(`a tap said to be saved is there after each of ${times} kills`, async () =>
       }
       expected = now === 'point.tap.1' ? 'point.tap.2' : 'point.tap.1';
       await phone.find(expected);
-      await phone.page.touchscreen.tap(...phone.middle(await phone.mark(expected)));
+      await phone.page.touchscreen.tap(...await phone.middle(await phone.mark(expected)));
       await phone.waits(async () => chosen(await phone.marks()) === expected, `${expected} chosen`);
       await kill(phone);
     }
