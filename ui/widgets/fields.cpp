@@ -178,8 +178,12 @@ void write_below(Context& context, float width, Colour colour, Shape shape, cons
 void publish(Context& context, std::string_view name, bool number, const std::string& text, bool prose) {
     const Mark* marked = context.marks.find(name);
     if (!marked || !marked->visible()) return;
-    context.native_areas.push_back(
-        {number ? NativeArea::Kind::number : NativeArea::Kind::text, marked->shown, std::string(name), text, prose});
+    context.native_areas.push_back({number ? NativeArea::Kind::number : NativeArea::Kind::text,
+                                    marked->shown,
+                                    std::string(name),
+                                    text,
+                                    {},
+                                    prose});
 }
 
 }  // namespace
