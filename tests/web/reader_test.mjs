@@ -84,6 +84,21 @@ test('dialogs, fields, choices and switches: names, values, states, and nothing 
     assert.deepEqual(await axeFaults(phone), []);
   }));
 
+test('a finger that explores finds each thing where it is drawn, and a touch there is one touch of the program', () =>
+  withPhone({example: true}, async phone => {
+    await phone.tap('place.rooms');
+    await phone.page.evaluate(() => window.tapwright.read());
+    const found = (x, y) => phone.page.evaluate(([across, down]) => document.elementFromPoint(across, down).textContent, [x, y]);
+    const inSight = (await phone.marks()).filter(mark => mark.visible && mark.touchable);
+    assert.ok(inSight.length > 10);
+    for (const mark of inSight) assert.equal(await found(...phone.middle(mark)), mark.label || mark.text);
+    await phone.tap('rooms.new');
+    assert.ok(await phone.sees('rooms.name'));
+    await phone.tap('rooms.new.close');
+    assert.ok(!await phone.has('rooms.name'));
+    assert.equal(await phone.page.evaluate(() => document.querySelector('#reader').contains(document.activeElement)), false);
+  }));
+
 test('elements keep their identity while the program changes', () => withPhone({example: true}, async phone => {
   const listener = await Listener.of(phone);
   await listener.press('button', 'Rooms');

@@ -27,10 +27,10 @@ struct Area {
 struct NativeArea {
     enum class Kind { text, number, file } kind = Kind::text;
     Area area;
-    std::string name;       // the mark's name
-    std::string text;       // what stands in a field now, so that an input method can go on with it
-    bool is_prose = false;  // sentences; anything else is a name, a code or a figure, which no keyboard may correct
+    std::string name;  // the mark's name
+    std::string text;  // what stands in a field now, so that an input method can go on with it
     FilePurpose purpose = FilePurpose::open_job;  // of a button that asks for a file
+    bool is_prose = false;  // sentences; anything else is a name, a code or a figure, which no keyboard may correct
     bool operator==(const NativeArea&) const = default;
 };
 

@@ -163,6 +163,14 @@ void say_field(Context& context, const Typed& typed, bool number, const std::str
     mark.value = text;
 }
 
+void say_options(Context& context, const Message& label, const Draft& draft, const FieldOptions& options) {
+    Mark& mark = context.marks.last();
+    mark.is_long = options.rows > 1;
+    mark.label = context.words.text(label);
+    if (draft.text.empty()) mark.hint = context.words.text(read_out({options.hint, options.help}));
+    if (!draft.problem.empty()) mark.problem = context.words.text(draft.problem);
+}
+
 void write_below(Context& context, float width, Colour colour, Shape shape, const Message& text) {
     const float sign = context.px(18), gap = context.px(8);
     const Lines lines =
@@ -178,8 +186,12 @@ void write_below(Context& context, float width, Colour colour, Shape shape, cons
 void publish(Context& context, std::string_view name, bool number, const std::string& text, bool prose) {
     const Mark* marked = context.marks.find(name);
     if (!marked || !marked->visible()) return;
-    context.native_areas.push_back(
-        {number ? NativeArea::Kind::number : NativeArea::Kind::text, marked->shown, std::string(name), text, prose});
+    context.native_areas.push_back({number ? NativeArea::Kind::number : NativeArea::Kind::text,
+                                    marked->shown,
+                                    std::string(name),
+                                    text,
+                                    {},
+                                    prose});
 }
 
 }  // namespace
@@ -224,11 +236,7 @@ FieldEvent text_field(Context& context, std::string_view name, const Message& la
     ImGui::Dummy(ImVec2(width, height));
     mark(context, name, draft.text, enabled);
     say_field(context, typed, options.number, draft.text);
-    context.marks.last().is_long = options.rows > 1;
-    context.marks.last().label =
-        options.unit.empty() ? labels.full : context.words.text(read_out({label, options.unit}));
-    if (draft.text.empty()) context.marks.last().hint = context.words.text(read_out({options.hint, options.help}));
-    if (!draft.problem.empty()) context.marks.last().problem = context.words.text(draft.problem);
+    say_options(context, options.unit.empty() ? Message(label) : read_out({label, options.unit}), draft, options);
     focus_ring(context, {.area = box, .focused = typed.focused}, measure::corner);
     if (enabled) publish(context, name, options.number, draft.text, options.rows > 1);
     if (!hints.below.empty() && kept.empty() && options.width <= 0) quiet_paragraph(context, hints.below);

@@ -11,7 +11,7 @@ import {Reader} from './reader.js';
  * `marks()`: a promise of the marks. `post(message)`: to the program's worker. `listen(kind, hear)`: to what it says.
  * `scale()`: pixels of the program for each of the page. Returns: the reader.
  */
-export function attachDevice({canvas, root, marks, post, listen, scale}) {
+export function attachDevice({stage, root, marks, post, listen, scale}) {
   const act = (what, name, text = '') => post({kind: 'act', what, name, text});
   const press = key => [true, false].forEach(down => post({kind: 'key', code: key, key, down, held: 0}));
   const back = new BackGesture(act, press), awake = new Awake(), haptics = new Haptics();
@@ -19,7 +19,7 @@ export function attachDevice({canvas, root, marks, post, listen, scale}) {
   const reader = new Reader(root, {marks, act, seen: lookAt}, scale);
   listen('rested', () => reader.look());
   listen('saved', () => haptics.saved());
-  canvas.addEventListener('pointerdown', () => reader.canvasTouched(), {passive: true});
+  stage.addEventListener('pointerdown', () => reader.touched(), {passive: true});
   // A page that is hidden may never come back: what is being typed is kept first.
   document.addEventListener('visibilitychange', () => { if (document.hidden) act('leave', ''); });
   return reader;

@@ -13,6 +13,7 @@ import {sentence} from './sentences.js';
 
 const mostScale = 3;  // a finer picture is no better to the eye and costs frames
 const canvas = document.getElementById('canvas');
+const stage = document.getElementById('stage');  // the canvas, and over it what a screen reader finds there
 const worker = new Worker('worker.js', {type: 'module'});
 const post = (message, transfer = []) => worker.postMessage(message, transfer);
 const scale = () => Math.min(devicePixelRatio || 1, mostScale);
@@ -103,7 +104,7 @@ listen('choose', ({purpose}) => chooser.wanted(purpose));
 const areaAt = (x, y) => areas.find(area =>
   x >= area.x && y >= area.y && x < area.x + area.width && y < area.y + area.height);
 
-listenToPointers(canvas, scale, post, (x, y) => {
+listenToPointers(stage, scale, post, (x, y) => {
   const area = areaAt(x, y);
   if (!area || area.kind === 'text' || area.kind === 'number') return field.touched(area);
   chooser.touched(area.purpose);
@@ -113,7 +114,7 @@ field.listenToKeys(event => reader.keepsKey(event));
 // ---- what the device has besides -------------------------------------------------------------------------
 
 const reader = attachDevice({
-  canvas, root: document.getElementById('reader'), marks: () => call('marks'), post, listen, scale,
+  stage, root: document.getElementById('reader'), marks: () => call('marks'), post, listen, scale,
 });
 /** Resolves when a screen reader would hear what is on the screen now. */
 window.tapwright.read = () => reader.read();
@@ -122,8 +123,8 @@ addEventListener('focus', () => post({kind: 'focus', has: true}));
 addEventListener('blur', () => post({kind: 'focus', has: false}));
 document.addEventListener('visibilitychange', () => post({kind: 'hidden', hidden: document.hidden}));
 night.addEventListener('change', () => post({kind: 'night', night: night.matches}));
-canvas.addEventListener('dragover', event => event.preventDefault());
-canvas.addEventListener('drop', event => {
+stage.addEventListener('dragover', event => event.preventDefault());
+stage.addEventListener('drop', event => {
   event.preventDefault();
   if (event.dataTransfer.files.length) post({kind: 'dropped', list: [...event.dataTransfer.files]});
 });

@@ -5,7 +5,7 @@ const phases = ['pointerdown', 'pointermove', 'pointerup', 'pointercancel', 'poi
 const tapUnits = 12;  // a finger that moved farther has scrolled
 
 /**
- * Passes all pointers on the canvas to the worker. `lifted(x, y)` is called inside the touch itself, in pixels of the
+ * Passes all pointers on the canvas, or on what lies over it, to the worker. `lifted(x, y)` is called inside the touch itself, in pixels of the
  * canvas, when a press ends near where it began: only there may a page open the keyboard or a file chooser.
  */
 export function listenToPointers(canvas, scale, post, lifted) {

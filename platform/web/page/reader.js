@@ -71,6 +71,7 @@ export class Reader {
     this.#program = program;
     this.#scale = scale;
     root.addEventListener('click', event => this.#clicked(event));
+    root.addEventListener('mousedown', event => event.preventDefault());  // a pointer moves no focus: it is the program's
     root.addEventListener('focusin', event => this.#focused(event));
     root.addEventListener('focusout', event => this.#left(event));
     root.addEventListener('input', event => this.#edited(event));
@@ -86,8 +87,8 @@ export class Reader {
     this.#timer = setTimeout(() => this.read(), wait);
   }
 
-  /** The canvas was touched: whoever did that sees it. */
-  canvasTouched() { this.#inUse = false; }
+  /** Somebody touched the screen itself, and so sees it. */
+  touched() { this.#inUse = false; }
 
   /** Whether the page's element under `event` deals with that key itself. */
   keepsKey(event) {
@@ -197,6 +198,7 @@ export class Reader {
     made.mark = mark;
     const {element} = made;
     this.#place(made, mark.rect);
+    if (element.classList.contains('seen') !== mark.visible) element.classList.toggle('seen', mark.visible);
     const needsLabel = element.tagName === 'INPUT' || element.tagName === 'TEXTAREA';
     if (needsLabel) return this.#labelled(made, key, node);
     if (mark.role === 'image') this.#image(element, mark);
@@ -308,7 +310,8 @@ export class Reader {
     const mark = node?.mark;
     if (!mark || isField(mark)) return;
     event.preventDefault();  // what it becomes is the program's to say
-    if (!mark.touchable || !mark.enabled) return;
+    const isPointer = Boolean(event.pointerType);  // then the program's gestures have had it already
+    if (isPointer || !mark.touchable || !mark.enabled) return;
     this.#inUse = true;
     this.#wanted = null;
     this.#act('tap', mark.name);
