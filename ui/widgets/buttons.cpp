@@ -107,7 +107,7 @@ bool file_button(Context& context, std::string_view name, const Message& label, 
                  const ButtonOptions& options) {
     const bool tapped = button(context, name, label, options);
     if (const Mark* marked = context.marks.find(name); marked && marked->visible() && marked->enabled)
-        context.native_areas.push_back({NativeArea::Kind::file, marked->shown, std::string(name), {}, false, purpose});
+        context.native_areas.push_back({NativeArea::Kind::file, marked->shown, std::string(name), {}, purpose});
     if (tapped) context.host.choose_file(purpose, "");
     return tapped;
 }
