@@ -6,7 +6,7 @@ import {listenToPointers} from './pointers.js';
 import {TextField} from './text_field.js';
 import {Chooser} from './chooser.js';
 import {offerUpdates} from './offer.js';
-import {canShareFiles, useFile} from './outbox.js';
+import {canShareFiles, forgetSheets, useFile} from './outbox.js';
 import {sentence} from './sentences.js';
 
 const mostScale = 3;  // a finer picture is no better to the eye and costs frames
@@ -119,6 +119,7 @@ canvas.addEventListener('drop', event => {
 
 // ---- the start -------------------------------------------------------------------------------------------
 
+forgetSheets();
 const offscreen = canvas.transferControlToOffscreen?.();
 if (offscreen) {
   post({kind: 'start', canvas: offscreen, ...size(), night: night.matches, language: navigator.language,
