@@ -25,10 +25,13 @@ const switches = ['--no-sandbox', '--disable-quic', '--no-first-run', '--disable
   '--disable-component-update', '--disable-sync', '--use-gl=angle', '--use-angle=swiftshader', '--enable-unsafe-swiftshader'];
 const patienceMs = 20000;
 
+const temporary = [];
+process.on('exit', () => temporary.forEach(folder => fs.rmSync(folder, {recursive: true, force: true})));
+
 /** A folder that is gone when the process ends. */
 export function temporaryFolder() {
   const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'tapwright-web-'));
-  process.on('exit', () => fs.rmSync(folder, {recursive: true, force: true}));
+  temporary.push(folder);
   return folder;
 }
 

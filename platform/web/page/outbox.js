@@ -1,12 +1,11 @@
 // Files that the program made, out of it: shown, printed, shared with other programs of the device, or saved.
 'use strict';
 
+// A page of the program's own allows no styles inside a page, which a sheet needs. So a sheet is handed to the service
+// worker, which shows it under an address and a policy of its own: no script, no address outside.
+const sheets = 'tapwright-sheets';
+const policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
 const keptMs = 60000;  // how long a download may take to read a file
-
-// Pages made here are shown from an address of ours that only the service worker answers, with a policy of their own: they
-// hold their style and pictures in themselves, which the program's policy would refuse. They run no script.
-const shownPages = 'tapwright-made';
-const pagePolicy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; frame-ancestors 'self'";
 
 /** Whether this browser shares files at all. */
 export function canShareFiles() {
@@ -18,22 +17,21 @@ export function canShareFiles() {
 export async function useFile({use, name, type, bytes}) {
   const file = new File([bytes], name, {type});
   if (use === 'share' && navigator.canShare?.({files: [file]})) return share(file);
-  const isShown = use === 'open' || use === 'print';
-  const page = isShown ? await pageOf(file) : null;
-  if (page && use === 'print') return print(page, name);
-  if (page && window.open(page, '_blank')) return;
+  const address = use === 'open' || use === 'print' ? await laidOut(file) : null;
+  if (use === 'open' && address && window.open(address, '_blank')) return;
+  if (use === 'print' && address) return print(file, address);
   save(file);
 }
 
-// The address of a page for another tab or for printing; null where there is no service worker to answer it. Those of
-// earlier visits go.
-async function pageOf(file) {
-  if (!navigator.serviceWorker?.controller || file.type !== 'text/html') return null;
-  const cache = await caches.open(shownPages);
-  for (const old of await cache.keys()) await cache.delete(old);
-  const address = new URL(`made/${crypto.randomUUID()}.html`, document.baseURI).href;
-  const headers = {'Content-Type': 'text/html; charset=utf-8', 'Content-Security-Policy': pagePolicy};
-  await cache.put(address, new Response(file, {headers}));
+/** Sheets of an earlier visit of this page are nobody's business. */
+export function forgetSheets() { globalThis.caches?.delete(sheets).catch(() => {}); }
+
+// The sheet's address, or null where no service worker runs yet: then it is saved, and shown from there.
+async function laidOut(file) {
+  if (!navigator.serviceWorker?.controller) return null;
+  const address = new URL(`sheets/${encodeURIComponent(file.name)}`, location.href).href;
+  const headers = {'Content-Type': 'text/html; charset=utf-8', 'Content-Security-Policy': policy};
+  await (await caches.open(sheets)).put(address, new Response(file, {headers}));
   return address;
 }
 
@@ -47,25 +45,20 @@ async function share(file) {
   }
 }
 
-function addressOf(file) {
-  const address = URL.createObjectURL(file);
-  setTimeout(() => URL.revokeObjectURL(address), keptMs);
-  return address;
-}
-
 function save(file) {
   const link = document.createElement('a');
-  link.href = addressOf(file);
+  link.href = URL.createObjectURL(file);
   link.download = file.name;
   link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), keptMs);
 }
 
-function print(page, name) {
+function print(file, address) {
   return new Promise((resolve, reject) => {
     document.getElementById('printed')?.remove();
     const frame = document.createElement('iframe');
     frame.id = 'printed';
-    frame.title = name;
+    frame.title = file.name;
     frame.addEventListener('load', () => {
       try {
         frame.contentWindow.print();
@@ -74,7 +67,7 @@ function print(page, name) {
         reject(error);
       }
     });
-    frame.src = page;
+    frame.src = address;
     document.body.append(frame);
   });
 }
