@@ -58,3 +58,18 @@ test('the sheets that the phone makes say what those of the desktop say', () => 
     assert.equal(told(made), told(fs.readFileSync(page, 'utf8')));
   }
 }));
+
+test('a sheet is shown in a tab of its own, with its style', () => withPhone({example: true}, async phone => {
+  await phone.keptOnDevice();
+  await phone.tap('place.handover');
+  await phone.findAndTap('handover.owner');
+  const coming = phone.context.waitForEvent('page');
+  await phone.findAndTap('made.open.0');
+  const sheet = await coming;
+  const refused = [];
+  sheet.on('console', message => refused.push(message.text()));
+  await sheet.waitForLoadState();
+  assert.match(await sheet.locator('body').innerText(), /Tarn Street Community House/);
+  assert.ok(await sheet.evaluate(() => document.styleSheets.length) > 0);
+  assert.deepEqual(refused, []);
+}));
