@@ -44,17 +44,7 @@ Result<std::optional<Found>> file_of(const std::string& folder, const Map& photo
     return std::optional<Found>();
 }
 
-Result<void> check_writable(const Session& session) {
-    if (session.can_write()) return done();
-    return Refusal{
-        Message("{file} can only be read, so no photo can be added to it.", {{"file", code(session.path())}})};
-}
-
 }  // namespace
-
-std::string photo_file_name(const std::string& sha256, const std::string& extension) {
-    return "photos/" + sha256 + "." + extension;
-}
 
 Result<PreparedPhoto> prepare_photo(const std::string& image) {
     Result<std::string> bytes = read_file(image, photos::most_bytes);
@@ -67,35 +57,10 @@ Result<PreparedPhoto> prepare_photo(const std::string& image) {
 
 Result<AddedPhoto> add_photo(Session& session, const Id& about, const std::string& image, Map fields,
                              const Author& author, const Stamp& stamp) {
-    TAPWRIGHT_PASS(check_writable(session));
+    TAPWRIGHT_PASS(check_takes_photos(session));
     Result<PreparedPhoto> photo = prepare_photo(image);
     if (!photo) return photo.refusal();
     return keep_photo(session, about, std::move(*photo), std::move(fields), author, stamp);
-}
-
-Result<AddedPhoto> keep_photo(Session& session, const Id& about, PreparedPhoto photo, Map fields, const Author& author,
-                              const Stamp& stamp) {
-    TAPWRIGHT_PASS(check_writable(session));
-    AddedPhoto added{{}, photo.sha256, false};
-    Change change{ChangeOp::add, Kind::photo, {}, {}};
-    for (const Photo& there : session.job().all<Photo>())
-        if (there.about == about && there.sha256 && there.sha256->hex == added.sha256) {
-            change.op = ChangeOp::set;
-            change.id = there.id;
-        }
-    if (change.op == ChangeOp::add)
-        change.fields = {{"about", about.text()},
-                         {"sha256", added.sha256},
-                         {"file", photo_file_name(added.sha256, photo.extension)}};
-    change.fields.insert(change.fields.end(), fields.begin(), fields.end());
-    const Command command{.changes = {change}, .fill_in = false, .place = {}};
-    // First whether it may be added, then the picture, then its record: a record never lacks its picture.
-    TAPWRIGHT_PASS(session.propose(command, author, stamp));
-    TAPWRIGHT_PASS(session.put_blob({std::move(photo.bytes), std::move(photo.copy)}));
-    TAPWRIGHT_TAKE(outcome, session.request(command, author, stamp));
-    added.id = outcome.ids.back();
-    added.kept = outcome.kept && change.op == ChangeOp::add;
-    return added;
 }
 
 Result<FoundPhotos> find_photos(const ChangeList& changes, const std::string& json_path) {

@@ -5,36 +5,19 @@
 #include <vector>
 
 #include "core/session/session.h"
+#include "platform/jobs/keep_photo.h"
 #include "platform/system/parts.h"
 
 namespace tapwright {
 
-// "photos/<sha256>.jpg": the place of a photo beside a JSON file.
-std::string photo_file_name(const std::string& sha256, const std::string& extension);
-
-// A photo read and made ready, which may happen on any thread and takes a while.
-struct PreparedPhoto {
-    std::string bytes;
-    std::string copy;
-    std::string extension;
-    std::string sha256;
-};
+// Reads a photo and makes it ready.
 Result<PreparedPhoto> prepare_photo(const std::string& image);
-
-struct AddedPhoto {
-    Id id;
-    std::string sha256;
-    bool kept = false;  // false: the same picture of the same thing was there, and its record says what was asked
-};
 
 // Takes the picture in and adds its record; `fields` are further fields of it: caption, share, taken, pin. The same
 // picture of the same thing is kept once: its record gets the fields. Errors: what take_in(), put_blob() and decide()
 // say; then the job is as it was.
 Result<AddedPhoto> add_photo(Session& session, const Id& about, const std::string& image, Map fields,
                              const Author& author, const Stamp& stamp);
-// The same for one that was made ready before.
-Result<AddedPhoto> keep_photo(Session& session, const Id& about, PreparedPhoto photo, Map fields, const Author& author,
-                              const Stamp& stamp);
 
 // A photo that a JSON job names and that lies beside it.
 struct PhotoFile {

@@ -1,4 +1,5 @@
-// The two kinds of pictures: what their headers say, and their decoding. Private to platform/photos.
+// The two kinds of pictures: what their headers say, and their decoding. For platform/photos, and for who
+// only wants to know how large a picture is.
 #pragma once
 
 #include <cstdint>

@@ -19,6 +19,12 @@ struct Settings {
     std::string language;                       // BCP 47; "": English
     std::vector<std::string> recent;            // absolute paths, the latest first
     std::map<std::string, std::string> visits;  // path of a job file -> id of the visit in progress
+    // Where jobs lie inside the program: of each, how many changes it had when it was left, and how many of them had
+    // left the device in a copy.
+    struct Copied {
+        std::size_t changes = 0, given_out = 0;
+    };
+    std::map<std::string, Copied> copied;
 };
 
 // What stands there; the defaults when nothing does, and for a value of another form. A damaged file is a sentence, and

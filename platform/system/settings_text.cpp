@@ -4,6 +4,24 @@
 #include "platform/system/settings.h"
 
 namespace tapwright {
+namespace {
+
+std::size_t count_in(const Value& counts, std::string_view name) {
+    const double* number = counts.find(name).number();
+    constexpr double most = 1e12;
+    return number && *number >= 0 && *number <= most ? static_cast<std::size_t>(*number) : 0;
+}
+
+Map map_of(const std::map<std::string, Settings::Copied>& copied) {
+    Map map;
+    for (const auto& [job, counts] : copied)
+        if (is_utf8(job))
+            map.emplace_back(job, Map{{"changes", static_cast<double>(counts.changes)},
+                                      {"given_out", static_cast<double>(counts.given_out)}});
+    return map;
+}
+
+}  // namespace
 
 Result<Settings> settings_from(const std::string& text, const std::string& where) {
     Settings settings;
@@ -25,6 +43,9 @@ Result<Settings> settings_from(const std::string& text, const std::string& where
     if (const Map* visits = value->find("visits").map())
         for (const auto& [job, visit] : *visits)
             if (visit.text()) settings.visits[job] = *visit.text();
+    if (const Map* copied = value->find("copied").map())
+        for (const auto& [job, counts] : *copied)
+            settings.copied[job] = {count_in(counts, "changes"), count_in(counts, "given_out")};
     return settings;
 }
 
@@ -35,13 +56,12 @@ std::string text_of(const Settings& settings) {
     Map visits;
     for (const auto& [job, visit] : settings.visits)
         if (is_utf8(job)) visits.emplace_back(job, visit);
-    return pretty_json(Map{{"person", settings.person},
-                           {"line_v", settings.line_v},
-                           {"theme", settings.theme},
-                           {"text_scale", settings.text_scale},
-                           {"language", settings.language},
-                           {"recent", std::move(recent)},
-                           {"visits", std::move(visits)}});
+    Map all{{"person", settings.person},         {"line_v", settings.line_v},     {"theme", settings.theme},
+            {"text_scale", settings.text_scale}, {"language", settings.language}, {"recent", std::move(recent)},
+            {"visits", std::move(visits)}};
+    // A desktop keeps no jobs and says nothing of them.
+    if (!settings.copied.empty()) all.emplace_back("copied", map_of(settings.copied));
+    return pretty_json(all);
 }
 
 }  // namespace tapwright

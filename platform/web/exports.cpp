@@ -38,6 +38,9 @@ EXPORTED void app_typeface(int face, const char* bytes, int size) {
 EXPORTED void app_folder_lasts(int lasts) {
     the_app().ports().folder().set_lasts(lasts != 0);
 }
+EXPORTED void app_can_share(int can_share) {
+    the_app().ports().set_can_share(can_share != 0);
+}
 EXPORTED int app_start(float width, float height, float scale, int night, const char* language) {
     the_app().host().scale = scale;
     the_app().host().night = night != 0;
@@ -101,6 +104,10 @@ EXPORTED void app_key(const char* code, const char* key, int is_down, int held) 
 EXPORTED void app_focus(int has_focus) {
     if (!has_focus) the_app().touched().gesture().cancelled();
     ImGui::GetIO().AddFocusEvent(has_focus != 0);
+}
+// The page is not seen any more, and may end any moment.
+EXPORTED void app_hidden() {
+    the_app().ports().jobs().note_changes();
 }
 // `file`: the page's name for it (platform/web/store/folder.h).
 EXPORTED void app_file_chosen(const char* purpose, const char* file) {

@@ -3,6 +3,7 @@
 #include <imgui.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "core/job/json.h"
 #include "core/words/words.h"
@@ -44,6 +45,7 @@ bool WebApp::start(float width, float height, const std::string& language) {
     app_ = ports_.make_app(host_);
     ports_.jobs().start([this, language](const Result<void>& started) {
         toolkit_->preferences = preferences_of(ports_.jobs().settings(), language);
+        ports_.set_language(*toolkit_->preferences.language);
         opened(started);
     });
     return true;
@@ -83,6 +85,8 @@ double WebApp::frame() {
                                            static_cast<float>(page.blue) / whole});
     const double painted = steady_seconds();
     toolkit_->settle(*app_);
+    for (const auto& [purpose, name] : std::exchange(host_.chosen, {})) touched(), app_->file_chosen(purpose, name);
+    tell_saved(steady_seconds() - painted);
     figures_.ui_ms = (drawn - start) * 1000;
     figures_.paint_ms = (painted - drawn) * 1000;
     figures_.settle_ms = (steady_seconds() - painted) * 1000;
@@ -94,6 +98,15 @@ double WebApp::frame() {
     return next_frame_in();
 }
 
+// The page measures how long it took until a change was kept.
+void WebApp::tell_saved(double seconds) {
+    const Session* const session = ports_.jobs().session();
+    const std::uint64_t revision = session ? session->revision() : 0;
+    const bool is_same_job = std::exchange(session_, session) == session;
+    if (std::exchange(revision_, revision) == revision || !is_same_job || !session) return;
+    tell_page("saved", Map{{"ms", seconds * 1000}, {"changes", static_cast<double>(session->batch_count())}});
+}
+
 double WebApp::next_frame_in() const {
     const double next = frames_left_ > 0 ? 0 : toolkit_->next_frame_in();
     if (host_.wake_at < 0) return next;
@@ -103,6 +116,7 @@ double WebApp::next_frame_in() const {
 
 bool WebApp::restored() {
     touched();
+    ports_.shared().shelf.forget();
     return painter_.restore();
 }
 

@@ -40,6 +40,7 @@ public:
 
 private:
     double next_frame_in() const;
+    void tell_saved(double seconds);
     void opened(const Result<void>& started);
 
     WebHost host_;
@@ -50,6 +51,8 @@ private:
     float width_ = 0, height_ = 0;  // pixels
     int frames_left_ = 0;
     std::string title_;
+    const Session* session_ = nullptr;  // of the frame before, and its revision; never looked into
+    std::uint64_t revision_ = 0;
 
     struct Figures {
         double ui_ms = 0, paint_ms = 0, settle_ms = 0, longest_settle_ms = 0;

@@ -14,10 +14,10 @@ const char* word_of(ui::NativeArea::Kind kind) {
             return "text";
         case ui::NativeArea::Kind::number:
             return "number";
-        case ui::NativeArea::Kind::photo:
+        case ui::NativeArea::Kind::file:
             break;
     }
-    return "photo";
+    return "file";
 }
 
 }  // namespace
@@ -53,6 +53,9 @@ std::string WebHost::time_of_day() {
 }
 
 void WebHost::choose_file(ui::FilePurpose purpose, std::string_view suggested_name) {
+    // Where a download goes, the browser decides: the name is all there is to choose.
+    if (purpose == ui::FilePurpose::export_types)
+        return chosen.emplace_back(purpose, std::string(suggested_name)), void();
     tell_page("choose", Map{{"purpose", word_of(purpose)}, {"name", std::string(suggested_name)}});
 }
 
@@ -79,6 +82,7 @@ void WebHost::publish_native_areas(const std::vector<ui::NativeArea>& areas) {
         list.emplace_back(Map{{"kind", word_of(area.kind)},
                               {"name", area.name},
                               {"text", area.text},
+                              {"purpose", web::word_of(area.purpose)},
                               {"x", static_cast<double>(area.area.x)},
                               {"y", static_cast<double>(area.area.y)},
                               {"width", static_cast<double>(area.area.width)},

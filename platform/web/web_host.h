@@ -3,6 +3,7 @@
 
 #include <array>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "ui/frame/host.h"
@@ -27,6 +28,9 @@ public:
     float scale = 1;
     bool night = false;
     std::array<std::string, 2> typefaces;  // regular, semibold
+
+    // Files that need no choosing, for the program right after the frame.
+    std::vector<std::pair<ui::FilePurpose, std::string>> chosen;
 
     double wake_at = -1;  // steady seconds; below 0 nobody asked
 };

@@ -34,13 +34,14 @@ void WebPorts::keep_preferences(const ui::Preferences& preferences) {
     const char* theme = preferences.appearance == Appearance::day     ? "day"
                         : preferences.appearance == Appearance::night ? "night"
                                                                       : "";
+    language_ = preferences.language;
     jobs_.set_look(theme, static_cast<double>(preferences.text_scale), std::string(preferences.language->code));
 }
 
 std::vector<ui::RecentJob> WebPorts::recent_jobs() const {
     std::vector<ui::RecentJob> recent;
     for (JobStore::Stored& job : jobs_.stored())
-        recent.push_back({std::move(job.file), std::move(job.name), {}, job.is_open});
+        recent.push_back({std::move(job.file), std::move(job.name), {}, job.is_open, job.not_given_out});
     return recent;
 }
 
@@ -52,22 +53,30 @@ void WebPorts::import_job(const std::string& file, Done<void> done) {
     jobs_.import(file, make_stamp(), done);
 }
 
-void WebPorts::make_files(ui::HandoverFile, Done<std::vector<ui::MadeFile>> done) {
-    done(Refusal{Message("No job is open. Open one, then make its sheet.")});
+void WebPorts::make_files(ui::HandoverFile which, Done<std::vector<ui::MadeFile>> done) {
+    done(made_.make(which, Words(*language_)));
 }
 
-bool WebPorts::can(ui::FileUse) const {
-    return false;
+bool WebPorts::can(ui::FileUse use) const {
+    return use == ui::FileUse::share ? can_share_ : use != ui::FileUse::show_folder;
 }
 
-void WebPorts::use_file(ui::FileUse, const std::string&, Done<void> done) {
-    done({});
-}
-
-void WebPorts::take_photos(const Id&, const std::vector<std::string>&) {}
-
-Result<ui::PhotoPixels> WebPorts::photo_pixels(const std::string&, int) {
-    return Refusal{Message("No job is open.")};
+bool WebPorts::keep_photos() {
+    std::vector<WebPhotos::Ready> all = photos_.take_ready();
+    for (WebPhotos::Ready& ready : all) {
+        if (!jobs_.session()) break;
+        if (!ready.photo) {
+            say(ui::Tone::stop, ready.photo.refusal().message);
+            continue;
+        }
+        const Result<AddedPhoto> kept =
+            keep_photo(*jobs_.session(), ready.about, std::move(*ready.photo), {}, author(), make_stamp());
+        if (!kept)
+            say(ui::Tone::stop, kept.refusal().message);
+        else if (!kept->kept)
+            say(ui::Tone::note, Message("This photo was already in the job; it is kept once."));
+    }
+    return !all.empty();
 }
 
 std::string WebPorts::local_time(const std::string& time) const {

@@ -134,3 +134,80 @@ TEST_CASE("where another tab has the program open, nothing starts") {
     jobs.start([&](const Result<void>& done) { refused = !done.ok(); });
     CHECK(refused);
 }
+
+TEST_CASE("a job is duplicated, open or not, and the copy opens with the same content") {
+    PageVisit visit;
+    REQUIRE(visit.create("Mill House", 1));
+    bool done = false;
+    const auto note = [&](const Result<void>& made) { done = made.ok(); };
+    visit.jobs.duplicate("Mill House.tapjob", note);  // open
+    CHECK(done);
+    REQUIRE(visit.create("Barn", 2));
+    visit.jobs.duplicate("Mill House.tapjob", note);  // not open
+    CHECK(done);
+    CHECK(visit.jobs.file() == "Barn.tapjob");
+    for (const char* copy : {"Mill House 2.tapjob", "Mill House 3.tapjob"}) {
+        REQUIRE(visit.open(copy));
+        CHECK(visit.shown->job().info().name == "Mill House");
+        CHECK(visit.shown->verify().ok());
+    }
+}
+
+TEST_CASE("where there is no room for a duplicate, nothing is left of it") {
+    PageVisit visit;
+    REQUIRE(visit.create("Mill House", 1));
+    visit.disk.writes_left = 0;
+    bool done = true;
+    visit.jobs.duplicate("Mill House.tapjob", [&](const Result<void>& made) { done = made.ok(); });
+    CHECK_FALSE(done);
+    CHECK(visit.disk.bytes.count("Mill House 2.tapjob") == 0);
+    CHECK(visit.names() == Names{"Mill House"});
+}
+
+TEST_CASE("a deleted job is gone, the open one too, and the rest stays") {
+    PageVisit visit;
+    REQUIRE(visit.create("Mill House", 1));
+    REQUIRE(visit.create("Barn", 2));
+    const auto nothing = [](const Result<void>&) {};
+    visit.jobs.remove("Mill House.tapjob", nothing);
+    CHECK(visit.names() == Names{"Barn"});
+    CHECK(visit.shown != nullptr);
+    visit.jobs.remove("Barn.tapjob", nothing);
+    CHECK(visit.names().empty());
+    CHECK(visit.shown == nullptr);
+    CHECK(visit.jobs.session() == nullptr);
+    CHECK(visit.disk.open_names.size() == 4);
+    REQUIRE(visit.create("Barn", 3));
+    CHECK(visit.names() == Names{"Barn"});
+}
+
+TEST_CASE("changes that no copy holds are counted, over visits of the page too") {
+    Bytes left;
+    {
+        PageVisit visit;
+        REQUIRE(visit.create("Mill House", 1));
+        CHECK(visit.jobs.stored().front().not_given_out == 1);
+        const Result<std::string> sealed = visit.jobs.sealed();
+        REQUIRE(sealed.ok());
+        CHECK(sealed->starts_with("SQLite format 3"));
+        visit.jobs.given_out("Mill House.tapjob", visit.shown->batch_count());
+        CHECK(visit.jobs.stored().front().not_given_out == 0);
+        for (std::uint64_t seed = 2; seed < 5; ++seed) {
+            const Command naming{
+                .changes = {{ChangeOp::set, Kind::job, job_id(), {{"name", "Mill " + std::to_string(seed)}}}},
+                .fill_in = true,
+                .place = {}};
+            REQUIRE(visit.shown->request(naming, {"Ada Quill", {}}, stamp(seed)).ok());
+        }
+        CHECK(visit.jobs.stored().front().not_given_out == 3);
+        REQUIRE(visit.create("Barn", 9));
+        CHECK(visit.jobs.stored().back().not_given_out == 3);
+        left = visit.disk.bytes;
+    }
+    PageVisit visit(left);
+    CHECK(visit.jobs.stored().back().not_given_out == 3);
+    // What comes in as a copy has one outside.
+    visit.disk.bytes["chosen/1/Mill.tapjob"] = left["Mill House.tapjob"];
+    REQUIRE(visit.open("chosen/1/Mill.tapjob"));
+    CHECK(visit.jobs.stored().front().not_given_out == 0);
+}

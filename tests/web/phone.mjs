@@ -124,9 +124,14 @@ export class Phone {
     await this.page.evaluate(() => window.tapwright.settled());
   }
 
-  middle(mark) {
+  /** The middle of a mark, where the page has it: the canvas may stand below something else. */
+  async middle(mark) {
     const [x, y, width, height] = mark.rect;
-    return [(x + width / 2) / this.dpr, (y + height / 2) / this.dpr];
+    const [left, top] = await this.page.evaluate(() => {
+      const box = document.getElementById('canvas').getBoundingClientRect();
+      return [box.left, box.top];
+    });
+    return [left + (x + width / 2) / this.dpr, top + (y + height / 2) / this.dpr];
   }
 
   async tapAt(x, y) {
@@ -138,7 +143,7 @@ export class Phone {
     await this.waitsFor(name);
     const mark = await this.mark(name);
     assert.ok(mark.enabled, `${name} cannot be touched`);
-    await this.tapAt(...this.middle(mark));
+    await this.tapAt(...await this.middle(mark));
   }
 
   async tapAll(...names) { for (const name of names) await this.tap(name); }
@@ -152,7 +157,7 @@ export class Phone {
   async find(name) {
     await this.waits(() => this.has(name), name);
     for (let tries = 0; tries < 40 && !await this.sees(name); ++tries) {
-      const [, y] = this.middle(await this.mark(name));
+      const [, y] = await this.middle(await this.mark(name));
       await this.scroll(y > this.page.viewportSize().height / 2 ? -1 : 1);
     }
     assert.ok(await this.sees(name), `${name} did not come into sight`);

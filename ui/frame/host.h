@@ -25,10 +25,11 @@ struct Area {
 
 // Places where a browser or an on-screen keyboard must act inside the touch itself.
 struct NativeArea {
-    enum class Kind { text, number, photo } kind = Kind::text;
+    enum class Kind { text, number, file } kind = Kind::text;
     Area area;
     std::string name;  // the mark's name
     std::string text;  // what stands in a field now, so that an input method can go on with it
+    FilePurpose purpose = FilePurpose::open_job;  // of a button that asks for a file
     bool operator==(const NativeArea&) const = default;
 };
 

@@ -103,6 +103,15 @@ bool button(Context& context, std::string_view name, const Message& label, const
     return touch.tapped;
 }
 
+bool file_button(Context& context, std::string_view name, const Message& label, FilePurpose purpose,
+                 const ButtonOptions& options) {
+    const bool tapped = button(context, name, label, options);
+    if (const Mark* marked = context.marks.find(name); marked && marked->visible() && marked->enabled)
+        context.native_areas.push_back({NativeArea::Kind::file, marked->shown, std::string(name), {}, purpose});
+    if (tapped) context.host.choose_file(purpose, "");
+    return tapped;
+}
+
 bool icon_button(Context& context, std::string_view name, Shape shape, const Message& what, bool enabled) {
     const float size = context.px(measure::touch);
     const Touch touch = touchable(context, name, ImVec2(size, size), context.words.text(what), enabled);

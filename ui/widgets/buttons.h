@@ -28,6 +28,10 @@ struct ButtonOptions {
 // Returns: true in the frame it was tapped. The label wraps; the button grows with it.
 bool button(Context& context, std::string_view name, const Message& label, const ButtonOptions& options = {});
 
+// A button that asks the host for a file. Returns: true in the frame it was tapped; the host has been asked then.
+bool file_button(Context& context, std::string_view name, const Message& label, FilePurpose purpose,
+                 const ButtonOptions& options = {});
+
 // How high it would be, without drawing it.
 float button_height(Context& context, const Message& label, const ButtonOptions& options);
 

@@ -31,6 +31,7 @@ const PhotoShelf::Picture* PhotoShelf::look(Context& context, const Source& sour
     Picture made;
     made.key = key;
     const Result<PhotoPixels> pixels = source(sha256, longest);
+    if (pixels && pixels->width == 0) return nullptr;
     if (pixels) {
         made.picture = context.host.make_picture(pixels->width, pixels->height, pixels->rgba.data());
         made.width = pixels->width;

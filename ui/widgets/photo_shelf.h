@@ -21,7 +21,8 @@ struct PhotoPixels {
 
 class PhotoShelf {
 public:
-    // `sha256` in hex; the longer side gets at most `longest` pixels.
+    // `sha256` in hex; the longer side gets at most `longest` pixels. A width of 0: not yet; whoever makes it asks for
+    // a frame once it is there.
     using Source = std::function<Result<PhotoPixels>(const std::string& sha256, int longest)>;
 
     struct Picture {
@@ -34,6 +35,9 @@ public:
     // Returns: the picture, or nothing while it is still to be made (then one more frame has been asked for). Good
     // until the next call.
     const Picture* look(Context& context, const Source& source, const std::string& sha256, int longest);
+
+    // All pictures are gone with the graphics memory they were in: they are made anew.
+    void forget() { shelf_.clear(); }
 
 private:
     std::list<Picture> shelf_;  // the one looked at last in front

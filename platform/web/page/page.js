@@ -6,6 +6,7 @@ import {listenToPointers} from './pointers.js';
 import {TextField} from './text_field.js';
 import {Chooser} from './chooser.js';
 import {offerUpdates} from './offer.js';
+import {canShareFiles, useFile} from './outbox.js';
 import {sentence} from './sentences.js';
 
 const mostScale = 3;  // a finer picture is no better to the eye and costs frames
@@ -73,6 +74,15 @@ listen('started', () => {
 });
 listen('first_frame', at => performance.mark('tapwright:first-frame', {startTime: at - performance.timeOrigin}));
 listen('saved', ({ms}) => performance.measure('tapwright:saved', {start: Math.max(0, performance.now() - ms), duration: ms}));
+// Once there is something to lose, the browser is asked to keep it; some refuse, so copies are offered too.
+let isAsked = false;
+listen('saved', () => {
+  if (!isAsked) navigator.storage?.persist?.().catch(() => {});
+  isAsked = true;
+});
+listen('ask', ({number, value}) => useFile(value).then(
+  () => post({kind: 'answer', number, trouble: ''}),
+  error => post({kind: 'answer', number, trouble: error.name || 'UnknownError'})));
 listen('refused', say);
 listen('failed', notify);
 listen('log', text => console.warn(text));
@@ -93,7 +103,7 @@ const areaAt = (x, y) => areas.find(area =>
 listenToPointers(canvas, scale, post, (x, y) => {
   const area = areaAt(x, y);
   if (!area || area.kind === 'text' || area.kind === 'number') return field.touched(area);
-  chooser.touched(area.kind);
+  chooser.touched(area.purpose);
 });
 field.listenToKeys();
 
@@ -111,7 +121,8 @@ canvas.addEventListener('drop', event => {
 
 const offscreen = canvas.transferControlToOffscreen?.();
 if (offscreen) {
-  post({kind: 'start', canvas: offscreen, ...size(), night: night.matches, language: navigator.language}, [offscreen]);
+  post({kind: 'start', canvas: offscreen, ...size(), night: night.matches, language: navigator.language,
+    canShare: canShareFiles()}, [offscreen]);
   new ResizeObserver(() => post({kind: 'size', ...size()})).observe(canvas);
 } else {
   notify('no_worker');

@@ -56,7 +56,9 @@ async function install() {
 }
 
 async function answer(request) {
-  const name = request.mode === 'navigate' ? place('index.html') : request.url.split(/[?#]/)[0];
+  const url = request.url.split(/[?#]/)[0];
+  if (url.startsWith(place('made/'))) return await caches.match(url) || Response.error();  // outbox.js put it there
+  const name = request.mode === 'navigate' ? place('index.html') : url;
   const version = await chosenVersion();
   const kept = await isHere(version) && await (await caches.open(cacheOf(version))).match(name);
   return kept || fetch(request);

@@ -4,6 +4,7 @@
 
 import createApp from './app.js';
 import {Files} from './files.js';
+import {pixelsOf, takenIn} from './photos.js';
 
 const files = new Files();
 const early = [];  // what the page said before the program ran
@@ -36,8 +37,23 @@ const read = at => JSON.parse(app.UTF8ToString(at));
 
 // ---- what the program tells and asks ---------------------------------------------------------------------
 
+const lent = new Map();  // number -> bytes of the program's, for a later question
+let loans = 0;
+
+function lend(bytes) {
+  lent.set(++loans, bytes);
+  return loans;
+}
+
+function taken(number) {
+  const bytes = lent.get(number);
+  lent.delete(number);
+  return bytes;
+}
+
 const told = {
   close: names => files.close(names),
+  forget: number => lent.delete(number),
   started: () => { isStarted = true; },
 };
 
@@ -52,8 +68,23 @@ function answer(number, {trouble = '', value = null, bytes = new Uint8Array(0)})
   wake();
 }
 
+// What neither the folder nor the decoder answers, the page does.
+const asked = {
+  photo: async value => takenIn(await files.file(value.name), value),
+  pixels: value => pixelsOf(taken(value.lent), value.longest),
+  use: value => askPage('use', {...value, bytes: lent.get(value.lent)}),
+};
+
+const pageAnswers = new Map();
+let pageQuestions = 0;
+const askPage = (kind, value) => new Promise((resolve, reject) => {
+  pageAnswers.set(++pageQuestions, trouble => trouble ? reject({name: trouble}) : resolve({}));
+  tell('ask', {number: pageQuestions, kind, value});
+});
+
 function ask(number, kind, value) {
-  files.ask(kind, value).then(
+  const answered = asked[kind] ? asked[kind](value) : files.ask(kind, value);
+  answered.then(
     given => answer(number, given),
     error => answer(number, {trouble: error.name || 'UnknownError'}));
 }
@@ -107,6 +138,7 @@ async function start(message) {
     files.start(), bytesOf('inter-regular.otf'), bytesOf('inter-semibold.otf')]);
   app = module;
   app._app_folder_lasts(lasts ? 1 : 0);
+  app._app_can_share(message.canShare ? 1 : 0);
   files.onlyMemory = () => app._app_folder_lasts(0);
   typefaces.forEach((bytes, face) => withBytes(bytes, (at, size) => app._app_typeface(face, at, size)));
   watchContext();
@@ -124,8 +156,6 @@ function begin(message) {
 }
 
 const logged = text => tell('log', text);
-
-function lend() { throw new Error('nothing is lent yet'); }
 
 function setSize({width, height, scale}) {
   canvas.width = Math.round(width * scale);
@@ -159,7 +189,16 @@ const heard = {
     if (!isHidden && !isLost) frame();  // at once: a canvas of a new size is empty
   },
   night: ({night}) => app._app_night(night ? 1 : 0),
-  hidden: ({hidden}) => { isHidden = hidden; },
+  hidden: ({hidden}) => {
+    isHidden = hidden;
+    if (!hidden) return;
+    runHidden();
+    app._app_hidden();
+  },
+  answer: ({number, trouble}) => {
+    pageAnswers.get(number)(trouble);
+    pageAnswers.delete(number);
+  },
   chosen: ({purpose, list}) => {
     for (const file of list)
       withTexts([purpose, files.keep(file)], (a, b) => app._app_file_chosen(a, b));

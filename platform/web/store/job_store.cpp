@@ -82,6 +82,7 @@ void JobStore::bring_in(const std::string& file, const Done<void>& done) {
     folder_.copy(file, name, [this, name, done](const Result<void>& copied) {
         if (!copied) return done(copied);
         open(name, [this, name, done](const Result<void>& opened) {
+            if (opened) given_out(name, session_->batch_count());  // it came from a copy
             if (opened) return done(opened);
             folder_.remove(files_of(name), [done, opened](const Result<void>&) { done(opened); });
         });
@@ -134,21 +135,110 @@ Result<void> JobStore::take(const std::string& file, Result<Session> session) {
         folder_.close(files_of(file));
         return session.refusal();
     }
-    keep_library();
-    hooks_.show(nullptr);
-    session_.reset();
-    if (!file_.empty()) folder_.close(files_of(file_));
+    leave();
     session_ = std::make_unique<Session>(std::move(*session));
     as_opened_ = session_->job();
     file_ = file;
-    const auto is_it = [&](const FolderEntry& entry) { return entry.name == file; };
-    if (std::none_of(entries_.begin(), entries_.end(), is_it)) entries_.push_back({file, 1, 0});
+    add_entry(file);
     keep_library();
     std::erase(settings_.recent, file);
     settings_.recent.insert(settings_.recent.begin(), file);
     hooks_.show(session_.get());
     keep_settings();
     return done();
+}
+
+// Closes the open job.
+void JobStore::leave() {
+    if (!session_) return;
+    note_changes();
+    keep_library();
+    hooks_.show(nullptr);
+    session_.reset();
+    folder_.close(files_of(file_));
+    file_.clear();
+}
+
+void JobStore::add_entry(const std::string& file) {
+    const auto is_it = [&](const FolderEntry& entry) { return entry.name == file; };
+    if (std::none_of(entries_.begin(), entries_.end(), is_it)) entries_.push_back({file, 1, 0});
+}
+
+void JobStore::duplicate(const std::string& file, const Done<void>& done) {
+    const std::string copy = free_name(file_name_of(without_ending(file)));
+    const auto copied = [this, file, copy, done](const Result<void>& made) {
+        if (made) {
+            add_entry(copy);
+            settings_.copied[copy] = {file == file_ ? session_->batch_count() : settings_.copied[file].changes, 0};
+            keep_settings();
+        }
+        done(made);
+    };
+    if (file != file_) return folder_.copy(file, copy, copied);
+    const Result<std::string> bytes = sealed();
+    if (!bytes) return done(bytes.refusal());
+    folder_.open({copy}, [this, copy, bytes = *bytes, copied](const Result<void>& opened) {
+        if (!opened) return copied(opened);
+        Handle& handle = *files_.find(copy);
+        const bool is_written = write_whole(handle, bytes);
+        if (!is_written) handle.truncate(0);  // an empty file goes when it is closed
+        folder_.close({copy});
+        copied(is_written
+                   ? Result<void>()
+                   : Refusal{Message("There is no room for a second copy. Export jobs you no longer need here and "
+                                     "delete them.")});
+    });
+}
+
+void JobStore::remove(const std::string& file, const Done<void>& done) {
+    if (file == file_) leave();
+    folder_.remove(files_of(file), [this, file, done](const Result<void>& removed) {
+        if (removed) {
+            std::erase_if(entries_, [&](const FolderEntry& entry) { return entry.name == file; });
+            std::erase(settings_.recent, file);
+            settings_.visits.erase(file);
+            settings_.copied.erase(file);
+            keep_settings();
+        }
+        done(removed);
+    });
+}
+
+// ---- copies out of the device ----------------------------------------------------------------------------
+
+Result<std::string> JobStore::sealed() {
+    const std::string part = "sealed.part", copy = "sealed";
+    for (const std::string& name : {part, part + "-journal", copy, copy + "-journal"})
+        files_.add(name, std::make_unique<MemoryHandle>());
+    const FilePort port{
+        [&](const std::string& from, const std::string& to) { return files_.rename(from, to), true; },
+        [](const std::string&) { return true; },
+        [&](const std::string& name) { return files_.close(name), true; },
+        [&](const std::string& name) { return files_.exists(name); },
+        [&](const std::string&) { return part; },
+    };
+    const Result<Sealed> made = session_->seal(copy, port);
+    std::string bytes;
+    const bool is_read = made.ok() && read_whole(*files_.find(copy), bytes);
+    for (const std::string& name : {part, part + "-journal", copy, copy + "-journal"}) files_.close(name);
+    if (!made) return made.refusal();
+    TAPWRIGHT_ENSURE(is_read);  // it is in memory
+    return bytes;
+}
+
+void JobStore::given_out(const std::string& file, std::size_t changes) {
+    Settings::Copied& counts = settings_.copied[file];
+    counts.given_out = std::max(counts.given_out, changes);
+    counts.changes = std::max(counts.changes, changes);
+    keep_settings();
+}
+
+void JobStore::note_changes() {
+    if (!session_) return;
+    Settings::Copied& counts = settings_.copied[file_];
+    if (counts.changes == session_->batch_count()) return;
+    counts.changes = session_->batch_count();
+    keep_settings();
 }
 
 std::string JobStore::free_name(const std::string& name) const {
@@ -161,6 +251,13 @@ std::string JobStore::free_name(const std::string& name) const {
     return file;
 }
 
+std::size_t JobStore::not_given_out(const std::string& file) const {
+    const auto found = settings_.copied.find(file);
+    const Settings::Copied counts = found == settings_.copied.end() ? Settings::Copied() : found->second;
+    const std::size_t changes = session_ && file == file_ ? session_->batch_count() : counts.changes;
+    return changes - std::min(changes, counts.given_out);
+}
+
 std::vector<JobStore::Stored> JobStore::stored() const {
     std::vector<FolderEntry> entries = entries_;
     const auto place = [&](const FolderEntry& entry) {
@@ -171,7 +268,7 @@ std::vector<JobStore::Stored> JobStore::stored() const {
     });
     std::vector<Stored> jobs;
     for (const FolderEntry& entry : entries)
-        jobs.push_back({entry.name, without_ending(entry.name), entry.name == file_});
+        jobs.push_back({entry.name, without_ending(entry.name), entry.name == file_, not_given_out(entry.name)});
     return jobs;
 }
 

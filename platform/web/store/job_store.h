@@ -34,6 +34,7 @@ public:
         std::string file;
         std::string name;  // of the file, without its ending
         bool is_open = false;
+        std::size_t not_given_out = 0;  // changes since a copy of it last left the device
     };
     struct Hooks {
         // Before a session goes: nullptr. Once another is open: that one.
@@ -66,6 +67,18 @@ public:
     void import_text(const std::string& text, const std::string& name, const Stamp& stamp, const Done<void>& done);
     // The latest first.
     std::vector<Stored> stored() const;
+    // "Mill House 2", not opened.
+    void duplicate(const std::string& file, const Done<void>& done);
+    // For good. The open job is closed first, and none is open then.
+    void remove(const std::string& file, const Done<void>& done);
+
+    // ---- copies out of the device ----
+    // The open job compacted and checked (Session::seal), as bytes. Requires: a job is open.
+    Result<std::string> sealed();
+    // A copy with so many of a job's changes has left the device.
+    void given_out(const std::string& file, std::size_t changes);
+    // The page may end any moment: what is counted of the open job is kept.
+    void note_changes();
 
     // ---- the person ----
     const Settings& settings() const { return settings_; }
@@ -87,6 +100,9 @@ private:
               const Done<void>& done);
     void bring_in(const std::string& file, const Done<void>& done);
     Result<void> take(const std::string& file, Result<Session> session);
+    void leave();
+    void add_entry(const std::string& file);
+    std::size_t not_given_out(const std::string& file) const;
     std::string free_name(const std::string& name) const;
     void keep_settings();
     void keep_library();

@@ -38,6 +38,7 @@ std::unique_ptr<Screen> lines_screen(Shared& shared);
 std::unique_ptr<Screen> readings_screen(Shared& shared);
 std::unique_ptr<Screen> snags_screen(Shared& shared);
 std::unique_ptr<Screen> handover_screen(Shared& shared);
-std::unique_ptr<Screen> settings_screen(Shared& shared);  // of the person and the window; and the way to another job
+std::unique_ptr<Screen> kept_jobs_screen(Shared& shared);  // where jobs lie inside the program: duplicated and deleted
+std::unique_ptr<Screen> settings_screen(Shared& shared);   // of the person and the window; and the way to another job
 
 }  // namespace tapwright::ui

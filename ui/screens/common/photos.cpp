@@ -51,10 +51,8 @@ void draw_full_view(Context& context, Shared& shared, const Photo& photo, bool& 
 }
 
 bool add_photo_button(Context& context) {
-    if (!button(context, "photos.add", Message("Add a photo"), {.kind = ButtonKind::primary, .shape = Shape::plus}))
-        return false;
-    context.host.choose_file(FilePurpose::photo, "");
-    return true;
+    return file_button(context, "photos.add", Message("Add a photo"), FilePurpose::photo,
+                       {.kind = ButtonKind::primary, .shape = Shape::plus});
 }
 
 // One photo with its pin, its words and who may see it; a touch shows it over the whole window.

@@ -11,6 +11,7 @@
 
 #include <cstdint>
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -29,6 +30,8 @@ struct RecentJob {
     std::string name;   // what to show: the job file's own name
     std::string where;  // where it lies, for people; "" where that says nothing
     bool is_open = false;
+    // Changes since a copy of it last left this device; nothing where that is not counted.
+    std::optional<std::size_t> not_given_out = {};
 };
 
 // The three fields of a new job.
@@ -47,8 +50,8 @@ struct MadeFile {
     std::string folder;  // that it lies in, for people; "" where that says nothing
 };
 
-// Opening shows it in the machine's own viewer, from which it can be printed.
-enum class FileUse : std::uint8_t { open, show_folder, share };
+// Opening shows it in the machine's own viewer, from which it can be printed. Saving puts it where downloads go.
+enum class FileUse : std::uint8_t { open, show_folder, share, print, save };
 
 // Photos being taken in.
 struct PhotoWork {
@@ -92,6 +95,19 @@ public:
     virtual void open_job(const std::string& file, Done<void> done) = 0;
     virtual void import_job(const std::string& file, Done<void> done) = 0;
 
+    // ---- where jobs lie inside the program, as in a browser, and not in folders of the person's own ----
+    virtual bool keeps_jobs() const { return false; }
+    // A second one with the same content; it is not opened.
+    virtual void duplicate_job(const std::string& file, Done<void> done) {
+        done(in_folders());
+        static_cast<void>(file);
+    }
+    // For good. The open job is closed first.
+    virtual void delete_job(const std::string& file, Done<void> done) {
+        done(in_folders());
+        static_cast<void>(file);
+    }
+
     // ---- files to hand over ----
     // Makes one from the open job and keeps it beside the job. Gives: the files made, the one to look at first in
     // front. Refuses where no job is open or nothing can be written.
@@ -108,7 +124,8 @@ public:
     virtual void cancel_photos() = 0;
     // Keeps what is ready in the job. Called after each frame. Returns: whether there was any.
     virtual bool keep_photos() = 0;
-    // `sha256` in hex; the longer side gets at most `longest` pixels.
+    // `sha256` in hex; the longer side gets at most `longest` pixels. A width of 0: they are being made, and a frame
+    // follows.
     virtual Result<PhotoPixels> photo_pixels(const std::string& sha256, int longest) = 0;
 
     // ---- the person ----
@@ -118,6 +135,9 @@ public:
     virtual void say(Tone tone, const Message& sentence) = 0;
 
 private:
+    static Refusal in_folders() {
+        return {Message("Jobs are files in your folders here. Copy and delete them there.")};
+    }
     static Refusal no_library() { return {Message("There is no library of types here.")}; }
 };
 

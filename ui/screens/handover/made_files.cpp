@@ -102,11 +102,17 @@ void MadeFiles::draw(Context& context) {
                 button(context, "made.open." + number, open,
                        {.kind = i == 0 ? ButtonKind::primary : ButtonKind::plain, .shape = Shape::handover}))
                 use(context, FileUse::open, file);
+            if (is_page(file) && shared_.ports.can(FileUse::print) &&
+                button(context, "made.print." + number, Message("Print")))
+                use(context, FileUse::print, file);
             if (shared_.ports.can(FileUse::share) &&
                 button(context, "made.share." + number,
                        is_pdf(file) ? Message("Share as PDF") : Message("Share {file}", {{"file", entered(file.name)}}),
                        {.shape = Shape::arrow_up}))
                 use(context, FileUse::share, file);
+            if (shared_.ports.can(FileUse::save) &&
+                button(context, "made.save." + number, Message("Save {file}", {{"file", entered(file.name)}})))
+                use(context, FileUse::save, file);
         }
         if (shared_.ports.can(FileUse::show_folder) && button(context, "made.folder", Message("Show its folder")))
             use(context, FileUse::show_folder, made_->files.front());

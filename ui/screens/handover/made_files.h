@@ -19,7 +19,8 @@ public:
     explicit MadeFiles(Shared& shared) : shared_(shared) {}
     // Asks for it after the frame; what came of it opens over the page.
     void make(Context& context, HandoverFile which);
-    // The sheet. Marks handover.made, made.open.N, made.folder, made.share.N, made.close.
+    // The sheet. Marks handover.made, made.open.N, made.print.N, made.share.N, made.save.N,
+    // made.folder, made.close.
     void draw(Context& context);
     // A row that opens it once more; nothing before anything was made. Mark handover.last.
     void draw_last(Context& context);

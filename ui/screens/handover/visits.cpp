@@ -11,6 +11,7 @@
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/screen.h"
 #include "ui/screens/common/words.h"
+#include "ui/screens/handover/made_files.h"
 
 namespace tapwright::ui {
 namespace {
@@ -154,9 +155,16 @@ public:
             if (list_row(context, "visit." + visit->id.text(), row).tapped)
                 context.requests.open(std::make_unique<VisitScreen>(shared_, visit->id));
         }
-        if (!author.visit.empty() && button(context, "visits.end", Message("End the visit")))
-            context.requests.after_frame([this] { shared_.ports.set_visit(Id()); });
+        if (!author.visit.empty() && button(context, "visits.end", Message("End the visit"))) {
+            context.requests.after_frame([&ports = shared_.ports] { ports.set_visit(Id()); });
+            // A job inside the program goes with a lost phone: a copy of it is at hand at each visit's end.
+            if (shared_.ports.keeps_jobs()) made_.make(context, HandoverFile::sealed_copy);
+        }
+        made_.draw(context);
     }
+
+private:
+    MadeFiles made_{shared_};
 };
 
 }  // namespace

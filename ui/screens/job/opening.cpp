@@ -5,6 +5,7 @@
 #include "ui/screens/common/figure_entry.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/screen.h"
+#include "ui/screens/job/kept_jobs.h"
 #include "ui/widgets/widgets.h"
 
 namespace tapwright::ui {
@@ -19,17 +20,22 @@ public:
     }
     void draw(Context& context) override {
         const OnlyLooks leaves_the_open_job_alone(context);
+        if (shared_.ports.keeps_jobs()) recent_ = shared_.ports.recent_jobs();
         if (!recent_.empty()) section_title(context, Message("Recent jobs"));
         for (std::size_t i = 0; i < recent_.size() && i < most_recent; ++i) {
             Row row;
             row.title = entered(recent_[i].name);
             row.detail = entered(recent_[i].where);
+            tell_given_out(recent_[i], row);
             row.chevron = true;
             if (!list_row(context, "opening.recent." + std::to_string(i), row).tapped) continue;
             carry_out(context, [file = recent_[i].file](Ports& ports, Ports::Done<void> done) {
                 ports.open_job(file, std::move(done));
             });
         }
+        if (shared_.ports.keeps_jobs() && !recent_.empty() &&
+            button(context, "opening.kept", Message("Duplicate or delete jobs"), {.shape = Shape::more}))
+            context.requests.open(kept_jobs_screen(shared_));
         section_title(context, Message("New job"));
         text_field(context, "opening.name", Message("Name"), "", name_,
                    {.hint = Message("such as the address; empty: today's date"), .is_new = true});
@@ -46,10 +52,8 @@ public:
             });
         }
         section_title(context, Message("From a file"));
-        if (button(context, "opening.open", Message("Open a job file")))
-            context.host.choose_file(FilePurpose::open_job, "");
-        if (button(context, "opening.import", Message("Import a job from JSON")))
-            context.host.choose_file(FilePurpose::import_json, "");
+        file_button(context, "opening.open", Message("Open a job file"), FilePurpose::open_job);
+        file_button(context, "opening.import", Message("Import a job from JSON"), FilePurpose::import_json);
         quiet_paragraph(context, Message("You can also drop a file onto the window."));
     }
 

@@ -127,8 +127,8 @@ private:
         const bool is_type = kind_ == Kind::speaker_type || kind_ == Kind::attenuator_type || kind_ == Kind::cable_type;
         if (!is_type || !shared_.ports.library()) return;
         section_title(context, Message("Types and cables of all jobs"));
-        if (button(context, std::string(plural(kind_)) + ".import", Message("Import from JSON")))
-            context.host.choose_file(FilePurpose::import_types, "");
+        file_button(context, std::string(plural(kind_)) + ".import", Message("Import from JSON"),
+                    FilePurpose::import_types);
         if (button(context, std::string(plural(kind_)) + ".export", Message("Export as JSON")))
             context.host.choose_file(FilePurpose::export_types, "types.json");
     }

@@ -7,6 +7,7 @@
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/screen.h"
+#include "ui/screens/job/kept_jobs.h"
 
 namespace tapwright::ui {
 namespace {
@@ -39,6 +40,7 @@ private:
         for (std::size_t i = 0; i < recent_.size() && i < most_recent; ++i) {
             if (recent_[i].is_open) continue;
             Row row{.title = entered(recent_[i].name), .detail = entered(recent_[i].where), .chevron = true};
+            tell_given_out(recent_[i], row);
             if (list_row(context, "settings.recent." + std::to_string(i), row).tapped) open(context, recent_[i].file);
         }
         if (button(context, "settings.other", Message("New job, or one from a file"), {.shape = Shape::more}))
