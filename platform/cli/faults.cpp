@@ -45,7 +45,7 @@ Result<void> take_with(const std::string& text, const Job& job, FaultQuestion& q
     const bool is_used = quantity && *quantity != Measured::stray_v && *quantity != Measured::level_dba &&
                          *quantity != Measured::noise_dba;
     if (!is_used)
-        return none_of("--with", name, {"ohms", "dc_ohms", "volts", "earth_ohms", "cross_ohms", "tap_w", "heard"});
+        return none_of("quantity", name, {"ohms", "dc_ohms", "volts", "earth_ohms", "cross_ohms", "tap_w", "heard"});
     Map fields;
     TAPWRIGHT_PASS(add_figure(*quantity, value, fields));
     Reading reading;
