@@ -60,19 +60,23 @@ private:
         factor_ = snags_.contains(job_.all<Point>()[place].id.text()) ? weights.snag : 1;
         if (point.kind == PointKind::speaker) add_speaker(place, point);
         if (point.kind == PointKind::attenuator) add_positions(place, point);
-        add(FaultKind::broken, place, std::nullopt, Unit::none, weights.broken, {What::run_ohm, 0, infinite});
+        // A run to where nothing draws, such as an end-of-line part, shows nothing whatever it is.
+        const bool draws = line_.conditions.front().effects->as_recorded(row_).siemens > 0;
+        if (draws)
+            add(FaultKind::broken, place, std::nullopt, Unit::none, weights.broken, {What::run_ohm, 0, infinite});
         add(FaultKind::shorted, place, weights.short_ohm, Unit::ohm, weights.shorted,
             {point.kind == PointKind::speaker ? What::load_is : What::across, 0, 1 / weights.short_ohm});
         for (const double ohms : weights.joint_ohm)
-            add(FaultKind::joint, place, ohms, Unit::ohm, shared(weights.joint, weights.joint_ohm),
-                {What::run_ohm, 0, point.run_ohm + ohms});
+            if (draws)
+                add(FaultKind::joint, place, ohms, Unit::ohm, shared(weights.joint, weights.joint_ohm),
+                    {What::run_ohm, 0, point.run_ohm + ohms});
         for (const double ohms : weights.leak_ohm)
             add(FaultKind::leak, place, ohms, Unit::ohm, shared(weights.leak, weights.leak_ohm),
                 {What::across, 0, 1 / ohms});
         for (const double watts : weights.extra_w)
             add(FaultKind::extra, place, watts, Unit::watt, shared(weights.extra, weights.extra_w),
                 {What::across, 0, siemens(watts)});
-        add_feeds(place, point);
+        if (draws) add_feeds(place, point);
     }
 
     double siemens(double watts) const { return watts / (zone_.line_v.value() * zone_.line_v.value()); }

@@ -92,7 +92,7 @@ private:
 };
 
 Figure percent(double chance) {
-    return {chance * 100, Unit::percent, 0};
+    return {chance * 100, Unit::percent, 0, Rounding::down};  // never quite certain
 }
 
 // What to do about the likeliest once it is sure.

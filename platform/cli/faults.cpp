@@ -45,7 +45,7 @@ Result<void> take_with(const std::string& text, const Job& job, FaultQuestion& q
     const bool is_used = quantity && *quantity != Measured::stray_v && *quantity != Measured::level_dba &&
                          *quantity != Measured::noise_dba;
     if (!is_used)
-        return none_of("--with", name, {"ohms", "dc_ohms", "volts", "earth_ohms", "cross_ohms", "tap_w", "heard"});
+        return none_of("quantity", name, {"ohms", "dc_ohms", "volts", "earth_ohms", "cross_ohms", "tap_w", "heard"});
     Map fields;
     TAPWRIGHT_PASS(add_figure(*quantity, value, fields));
     Reading reading;
@@ -210,11 +210,12 @@ void print_faults(const Words& words, const Job& job, const Diagnosis& diagnosis
     for (std::size_t i = 0; i < shown_of(diagnosis); ++i) {
         const Cause& cause = diagnosis.causes()[i];
         rows.push_back({Message(Count{static_cast<std::int64_t>(i + 1)}),
-                        Message(Figure{cause.chance * 100, Unit::percent, 0}), text_of(job, diagnosis, cause)});
+                        Message(Figure{cause.chance * 100, Unit::percent, 0, Rounding::down}),
+                        text_of(job, diagnosis, cause)});
     }
     if (diagnosis.unexplained() >= least_chance_shown)
-        rows.push_back(
-            {Message(), Message(Figure{diagnosis.unexplained() * 100, Unit::percent, 0}), Message("Something else.")});
+        rows.push_back({Message(), Message(Figure{diagnosis.unexplained() * 100, Unit::percent, 0, Rounding::down}),
+                        Message("Something else.")});
     print("\n" + columns(words, rows, 3));
     if (!next.empty()) print_expected(words, next.front());
     print("\n");

@@ -66,8 +66,8 @@ Result<void> add_figure(Measured quantity, const std::string& text, Map& fields)
     }
     const Result<double> number = parse_number(figure, unit);
     if (!number) return placed(code(name), number.refusal());
-    const Result<void> allowed = check_form(*find_field(Kind::reading, "value"), Value(*number));
-    if (!allowed) return placed(code(name), allowed.refusal());
+    const Result<void> form = check_form(*find_field(Kind::reading, "value"), Value(*number));
+    if (!form) return placed(code(name), form.refusal());
     fields.emplace_back("value", *number);
     return done();
 }
