@@ -30,10 +30,11 @@ public:
         return *value;
     }
 
-    const std::string file = folder_.file("demo.tapjob");
-
 private:
     TemporaryFolder folder_;
+
+public:
+    const std::string file = folder_.file("demo.tapjob");
 };
 
 double sum_of_chances(const Value& answer) {

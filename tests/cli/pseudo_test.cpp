@@ -83,13 +83,14 @@ TEST_CASE("the check of the pseudo-language finds what has not come through a me
 TEST_CASE("help is in the person's language, of every command") {
     Demo demo;
     demo.know({"full|left", "square|staggered", "touching|gapless|double", "fewest|level|wanted", "set|plan",
-               "owner|technician", "a4|letter"});
+               "owner|technician", "a4|letter", "ohms|dc_ohms|heard|tap_w"});
     demo.know(Texts(std::begin(command_names), std::end(command_names)));
     for (const char* option :
-         {"--name",   "--line-v", "--person", "--visit",  "--why",   "--hz",       "--knobs",   "--grid",    "--rule",
-          "--wanted", "--margin", "--zone",   "--add",    "--aim",   "--room",     "--from",    "--for",     "--paper",
-          "--size",   "--most",   "--state",  "--window", "--help",  "--version",  "--replace", "--without", "--leave",
-          "--keep",   "--real",   "--load",   "--length", "--volts", "--limit-db", "--csv",     "--cable"})
+         {"--name",     "--line-v",  "--person", "--visit", "--why",   "--hz",     "--knobs",  "--grid",
+          "--rule",     "--wanted",  "--margin", "--zone",  "--add",   "--aim",    "--room",   "--from",
+          "--for",      "--paper",   "--size",   "--most",  "--state", "--window", "--help",   "--version",
+          "--replace",  "--without", "--leave",  "--keep",  "--real",  "--load",   "--length", "--volts",
+          "--limit-db", "--csv",     "--cable",  "--with",  "--only",  "--equal"})
         demo.know({option});
     CHECK(demo.untranslated({"help"}, 0) == Texts{});
     CHECK(demo.untranslated({"--help"}, 0) == Texts{});
