@@ -167,23 +167,25 @@ void check_loops(const Job& job, std::vector<BrokenRelation>& found) {
     }
 }
 
+std::optional<std::uint32_t> record_place(const Job& job, Kind kind, const Id& id) {
+    std::optional<std::uint32_t> place;
+    with_record_type(kind, [&]<class R>() {
+        if (const auto found = job.place<R>(id)) place = *found;
+    });
+    return place;
+}
+
 // The ids of the smaller of two kinds are looked up in the larger. Returns (record of `kind`) places.
 std::vector<std::uint32_t> shared_with(const Job& job, Kind kind, Kind other) {
-    std::vector<std::uint32_t> places;
     const bool walk_over_kind = job.count(kind) <= job.count(other);
-    const auto look = [&]<class Walked, class LookedUp>() {
+    const Kind looked_up = walk_over_kind ? other : kind;
+    std::vector<std::uint32_t> places;
+    // One kind at a time: code for each pair of kinds would be as large as all of the rest here.
+    with_record_type(walk_over_kind ? kind : other, [&]<class Walked>() {
         const auto records = job.all<Walked>();
         for (std::uint32_t place = 0; place < records.size(); ++place)
-            if (const auto met = job.place<LookedUp>(records[place].id))
+            if (const auto met = record_place(job, looked_up, records[place].id))
                 places.push_back(walk_over_kind ? place : *met);
-    };
-    with_record_type(kind, [&]<class R>() {
-        with_record_type(other, [&]<class Other>() {
-            if (walk_over_kind)
-                look.template operator()<R, Other>();
-            else
-                look.template operator()<Other, R>();
-        });
     });
     return places;
 }

@@ -1,5 +1,5 @@
-// SQLite is compiled for the app without any system's files (SQLITE_OS_OTHER): when it starts it asks for these two, and
-// wants a file system by then.
+// SQLite is compiled for the app without any system's files (SQLITE_OS_OTHER): when it starts it asks for these two,
+// and wants a file system by then.
 #include <sqlite3.h>
 
 #include "platform/web/store/vfs.h"

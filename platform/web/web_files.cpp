@@ -65,7 +65,9 @@ Result<std::vector<ui::MadeFile>> WebFiles::make(ui::HandoverFile which, const W
             break;
         }
         case HandoverFile::json:
-            made.push_back(add(dated(" ", ".json"), json_type, write_job(session.job()), true));
+            // Photos are not in it: with any, only a sealed copy holds the whole job.
+            made.push_back(
+                add(dated(" ", ".json"), json_type, write_job(session.job()), session.job().count(Kind::photo) == 0));
             break;
         case HandoverFile::csv:
             for (const CsvFile& file : write_csv(session.job()))

@@ -55,12 +55,19 @@ export function exported(bytes) {
   return JSON.parse(fs.readFileSync(path.join(folder, 'out.json'), 'utf8'));
 }
 
+/** The job that was open last is open, or is opened from the list. */
+export async function openLastJob(phone) {
+  await phone.waits(async () => await phone.has('rooms.new') || await phone.has('opening.recent.0'), 'a job');
+  if (!await phone.has('rooms.new')) await phone.findAndTap('opening.recent.0');
+  await phone.waitsFor('rooms.new');
+}
+
 /** The sealed copy of the open job, as the app hands it out. */
 export async function sealedCopy(phone) {
   await phone.tap('place.handover');
   await phone.findAndTap('handover.sealed');
   await phone.waitsFor('handover.made');
-  const file = await phone.download('made.share.0');
+  const file = await phone.download('made.save.0');
   await phone.tap('made.close');
   assert.match(file.name, /\.tapjob$/);
   return file.bytes;
@@ -72,8 +79,8 @@ export async function handedOver(phone, key) {
   await phone.findAndTap(key);
   await phone.waitsFor('handover.made');
   const files = {};
-  for (let number = 0; await phone.has(`made.share.${number}`); ++number) {
-    const file = await phone.download(`made.share.${number}`);
+  for (let number = 0; await phone.has(`made.save.${number}`); ++number) {
+    const file = await phone.download(`made.save.${number}`);
     files[file.name] = file.bytes;
   }
   await phone.tap('made.close');

@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import test from 'node:test';
 
-import {served} from './desk.mjs';
+import {openLastJob, served} from './desk.mjs';
 import {kill, Phone, temporaryFolder} from './phone.mjs';
 
 const times = Number(process.env.TAPWRIGHT_KILLS || 10);
@@ -10,7 +10,7 @@ const chosen = marks => marks.find(mark => /^point\.tap\.\d+$/.test(mark.name) &
 
 async function openPoint(phone, address, isFirst) {
   await phone.open(address, {example: isFirst});
-  if (!isFirst) await phone.findAndTap('opening.recent.0');
+  if (!isFirst) await openLastJob(phone);
   await phone.findAndTap('room.r-foyer');
   await phone.findAndTap('point.s-101');
   await phone.waitsFor('point.tap.0');
@@ -31,7 +31,7 @@ test(`a tap said to be saved is there after each of ${times} kills`, async () =>
       }
       expected = now === 'point.tap.1' ? 'point.tap.2' : 'point.tap.1';
       await phone.find(expected);
-      await phone.page.touchscreen.tap(...phone.middle(await phone.mark(expected)));
+      await phone.page.touchscreen.tap(...await phone.middle(await phone.mark(expected)));
       await phone.waits(async () => chosen(await phone.marks()) === expected, `${expected} chosen`);
       await kill(phone);
     }

@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import test from 'node:test';
 
-import {served} from './desk.mjs';
+import {openLastJob, served} from './desk.mjs';
 import {Phone, temporaryFolder} from './phone.mjs';
 
 test('with the server stopped a new browser starts the app, opens the job and records in it', async () => {
@@ -20,7 +20,7 @@ test('with the server stopped a new browser starts the app, opens the job and re
   await assert.rejects(fetch(address), 'the server has stopped');
   const phone = await Phone.start({folder});
   await phone.open(address);
-  await phone.findAndTap('opening.recent.0');
+  await openLastJob(phone);
   await phone.findAndTap('rooms.new');
   await phone.findAndTap('rooms.add');
   await phone.waitsForText('kept', 'added');

@@ -25,10 +25,13 @@ const switches = ['--no-sandbox', '--disable-quic', '--no-first-run', '--disable
   '--disable-component-update', '--disable-sync', '--use-gl=angle', '--use-angle=swiftshader', '--enable-unsafe-swiftshader'];
 const patienceMs = 20000;
 
+const temporary = [];
+process.on('exit', () => temporary.forEach(folder => fs.rmSync(folder, {recursive: true, force: true})));
+
 /** A folder that is gone when the process ends. */
 export function temporaryFolder() {
   const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'tapwright-web-'));
-  process.on('exit', () => fs.rmSync(folder, {recursive: true, force: true}));
+  temporary.push(folder);
   return folder;
 }
 
@@ -124,9 +127,14 @@ export class Phone {
     await this.page.evaluate(() => window.tapwright.settled());
   }
 
-  middle(mark) {
+  /** The middle of a mark, where the page has it: the canvas may stand below something else. */
+  async middle(mark) {
     const [x, y, width, height] = mark.rect;
-    return [(x + width / 2) / this.dpr, (y + height / 2) / this.dpr];
+    const [left, top] = await this.page.evaluate(() => {
+      const box = document.getElementById('canvas').getBoundingClientRect();
+      return [box.left, box.top];
+    });
+    return [left + (x + width / 2) / this.dpr, top + (y + height / 2) / this.dpr];
   }
 
   async tapAt(x, y) {
@@ -138,7 +146,7 @@ export class Phone {
     await this.waitsFor(name);
     const mark = await this.mark(name);
     assert.ok(mark.enabled, `${name} cannot be touched`);
-    await this.tapAt(...this.middle(mark));
+    await this.tapAt(...await this.middle(mark));
   }
 
   async tapAll(...names) { for (const name of names) await this.tap(name); }
@@ -152,7 +160,7 @@ export class Phone {
   async find(name) {
     await this.waits(() => this.has(name), name);
     for (let tries = 0; tries < 40 && !await this.sees(name); ++tries) {
-      const [, y] = this.middle(await this.mark(name));
+      const [, y] = await this.middle(await this.mark(name));
       await this.scroll(y > this.page.viewportSize().height / 2 ? -1 : 1);
     }
     assert.ok(await this.sees(name), `${name} did not come into sight`);

@@ -5,6 +5,7 @@ import * as fs from 'node:fs';
 import * as path from 'node:path';
 import test from 'node:test';
 
+import {openLastJob} from './desk.mjs';
 import {serve} from '../../platform/web/pack/serve.mjs';
 import {appFolder, Phone, sourceFolder, temporaryFolder} from './phone.mjs';
 
@@ -48,7 +49,7 @@ test('with a job open an update is offered, waits over a new start, and comes wh
     await phone.open(address);
     assert.equal(await note(phone), 'older', 'a new start does not force it');
     await offer(phone).waitFor({state: 'visible'});
-    await phone.findAndTap('opening.recent.0');
+    await openLastJob(phone);
     await phone.findAndTap('rooms.new');
     await phone.findAndTap('rooms.add');
     const loaded = phone.page.waitForEvent('load');
@@ -57,7 +58,7 @@ test('with a job open an update is offered, waits over a new start, and comes wh
     await phone.started();
     assert.equal(await note(phone), 'newer');
     assert.equal(await offer(phone).isVisible(), false);
-    await phone.findAndTap('opening.recent.0');
+    await openLastJob(phone);
     await phone.waitsFor('rooms.new');
     const rooms = (await phone.marks()).filter(mark => /^Room \d/.test(mark.text) && mark.name.startsWith('room.'));
     assert.equal(rooms.length, 2, 'both rooms of the older version are there');

@@ -5,11 +5,16 @@
 import {keepOnDevice} from './update.js';
 import {sentence} from './sentences.js';
 
+const quietMs = 1500;  // the page moves for the offer, and never under a finger
+let touchedAt = -Infinity;
+
 /**
  * Keeps the program on the device and shows `box` when another version is ready. `settled` resolves when everything is
  * written.
  */
 export function offerUpdates(box, settled) {
+  for (const kind of ['pointerdown', 'pointermove', 'pointerup'])
+    addEventListener(kind, () => { touchedAt = performance.now(); }, {capture: true, passive: true});
   keepOnDevice(take => show(box, async () => {
     box.hidden = true;
     await settled();
@@ -25,5 +30,11 @@ function show(box, take) {
   later.textContent = sentence('update_later');
   now.onclick = take;
   later.onclick = () => { box.hidden = true; };
-  box.hidden = false;
+  whenQuiet(() => { box.hidden = false; });
+}
+
+function whenQuiet(act) {
+  const left = touchedAt + quietMs - performance.now();
+  if (left <= 0) act();
+  else setTimeout(() => whenQuiet(act), left);
 }

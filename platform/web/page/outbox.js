@@ -1,7 +1,11 @@
 // Files that the program made, out of it: shown, printed, shared with other programs of the device, or saved.
 'use strict';
 
-const keptMs = 60000;  // how long another tab or a download may take to read a file
+// A page of the program's own allows no styles inside a page, which a sheet needs. So a sheet is handed to the service
+// worker, which shows it under an address and a policy of its own: no script, no address outside.
+const sheets = 'tapwright-sheets';
+const policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
+const keptMs = 60000;  // how long a download may take to read a file
 
 /** Whether this browser shares files at all. */
 export function canShareFiles() {
@@ -13,9 +17,22 @@ export function canShareFiles() {
 export async function useFile({use, name, type, bytes}) {
   const file = new File([bytes], name, {type});
   if (use === 'share' && navigator.canShare?.({files: [file]})) return share(file);
-  if (use === 'open' && show(file)) return;
-  if (use === 'print') return print(file);
+  const address = use === 'open' || use === 'print' ? await laidOut(file) : null;
+  if (use === 'open' && address && window.open(address, '_blank')) return;
+  if (use === 'print' && address) return print(file, address);
   save(file);
+}
+
+/** Sheets of an earlier visit of this page are nobody's business. */
+export function forgetSheets() { globalThis.caches?.delete(sheets).catch(() => {}); }
+
+// The sheet's address, or null where no service worker runs yet: then it is saved, and shown from there.
+async function laidOut(file) {
+  if (!navigator.serviceWorker?.controller) return null;
+  const address = new URL(`sheets/${encodeURIComponent(file.name)}`, location.href).href;
+  const headers = {'Content-Type': 'text/html; charset=utf-8', 'Content-Security-Policy': policy};
+  await (await caches.open(sheets)).put(address, new Response(file, {headers}));
+  return address;
 }
 
 // A browser may have forgotten the touch meanwhile, or share no files of that type: then they are saved.
@@ -28,22 +45,15 @@ async function share(file) {
   }
 }
 
-function addressOf(file) {
-  const address = URL.createObjectURL(file);
-  setTimeout(() => URL.revokeObjectURL(address), keptMs);
-  return address;
-}
-
-function show(file) { return Boolean(window.open(addressOf(file), '_blank')); }
-
 function save(file) {
   const link = document.createElement('a');
-  link.href = addressOf(file);
+  link.href = URL.createObjectURL(file);
   link.download = file.name;
   link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), keptMs);
 }
 
-function print(file) {
+function print(file, address) {
   return new Promise((resolve, reject) => {
     document.getElementById('printed')?.remove();
     const frame = document.createElement('iframe');
@@ -57,7 +67,7 @@ function print(file) {
         reject(error);
       }
     });
-    frame.src = addressOf(file);
+    frame.src = address;
     document.body.append(frame);
   });
 }

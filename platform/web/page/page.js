@@ -7,7 +7,7 @@ import {TextField} from './text_field.js';
 import {Chooser} from './chooser.js';
 import {attachDevice} from './device.js';
 import {offerUpdates} from './offer.js';
-import {canShareFiles, useFile} from './outbox.js';
+import {canShareFiles, forgetSheets, useFile} from './outbox.js';
 import {textScale, watchRoom} from './room.js';
 import {sentence} from './sentences.js';
 
@@ -131,6 +131,7 @@ stage.addEventListener('drop', event => {
 
 // ---- the start -------------------------------------------------------------------------------------------
 
+forgetSheets();
 const offscreen = canvas.transferControlToOffscreen?.();
 if (offscreen) {
   post({kind: 'start', canvas: offscreen, ...size(), night: night.matches, language: navigator.language,

@@ -23,11 +23,20 @@ export function listenToPointers(canvas, scale, post, lifted) {
     return {phase, id: isMouse(event) ? 0 : event.pointerId & 0xffff, x, y, time, touch: isMouse(event) ? 0 : 1};
   };
 
+  // A finger that has left the glass meanwhile cannot be held on to; its release is on its way.
+  const capture = id => {
+    try {
+      canvas.setPointerCapture(id);
+    } catch (error) {
+      if (error.name !== 'NotFoundError') throw error;
+    }
+  };
+
   phases.forEach((name, phase) => canvas.addEventListener(name, event => {
     event.preventDefault();
     if (phase === 4 && !isMouse(event)) return;
     if ((phase === 0 || phase === 2) && isMouse(event) && event.button !== 0) return;
-    if (phase === 0) canvas.setPointerCapture?.(event.pointerId);
+    if (phase === 0) capture(event.pointerId);
     const fine = phase === 1 && event.getCoalescedEvents ? event.getCoalescedEvents() : [];
     post({kind: 'pointers', list: (fine.length ? fine : [event]).map(one => told(one, phase))});
   }, {passive: false}));

@@ -55,6 +55,12 @@ async function install() {
   await self.skipWaiting();
 }
 
+// A sheet that the page has laid out to be looked at or printed (outbox.js).
+async function laidOut(request) {
+  const kept = await (await caches.open(prefix + 'sheets')).match(request.url);
+  return kept || new Response('', {status: 404});
+}
+
 async function answer(request) {
   const name = request.mode === 'navigate' ? place('index.html') : request.url.split(/[?#]/)[0];
   const version = await chosenVersion();
@@ -78,5 +84,6 @@ self.addEventListener('message', event => event.waitUntil(
 self.addEventListener('fetch', event => {
   const request = event.request;
   const isOurs = request.url.startsWith(self.registration.scope);
-  if (request.method === 'GET' && isOurs) event.respondWith(answer(request));
+  if (request.method !== 'GET' || !isOurs) return;
+  event.respondWith(request.url.startsWith(place('sheets/')) ? laidOut(request) : answer(request));
 });

@@ -217,6 +217,7 @@ const calls = {
   figures: () => read(app._app_figures()),
   settled: () => new Promise(resolve => { if (isSettled()) resolve(true); else waiting.push(resolve); }),
   example: async url => {
+    if (read(app._app_figures()).batches > 0) return;  // a job is open already
     const json = new TextDecoder().decode(await bytesOf(url));
     withTexts([json, url.split('/').pop()], (a, b) => app._app_import(a, b));
     wake();

@@ -16,8 +16,8 @@ inline constexpr const char* open_files_vfs = "open-files";
 // and time as well; a browser has no other.
 void register_vfs(OpenFiles& files, bool is_usual);
 
-// The file system that register_vfs() filled, for a SQLite that was compiled without any of its own (SQLITE_OS_OTHER): it
-// wants one before it starts.
+// The file system that register_vfs() filled, for a SQLite that was compiled without any of its own (SQLITE_OS_OTHER):
+// it wants one before it starts.
 sqlite3_vfs* registered_vfs();
 
 }  // namespace tapwright

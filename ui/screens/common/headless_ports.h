@@ -32,6 +32,15 @@ public:
     void create_job(const NewJob&, Done<void> done) override { done(no_files()); }
     void open_job(const std::string&, Done<void> done) override { done(no_files()); }
     void import_job(const std::string&, Done<void> done) override { done(no_files()); }
+    bool keeps_jobs() const override { return keeps; }
+    void duplicate_job(const std::string& file, Done<void> done) override {
+        duplicated.push_back(file);
+        done({});
+    }
+    void delete_job(const std::string& file, Done<void> done) override {
+        deleted.push_back(file);
+        done({});
+    }
 
     bool makes_files() const override { return false; }
     void make_files(HandoverFile, Done<std::vector<MadeFile>> done) override { done(no_files()); }
@@ -63,8 +72,10 @@ public:
     Job types;
     std::vector<RecentJob> recent;
     PhotoWork work;
+    bool keeps = false;  // jobs lie inside the program
 
     // What it was asked.
+    std::vector<std::string> duplicated, deleted;
     std::int64_t stamps = 0;
     std::vector<Preferences> kept_preferences;
     std::vector<std::pair<Id, std::string>> photos_asked;
