@@ -86,6 +86,7 @@ EXPORTED void app_wheel(float x, float y) {
 EXPORTED void app_edit(int back, const char* text) {
     the_app().touched();
     ImGuiIO& io = ImGui::GetIO();
+    io.AddKeyEvent(ImGuiMod_Ctrl, false);  // held while it was pasted: Dear ImGui takes no text then
     for (int i = 0; i < back; ++i) {
         io.AddKeyEvent(ImGuiKey_Backspace, true);
         io.AddKeyEvent(ImGuiKey_Backspace, false);

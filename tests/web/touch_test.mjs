@@ -185,3 +185,16 @@ test('a page that is hidden has kept what was being typed', () => withPhone({exa
   assert.equal(await phone.text('room.name'), 'Foyer 3');
   assert.notEqual((await phone.mark('room.name')).focused && (await phone.text('kept')), '', 'it is saved');
 }));
+
+test('with a keyboard that has a Ctrl key, what is typed after Ctrl and A takes the place of what stood there', () =>
+  withPhone({example: true}, async phone => {
+    await openRoomSettings(phone);
+    const name = await lastField(phone);
+    await phone.findAndTap(name);
+    await phone.type('once');
+    await phone.press('Control+a');
+    await phone.type('anew');
+    const text = await phone.text(name);
+    assert.match(text, /anew/);
+    assert.doesNotMatch(text, /once/);
+  }));

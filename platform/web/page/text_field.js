@@ -6,6 +6,8 @@
 const keysOfProgram = new Set(['Enter', 'NumpadEnter', 'Escape', 'Tab', 'ArrowLeft', 'ArrowRight', 'ArrowUp', 'ArrowDown',
   'Home', 'End', 'PageUp', 'PageDown', 'Delete']);
 
+const modifiers = new Set(['Control', 'Meta', 'Shift', 'Alt']);
+
 export class TextField {
   #field;
   #post;
@@ -61,10 +63,12 @@ export class TextField {
   #key(event, down) {
     if (event.isComposing || event.key === 'Unidentified' || event.key === 'Process') return;
     const command = event.ctrlKey || event.metaKey;
+    const held = (command ? 1 : 0) | (event.shiftKey ? 2 : 0) | (event.altKey ? 4 : 0);
+    // The program must hear of their release, wherever the focus is: text typed while it holds Ctrl is no text to it.
+    if (modifiers.has(event.key)) return this.#post({kind: 'key', code: event.code, key: event.key, down, held});
     const isPaste = command && event.key.toLowerCase() === 'v';
     const isText = event.key.length === 1 && !command;
     if (this.#hasFocus && (isPaste || !(command || keysOfProgram.has(event.code) || this.#isEmptied(event)))) return;
-    const held = (command ? 1 : 0) | (event.shiftKey ? 2 : 0) | (event.altKey ? 4 : 0);
     this.#post({kind: 'key', code: event.code, key: event.key, down, held});
     if (down && isText && !this.#hasFocus) this.#post({kind: 'edit', back: 0, text: event.key});
     if (!/^F([2-9]|1[0-2])$/.test(event.code)) event.preventDefault();
