@@ -261,7 +261,9 @@ int Window::run() {
             paint();
             glfwSwapBuffers(window_);
             if (frame_ms_.size() == 1) first_frame_ms_ = milliseconds_since(started_);
-            frames_left_ = std::max(0, frames_left_ - 1);
+            // A touch may be spread over frames, and what it opens knows its size a frame or two later: they count from
+            // there.
+            frames_left_ = toolkit_->next_frame_in() == 0 ? frames_to_settle : std::max(0, frames_left_ - 1);
         }
         wait();
     }

@@ -93,7 +93,8 @@ double WebApp::frame() {
     figures_.longest_settle_ms = std::max(figures_.longest_settle_ms, figures_.settle_ms);
     figures_.vertices = ImGui::GetDrawData()->TotalVtxCount;
     ++figures_.frames;
-    frames_left_ = std::max(0, frames_left_ - 1);
+    // A touch may be spread over frames, and what it opens knows its size a frame or two later: they count from there.
+    frames_left_ = toolkit_->next_frame_in() == 0 ? frames_to_settle : std::max(0, frames_left_ - 1);
     if (std::string title = app_->window_title(); title != title_) tell_page("title", title_ = std::move(title));
     return next_frame_in();
 }
