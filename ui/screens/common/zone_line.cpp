@@ -5,6 +5,7 @@
 
 #include "core/findings/findings.h"
 #include "core/words/expected_text.h"
+#include "core/words/readings_text.h"
 #include "ui/frame/text.h"
 #include "ui/screens/common/words.h"
 
@@ -38,7 +39,7 @@ Message setting_of(const Point& point) {
     return point.knob_db->step == Decibels(0) ? in_context("position", "Full (0 dB)") : Message(point.knob_db->step);
 }
 
-// "83.3 Ω, 85 Ω expected", or "83.3 Ω read": the newest impedance there.
+// "83.3 Ω, 85 Ω expected", "at least 85 Ω expected", or "83.3 Ω read": the newest impedance there.
 Message reading_words(const Session& session, const Id& at) {
     const Job& job = session.job();
     for (std::size_t i = job.all<Reading>().size(); i-- > 0;) {
@@ -46,9 +47,10 @@ Message reading_words(const Session& session, const Id& at) {
         if (reading.at != at || reading.quantity != Measured::ohms || !reading.value) continue;
         const Judgement& judgement = session.derived().readings[i];
         const Ohms read(*reading.value);
-        return judgement.expected
-                   ? Message("{read}, {expected} expected", {{"read", read}, {"expected", *judgement.expected}})
-                   : Message("{read} read", {{"read", read}});
+        if (!judgement.expected) return Message("{read} read", {{"read", read}});
+        const NotRecorded missing = missing_for(job, session.derived(), reading);
+        return Message("{read}, {expected} expected",
+                       {{"read", read}, {"expected", bounded(*judgement.expected, missing)}});
     }
     return {};
 }
