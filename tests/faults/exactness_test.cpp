@@ -131,7 +131,7 @@ TEST_CASE("the_chances_are_those_of_plain_enumeration_with_full_solutions") {
     double worst = 0;
     std::size_t compared = 0;
     for (std::uint64_t seed = 0; seed < 300; ++seed) {
-        Family family({.speakers = 3 + seed % 4}, 900 + seed);
+        Family family({.speakers = static_cast<std::size_t>(3 + seed % 4)}, 900 + seed);
         const SimulatedLine drawn = family.draw();
         FaultQuestion question;
         question.zone = Id("z");
