@@ -1,6 +1,8 @@
 // The line of a zone: taps in the drawing, figures of what is touched in sight at once, and unknown said as unknown.
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
 #include "tests/ui/screens/desk.h"
 #include "ui/screens/common/parts.h"
 
@@ -91,6 +93,16 @@ TEST_CASE(
         CHECK(line_says(figures.text, "level −6"));
         CHECK(line_says(figures.text, "fed from V-1"));
     }
+}
+
+TEST_CASE("what is expected of a line with unrecorded runs is a bound in the drawing as everywhere") {
+    ChangeList changes = line_to_touch();
+    changes.push_back(test::add(Kind::reading, "read", {{"at", "z"}, {"quantity", "ohms"}, {"value", 300.0}}));
+    Desk desk(changes, {390, 844}, PlaceId::lines);
+    const auto texts = desk.person->toolkit->marks().texts();
+    CHECK(std::any_of(texts.begin(), texts.end(), [](const ui::TextPiece& piece) {
+        return line_says(piece.full, "300 Ω, at least ") && line_says(piece.full, " expected");
+    }));
 }
 
 TEST_CASE("the room for the figures is there before a point is touched, so nothing moves") {
