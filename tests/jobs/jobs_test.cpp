@@ -1,6 +1,6 @@
 // The open job, the jobs before it and the person's settings, without a window.
-#include "platform/jobs/file_name.h"
 #include "platform/jobs/jobs.h"
+#include "platform/jobs/file_name.h"
 
 #include <doctest/doctest.h>
 

@@ -191,14 +191,6 @@ TEST_CASE("each quantity is one touch away and in sight, stray volts first") {
     }
 }
 
-TEST_CASE("on the smallest phone a reading's conditions are in sight without scrolling past the quantities") {
-    Desk desk(Start::demo, {320, 568}, PlaceId::readings);
-    Person& person = *desk.person;
-    begin_reading(desk, "z-2");
-    for (const char* state : {"entry.state.0", "entry.state.1"}) CHECK_MESSAGE(person.sees(state), state);
-    CHECK(person.mark("entry.state.0").area.y < person.mark("entry.quantity.ohms").area.y);
-}
-
 TEST_CASE("the key of the decimal mark is the language's own, and the figure is written with it") {
     Desk desk(Start::demo, {}, PlaceId::readings);
     Person& person = *desk.person;

@@ -19,7 +19,6 @@ namespace tapwright::ui {
 namespace {
 
 constexpr float wide_units = 600, high_units = 640;  // from which there is room for two columns, for higher keys
-constexpr float least_for_all = 200;                 // of quantities and conditions together
 constexpr float key_units = 56, low_key_units = 48, highest_key_units = 72;
 
 // A part of the page at the cursor, with its own scrolling where `scrolls`.
@@ -139,11 +138,8 @@ void ReadingEntry::draw_figures(Context& context, const Session& session, float 
         paragraph(context, band);
         mark(context, "entry.band", context.words.text(band), true, false);
     }
-    // Where not all of it is in sight, what each reading asks for stands before what is chosen once.
-    const bool is_low = height < context.px(least_for_all);
-    if (is_low) draw_conditions(context, session);
     if (!without_) draw_quantities(context, session);
-    if (!is_low) draw_conditions(context, session);
+    draw_conditions(context, session);
 }
 
 // Two lines whose place is there from the start, and the key to the reasons beside them.
