@@ -91,7 +91,7 @@ test('a finger that explores finds each thing where it is drawn, and a touch the
     const found = (x, y) => phone.page.evaluate(([across, down]) => document.elementFromPoint(across, down).textContent, [x, y]);
     const inSight = (await phone.marks()).filter(mark => mark.visible && mark.touchable);
     assert.ok(inSight.length > 10);
-    for (const mark of inSight) assert.equal(await found(...phone.middle(mark)), mark.label || mark.text);
+    for (const mark of inSight) assert.equal(await found(...await phone.middle(mark)), mark.label || mark.text);
     await phone.tap('rooms.new');
     assert.ok(await phone.sees('rooms.name'));
     await phone.tap('rooms.new.close');

@@ -60,6 +60,7 @@ export class Reader {
   #inUse = false;          // the focus of the page is in here
   #appFocus = '';          // the mark that had the program's focus at the last reading
   #wanted = null;          // {name, since}: the focus the program was asked for
+  #atTitle = null;         // the title a new page is read from, until a key is pressed
   #isMoving = false;       // the focus is being moved from here
 
   /**
@@ -72,6 +73,7 @@ export class Reader {
     this.#scale = scale;
     root.addEventListener('click', event => this.#clicked(event));
     root.addEventListener('mousedown', event => event.preventDefault());  // a pointer moves no focus: it is the program's
+    addEventListener('keydown', () => { this.#atTitle = null; }, true);
     root.addEventListener('focusin', event => this.#focused(event));
     root.addEventListener('focusout', event => this.#left(event));
     root.addEventListener('input', event => this.#edited(event));
@@ -135,7 +137,7 @@ export class Reader {
     outside.splice(at < 0 ? outside.length : at, 0, main);
     setChildren(this.#root, outside);
     for (const key of [...this.#nodes.keys()]) if (!alive.has(key)) this.#nodes.delete(key);
-    this.#follow(marks);
+    this.#follow(marks, isSamePage);
   }
 
   // ---- elements --------------------------------------------------------------------------------------------
@@ -352,7 +354,7 @@ export class Reader {
 
   // ---- the program's focus ---------------------------------------------------------------------------------
 
-  #follow(marks) {
+  #follow(marks, isSamePage) {
     const name = marks.find(mark => mark.focused)?.name || '';
     const hasMoved = name !== this.#appFocus;
     this.#appFocus = name;
@@ -363,8 +365,11 @@ export class Reader {
     }
     if (!this.#inUse) return;
     const isLost = !this.#root.contains(document.activeElement);
-    if (!hasMoved && !isLost) return;
-    const target = this.#elementOf(name) || (isLost ? this.#root.querySelector(':not([inert]) > h1') : null);
+    if (!isLost && (!hasMoved || document.activeElement === this.#atTitle)) return;
+    // A page that has just come is read from its title on, whatever has the program's focus on it.
+    const title = isLost ? this.#root.querySelector(':not([inert]) > h1') : null;
+    this.#atTitle = isSamePage ? null : title;
+    const target = this.#atTitle || this.#elementOf(name) || title;
     if (!target || target === document.activeElement) return;
     this.#isMoving = true;
     target.focus({preventScroll: true});
