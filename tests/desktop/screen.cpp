@@ -220,6 +220,8 @@ void Screen::resize(int width, int height) {
 }
 
 void Screen::find(const std::string& name) {
+    // What the last touch opens may come a frame after what the touch itself changed.
+    for (int tries = 0; tries < 100 && mark(name).is_null(); ++tries) rest(50ms);
     for (int tries = 0; tries < 40 && !sees(name); ++tries) {
         const Value found = mark(name);
         REQUIRE_MESSAGE(!found.is_null(), "there is no mark called " << name);
