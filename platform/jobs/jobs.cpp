@@ -1,6 +1,5 @@
 #include "platform/jobs/jobs.h"
 
-#include <algorithm>
 #include <cstdlib>
 #include <filesystem>
 
@@ -8,6 +7,7 @@
 #include "core/exchange/job_json.h"
 #include "core/job/field_text.h"
 #include "platform/jobs/file_name.h"
+#include "platform/jobs/person.h"
 #include "platform/system/files.h"
 #include "platform/system/parts.h"
 
@@ -129,18 +129,12 @@ std::vector<Jobs::Recent> Jobs::recent() const {
 // ---- the person ------------------------------------------------------------------------------------------
 
 Author Jobs::author() const {
-    const auto visit = settings_.visits.find(path_);
-    const bool is_there = visit != settings_.visits.end() && session_ && Id::is_valid(visit->second) &&
-                          session_->job().has(Kind::visit, Id(visit->second));
-    return {settings_.person, is_there ? visit->second : std::string()};
+    return author_of(settings_, path_, session_.get());
 }
 
 void Jobs::set_visit(const Id& visit) {
     if (!session_) return;
-    if (visit == Id())
-        settings_.visits.erase(path_);
-    else
-        settings_.visits[path_] = visit.text();
+    set_visit_of(settings_, path_, visit);
     keep_settings();
 }
 
@@ -150,9 +144,7 @@ void Jobs::set_person(const std::string& person) {
 }
 
 void Jobs::set_look(const std::string& theme, double text_scale, const std::string& language) {
-    settings_.theme = theme;
-    settings_.language = language;
-    settings_.text_scale = std::clamp(text_scale, 1.0, 3.0);
+    set_look_of(settings_, theme, text_scale, language);
     keep_settings();
 }
 

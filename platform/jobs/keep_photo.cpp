@@ -37,4 +37,10 @@ Result<AddedPhoto> keep_photo(Session& session, const Id& about, PreparedPhoto p
     return added;
 }
 
+Result<Message> keep_ready_photo(Session& session, ReadyPhoto ready, const Author& author, const Stamp& stamp) {
+    if (!ready.photo) return ready.photo.refusal();
+    TAPWRIGHT_TAKE(added, keep_photo(session, ready.about, std::move(*ready.photo), {}, author, stamp));
+    return added.kept ? Message() : Message("This photo was already in the job; it is kept once.");
+}
+
 }  // namespace tapwright

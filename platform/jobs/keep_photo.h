@@ -33,4 +33,13 @@ Result<void> check_takes_photos(const Session& session);
 Result<AddedPhoto> keep_photo(Session& session, const Id& about, PreparedPhoto photo, Map fields, const Author& author,
                               const Stamp& stamp);
 
+// What became of a photo that was asked for.
+struct ReadyPhoto {
+    Id about;
+    Result<PreparedPhoto> photo;
+};
+// Keeps it, when it could be made ready. Returns: what the person should hear besides, empty where there is nothing.
+// Errors: why it was not kept.
+Result<Message> keep_ready_photo(Session& session, ReadyPhoto ready, const Author& author, const Stamp& stamp);
+
 }  // namespace tapwright

@@ -36,7 +36,7 @@ PhotoWorker::Progress PhotoWorker::progress() const {
     return progress_;
 }
 
-std::vector<PhotoWorker::Ready> PhotoWorker::take_ready() {
+std::vector<ReadyPhoto> PhotoWorker::take_ready() {
     const std::lock_guard lock(mutex_);
     return std::exchange(ready_, {});
 }
@@ -54,7 +54,7 @@ void PhotoWorker::work() {
         Result<PreparedPhoto> photo = prepare_photo(wanted.path);
         lock.lock();
         if (wanted.round != round_) continue;
-        ready_.push_back({wanted.about, wanted.path, std::move(photo)});
+        ready_.push_back({wanted.about, std::move(photo)});
         progress_.done += 1;
     }
 }

@@ -33,12 +33,7 @@ public:
     };
     Progress progress() const;
 
-    struct Ready {
-        Id about;
-        std::string path;
-        Result<PreparedPhoto> photo;
-    };
-    std::vector<Ready> take_ready();
+    std::vector<ReadyPhoto> take_ready();
 
 private:
     struct Wanted {
@@ -51,7 +46,7 @@ private:
     mutable std::mutex mutex_;
     std::condition_variable wake_;
     std::deque<Wanted> waiting_;
-    std::vector<Ready> ready_;
+    std::vector<ReadyPhoto> ready_;
     Progress progress_;
     int round_ = 0;  // cancelling begins another; what belongs to an older one is forgotten
     bool stopping_ = false;

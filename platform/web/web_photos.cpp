@@ -74,7 +74,7 @@ void WebPhotos::cancel() {
     pixels_.clear();
 }
 
-std::vector<WebPhotos::Ready> WebPhotos::take_ready() {
+std::vector<ReadyPhoto> WebPhotos::take_ready() {
     return std::exchange(ready_, {});
 }
 

@@ -24,11 +24,7 @@ public:
     ui::PhotoWork work() const { return {done_, all_}; }
     void cancel();
 
-    struct Ready {
-        Id about;
-        Result<PreparedPhoto> photo;
-    };
-    std::vector<Ready> take_ready();
+    std::vector<ReadyPhoto> take_ready();
 
     // A width of 0: they are being made.
     Result<ui::PhotoPixels> pixels(const std::string& sha256, int longest);
@@ -42,7 +38,7 @@ private:
     };
     JobStore& jobs_;
     std::deque<Wanted> waiting_;
-    std::vector<Ready> ready_;
+    std::vector<ReadyPhoto> ready_;
     std::size_t done_ = 0, all_ = 0;
     bool is_busy_ = false;
     int round_ = 0;  // cancelling begins another; what belongs to an older one is forgotten

@@ -62,19 +62,14 @@ bool WebPorts::can(ui::FileUse use) const {
 }
 
 bool WebPorts::keep_photos() {
-    std::vector<WebPhotos::Ready> all = photos_.take_ready();
-    for (WebPhotos::Ready& ready : all) {
+    std::vector<ReadyPhoto> all = photos_.take_ready();
+    for (ReadyPhoto& ready : all) {
         if (!jobs_.session()) break;
-        if (!ready.photo) {
-            say(ui::Tone::stop, ready.photo.refusal().message);
-            continue;
-        }
-        const Result<AddedPhoto> kept =
-            keep_photo(*jobs_.session(), ready.about, std::move(*ready.photo), {}, author(), make_stamp());
+        const Result<Message> kept = keep_ready_photo(*jobs_.session(), std::move(ready), author(), make_stamp());
         if (!kept)
             say(ui::Tone::stop, kept.refusal().message);
-        else if (!kept->kept)
-            say(ui::Tone::note, Message("This photo was already in the job; it is kept once."));
+        else if (!kept->empty())
+            say(ui::Tone::note, *kept);
     }
     return !all.empty();
 }

@@ -5,6 +5,7 @@
 #include "core/exchange/job_json.h"
 #include "core/job/field_text.h"
 #include "platform/jobs/file_name.h"
+#include "platform/jobs/person.h"
 #include "platform/web/store/vfs.h"
 
 namespace tapwright {
@@ -275,18 +276,12 @@ std::vector<JobStore::Stored> JobStore::stored() const {
 // ---- the person ------------------------------------------------------------------------------------------
 
 Author JobStore::author() const {
-    const auto visit = settings_.visits.find(file_);
-    const bool is_there = visit != settings_.visits.end() && session_ && Id::is_valid(visit->second) &&
-                          session_->job().has(Kind::visit, Id(visit->second));
-    return {settings_.person, is_there ? visit->second : std::string()};
+    return author_of(settings_, file_, session_.get());
 }
 
 void JobStore::set_visit(const Id& visit) {
     if (!session_) return;
-    if (visit == Id())
-        settings_.visits.erase(file_);
-    else
-        settings_.visits[file_] = visit.text();
+    set_visit_of(settings_, file_, visit);
     keep_settings();
 }
 
@@ -296,9 +291,7 @@ void JobStore::set_person(const std::string& person) {
 }
 
 void JobStore::set_look(const std::string& theme, double text_scale, const std::string& language) {
-    settings_.theme = theme;
-    settings_.language = language;
-    settings_.text_scale = std::clamp(text_scale, 1.0, 3.0);
+    set_look_of(settings_, theme, text_scale, language);
     keep_settings();
 }
 
