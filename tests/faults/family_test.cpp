@@ -1,4 +1,4 @@
-// Simulated lines, fewer than `ninja faults-600` walks, so the bounds are as wide as so few lines need.
+// Simulated lines, always the same ones and fewer than `ninja faults-600` walks, held to the bounds of those.
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -26,13 +26,13 @@ TEST_CASE("simulated_faults_are_found_in_about_two_measurements") {
     // What an independent reference needs, and 0.3 more.
     for (const auto& [speakers, most] : {std::pair<std::size_t, double>{8, 2.25}, {12, 2.51}, {24, 2.77}}) {
         const Tally found = tally({.speakers = speakers}, ohms_alone(), 60, 1000 + speakers);
-        CHECK(found.mean() <= most + 0.3);
+        CHECK(found.mean() <= most);
         sure_and_wrong += found.sure_and_wrong;
         right += found.right;
         lines += found.lines;
     }
-    CHECK(static_cast<double>(right) >= 0.93 * static_cast<double>(lines));
-    CHECK(static_cast<double>(sure_and_wrong) <= 0.03 * static_cast<double>(lines));
+    CHECK(static_cast<double>(right) >= 0.95 * static_cast<double>(lines));
+    CHECK(sure_and_wrong <= 3);  // 1.5 % of 180 is 2.7; three of these lines are
 }
 
 TEST_CASE("listening_takes_fewer_minutes_than_ohms_alone") {
@@ -51,6 +51,7 @@ TEST_CASE("listening_takes_fewer_minutes_than_ohms_alone") {
         minutes += all.minutes;
         minutes_alone += ohms.minutes;
     }
+    // Not on every line: a fault that nobody can hear costs the listening.
     CHECK(no_more >= lines * 8 / 10);
     CHECK(minutes < 0.8 * minutes_alone);
 }
@@ -76,5 +77,5 @@ TEST_CASE("a_healthy_line_is_called_healthy") {
     options.most = 0;
     std::size_t healthy = 0;
     for (std::size_t i = 0; i < 100; ++i) healthy += walk_to_fault(family.draw(), options).is_none;
-    CHECK(healthy >= 95);
+    CHECK(healthy >= 97);
 }
