@@ -41,6 +41,7 @@ private:
     bool wants_pairs() const;
     void weigh_pairs();
     void settle();
+    void count_pairs_with_the_likeliest();
 
     std::unique_ptr<FaultLine> line_;
     std::vector<Cause> causes_;

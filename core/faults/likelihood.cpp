@@ -264,9 +264,13 @@ double Likelihood::of_the_rest_unexplained() const {
     const double silent = line_.silent_before.empty() ? 0 : line_.silent_before.back();
     double sum = playing * std::log(0.9) + silent * std::log(0.5);
     sum += static_cast<double>(line_.volts.size()) * std::log(0.1);
-    sum += static_cast<double>(line_.taps.size()) * std::log(0.3);
+    for (const auto& [point, seen] : line_.taps) {
+        const std::optional<Watts> recorded = line_.recorded_tap(point);
+        const bool is_so = recorded && std::abs(seen.value() - recorded->value()) <= 0.01 * recorded->value();
+        sum += std::log(is_so ? 0.9 : 0.05);
+    }
     for (const auto& is_high : {line_.insulated, line_.parted})
-        if (is_high) sum += std::log(*is_high ? 1 - line_.spreads.wrong_insulation : 0.3);
+        if (is_high) sum += std::log(*is_high ? 1 - line_.spreads.wrong_insulation : 0.1);
     return sum;
 }
 
