@@ -11,7 +11,7 @@ namespace {
 
 // With one reading almost anything fits, so it takes much doubt that one fault does before two at once are looked at;
 // with more readings they always are.
-constexpr double pairs_from_one_reading = 0.05;
+constexpr double pairs_from_one_reading = 0.15;
 constexpr double least_chance = 1e-9;
 
 }  // namespace

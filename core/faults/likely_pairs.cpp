@@ -11,7 +11,7 @@ namespace {
 
 // Singles that are paired with each other: all of a line of sixty loudspeakers.
 constexpr std::size_t most_singles = 1000;
-constexpr std::size_t most_pairs = 1500;
+constexpr std::size_t most_pairs = 600;
 constexpr std::size_t least_pairs = 200;
 // Rows to go over for all pairs together; on deep lines fewer pairs are solved.
 constexpr double most_pair_rows = 2e6;
