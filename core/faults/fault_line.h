@@ -76,7 +76,10 @@ struct FaultLine {
     Volts line_v{0};
     FaultSpreads spreads;
     FaultWeights weights;
-    std::vector<LineRow> rows;          // by position in wiring.order from the zone's first: incoming terminals
+    std::vector<LineRow> rows;  // by position in wiring.order from the zone's first: incoming terminals
+    // Attenuators of which nobody noted where they stand: the position that what was read and heard speaks for most, of
+    // then and of now. What is noted with a reading goes before it.
+    KnobMap assumed;
     std::vector<Condition> conditions;  // the first: as left
     // Of each attenuator that is not off: the condition with it switched off, else turned down as far as it goes.
     std::vector<std::pair<std::uint32_t, std::uint32_t>> turned;
@@ -110,6 +113,10 @@ Result<FaultLine> fault_line(const Job& job, const Judged& judged, const FaultQu
 std::uint32_t condition_for(const Job& job, FaultLine& line, const KnobMap& knobs, bool override_active, bool is_dc);
 
 // ---- used by fault_line() ----
+// Attenuators whose position is neither recorded nor fixed, those with the most watts behind them first.
+std::vector<std::uint32_t> unnoted_attenuators(const Job& job, const FaultLine& line);
+// Logarithm of how likely all that was read and heard is, whatever is wrong.
+double log_evidence(const FaultLine& line);
 void add_evidence(const Job& job, const Judged& judged, const FaultQuestion& question, FaultLine& line);
 void add_causes(const Job& job, FaultLine& line);
 void add_turned(const Job& job, FaultLine& line);

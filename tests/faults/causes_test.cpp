@@ -127,6 +127,30 @@ TEST_CASE("an_attenuator_elsewhere_than_noted_is_proposed") {
     CHECK(chance > 0.3);
 }
 
+TEST_CASE("an_attenuator_nobody_noted_is_taken_to_stand_where_the_readings_speak_for_it") {
+    JobBuilder job = one_zone(100, 200);
+    job.add("attenuator_type", "at",
+            {{"rated_w", 50.0}, {"steps_db", List{0.0, -3.0, -6.0, -12.0}}, {"has_off", true}});
+    job.chain("p", 2, "z", 6, {{"state", "tested"}});
+    job.add("point", "v", {{"kind", "attenuator"}, {"fed_from", "p2"}, {"type", "at"}});
+    job.chain("q", 4, "v", 6, {{"state", "tested"}});
+    // 12 W before it, 24 W behind it that draw 6 W at -6 dB; then one before it is dead.
+    job.read("base", "z", 10000.0 / 18.03, {{"baseline", true}});
+    const Result<Diagnosis> diagnosis = diagnosed(job, about_z({read("z", 10000.0 / 12.03)}));
+    REQUIRE(diagnosis.ok());
+    REQUIRE(diagnosis->line().assumed.size() == 1);
+    CHECK(diagnosis->line().assumed.front().second.step.value() == -6);
+    double before = 0;
+    for (const Cause& cause : diagnosis->causes())
+        if (!cause.faults.empty() && cause.faults.front().kind == FaultKind::dead)
+            before +=
+                job.job().all<Point>()[cause.faults.front().points.front()].id.text()[0] == 'p' ? cause.chance : 0;
+    CHECK(before > 0.5);
+    // What is noted is taken as noted.
+    job.set("point", "v", "knob_db", 0.0);
+    CHECK(diagnosed(job, about_z({read("z", 10000.0 / 12.03)}))->line().assumed.empty());
+}
+
 TEST_CASE("volts_under_a_tone_tell_how_far_a_line_is_whole") {
     JobBuilder job = six();
     job.read("base", "z", 277.8, {{"baseline", true}});

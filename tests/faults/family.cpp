@@ -233,6 +233,7 @@ SimulatedLine Family::draw() {
     made.feed = line.feed;
     made.healthy = line.line;
     made.input = line.input;
+    made.step = line.step;
     made.volts = line.volts;
     made.meter = options_.meter;
     made.noise.seed(random_());

@@ -44,6 +44,7 @@ struct SimulatedLine {
     // What a repair needs: the line without a fault, and what reads it.
     DenseLine healthy;
     std::size_t input = 0;  // the attenuator's own, if any
+    double step = 0;        // where it stands
     double volts = 70.7;
     double meter = 0.01;
     std::mt19937_64 noise;

@@ -54,6 +54,14 @@ TEST_CASE("listening_takes_fewer_minutes_than_ohms_alone") {
     CHECK(minutes < 0.8 * minutes_alone);
 }
 
+TEST_CASE("where_nobody_noted_an_attenuators_position_the_fault_is_found_all_the_same") {
+    constexpr std::size_t lines = 60;
+    const Tally found =
+        tally({.speakers = 12, .attenuators = true, .positions_noted = false}, ohms_alone(), lines, 6512);
+    CHECK(found.right >= lines * 9 / 10);
+    CHECK(found.sure_and_wrong <= 2);
+}
+
 TEST_CASE("two_faults_at_once_are_found_one_after_the_other") {
     Family family({.speakers = 10, .faults = 2}, 3010);
     std::size_t found = 0;
