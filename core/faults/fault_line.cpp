@@ -114,7 +114,8 @@ Result<FaultLine> line_with(const Job& job, const Judged& judged, const FaultQue
     line.wiring = wire(job);
     line.zone = *place;
     line.zone_id = question.zone;
-    line.weights = question.weights;
+    TAPWRIGHT_TAKE(weights, weights_for(job, question.weights));
+    line.weights = weights;
     line.spreads = question.spreads;
     const WiredZone& wired = line.wiring.zones[*place];
     line.line_v = wired.line_v;

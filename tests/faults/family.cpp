@@ -172,7 +172,11 @@ Truth Family::draw_truth(const Healthy& line) {
 
 void SimulatedLine::read_again(double stray) {
     DenseLine faulty = healthy;
-    for (const Truth& truth : truths) put_in(faulty, truth, volts, recorded_tap[truth.at]);
+    DenseLine faulty_copper = copper;
+    for (const Truth& truth : truths) {
+        put_in(faulty, truth, volts, recorded_tap[truth.at]);
+        put_in(faulty_copper, truth, volts, recorded_tap[truth.at]);
+    }
     std::normal_distribution<double> standard;
     const auto read = [&](std::size_t node) {
         const double ohms = ohms_at(faulty, node);
@@ -182,6 +186,8 @@ void SimulatedLine::read_again(double stray) {
     seen.clear();
     for (std::size_t i = 0; i <= feed.size(); ++i) seen.push_back(read(i));
     if (input > 0) seen.push_back(read(input));
+    dc_ohms = ohms_at(faulty_copper, 0);
+    if (dc_ohms < range && meter > 0) dc_ohms *= std::exp(meter * standard(noise));
     tap = recorded_tap;
     for (const Truth& truth : truths) {
         if (truth.kind == FaultKind::tap) tap[truth.at] = truth.value;
@@ -232,6 +238,9 @@ SimulatedLine Family::draw() {
     if (options_.attenuators) add_attenuator(line);
     made.feed = line.feed;
     made.healthy = line.line;
+    made.copper = line.line;
+    const double all_copper = std::exp(normal(0.5)) / 0.08;
+    for (DenseNode& node : made.copper.nodes) node.load *= all_copper * std::exp(normal(0.3));
     made.input = line.input;
     made.step = line.step;
     made.volts = line.volts;

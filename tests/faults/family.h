@@ -39,10 +39,12 @@ struct SimulatedLine {
     std::vector<double> tap;   // watts as they are really set; 0: on the bypass setting
     std::vector<double> recorded_tap;
     double baseline = 0;
+    double dc_ohms = 0;  // at the zone
     static constexpr double range = 20e3;
 
     // What a repair needs: the line without a fault, and what reads it.
     DenseLine healthy;
+    DenseLine copper;  // the same as a DC ohmmeter sees it
     std::size_t input = 0;  // the attenuator's own, if any
     double step = 0;        // where it stands
     double volts = 70.7;

@@ -30,6 +30,10 @@ std::size_t speaker_of(const Id& id) {
 void follow(const SimulatedLine& line, const Measurement& measurement, FaultQuestion& question) {
     if (measurement.asked == Asked::ohms) {
         question.with.push_back(reading_at(line, measurement.at));
+    } else if (measurement.asked == Asked::dc_ohms) {
+        question.with.push_back(reading_at(line, measurement.at));
+        question.with.back().quantity = Measured::dc_ohms;
+        question.with.back().value = line.dc_ohms;
     } else if (measurement.asked == Asked::heard) {
         question.heard.push_back(
             {measurement.at, line.is_silent(speaker_of(measurement.at)) ? Heard::silent : Heard::ok});

@@ -1,4 +1,5 @@
 // The figures of docs/benchmarks.md, "Faults": walk_faults LINES [FIGURES [SEED [LOUDSPEAKERS]]].
+#include <algorithm>
 #include <cstdio>
 #include <cstdlib>
 #include <string>
@@ -43,6 +44,7 @@ void compare_minutes(std::size_t speakers, std::size_t lines, std::uint64_t seed
     Tally right;
     double minutes_alone = 0;
     double minutes_all = 0;
+    double minutes_lost = 0;
     for (std::size_t i = 0; i < lines; ++i) {
         const SimulatedLine line = family.draw();
         const Walk with_all = walk_to_fault(line, {});
@@ -58,15 +60,16 @@ void compare_minutes(std::size_t speakers, std::size_t lines, std::uint64_t seed
         equal += with_all.minutes == with_ohms.minutes;
         minutes_all += with_all.minutes;
         minutes_alone += with_ohms.minutes;
-        if (std::getenv("WALKS") && with_all.minutes >= with_ohms.minutes)
-            std::printf("  kind %s: %.1f (%zu) instead of %.1f (%zu)\n", std::string(word(kind)).c_str(),
-                        with_all.minutes, with_all.measurements, with_ohms.minutes, with_ohms.measurements);
+        if (with_all.minutes > with_ohms.minutes) minutes_lost += with_all.minutes - with_ohms.minutes;
     }
+    const std::size_t more = asked - fewer - equal;
     std::printf(
-        "listening and costs      %3zu: %zu asked: %.1f min instead of %.1f; fewer on %.1f %%, equal on %.1f %%; of "
-        "silenced ones (%zu) fewer on %.1f %%; %.1f %% right\n",
+        "listening and costs      %3zu: %zu asked: %.1f min instead of %.1f; fewer on %.1f %%, as many on %.1f %%, "
+        "more "
+        "on %.1f %% (by %.1f min); where something is silenced (%zu) fewer on %.1f %%; %.1f %% right\n",
         speakers, asked, minutes_all / static_cast<double>(asked), minutes_alone / static_cast<double>(asked),
-        percent(fewer, asked), percent(equal, asked), audible, percent(fewer_audible, audible),
+        percent(fewer, asked), percent(equal, asked), percent(more, asked),
+        more > 0 ? minutes_lost / static_cast<double>(more) : 0, audible, percent(fewer_audible, audible),
         percent(right.right, lines));
     std::fflush(stdout);
 }
@@ -111,9 +114,11 @@ void count_healthy(std::size_t speakers, std::size_t lines, std::uint64_t seed) 
 
 }  // namespace
 
-// `which` figures: f the family, m minutes, p pairs, u beyond every cause, h healthy, b beyond the family; a all.
+// `which` figures: f the family, m minutes, p pairs, u beyond every cause, h healthy, b beyond the family; a all. What
+// is not the family itself or healthy is walked a third as often.
 int main(int count, char** arguments) {
     const std::size_t lines = count > 1 ? std::strtoul(arguments[1], nullptr, 10) : 100;
+    const std::size_t third = std::max<std::size_t>(1, lines / 3);
     const std::string which = count > 2 ? arguments[2] : "a";
     const std::uint64_t seed = count > 3 ? std::strtoul(arguments[3], nullptr, 10) : 1;
     const auto wants = [&](char figures) {
@@ -124,27 +129,28 @@ int main(int count, char** arguments) {
     for (const std::size_t speakers : sizes) {
         const std::uint64_t own = seed * 1000000 + speakers;
         if (wants('f')) print("the family", speakers, tally({.speakers = speakers}, ohms_alone(), lines, own + 1000));
-        if (wants('m')) compare_minutes(speakers, lines, own + 2000);
-        for (const std::size_t pardoned : {0, 3}) {
-            if (!wants('p')) break;
-            count_repairs("two faults", {.speakers = speakers, .faults = 2}, lines, own + 3000, pardoned);
-            count_repairs("two that show", {.speakers = speakers, .faults = 2, .each_shows = true}, lines, own + 3500,
-                          pardoned);
+        if (wants('h')) count_healthy(speakers, lines, own + 5000);
+        if (wants('m')) compare_minutes(speakers, third, own + 2000);
+        if (wants('p')) {
+            for (const std::size_t pardoned : {0, 3}) {
+                count_repairs("two faults", {.speakers = speakers, .faults = 2}, third, own + 3000, pardoned);
+                count_repairs("two that show", {.speakers = speakers, .faults = 2, .each_shows = true}, third,
+                              own + 3500, pardoned);
+            }
         }
         if (wants('u')) {
-            count_repairs("three dead", {.speakers = speakers, .faults = 3}, lines, own + 4000, 0);
-            count_repairs("readings that stray", {.speakers = speakers, .stray = 0.3}, lines, own + 4500, 0);
+            count_repairs("three dead", {.speakers = speakers, .faults = 3}, third, own + 4000, 0);
+            count_repairs("readings that stray", {.speakers = speakers, .stray = 0.3}, third, own + 4500, 0);
         }
-        if (wants('h')) count_healthy(speakers, lines, own + 5000);
         if (!wants('b')) continue;
         FamilyOptions beyond{.speakers = speakers, .attenuators = true};
-        print("attenuators", speakers, tally(beyond, ohms_alone(), lines, own + 6000));
+        print("attenuators", speakers, tally(beyond, ohms_alone(), third, own + 6000));
         beyond.positions_noted = false;
-        print("positions not noted", speakers, tally(beyond, ohms_alone(), lines, own + 6500));
+        print("positions not noted", speakers, tally(beyond, ohms_alone(), third, own + 6500));
         print("common spread 10 %", speakers,
-              tally({.speakers = speakers, .common = 0.10}, ohms_alone(), lines, own + 7000));
+              tally({.speakers = speakers, .common = 0.10}, ohms_alone(), third, own + 7000));
         print("a meter of 3 %", speakers,
-              tally({.speakers = speakers, .meter = 0.03}, ohms_alone(), lines, own + 8000));
+              tally({.speakers = speakers, .meter = 0.03}, ohms_alone(), third, own + 8000));
     }
     return 0;
 }
