@@ -13,6 +13,13 @@
 
 namespace tapwright::ui {
 
+// Where a fault may be, as the search has it.
+struct Suspect {
+    Id at;
+    bool is_run = false;  // the run that feeds it, not the point
+    Message word;         // "suspect, 63 %"
+};
+
 class ZoneLineView {
 public:
     // Takes up the zone's line. Requires: the zone is in the session's job.
@@ -21,6 +28,9 @@ public:
     bool empty() const { return data_.points.empty(); }
     // Points that hang on no zone at all.
     const std::vector<Id>& untraced() const { return untraced_; }
+
+    // Marks those points until others are; an empty list marks none. After look().
+    void suspect(const std::vector<Suspect>& suspects);
 
     // The drawing, `height` pixels high. Marks as line_drawing(). Returns: the point that was touched; an empty id for
     // the amplifier's end.
