@@ -190,9 +190,12 @@ private:
         return at == line_.zone_id ? LineRow{0} : line_.row_of(*job_.place<Point>(at));
     }
 
+    // Volts of an earlier stay tell nothing of what has come since.
     void add_volts() {
+        const std::optional<std::uint32_t> latest = latest_now();
         for (const auto& [key, pick] : volts_) {
             const Reading& reading = of(pick);
+            if (pick.reading && latest && !is_since(reading, job_.all<Reading>()[*latest])) continue;
             if (*reading.at == line_.zone_id || !reading.value) continue;
             VoltsLook look;
             look.reading = pick.reading;

@@ -247,12 +247,12 @@ Message text_of(const Job& job, const Measurement& measurement) {
 Message text_of(const Measurement& measurement, const ExpectedShown& shown) {
     switch (measurement.asked) {
         case Asked::heard:
-            return shown.is_silent ? Message("silent") : Message("plays");
+            return shown.is_silent ? in_context("answer", "Silent") : in_context("answer", "Plays");
         case Asked::tap_w:
-            if (shown.is_bypass) return Message("on its bypass setting");
-            return shown.value > 0 ? Message(Watts(shown.value)) : Message("as recorded");
+            if (shown.is_bypass) return in_context("answer", "On its bypass setting");
+            return shown.value > 0 ? Message(Watts(shown.value)) : in_context("answer", "As recorded");
         default:
-            return shown.is_open ? Message("over range") : Message(Ohms(shown.value));
+            return shown.is_open ? in_context("answer", "Over range") : Message(Ohms(shown.value));
     }
 }
 
@@ -275,7 +275,7 @@ Message limits_of_faults() {
         "these.");
 }
 
-Message verdict_of(const Job& job, const Diagnosis& diagnosis) {
+Message verdict_of(const Job& job, const Diagnosis& diagnosis, Verbosity verbosity) {
     if (diagnosis.unexplained() >= 0.5)
         return sentences({Message("No cause known here explains all of it ({chance} that it is something else).",
                                   {{"chance", percent(diagnosis.unexplained())}}),
@@ -287,7 +287,9 @@ Message verdict_of(const Job& job, const Diagnosis& diagnosis) {
         if (cause.place == first.place) there += cause.chance;
     if (diagnosis.is_sure())
         return sentences({text_of(job, diagnosis, first),
-                          Message("Chance that it is there: {chance}.", {{"chance", percent(there)}}),
+                          verbosity == Verbosity::in_short
+                              ? Message()
+                              : Message("Chance that it is there: {chance}.", {{"chance", percent(there)}}),
                           what_is_left(job, diagnosis)});
     return first.faults.empty()
                ? Message("Most likely nothing is wrong ({chance}).", {{"chance", percent(there)}})

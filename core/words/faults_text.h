@@ -24,8 +24,10 @@ Message text_of(const Measurement& measurement, const ExpectedShown& shown);
 Message band_of(const Measurement& measurement, const ExpectedShown& shown);
 // The measurement, and behind it its minutes and why it is this one.
 Statement statement_of(const Job& job, const Measurement& measurement);
-// The likeliest and how sure; once it is sure, what is left to do there.
-Message verdict_of(const Job& job, const Diagnosis& diagnosis);
+// The likeliest and how sure; once it is sure, what is left to do there. In short without the chance of what is sure,
+// which stands elsewhere.
+enum class Verbosity : std::uint8_t { whole, in_short };
+Message verdict_of(const Job& job, const Diagnosis& diagnosis, Verbosity verbosity = Verbosity::whole);
 // What no reading can show.
 Message limits_of_faults();
 // The likeliest, how sure, and the next step.

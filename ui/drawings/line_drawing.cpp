@@ -136,6 +136,13 @@ void draw_suspect(Context& context, ImDrawList* list, ImVec2 at, float size) {
                   ImVec2(at.x - reach, at.y), ink(context.theme.warning.solid), std::max(2.0F, context.scale * 2.5F));
 }
 
+// Of a label with what is set there.
+float label_width(Context& context, const LinePoint& point) {
+    const std::string setting = context.words.text(point.setting);
+    const float set = setting.empty() ? 0 : text_width(context, TextSize::body, setting) + context.px(12);
+    return text_width(context, TextSize::strong, context.words.text(point.label)) + set;
+}
+
 // The label makes way for what is set there: a tap cut in two is another tap.
 void write_label(Context& context, ImDrawList* list, const LinePoint& point, Area box) {
     const std::string label = context.words.text(point.label), setting = context.words.text(point.setting);
@@ -156,7 +163,10 @@ void draw_words(Context& context, ImDrawList* list, const Paper& paper, const Li
     const float strong = line_height(context, TextSize::strong), body = line_height(context, TextSize::body);
     const bool is_suspect = !point.suspect.empty();
     const Tone tone = is_suspect ? Tone::warning : point.tone;
-    const std::string level_words = context.words.text(is_suspect ? point.suspect : point.level);
+    std::string level_words = context.words.text(is_suspect ? point.suspect : point.level);
+    if (is_suspect && right - x < label_width(context, point) + gap + context.px(24) +
+                                      text_width(context, TextSize::strong, level_words))
+        level_words = context.words.text(point.suspect_figure);
     const float level = level_words.empty() ? 0 : text_width(context, TextSize::strong, level_words);
     const float sign = tone == Tone::plain ? 0 : context.px(18) + context.px(6);
     float edge = right;

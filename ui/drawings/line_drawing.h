@@ -31,6 +31,7 @@ struct LinePoint {
     bool dashed = false;  // a trial, or not traced for certain
     // "suspect, 63 %": a fault may be here. Instead of the level, with a diamond around the point.
     Message suspect;
+    Message suspect_figure;       // "63 %", where there is room for no more beside the label
     bool is_run_suspect = false;  // and it is the run that feeds it: two bars across that
 };
 

@@ -118,6 +118,7 @@ void ZoneLineView::suspect(const std::vector<Suspect>& suspects) {
         const auto found = std::find_if(suspects.begin(), suspects.end(),
                                         [&](const Suspect& one) { return one.at.text() == point.id; });
         point.suspect = found == suspects.end() ? Message() : found->word;
+        point.suspect_figure = found == suspects.end() ? Message() : found->figure;
         point.is_run_suspect = found != suspects.end() && found->is_run;
     }
 }

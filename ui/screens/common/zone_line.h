@@ -18,6 +18,7 @@ struct Suspect {
     Id at;
     bool is_run = false;  // the run that feeds it, not the point
     Message word;         // "suspect, 63 %"
+    Message figure;       // "63 %", where there is room for no more
 };
 
 class ZoneLineView {

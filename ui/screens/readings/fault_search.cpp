@@ -1,6 +1,7 @@
 #include "ui/screens/readings/fault_search.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace tapwright::ui {
 namespace {
@@ -16,7 +17,8 @@ void FaultSearch::look(Context& context, const Id& zone) {
         begin(session, zone);
         if (!is_done_ && !problem_) context.requests.another_frame();
     }
-    if (is_done_ || problem_) return;
+    // A page and its foot both look.
+    if (is_done_ || problem_ || std::exchange(frame_, context.frame) == context.frame) return;
     for (std::size_t looked = 0; !is_done_ && looked < causes_a_frame;) looked += work(session.job());
     context.requests.another_frame();
 }
@@ -61,6 +63,10 @@ void FaultSearch::finish() {
         causes.begin());
     is_done_ = true;
     ++revision_;
+}
+
+bool FaultSearch::is_short() const {
+    return !diagnosis_ || diagnosis_->line().causes.size() < 2 * causes_a_step;
 }
 
 // Weighing is steps of the same size, and so are the places to measure at: about twice as many as points.

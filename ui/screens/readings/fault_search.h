@@ -19,6 +19,8 @@ public:
     // What the search says instead of an answer; nothing where there is one, or while it goes on.
     const std::optional<Message>& problem() const { return problem_; }
     bool is_done() const { return is_done_; }
+    // Whether it takes a few frames only.
+    bool is_short() const;
     // While it goes on: how much of it is done, 0..1, near enough.
     float share() const;
     // Requires of these: is_done().
@@ -42,7 +44,7 @@ private:
     std::optional<Message> problem_;
     std::size_t shown_ = 0, steps_ = 0;
     bool is_weighed_ = false, is_done_ = false;
-    int revision_ = 0;
+    int revision_ = 0, frame_ = -1;
 };
 
 }  // namespace tapwright::ui

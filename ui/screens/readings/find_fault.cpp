@@ -22,7 +22,8 @@
 namespace tapwright::ui {
 namespace {
 
-constexpr float two_columns_from = 600, left_share = 0.56F, line_height_units = 320, least_line = 220;
+constexpr float two_columns_from = 600, low_columns_from = 480, left_share = 0.56F, line_height_units = 320,
+                least_line = 220;
 constexpr std::size_t most_causes = 5, most_named = 3, most_suspects = 12, most_keys = 2;
 
 class FindFaultScreen : public ScreenOfRecord {
@@ -38,6 +39,7 @@ public:
         const Session& session = *context.session;
         search_.look(context, id_);
         if (!search_.is_done()) return draw_read_key(context, session);
+        if (is_outdated(session)) return draw_read_key(context, session);
         const std::vector<std::size_t> found = to_record(context);
         if (!found.empty()) return draw_record_keys(context, found);
         if (search_.next().empty()) return draw_read_key(context, session);
@@ -66,6 +68,14 @@ private:
         entry_.draw(context);
     }
 
+    // The record was corrected since the line was read: what was read then tells nothing of it as it is now.
+    bool is_outdated(const Session& session) {
+        return outdated_.of(session, [&] {
+            const std::optional<std::uint32_t> newest = newest_ohms_at(session, id_);
+            return newest && session.derived().readings[*newest].expected_now.has_value();
+        });
+    }
+
     bool is_emergency(const Session& session) const {
         return emergency_of(session.job(), session.derived(), id_) == tapwright::Answer::yes;
     }
@@ -78,7 +88,9 @@ private:
             context.requests.open(walk_test_screen(shared_));
     }
 
+    // A line as most are is worked out in a frame or two: a bar would only flash.
     void draw_work(Context& context) {
+        if (search_.is_short()) return quiet_paragraph(context, Message("Working out the causes"));
         if (progress(context, "fault.work", Message("Working out the causes"), search_.share()))
             context.requests.back();
     }
@@ -88,27 +100,56 @@ private:
     void draw_answer(Context& context, const Session& session) {
         look_at_suspects(session);
         if (context.has_beside) shared_.suspects = suspects_;
-        if (width_left() < context.px(two_columns_from) || context.has_beside) {
-            draw_seen(context, session);
-            draw_next(context, session);
-            draw_causes(context, session);
-            if (!context.has_beside) draw_line(context, session, context.px(line_height_units));
-            return draw_heard(context, session);
-        }
+        const float width = width_left();
+        if (context.low && width >= context.px(low_columns_from)) return draw_low(context, session);
+        if (width >= context.px(two_columns_from) && !context.has_beside) return draw_beside_line(context, session);
+        draw_seen(context, session);
+        draw_next(context, session);
+        draw_causes(context, session);
+        if (!context.has_beside) draw_line(context, session, context.px(line_height_units));
+        draw_rest(context, session);
+    }
+
+    // A phone on its side: what to do beside what explains it, the line below both.
+    void draw_low(Context& context, const Session& session) {
+        draw_columns(
+            context, 0.5F,
+            [&] {
+                draw_seen(context, session);
+                draw_next(context, session);
+            },
+            [&] { draw_causes(context, session); });
+        draw_line(context, session, std::max(height_in_sight(), context.px(least_line)));
+        draw_rest(context, session);
+    }
+
+    void draw_beside_line(Context& context, const Session& session) {
+        draw_columns(
+            context, left_share,
+            [&] {
+                draw_seen(context, session);
+                draw_next(context, session);
+                draw_causes(context, session);
+            },
+            [&] {
+                draw_line(context, session, std::max(height_in_sight(), context.px(least_line)));
+                draw_rest(context, session);
+            });
+    }
+
+    template <class Left, class Right>
+    static void draw_columns(const Context& context, float share, const Left& draw_left, const Right& draw_right) {
         const ImVec2 at = ImGui::GetCursorScreenPos();
         const float width = width_left(), gap = context.px(measure::margin);
-        const float left = std::floor((width - gap) * left_share);
+        const float left = std::floor((width - gap) * share);
         {
-            const Column answer(at, left);
-            draw_seen(context, session);
-            draw_next(context, session);
-            draw_causes(context, session);
+            const Column column(at, left);
+            draw_left();
         }
         float bottom = column_bottom();
         {
-            const Column line(ImVec2(at.x + left + gap, at.y), width - gap - left);
-            draw_line(context, session, std::max(height_in_sight(), context.px(least_line)));
-            draw_heard(context, session);
+            const Column column(ImVec2(at.x + left + gap, at.y), width - gap - left);
+            draw_right();
         }
         bottom = std::max(bottom, column_bottom());
         ImGui::SetCursorScreenPos(at);
@@ -126,10 +167,14 @@ private:
         const Diagnosis& diagnosis = search_.diagnosis();
         const bool is_healthy = diagnosis.causes().front().faults.empty() && diagnosis.unexplained() < 0.5;
         const Tone tone = is_healthy ? Tone::note : Tone::warning;
-        statement_box(context, "fault.verdict", tone, {verdict_of(job, diagnosis), limits_of_faults()});
+        tone_box(context, "fault.verdict", tone, verdict_of(job, diagnosis, Verbosity::in_short));
         const Message seen = sentences({what_was_read(job, diagnosis), what_was_heard(job, diagnosis)});
         paragraph(context, seen);
         mark(context, "fault.seen", context.words.text(seen), true, false);
+        if (is_outdated(session))
+            tone_box(context, "fault.outdated", Tone::warning,
+                     Message("The record has changed since {zone} was read. Read it again.",
+                             {{"zone", entered(name_of(session.job(), id_))}}));
         draw_noted(context, session);
     }
 
@@ -148,7 +193,7 @@ private:
     // ---- the next measurement ----
 
     void draw_next(Context& context, const Session& session) {
-        if (search_.next().empty()) return;
+        if (search_.next().empty() || is_outdated(session)) return;
         const Measurement& next = search_.next().front();
         section_title(context, Message("Next"));
         if (next.asked == Asked::heard)
@@ -367,21 +412,23 @@ private:
             for (const Fault& fault : diagnosis.causes()[i].faults) {
                 if (fault.points.empty()) continue;
                 const std::uint32_t point = fault.points.front();
+                const bool is_run =
+                    fault.kind == FaultKind::broken || fault.kind == FaultKind::joint || fault.kind == FaultKind::leak;
                 const auto known =
                     std::find_if(chances.begin(), chances.end(), [&](const auto& one) { return one.first == point; });
                 if (known != chances.end()) {
                     known->second += diagnosis.causes()[i].chance;
+                    (*suspects)[static_cast<std::size_t>(known - chances.begin())].is_run |= is_run;
                     continue;
                 }
                 if (chances.size() == most_suspects) continue;
                 chances.emplace_back(point, diagnosis.causes()[i].chance);
-                const bool is_run =
-                    fault.kind == FaultKind::broken || fault.kind == FaultKind::joint || fault.kind == FaultKind::leak;
-                suspects->push_back({session.job().all<Point>()[point].id, is_run, Message()});
+                suspects->push_back({session.job().all<Point>()[point].id, is_run, Message(), Message()});
             }
-        for (std::size_t i = 0; i < suspects->size(); ++i)
-            (*suspects)[i].word =
-                Message("suspect, {chance}", {{"chance", chance_in_words(std::min(chances[i].second, 1.0))}});
+        for (std::size_t i = 0; i < suspects->size(); ++i) {
+            (*suspects)[i].figure = chance_in_words(std::min(chances[i].second, 1.0));
+            (*suspects)[i].word = Message("suspect, {chance}", {{"chance", (*suspects)[i].figure}});
+        }
         suspects_ = std::move(suspects);
     }
 
@@ -395,8 +442,8 @@ private:
         context.requests.open(point_screen(shared_, *touched));
     }
 
-    // What was heard silent, and plays by now.
-    void draw_heard(Context& context, const Session& session) {
+    // What was heard silent, and plays by now; what no search finds.
+    void draw_rest(Context& context, const Session& session) {
         const FaultLine& line = search_.diagnosis().line();
         bool is_first = true;
         for (std::uint32_t i = 0; i < line.heard.size(); ++i) {
@@ -408,9 +455,11 @@ private:
                        {.shape = Shape::loudspeaker, .changes = true}))
                 set_heard(context, point.id, Heard::ok);
         }
+        quiet_paragraph(context, limits_of_faults());
     }
 
     FaultSearch search_;
+    Cached<bool> outdated_;
     ReadingEntry entry_;
     ReconnectBoxes reconnect_;
     ZoneLineView line_;

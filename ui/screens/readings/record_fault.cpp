@@ -85,8 +85,10 @@ private:
         changes.push_back(setting(Kind::snag, noted->id, {{"text", words_.text(both)}}));
     }
 
+    // Of what was not traced only the line is known: where on it is for whoever traces it.
     void add_feeds(const Fault& fault, ChangeList& changes) const {
-        const Id feed = fault.feed == nowhere ? diagnosis_.line().zone_id : id_of(fault.feed);
+        const bool is_traced = diagnosis_.line().wiring.points[fault.points.front()].zone != nowhere;
+        const Id feed = !is_traced || fault.feed == nowhere ? diagnosis_.line().zone_id : id_of(fault.feed);
         for (const std::uint32_t point : fault.points)
             changes.push_back(setting(Kind::point, id_of(point), {{"fed_from", feed.text()}}));
     }
