@@ -121,6 +121,11 @@ void ZoneLineView::suspect(const std::vector<Suspect>& suspects) {
         point.suspect_figure = found == suspects.end() ? Message() : found->figure;
         point.is_run_suspect = found != suspects.end() && found->is_run;
     }
+    const Id likeliest = suspects.empty() ? Id() : suspects.front().at;
+    if (likeliest == likeliest_) return;
+    likeliest_ = likeliest;
+    for (std::size_t i = 0; i < data_.points.size(); ++i)
+        if (data_.points[i].id == likeliest.text()) view_.show_next = static_cast<int>(i);
 }
 
 // The most serious finding of each point gives it its sign; the list begins with the most serious.

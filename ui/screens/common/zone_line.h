@@ -30,7 +30,8 @@ public:
     // Points that hang on no zone at all.
     const std::vector<Id>& untraced() const { return untraced_; }
 
-    // Marks those points until others are; an empty list marks none. After look().
+    // Marks those points, the likeliest first, until others are; an empty list marks none. The likeliest comes into
+    // sight when it is another one. After look().
     void suspect(const std::vector<Suspect>& suspects);
 
     // The drawing, `height` pixels high. Marks as line_drawing(). Returns: the point that was touched; an empty id for
@@ -51,7 +52,7 @@ private:
     ChartData levels_;
     std::vector<Id> charted_;  // the point of each one on the chart
     std::vector<Id> untraced_;
-    Id zone_;
+    Id zone_, likeliest_;
     Seen<Id> seen_;
 };
 

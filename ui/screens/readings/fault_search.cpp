@@ -6,8 +6,9 @@
 namespace tapwright::ui {
 namespace {
 
-// About 1 µs each on a desk, several on a phone (docs/benchmarks.md): a frame has 16 ms, and draws in them too.
-constexpr std::size_t causes_a_frame = 3000, causes_a_step = 1000;
+// Weighing a cause takes about 1 µs on a desk and several on a phone, looking at it again for a measurement a sixtieth
+// of that (docs/benchmarks.md): a frame has 16 ms, and draws in them too.
+constexpr std::size_t causes_a_frame = 3000, causes_a_step = 1000, looks_a_cause = 60, least_a_step = 20;
 
 }  // namespace
 
@@ -48,10 +49,10 @@ std::size_t FaultSearch::work(const Job& job) {
     }
     if (!search_) {
         search_.emplace(job, *diagnosis_, NextOptions{});
-    } else if (!search_->step()) {
-        finish();
+        return diagnosis_->causes().size();
     }
-    return std::max<std::size_t>(diagnosis_->causes().size(), 50);
+    if (!search_->step()) finish();
+    return std::max(diagnosis_->causes().size() / looks_a_cause, least_a_step);
 }
 
 void FaultSearch::finish() {

@@ -15,6 +15,7 @@
 #include "ui/screens/common/words.h"
 #include "ui/screens/common/zone_line.h"
 #include "ui/screens/readings/fault_bars.h"
+#include "ui/screens/readings/fault_parts.h"
 #include "ui/screens/readings/fault_search.h"
 #include "ui/screens/readings/record_fault.h"
 #include "ui/widgets/columns.h"
@@ -24,7 +25,7 @@ namespace {
 
 constexpr float two_columns_from = 600, low_columns_from = 480, left_share = 0.56F, line_height_units = 320,
                 least_line = 220;
-constexpr std::size_t most_causes = 5, most_named = 3, most_suspects = 12, most_keys = 2;
+constexpr std::size_t most_causes = 5, most_named = 3, most_keys = 2;
 
 class FindFaultScreen : public ScreenOfRecord {
 public:
@@ -64,7 +65,7 @@ private:
             draw_work(context);
         else
             draw_answer(context, session);
-        draw_tap_sheet(context, session);
+        draw_tap_sheet(context);
         entry_.draw(context);
     }
 
@@ -254,41 +255,12 @@ private:
 
     // ---- a look at a tap ----
 
-    void draw_tap_sheet(Context& context, const Session& session) {
+    void draw_tap_sheet(Context& context) {
         const bool is_asked =
             search_.is_done() && !search_.next().empty() && search_.next().front().asked == Asked::tap_w;
         if (!is_asked) tap_open_ = false;
         Sheet sheet(context, "fault.tap", Message("Tap as found"), tap_open_);
-        if (!sheet || !is_asked) return;
-        const Point& point = *session.job().find<Point>(search_.next().front().at);
-        caution_box(context, shared_, "fault.opening", CautionMoment::opening, point.id);
-        section_title(context, entered(name_of(session.job(), point.id)));
-        const SpeakerType* type = session.job().find<SpeakerType>(point.type);
-        std::vector<Choice> choices;
-        std::vector<Watts> taps = type && type->taps_w ? *type->taps_w : std::vector<Watts>();
-        std::sort(taps.begin(), taps.end());
-        for (const Watts tap : taps)
-            choices.push_back(
-                {tap, point.tap_w == tap ? Message("as recorded") : Message(), Tone::plain, !context.read_only});
-        choices.push_back({Message("Bypass"), Message(), Tone::plain, !context.read_only, "bypass"});
-        const int tapped = choice_row(context, "fault.tap", choices, -1);
-        if (tapped < 0) return;
-        tap_open_ = false;
-        if (static_cast<std::size_t>(tapped) == taps.size()) return record_bypass(context, point);
-        record_tap(context, point, taps[static_cast<std::size_t>(tapped)]);
-    }
-
-    void record_tap(Context& context, const Point& point, Watts tap) {
-        shared_.ask(context,
-                    {adding(Kind::reading, {{"at", point.id.text()}, {"quantity", "tap_w"}, {"value", tap.value()}}),
-                     setting(Kind::point, point.id, {{"tap_w", tap.value()}})},
-                    Message("{point} found on {tap}",
-                            {{"point", entered(name_of(context.session->job(), point.id))}, {"tap", tap}}));
-    }
-    void record_bypass(Context& context, const Point& point) {
-        shared_.ask(context, {setting(Kind::point, point.id, {{"wired", "low_z"}})},
-                    Message("{point} found on its bypass setting",
-                            {{"point", entered(name_of(context.session->job(), point.id))}}));
+        if (sheet && is_asked && found_tap(context, shared_, "fault.tap", search_.next().front().at)) tap_open_ = false;
     }
 
     // ---- the causes ----
@@ -405,31 +377,8 @@ private:
     void look_at_suspects(const Session& session) {
         if (suspects_ && suspects_of_ == search_.revision()) return;
         suspects_of_ = search_.revision();
-        auto suspects = std::make_shared<std::vector<Suspect>>();
-        const Diagnosis& diagnosis = search_.diagnosis();
-        std::vector<std::pair<std::uint32_t, double>> chances;  // by point
-        for (std::size_t i = 0; i < search_.shown(); ++i)
-            for (const Fault& fault : diagnosis.causes()[i].faults) {
-                if (fault.points.empty()) continue;
-                const std::uint32_t point = fault.points.front();
-                const bool is_run =
-                    fault.kind == FaultKind::broken || fault.kind == FaultKind::joint || fault.kind == FaultKind::leak;
-                const auto known =
-                    std::find_if(chances.begin(), chances.end(), [&](const auto& one) { return one.first == point; });
-                if (known != chances.end()) {
-                    known->second += diagnosis.causes()[i].chance;
-                    (*suspects)[static_cast<std::size_t>(known - chances.begin())].is_run |= is_run;
-                    continue;
-                }
-                if (chances.size() == most_suspects) continue;
-                chances.emplace_back(point, diagnosis.causes()[i].chance);
-                suspects->push_back({session.job().all<Point>()[point].id, is_run, Message(), Message()});
-            }
-        for (std::size_t i = 0; i < suspects->size(); ++i) {
-            (*suspects)[i].figure = chance_in_words(std::min(chances[i].second, 1.0));
-            (*suspects)[i].word = Message("suspect, {chance}", {{"chance", (*suspects)[i].figure}});
-        }
-        suspects_ = std::move(suspects);
+        suspects_ = std::make_shared<const std::vector<Suspect>>(
+            suspects_of(session.job(), search_.diagnosis(), search_.shown()));
     }
 
     void draw_line(Context& context, const Session& session, float height) {
