@@ -27,9 +27,11 @@ struct Box {
 };
 
 struct Spot {
-    double x, y;  // on paper
-    std::string name;
+    double x, y;        // on paper
+    std::string name;   // as it is drawn
+    std::string label;  // as it was typed
     bool is_speaker;
+    bool has_snag;  // an open one that the reader is told of
 };
 
 // 1, 2, 5, 10 ... metres, so that neither side has more than a couple of dozen lines.
@@ -39,10 +41,10 @@ double grid_of(double longest) {
             if (longest <= step * ten * most_lines) return step * ten;
 }
 
-std::vector<std::array<double, 2>> circle(double x, double y, double radius) {
+std::vector<std::array<double, 2>> circle(double x, double y, double radius, int sides = corners) {
     std::vector<std::array<double, 2>> path;
-    for (int i = 0; i <= corners; ++i) {
-        const double angle = 2 * 3.14159265358979323846 * i / corners;
+    for (int i = 0; i <= sides; ++i) {
+        const double angle = 2 * 3.14159265358979323846 * i / sides;
         path.push_back({x + radius * std::cos(angle), y + radius * std::sin(angle)});
     }
     return path;
@@ -82,20 +84,32 @@ void draw_names(const std::vector<Spot>& spots, Drawing& drawing) {
     }
 }
 
+bool has_snag(const View& view, const Point& point) {
+    const auto snags = view.job.all<Snag>();
+    return std::any_of(snags.begin(), snags.end(), [&](const Snag& snag) {
+        const Share share = snag.share.value_or(Share::technician);
+        const bool is_told =
+            view.options.reader == SheetReader::owner ? share == Share::owner : share != Share::private_;
+        return is_told && snag.about == point.id && snag.state != SnagState::closed;
+    });
+}
+
 std::vector<Spot> spots_of(const View& view, const Room& room, double scale) {
     std::vector<Spot> spots;
     for (const Point& point : view.job.all<Point>()) {
         if (point.room != room.id || !point.x_m || !point.y_m) continue;
+        if (view.options.reader == SheetReader::owner && !is_fitted(point)) continue;
         spots.push_back({margin + std::clamp(point.x_m->value(), 0.0, room.length_m->value()) * scale,
                          margin + std::clamp(point.y_m->value(), 0.0, room.width_m->value()) * scale,
                          text_with_isolates(view.words, entered(name_of(view.job, point.id))),
-                         point.kind == PointKind::speaker});
+                         name_of(view.job, point.id), point.kind == PointKind::speaker, has_snag(view, point)});
     }
     return spots;
 }
 
 std::int64_t not_placed(const View& view, const Room& room) {
     return std::count_if(view.job.all<Point>().begin(), view.job.all<Point>().end(), [&](const Point& point) {
+        if (view.options.reader == SheetReader::owner && !is_fitted(point)) return false;
         return point.room == room.id && point.kind == PointKind::speaker && !(point.x_m && point.y_m);
     });
 }
@@ -114,6 +128,12 @@ std::optional<Figure> plan_of(const View& view, std::uint32_t place) {
     draw_floor(room, scale, drawing);
     for (const Spot& spot : spots)
         drawing.strokes.push_back({circle(spot.x, spot.y, ring), 1.2, false, spot.is_speaker});
+    Series with_snag;
+    for (const Spot& spot : spots)
+        if (spot.has_snag) {
+            drawing.strokes.push_back({circle(spot.x, spot.y, 2.1 * ring, 6), 1.4});
+            with_snag.items.emplace_back(entered(spot.label));
+        }
     draw_names(spots, drawing);
     const double grid = grid_of(std::max(room.length_m->value(), room.width_m->value()));
     Message caption = in_context("plan", "{room}, {length} × {width}, a line each {grid}.",
@@ -121,6 +141,9 @@ std::optional<Figure> plan_of(const View& view, std::uint32_t place) {
                                   {"length", *room.length_m},
                                   {"width", *room.width_m},
                                   {"grid", Metres(grid)}});
+    if (!with_snag.items.empty())
+        caption =
+            sentences({std::move(caption), Message("Outlined, still to be fixed: {points}.", {{"points", with_snag}})});
     if (const std::int64_t missing = not_placed(view, room); missing > 0)
         caption =
             sentences({std::move(caption), plural("The place of {count} loudspeaker is not recorded.",

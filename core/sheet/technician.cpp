@@ -298,7 +298,6 @@ void technician_sheet(const View& view, Blocks& blocks) {
     type_tables(view, blocks);
     photo_section(view, blocks);
     sign_off(view, blocks);
-    sign_again(view, blocks);
 }
 
 }  // namespace tapwright::sheet

@@ -11,6 +11,9 @@
 namespace tapwright::print {
 namespace {
 
+// A drawing may be made so much smaller to stay with its zone; its smallest labels then have 5 points.
+constexpr double smallest_drawing = 0.72;
+
 // What is further out than a kilometre of paper is a mistake; it is left out, like what is no number.
 bool placeable(double value) {
     return std::abs(value) < 3e6;
@@ -177,7 +180,10 @@ Result<void> add_figure(Composer& composer, const document::Figure& figure) {
         sketch = std::move(*result);
     }
     const int element = composer.structure.add(Role::figure, 0, settable(figure.alternative));
-    Strip strip{.space_before = 12, .height = sketch.height, .keep_with_next = !figure.caption.empty()};
+    Strip strip{.space_before = composer.dense ? 8.0 : 12.0,
+                .height = sketch.height,
+                .keep_with_next = !figure.caption.empty()};
+    if (std::holds_alternative<document::Drawing>(figure.content)) strip.least_scale = smallest_drawing;
     strip.items.push_back({.element = element, .draw = std::move(sketch.draw)});
     add_strip(composer, std::move(strip));
     if (figure.caption.empty()) return done();
@@ -185,7 +191,7 @@ Result<void> add_figure(Composer& composer, const document::Figure& figure) {
                          .width = composer.width,
                          .colour = theme::quiet,
                          .element = composer.structure.add(Role::caption, element),
-                         .space_before = 4,
+                         .space_before = composer.dense ? 2.0 : 4.0,
                          .keep_together = caption->height() + 6 < composer.height / 3});
     return done();
 }

@@ -51,8 +51,10 @@ TEST_CASE("a fire or emergency line is named at the head of both sheets, and not
     const auto owner = sheet_of(job, SheetReader::owner);
     const auto spare = table_of(owner, "Spare watts");
     const auto row = row_of(spare, "Offices and landing");
-    CHECK(cell_of(spare, row, "Spare") == "not calculated");
-    CHECK(cell_of(spare, row, "Remark") == "part of a fire or emergency system: leave it to qualified people");
+    CHECK(cell_of(spare, row, "Spare") == "fire or emergency line: nothing may be added");
+    const auto controls = table_of(owner, "Room by room");
+    CHECK(cell_of(controls, row_of(controls, "Upper landing and Offices"), "Control") ==
+          "Fire or emergency: leave it alone");
 }
 
 TEST_CASE("of a fire or emergency zone its page shows what is recorded and nothing that would be calculated") {
