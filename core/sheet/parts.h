@@ -43,6 +43,12 @@ void owner_open(const View& view, Blocks& blocks);  // what is open, and who doe
 // technician.cpp
 void technician_sheet(const View& view, Blocks& blocks);
 
+// verification.cpp: item, method, limit, result, who and when
+void verification(const View& view, Blocks& blocks);
+
+// level_chart.cpp: nothing where fewer than two levels are known.
+std::optional<outline::Figure> level_chart(const View& view, std::uint32_t zone);
+
 // zone.cpp: everything about one zone. Requires: zone < number of zones.
 void zone_section(const View& view, std::uint32_t zone, Blocks& blocks);
 void not_traced_section(const View& view, Blocks& blocks);
@@ -73,10 +79,10 @@ void sign_off(const View& view, Blocks& blocks);
 void photo_section(const View& view, Blocks& blocks);
 void add_in_pairs(std::vector<outline::Figure> figures, Blocks& blocks);
 
-// levels.cpp: level maps of the rooms; nothing where no loudspeaker's place is known.
-void level_section(const View& view, Blocks& blocks);
+// levels.cpp: the direct level over the floor of one room; nothing where no loudspeaker's place is known.
+std::optional<outline::Figure> level_map_of(const View& view, std::uint32_t room);
 
-// room_plans.cpp: rooms seen from above; nothing where no place is known.
+// room_plans.cpp: rooms seen from above, beside each for the technician its levels, and what the others lack.
 void plan_section(const View& view, Blocks& blocks);
 
 }  // namespace tapwright::sheet

@@ -15,7 +15,7 @@ using outline::Figure;
 using outline::Heading;
 
 // All in points.
-constexpr double most_width = 236, most_height = 190, margin = 8, ring = 3.6, text_size = 7;
+constexpr double most_width = 236, most_height = 150, margin = 8, ring = 3.6, text_size = 7;
 constexpr int corners = 20;
 constexpr double most_lines = 24;
 
@@ -151,9 +151,56 @@ std::optional<Figure> plan_of(const View& view, std::uint32_t place) {
     return Figure{std::move(drawing), caption, Message("Plan of {room}", {{"room", caption}})};
 }
 
+// The rooms without a plan that have loudspeakers, by what is missing.
+void what_is_missing(const View& view, Blocks& blocks) {
+    Series no_size, no_place;
+    for (const std::uint32_t at : view.rooms) {
+        const Room& room = view.room(at);
+        const auto& points = view.room_points[at];
+        const auto is_speaker = [&](std::uint32_t point) { return view.point(point).kind == PointKind::speaker; };
+        const auto is_placed = [&](std::uint32_t point) { return view.point(point).x_m && view.point(point).y_m; };
+        if (std::none_of(points.begin(), points.end(), is_speaker)) continue;
+        if (!room.length_m || !room.width_m)
+            no_size.items.emplace_back(entered(name_of(view.job, room.id)));
+        else if (std::none_of(points.begin(), points.end(), is_placed))
+            no_place.items.emplace_back(entered(name_of(view.job, room.id)));
+    }
+    outline::Bullets bullets;
+    if (!no_place.items.empty())
+        bullets.items.push_back(
+            Message("No plan or level, positions of the loudspeakers not recorded: {rooms}.", {{"rooms", no_place}}));
+    if (!no_size.items.empty())
+        bullets.items.push_back(
+            Message("No plan or level, length or width of the room not recorded: {rooms}.", {{"rooms", no_size}}));
+    if (!bullets.items.empty()) blocks.push_back(std::move(bullets));
+}
+
+void plans_and_levels(const View& view, Blocks& blocks) {
+    bool is_first = true;
+    for (const std::uint32_t room : view.rooms) {
+        std::vector<Figure> figures;
+        if (std::optional<Figure> plan = plan_of(view, room)) figures.push_back(std::move(*plan));
+        if (std::optional<Figure> map = level_map_of(view, room)) figures.push_back(std::move(*map));
+        if (figures.empty()) continue;
+        if (is_first) blocks.push_back(Heading{2, Message("Plans of the rooms and levels in them")});
+        add_in_pairs(std::move(figures), blocks);
+        if (is_first)
+            blocks.push_back(outline::Paragraph{
+                Message(
+                    "Shaded: the direct level at listeners' ears at full line voltage, taps as recorded or planned, "
+                    "attenuators as left, of loudspeakers that look straight down and whose place, tap and type are "
+                    "known. Left out: reverberation, shadows and the music itself. Beside it stands what was "
+                    "measured. Not a design for an emergency or fire system."),
+                document::Tone::plain});
+        is_first = false;
+    }
+    if (!is_first) what_is_missing(view, blocks);
+}
+
 }  // namespace
 
 void plan_section(const View& view, Blocks& blocks) {
+    if (view.options.reader == SheetReader::technician) return plans_and_levels(view, blocks);
     std::vector<Figure> figures;
     for (const std::uint32_t room : view.rooms)
         if (std::optional<Figure> figure = plan_of(view, room)) figures.push_back(std::move(*figure));

@@ -99,9 +99,11 @@ double lines_of(Composer& composer, Rows rows, const TableStyle& style, const st
 
 TableStyle choose_style(Composer& composer, const document::Table& table, double room) {
     const Rows rows = Rows(table.rows).first(std::min(table.rows.size(), rows_to_choose_by));
-    TableStyle chosen = table_styles[0];
+    const bool is_compact = composer.dense && !composer.in_full_size;
+    const auto styles = std::span(table_styles).subspan(is_compact ? 1 : 0);
+    TableStyle chosen = styles.front();
     double least = std::numeric_limits<double>::infinity();
-    for (const TableStyle& style : table_styles) {
+    for (const TableStyle& style : styles) {
         const std::vector<ColumnDemand> demands = measure(composer, table, rows, style);
         const double lines = lines_of(composer, rows, style, column_widths(demands, room));
         const double cost = lines * (style.cost + 2 * strain(demands, room));

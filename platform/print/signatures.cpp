@@ -7,7 +7,7 @@ namespace tapwright::print {
 namespace {
 
 double room_of(const Composer& composer) {  // height to sign in
-    return composer.dense ? 27 : 34;
+    return composer.dense ? 23 : 34;
 }
 constexpr double gap = 16;
 
@@ -81,7 +81,7 @@ void add_signature(Composer& composer, const document::SignatureLine& signature)
     add_lines(composer, {.text = composer.type.set(signature.role, theme::heading_3, composer.width),
                          .width = composer.width,
                          .element = composer.structure.add(Role::paragraph, group),
-                         .space_before = composer.dense ? 6.0 : 16.0,
+                         .space_before = composer.dense ? 3.0 : 16.0,
                          .keep_together = true,
                          .keep_with_next = true});
     const std::vector<Field> fields = fields_of(composer, signature);

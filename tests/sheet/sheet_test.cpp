@@ -158,7 +158,7 @@ TEST_CASE("a choice in a cell is a title, as on screen; within a sentence it is 
     CHECK(first("Who was on site", "Purpose") == "Survey");
     CHECK(first("Attenuators in the line", "Override") == "Relay pulls in to override; tested on 8 Apr 2025");
     CHECK(first("What is wrong or open", "Kind") == "Warning");
-    CHECK(first("Load, limit and what may be added", "Basis") == "As built");
+    CHECK(first("Load, limit and headroom", "Basis") == "As built");
     CHECK(has(text_of(sheet), "\nFull (0 dB)\n"));
     CHECK(table_of(sheet_of(demo(), SheetReader::owner), "What was tested").rows[4][0].text ==
           "Background music (Amplifier 1)");
