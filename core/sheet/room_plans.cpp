@@ -15,7 +15,7 @@ using outline::Figure;
 using outline::Heading;
 
 // All in points.
-constexpr double most_width = 236, most_height = 150, margin = 8, ring = 3.6, text_size = 7;
+constexpr double most_width = 236, most_height = 124, margin = 8, ring = 3.6, text_size = 7;
 constexpr int corners = 20;
 constexpr double most_lines = 24;
 

@@ -77,7 +77,7 @@ void impedance_of(const View& view, std::uint32_t zone, Table& table) {
     const ZoneState& state = view.derived.zones[zone];
     if (state.emergency) return;
     const Message item =
-        Message("Circuit impedance: {zone}", {{"zone", entered(name_of(view.job, view.job.all<Zone>()[zone].id))}});
+        Message("Impedance: {zone}", {{"zone", entered(name_of(view.job, view.job.all<Zone>()[zone].id))}});
     const std::uint32_t at = view.zone_ohms[zone];
     if (at == nowhere) return add_row(table, item, Message("meter"), {}, {Message("not measured"), Tone::note}, {}, {});
     const Reading& reading = view.job.all<Reading>()[at];

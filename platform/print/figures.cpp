@@ -174,7 +174,7 @@ Result<void> add_figure(Composer& composer, const document::Figure& figure) {
         sketch = sketch_drawing(composer, *drawing, most_height);
     } else if (const auto* shades = std::get_if<document::Shades>(&figure.content)) {
         sketch =
-            sketch_shades(composer, *shades, std::min(most_height, composer.height * (composer.dense ? 0.15 : 0.32)));
+            sketch_shades(composer, *shades, std::min(most_height, composer.height * (composer.dense ? 0.13 : 0.32)));
     } else {
         const auto& picture = std::get<document::Picture>(figure.content);
         auto result =

@@ -84,6 +84,6 @@ TEST_CASE("two thousand loudspeakers in two hundred rooms, on A4 and Letter") {
             CAPTURE(page);
             CHECK(text.find("PointRoomTypePlannedAsleftFedfromCableVoltsLevelWatts") != std::string::npos);
         }
-        CHECK(schedules > zones);
+        CHECK(schedules >= zones);
     }
 }
