@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 
 #include "core/faults/likely_pairs.h"
 
@@ -25,18 +24,37 @@ std::string_view word(FaultKind kind) {
 
 Diagnosis::Diagnosis(FaultLine line) : line_(std::make_unique<FaultLine>(std::move(line))) {}
 
-Result<Diagnosis> Diagnosis::of(const Job& job, const Judged& judged, const FaultQuestion& question) {
+Result<Diagnosis> Diagnosis::begin(const Job& job, const Judged& judged, const FaultQuestion& question) {
     Result<FaultLine> line = fault_line(job, judged, question);
     if (!line) return line.refusal();
-    Diagnosis diagnosis(std::move(*line));
-    diagnosis.weigh_singles();
-    diagnosis.settle();
-    if (diagnosis.wants_pairs()) {
-        diagnosis.weigh_pairs();
-        diagnosis.settle();
+    return Diagnosis(std::move(*line));
+}
+
+Result<Diagnosis> Diagnosis::of(const Job& job, const Judged& judged, const FaultQuestion& question) {
+    Result<Diagnosis> diagnosis = begin(job, judged, question);
+    if (!diagnosis) return diagnosis.refusal();
+    while (diagnosis->step()) {
     }
-    // Beyond this point the chances are final.
     return diagnosis;
+}
+
+bool Diagnosis::step(std::size_t most) {
+    if (is_settled_) return false;
+    if (causes_.size() < line_->causes.size()) {
+        weigh_singles(most);
+        if (causes_.size() < line_->causes.size()) return true;
+        weigh_unexplained();
+        settle();
+        is_settled_ = !wants_pairs();
+        if (!is_settled_) choose_pairs();
+        return !is_settled_;
+    }
+    weigh_pairs(most);
+    if (pairing_.done < pairing_.pairs.size()) return true;
+    settle();
+    // Beyond this point the chances are final.
+    is_settled_ = true;
+    return false;
 }
 
 bool Diagnosis::wants_pairs() const {
@@ -45,17 +63,23 @@ bool Diagnosis::wants_pairs() const {
     return now > 1 || unexplained_ >= pairs_from_one_reading;
 }
 
-void Diagnosis::weigh_singles() {
-    causes_ = line_->causes;
+void Diagnosis::weigh_singles(std::size_t most) {
     const Likelihood likelihood(*line_);
     CauseEffects effects(*line_);
-    double sum = 0;
-    for (const Cause& cause : causes_) {
+    const std::size_t last = std::min(line_->causes.size(), causes_.size() + most);
+    while (causes_.size() < last) {
+        const Cause& cause = line_->causes[causes_.size()];
         effects.set(cause);
         logs_.push_back(std::log(cause.weight) + likelihood.of_readings(effects, 0).log_likelihood +
                         likelihood.of_the_rest(cause, effects));
-        sum += cause.weight;
+        sum_ += cause.weight;
+        causes_.push_back(cause);
     }
+}
+
+void Diagnosis::weigh_unexplained() {
+    const Likelihood likelihood(*line_);
+    CauseEffects effects(*line_);
     effects.set(line_->causes.front());
     double strayed = 0;
     const auto& strays = line_->spreads.unexplained;
@@ -66,24 +90,30 @@ void Diagnosis::weigh_singles() {
         strayed += std::exp(std::min(log - first, 600.0)) / static_cast<double>(strays.size());
     }
     unexplained_log_ =
-        std::log(sum * line_->weights.unexplained) + first + std::log(strayed) + likelihood.of_the_rest_unexplained();
+        std::log(sum_ * line_->weights.unexplained) + first + std::log(strayed) + likelihood.of_the_rest_unexplained();
 }
 
-void Diagnosis::weigh_pairs() {
+void Diagnosis::choose_pairs() {
     tried_pairs_ = true;
+    pairing_.pairs = likely_pairs(*line_, logs_);
+    pairing_.next_place = line_->places;
+    pairing_.top = std::max(unexplained_log_, *std::max_element(logs_.begin(), logs_.end()));
+}
+
+void Diagnosis::weigh_pairs(std::size_t most) {
     const Likelihood likelihood(*line_);
     CauseEffects effects(*line_);
-    const double top = std::max(unexplained_log_, *std::max_element(logs_.begin(), logs_.end()));
-    std::map<std::pair<std::uint32_t, std::uint32_t>, std::uint32_t> places;
-    std::uint32_t next = line_->places;
-    for (Cause& pair : likely_pairs(*line_, logs_)) {
+    const std::size_t last = std::min(pairing_.pairs.size(), pairing_.done + most);
+    for (; pairing_.done < last; ++pairing_.done) {
+        Cause& pair = pairing_.pairs[pairing_.done];
         effects.set(pair);
         const double log = std::log(pair.weight) + likelihood.of_readings(effects, 0).log_likelihood +
                            likelihood.of_the_rest(pair, effects);
-        if (log < top - 12) continue;
-        const auto [known, is_new] = places.try_emplace(std::minmax(pair.alone[0], pair.alone[1]), next);
+        if (log < pairing_.top - 12) continue;
+        const auto [known, is_new] =
+            pairing_.places.try_emplace(std::minmax(pair.alone[0], pair.alone[1]), pairing_.next_place);
         pair.place = known->second;
-        next += is_new;
+        pairing_.next_place += is_new;
         causes_.push_back(std::move(pair));
         logs_.push_back(log);
     }

@@ -156,7 +156,7 @@ Result<FaultLine> fault_line(const Job& job, const Judged& judged, const FaultQu
     const std::vector<std::uint32_t> unnoted = unnoted_attenuators(job, *line);
     if (unnoted.empty()) return line;
     // One attenuator after the other; on long lines fewer of them.
-    constexpr std::size_t most_causes = 100000;
+    constexpr std::size_t most_causes = 10000;
     std::size_t left = most_causes / std::max<std::size_t>(line->causes.size(), 1);
     // Most stand full.
     double best = log_evidence(*line) + std::log(2.0);

@@ -39,10 +39,10 @@ Message caption_of(const View& view, std::uint32_t zone) {
         {load, Message("Hatched: {watts} measured but not recorded.", {{"watts", state.margin.unrecorded}})});
 }
 
-void load_bar(const View& view, std::uint32_t zone, Blocks& blocks) {
+std::optional<Figure> load_bar(const View& view, std::uint32_t zone) {
     const ZoneState& state = view.derived.zones[zone];
     const Margin& margin = state.margin;
-    if (state.low_impedance || (margin.load.value() <= 0 && !margin.limit)) return;
+    if (state.low_impedance || (margin.load.value() <= 0 && !margin.limit)) return std::nullopt;
     Bar bar;
     for (const std::uint32_t at : view.zone_points[zone])
         if (const auto& drawn = view.on_line(at).drawn; drawn && drawn->value() > 0)
@@ -57,9 +57,9 @@ void load_bar(const View& view, std::uint32_t zone, Blocks& blocks) {
     bar.reserve_from = bar.limit - margin.reserve.value_or(Watts(0)).value();
     bar.whole = std::max(bar.limit, all) * 1.02;
     const Message caption = caption_of(view, zone);
-    blocks.push_back(Figure{std::move(bar), caption,
-                            sentences({caption, Message("One block for each of {loudspeakers}.",
-                                                        {{"loudspeakers", loudspeakers(parts)}})})});
+    return Figure{std::move(bar), caption,
+                  sentences({caption, Message("One block for each of {loudspeakers}.",
+                                              {{"loudspeakers", loudspeakers(parts)}})})};
 }
 
 // What the cable that ends at a point carries, by the solution; nothing is known of a part of an emergency system.
@@ -178,16 +178,21 @@ Message part_of(const Message& zone, std::size_t part, std::size_t parts) {
 }  // namespace
 
 void zone_figures(const View& view, std::uint32_t zone, Blocks& blocks) {
-    load_bar(view, zone, blocks);
+    std::vector<Figure> pair;
+    if (std::optional<Figure> bar = load_bar(view, zone)) pair.push_back(std::move(*bar));
+    if (std::optional<Figure> chart = level_chart(view, zone)) pair.push_back(std::move(*chart));
+    if (pair.size() == 1)
+        blocks.push_back(std::move(pair.front()));
+    else
+        add_in_pairs(std::move(pair), blocks);
     const auto nodes = nodes_of(view, zone);
     const Message name = entered(name_of(view.job, view.job.all<Zone>()[zone].id));
-    const auto drawings = line_picture::draw(source_of(view, zone), nodes, view.words);
+    const auto drawings = line_picture::draw(source_of(view, zone), nodes, view.words, {.columns = 7, .rows = 8});
     for (std::size_t i = 0; i < drawings.size(); ++i) {
         const Message part = part_of(name, i + 1, drawings.size());
         blocks.push_back(Figure{
             drawings[i],
-            Message("Line of {zone}. Thicker strokes carry more watts, attenuators as left; under each point its tap "
-                    "and level; readings as measured/expected.",
+            Message("Line of {zone}, attenuators as left: thicker strokes carry more watts; readings as read/expected.",
                     {{"zone", part}}),
             plural(
                 "Line drawing of {zone}: {count} point, fed by the amplifier on the left. The table of points says "

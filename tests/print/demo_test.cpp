@@ -10,6 +10,9 @@ using namespace tapwright;
 
 namespace {
 
+// What pdftotext gives as the height of a word of 9 points in the sheet's typeface.
+constexpr double smallest_box = 9 * 1.2;
+
 document::Document strange_sheet(SheetReader reader, document::Paper paper) {
     document::Document sheet = samples::sheet_of(samples::demo_job(), reader, pseudo());
     sheet.paper = paper;
@@ -34,17 +37,70 @@ void check_nothing_lost(const document::Document& sheet) {
 
 }  // namespace
 
-TEST_CASE("What an owner keeps at the amplifier is one page, on either paper") {
+TEST_CASE("An owner's sheet is a page to keep at the amplifier and a page of record, on either paper") {
     for (const document::Paper paper : {document::Paper::a4, document::Paper::letter}) {
         document::Document sheet = samples::sheet_of(samples::demo_job(), SheetReader::owner);
         sheet.paper = paper;
         const auto pages = outside::pages_of(outside::rendered(sheet));
-        REQUIRE(pages.size() > 1);
-        for (const char* const part : {"Keep this page at the amplifier", "When there is no sound", "Taken over on"}) {
+        REQUIRE(pages.size() == 3);
+        const auto stands_on = [&](std::size_t page, const char* part) {
             CAPTURE(part);
-            CHECK(pages[0].find(part) != std::string::npos);
+            CHECK(pages[page].find(part) != std::string::npos);
+        };
+        for (const char* const part : {"Keep this page at the amplifier", "When there is no sound", "Whom to call",
+                                       "What not to do", "Not tested", "Room by room", "Board DB-2, breaker 9"})
+            stands_on(0, part);
+        for (const char* const part : {"What is installed", "Spare watts", "What was tested", "Still to be done",
+                                       "To sign, for the system", "15 Apr 2027", "14 Apr 2026"})
+            stands_on(1, part);
+        stands_on(2, "Plans of the rooms");
+    }
+}
+
+// What a stranger in the cupboard asks, and where it has to be found at once.
+TEST_CASE("A stranger's questions are answered on the first page") {
+    for (const document::Paper paper : {document::Paper::a4, document::Paper::letter}) {
+        document::Document sheet = samples::sheet_of(samples::demo_job(), SheetReader::owner);
+        sheet.paper = paper;
+        const std::string page = outside::squeezed(outside::pages_of(outside::rendered(sheet)).at(0));
+        const auto answers = [&](const char* answer) {
+            CAPTURE(answer);
+            CHECK(page.find(outside::squeezed(answer)) != std::string::npos);
+        };
+        // Whom do I call?
+        answers("Call Service desk, telephone 555-0142, weekdays 8 to 17");
+        answers("Out of hours Duty engineer, telephone 555-0177");
+        // The café is silent, what now?
+        answers("1. If the fire alarm is sounding, follow your fire procedure first.");
+        answers("2. Is the amplifier's light on?");
+        answers("6. Still no sound? Call the number above; out of hours the other one.");
+        answers("Caf\u00e9 V-121 \u22123 dB Amplifier 1");
+        answers("Amplifier 1 Board DB-2, breaker 7; Rack cupboard");
+        // May I add a loudspeaker?
+        answers("Do not add, swap or adjust loudspeakers, or join lines: ask your installer first.");
+        // Which control is for classroom 2, and are announcements heard there with it down?
+        answers("Classroom 2 V-202 \u22123 dB Amplifier 2 not tested: do not count on it");
+        answers("Changing rooms V-002 Full (0 dB) Amplifier 1 no override: silent when off");
+        // What was not tested?
+        answers("V-202 (Classroom 2): announcements with it down.");
+        answers("No test recorded: bells (Amplifier 2) and 24 V override supply (Amplifier 2).");
+        answers("Line not measured: Workshop.");
+    }
+}
+
+TEST_CASE("Nothing an owner reads is small: text at least 9.5 points, tables 9, whom to call 12") {
+    for (const document::Paper paper : {document::Paper::a4, document::Paper::letter}) {
+        document::Document sheet = samples::sheet_of(samples::demo_job(), SheetReader::owner);
+        sheet.paper = paper;
+        const double height = paper == document::Paper::a4 ? 841.89 : 792;
+        double of_number = 0;
+        for (const outside::Word& word : outside::words_of(outside::rendered(sheet))) {
+            if (word.page > 1 || word.top > height - 64) continue;  // drawings; the footer
+            CAPTURE(word.text);
+            CHECK(word.bottom - word.top >= smallest_box);
+            if (word.text == "555-0142,") of_number = word.bottom - word.top;
         }
-        CHECK(pages[1].find("Room by room") != std::string::npos);
+        CHECK(of_number >= smallest_box * 12 / 9 - 0.1);
     }
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "core/base/sort.h"
 #include "core/findings/findings.h"
 #include "core/words/findings_text.h"
 #include "ui/screens/common/parts.h"
@@ -32,9 +33,8 @@ public:
         snags();
         settings();
         about_the_job();
-        std::stable_sort(list_.begin(), list_.end(), [](const Missing& first, const Missing& second) {
-            return rank(first.tone) < rank(second.tone);
-        });
+        sort_by(list_,
+                [](const Missing& first, const Missing& second) { return rank(first.tone) < rank(second.tone); });
         return std::move(list_);
     }
 
@@ -118,6 +118,7 @@ private:
         const JobInfo& info = job_.info();
         ask("client", info.client.has_value(), Message("Client not recorded"));
         ask("contact", info.contact.has_value(), Message("Contact not recorded"));
+        ask("after_hours", info.after_hours.has_value(), Message("Out-of-hours contact not recorded"));
     }
 
     // A tap that is missing in a room is said of the room.
