@@ -6,7 +6,9 @@
 #include "core/sheet/line_picture.h"
 #include "core/sheet/parts.h"
 #include "core/sheet/phrases.h"
+#include "core/words/expected_text.h"
 #include "core/words/isolate.h"
+#include "core/words/readings_text.h"
 
 namespace tapwright::sheet {
 namespace {
@@ -76,7 +78,8 @@ std::optional<tapwright::Figure> bare_ohms(Ohms ohms) {
     return tapwright::Figure{value, Unit::none, value >= 99.95 ? 0 : value >= 9.995 ? 1 : 2};
 }
 
-// The latest reading beside what was expected: "61.1/60.9 Ω", short enough to stand below a point.
+// The latest reading beside what was expected: "61.1/60.9 Ω", "505/at least 500 Ω", short enough to stand below a
+// point.
 Message reading_remark(const View& view, std::uint32_t at) {
     if (at == nowhere) return {};
     const Reading& reading = view.job.all<Reading>()[at];
@@ -86,7 +89,21 @@ Message reading_remark(const View& view, std::uint32_t at) {
     const auto read = bare_ohms(Ohms(*reading.value));
     const bool is_short = read && !reading.over_range.value_or(false) && bare_ohms(*judged.expected);
     return in_context("read and expected", "{read}/{expected}",
-                      {{"read", is_short ? Message(*read) : value_of(reading)}, {"expected", *judged.expected}});
+                      {{"read", is_short ? Message(*read) : value_of(reading)},
+                       {"expected", bounded(*judged.expected, missing_for(view.job, view.derived, reading))}});
+}
+
+// The same below a point, where there is less room: a bound on a line of its own.
+std::vector<Message> reading_remarks(const View& view, std::uint32_t at) {
+    if (at == nowhere) return {};
+    const Reading& reading = view.job.all<Reading>()[at];
+    const Judgement& judged = view.derived.readings[at];
+    if (judged.expected && judged.unjudged != Unjudged::emergency) {
+        const NotRecorded missing = missing_for(view.job, view.derived, reading);
+        if (missing.may_be_higher() || missing.may_be_lower())
+            return {Message("{ohms} read", {{"ohms", value_of(reading)}}), bounded(*judged.expected, missing)};
+    }
+    return {reading_remark(view, at)};
 }
 
 std::string made_text(const View& view, const Message& message) {
@@ -100,7 +117,7 @@ std::vector<Message> remarks_of(const View& view, std::uint32_t at) {
     if (line.emergency) return {Message("fire or emergency")};
     if (point.ring_to)
         remarks.push_back(Message("ring to {point}", {{"point", entered(name_of(view.job, point.ring_to))}}));
-    remarks.push_back(reading_remark(view, view.point_ohms[at]));
+    for (Message& remark : reading_remarks(view, view.point_ohms[at])) remarks.push_back(std::move(remark));
     if (point.kind == PointKind::speaker) {
         remarks.push_back(is_fitted(point)      ? tap_as_left(view.job, point)
                           : point.planned_tap_w ? Message("{tap} planned", {{"tap", *point.planned_tap_w}})

@@ -87,8 +87,7 @@ TEST_CASE("of a fire or emergency zone its page shows what is recorded and nothi
 
     const auto zones = table_of(sheet, "Load, limit and headroom");
     const auto zone = row_of(zones, "Café and kitchen");
-    for (const char* const title : {"Basis", "Limit", "Reserve"})
-        CHECK(cell_of(zones, zone, title).empty());
+    for (const char* const title : {"Basis", "Limit", "Reserve"}) CHECK(cell_of(zones, zone, title).empty());
     for (const char* const title : {"Load", "Headroom"}) CHECK(cell_of(zones, zone, title) == "not calculated");
     const std::string owner = text_of(sheet_of(job, SheetReader::owner));
     for (const char* const asked : {"Line not measured: Café", "Not yet listened to: C-12"}) CHECK(!has(owner, asked));
