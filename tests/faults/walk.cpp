@@ -150,6 +150,7 @@ Repairs walk_and_repair(SimulatedLine line, const WalkOptions& options, std::siz
         const std::size_t found = put_right_there(line, walk);
         repairs.found += found;
         if (line.truths.empty()) {
+            repairs.is_at_once = repairs.found == found && repairs.misled == 0;
             repairs.end = RepairEnd::all_found;
             return repairs;
         }

@@ -32,7 +32,8 @@ enum class RepairEnd : std::uint8_t { all_found, said_right, said_unexplained, m
 struct Repairs {
     RepairEnd end = RepairEnd::misled;
     std::size_t found = 0;
-    std::size_t misled = 0;  // visits to places where nothing was wrong
+    bool is_at_once = false;  // all were named together, the first time
+    std::size_t misled = 0;   // visits to places where nothing was wrong
     std::size_t measurements = 0;
     double unexplained = 0;  // at the end
     double chance = 0;       // of what was named last

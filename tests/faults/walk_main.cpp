@@ -80,23 +80,26 @@ void count_repairs(const char* what, const FamilyOptions& options, std::size_t l
     std::size_t ends[4] = {};
     std::size_t grown = 0;
     std::size_t one = 0;
+    std::size_t at_once = 0;
     std::size_t misled = 0;
     std::size_t measurements = 0;
     for (std::size_t i = 0; i < lines; ++i) {
         const Repairs repairs = walk_and_repair(family.draw(), ohms_alone(), pardoned);
         ++ends[static_cast<std::size_t>(repairs.end)];
         one += repairs.found >= 1;
+        at_once += repairs.is_at_once;
         misled += repairs.misled > 0;
         measurements += repairs.measurements;
         grown += repairs.end != RepairEnd::all_found && repairs.end != RepairEnd::said_unexplained &&
                  repairs.unexplained >= 0.05;
     }
     std::printf(
-        "%-24s %3zu, pardoned %zu: all found %.1f %%, at least one %.1f %%, said unexplained %.1f %% (5 %% or more on "
+        "%-24s %3zu, pardoned %zu: all found %.1f %% (at once %.1f %%), at least one %.1f %%, said unexplained %.1f %% "
+        "(5 %% or more on "
         "%.1f %% besides), said right %.1f %%, misled to the end %.1f %%, ever %.1f %%; %.2f measurements\n",
-        what, options.speakers, pardoned, percent(ends[0], lines), percent(one, lines), percent(ends[2], lines),
-        percent(grown, lines), percent(ends[1], lines), percent(ends[3], lines), percent(misled, lines),
-        static_cast<double>(measurements) / static_cast<double>(lines));
+        what, options.speakers, pardoned, percent(ends[0], lines), percent(at_once, lines), percent(one, lines),
+        percent(ends[2], lines), percent(grown, lines), percent(ends[1], lines), percent(ends[3], lines),
+        percent(misled, lines), static_cast<double>(measurements) / static_cast<double>(lines));
     std::fflush(stdout);
 }
 
