@@ -1,11 +1,13 @@
 #include "core/html/html.h"
 
 #include <algorithm>
+#include <optional>
 #include <utility>
 
 #include "core/base/text.h"
 #include "core/html/escape.h"
 #include "core/html/figures.h"
+#include "core/html/links.h"
 #include "core/html/style.h"
 
 namespace tapwright {
@@ -60,12 +62,22 @@ class HtmlWriter::Page {
 public:
     Page(const Words& words, const Out& out) : words_(words), out_(out) {}
 
+    void head(const std::string& text) {
+        written_ = text.size();
+        out_(text);
+    }
+
     std::string body;  // that was not handed on yet
 
     void operator()(const document::Heading& heading) {
         depth_ = std::min(heading.level, depth_ + 1);  // headings must not skip a level, even where the sheet does
         const std::string tag = "h" + std::to_string(depth_);
-        body += "<" + tag + html::direction(heading.text) + ">" + escaped(heading.text) + "</" + tag + ">\n";
+        std::string anchor;
+        if (heading.level == 2) {
+            sections_.push_back(heading.text);
+            anchor = " id=\"s" + std::to_string(sections_.size()) + "\"";
+        }
+        body += "<" + tag + anchor + html::direction(heading.text) + ">" + escaped(heading.text) + "</" + tag + ">\n";
     }
     void operator()(const document::Paragraph& paragraph) {
         body += "<p" + class_attribute(tone_class(paragraph.tone)) + html::direction(paragraph.text) + ">" +
@@ -73,16 +85,19 @@ public:
     }
     void operator()(const document::Bullets& bullets) {
         if (bullets.items.empty()) return;
-        body += "<ul>\n";
+        const std::string tag = bullets.numbered ? "ol" : "ul";
+        body += "<" + tag + ">\n";
         for (const std::string& item : bullets.items)
-            body += "<li" + html::direction(item) + ">" + escaped(item) + "</li>\n";
-        body += "</ul>\n";
+            body += "<li" + html::direction(item) + ">" + (bullets.numbered ? html::linked(item) : escaped(item)) +
+                    "</li>\n";
+        body += "</" + tag + ">\n";
     }
     void operator()(const document::Facts& facts) {
         if (facts.facts.empty()) return;
         body += "<dl>\n";
         for (const auto& fact : facts.facts)
-            body += "<dt>" + escaped(fact.name) + "</dt><dd" + html::direction(fact.value) + ">" + escaped(fact.value) +
+            body += "<dt>" + escaped(fact.name) + "</dt><dd" + class_attribute(fact.large ? "large" : "") +
+                    html::direction(fact.value) + ">" + (fact.large ? html::linked(fact.value) : escaped(fact.value)) +
                     "</dd>\n";
         body += "</dl>\n";
     }
@@ -121,6 +136,10 @@ public:
                 body += "<div class=\"one-page\">\n";
                 ++open_;
                 return;
+            case document::Layout::compact:
+                body += "<div class=\"compact\">\n";
+                ++open_;
+                return;
             case document::Layout::beside:
                 body += "<div class=\"beside\"><div>\n";
                 open_ += 2;
@@ -131,13 +150,31 @@ public:
             case document::Layout::end_beside:
                 return close(2);
             case document::Layout::end_one_page:
+            case document::Layout::end_compact:
                 return close(1);
         }
+    }
+    void operator()(const document::Contents& contents) {
+        hand_on();
+        contents_ = {contents.title, written_, contents.on_paper};
+    }
+
+    // The way to the sections, and where in what was handed on it belongs; nothing for a page that is seen at a glance.
+    HtmlWriter::Later contents() const {
+        constexpr std::size_t least = 4;
+        if (!contents_ || sections_.size() < least) return {};
+        std::string text = "<nav class=\"contents" + std::string(contents_->on_paper ? "" : " screen") + "\"><p>" +
+                           escaped(contents_->title) + "</p><ul>\n";
+        for (std::size_t k = 0; k < sections_.size(); ++k)
+            text += "<li><a href=\"#s" + std::to_string(k + 1) + "\"" + html::direction(sections_[k]) + ">" +
+                    escaped(sections_[k]) + "</a></li>\n";
+        return {contents_->at, text + "</ul></nav>\n"};
     }
     // What a Layout opened and none closed.
     void close_all() { close(open_); }
 
     void hand_on() {
+        written_ += body.size();
         out_(body);
         body.clear();
     }
@@ -174,9 +211,18 @@ private:
 
     const Words words_;  // a copy: the head is gone when blocks come
     const Out& out_;
+    struct Place {
+        std::string title;
+        std::size_t at;
+        bool on_paper;
+    };
+
     int depth_ = 0;
     int labels_ = 0;
     int open_ = 0;
+    std::size_t written_ = 0;  // bytes handed on, the page's head among them
+    std::vector<std::string> sections_;
+    std::optional<Place> contents_;
 };
 
 HtmlWriter::HtmlWriter(const document::Document& head, Out out)
@@ -194,10 +240,10 @@ HtmlWriter::HtmlWriter(const document::Document& head, Out out)
     text += html::style_sheet;
     text += "@page { size: " + std::string(paper) + "; margin: 14mm 14mm 18mm;\n" +
             "  @bottom-left { content: " + css_string(head.footer) +
-            "; font: 7pt sans-serif; color: #566069; white-space: pre; }\n" +
-            "  @bottom-right { content: counter(page) \" / \" counter(pages); font: 7pt sans-serif; " +
+            "; font: 8pt sans-serif; color: #566069; white-space: pre; }\n" +
+            "  @bottom-right { content: counter(page) \" / \" counter(pages); font: 8pt sans-serif; " +
             "color: #566069; } }\n" + style + "</style>\n</head>\n<body>\n<main>\n";
-    out_(text);
+    page_->head(text);
 }
 
 HtmlWriter::~HtmlWriter() = default;
@@ -207,18 +253,20 @@ void HtmlWriter::add(const document::Block& block) {
     page_->hand_on();
 }
 
-void HtmlWriter::finish() {
+HtmlWriter::Later HtmlWriter::finish() {
     page_->close_all();
     std::string text = std::exchange(page_->body, {}) + "</main>\n";
     if (!footer_.empty()) text += "<footer>" + escaped(footer_) + "</footer>\n";
     out_(text + "</body>\n</html>\n");
+    return page_->contents();
 }
 
 std::string html_page(const document::Document& document) {
     std::string text;
     HtmlWriter writer(document, [&](std::string_view part) { text += part; });
     for (const document::Block& block : document.blocks) writer.add(block);
-    writer.finish();
+    const HtmlWriter::Later later = writer.finish();
+    text.insert(later.at, later.text);
     return text;
 }
 

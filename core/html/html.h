@@ -27,8 +27,14 @@ public:
     HtmlWriter& operator=(const HtmlWriter&) = delete;
 
     void add(const document::Block& block);
+    // What is known only in the end, the way to the sections, and where in all that was given out it belongs. Whoever
+    // keeps the page puts it there.
+    struct Later {
+        std::size_t at = 0;
+        std::string text;  // may say nothing
+    };
     // The rest of the page. Nothing can be added afterwards.
-    void finish();
+    Later finish();
 
 private:
     class Page;

@@ -15,7 +15,12 @@ h2 { font-size: 1.2rem; margin: 2rem 0 .5rem; padding-bottom: .2rem; border-bott
 h3 { font-size: 1rem; margin: 1.2rem 0 .3rem; }
 p, li, td, th, dd, figcaption { white-space: pre-line; }
 p { margin: .5rem 0; }
-ul { margin: .4rem 0; padding-inline-start: 1.2rem; }
+ul, ol { margin: .4rem 0; padding-inline-start: 1.4rem; }
+ol > li::marker { font-weight: 700; }
+.large { font-size: 1.25rem; font-weight: 600; line-height: 1.3; }
+a { color: inherit; }
+.contents ul { columns: 2; list-style: none; padding: 0; }
+.contents p { font-weight: 600; margin: .8rem 0 .2rem; } .contents a { display: inline-block; padding: .25rem 0; }
 li { margin: .2rem 0; }
 dl { display: grid; grid-template-columns: fit-content(12rem) minmax(0, 1fr); gap: .2rem 1rem; margin: .6rem 0; }
 dt { color: var(--quiet); max-width: 12rem; }
@@ -92,12 +97,18 @@ footer { color: var(--quiet); font-size: .8rem; border-top: 1px solid var(--line
   h1, h2, h3, caption { break-after: avoid; }
   h2 { margin-top: 1.1rem; }
   tr, figure, p, li { break-inside: avoid; }
-  .one-page { font-size: 7.2pt; line-height: 1.25; break-after: page; }
-  .one-page h1 { font-size: 15pt; }
-  .one-page h2, .one-page h3 { font-size: 8.5pt; margin: .35rem 0 .1rem; border: 0; padding: 0; }
-  .one-page table { margin: .2rem 0; font-size: 6.8pt; } .one-page caption { font-size: 8pt; }
-  .one-page th, .one-page td { padding: .06rem .4rem .06rem 0; } .one-page p { margin: .2rem 0; }
-  .one-page li { margin: .05rem 0; } .one-page .value { min-height: 1.2rem; } .one-page .sign { margin: .2rem 0; } .one-page dl { gap: 0 .8rem; margin: .2rem 0; }
+  .screen { display: none; }
+  .one-page { font-size: 9.5pt; line-height: 1.27; break-after: page; } .one-page:last-child { break-after: auto; }
+  .one-page h1 { font-size: 18pt; margin: 0; } .one-page h2 { font-size: 12pt; margin: .5rem 0 .1rem; padding: 0; }
+  .one-page h3 { font-size: 10pt; margin: .35rem 0 .1rem; }
+  .one-page table { margin: .2rem 0; font-size: 9pt; } .one-page caption { font-size: 9.5pt; padding: 0; }
+  .one-page th, .one-page td { padding: .08rem .5rem .08rem 0; } .one-page p { margin: .2rem 0; }
+  .one-page p.stop, .one-page p.note { padding: .2rem .5rem; }
+  .one-page ul, .one-page ol { margin: .2rem 0; } .one-page li { margin: .08rem 0; }
+  .one-page .value { min-height: 1.8rem; } .one-page .sign { margin: .2rem 0; }
+  .one-page dl { gap: 0 .8rem; margin: .2rem 0; } .large { font-size: 12pt; }
+  .compact table { font-size: 8pt; margin: .3rem 0 .6rem; } .compact th, .compact td { padding: .1rem .4rem .1rem 0; }
+  .beside { gap: 0 1.2rem; }
   svg, img, .label, p.stop, p.note, p.warning { print-color-adjust: exact; }
   .wide { overflow: visible; }
   svg.drawing { max-width: 100%; height: auto; }

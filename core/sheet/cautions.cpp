@@ -1,6 +1,5 @@
 // What every reader is told whatever the job holds, and the lines to sign on.
 #include <algorithm>
-#include <span>
 
 #include "core/sheet/parts.h"
 #include "core/sheet/phrases.h"
@@ -76,7 +75,7 @@ void add_classes(const View& view, Bullets& bullets) {
 }  // namespace
 
 void owner_cautions(const View& view, Blocks& blocks) {
-    blocks.push_back(Heading{3, Message("What not to do")});
+    blocks.push_back(Heading{2, Message("What not to do")});
     Bullets bullets;
     const std::vector<Id> zones = all_zones(view.job);
     for (Caution& caution : cautions_for(CautionMoment::owner, view.job, view.derived, zones)) {
@@ -86,10 +85,10 @@ void owner_cautions(const View& view, Blocks& blocks) {
         bullets.items.push_back(std::move(caution.text));
     }
     const Message own[] = {
-        Message("Do not add, swap or adjust loudspeakers, or join lines. Too much load can stop or damage the "
-                "amplifier."),
-        Message("Do not climb without a firm ladder and somebody to hold it."),
-        Message("Do not turn volume controls far above normal for hours. Loud sound harms hearing and loudspeakers."),
+        Message("Do not add, swap or adjust loudspeakers, or join lines: ask your installer first. Too much load can "
+                "stop or damage the amplifier."),
+        Message("Do not climb without somebody to hold a firm ladder."),
+        Message("Do not leave controls far above normal. Loud sound harms hearing and loudspeakers."),
     };
     // Behind the shock, before the wiring.
     bullets.items.insert(bullets.items.begin() + 1, std::begin(own), std::end(own));
@@ -116,8 +115,6 @@ void technician_cautions(const View& view, Blocks& blocks) {
 
 namespace {
 
-constexpr std::size_t most_on_first_page = 4;
-
 // Two lines to sign on side by side.
 void signature_row(SignatureLine left, std::optional<SignatureLine> right, Blocks& blocks) {
     blocks.push_back(Layout::beside);
@@ -125,11 +122,6 @@ void signature_row(SignatureLine left, std::optional<SignatureLine> right, Block
     blocks.push_back(Layout::next_column);
     if (right) blocks.push_back(std::move(*right));
     blocks.push_back(Layout::end_beside);
-}
-
-void blank_lines(Blocks& blocks) {
-    signature_row({Message("For the contractor"), {}, {}, {}}, SignatureLine{Message("For the owner"), {}, {}, {}},
-                  blocks);
 }
 
 SignatureLine signed_line(const View& view, const Signoff& signoff) {
@@ -142,87 +134,41 @@ SignatureLine signed_line(const View& view, const Signoff& signoff) {
     return line;
 }
 
-// Those who signed for the state that the sheet shows, and those who signed for another one.
-struct Signed {
-    std::vector<const Signoff*> this_state, earlier;
-};
-
-Signed signed_for(const View& view) {
-    Signed all;
-    for (const Signoff& signoff : view.job.all<Signoff>()) {
-        const bool is_this = signoff.sheet && !view.options.state.empty() && signoff.sheet->hex == view.options.state;
-        (is_this ? all.this_state : all.earlier).push_back(&signoff);
-    }
-    return all;
+bool is_for_this_state(const View& view, const Signoff& signoff) {
+    return signoff.sheet && !view.options.state.empty() && signoff.sheet->hex == view.options.state;
 }
 
-using Signoffs = std::span<const Signoff* const>;
-
-// All of them signed on one day: that day.
-std::optional<Day> day_of_all(Signoffs signoffs) {
-    std::optional<Day> day;
-    for (const Signoff* signoff : signoffs) {
-        if (!signoff->time) return std::nullopt;
-        const Day own = day_of(signoff->time->text);
-        if (day && day->date != own.date) return std::nullopt;
-        day = own;
-    }
-    return day;
-}
-
-Message title_of_earlier(Signoffs signoffs) {
-    if (const std::optional<Day> day = day_of_all(signoffs))
-        return Message("Taken over on {day} (earlier state; not this sheet)", {{"day", *day}});
-    return Message("Taken over on the dates below (earlier states; not this sheet)");
-}
-
-// The last of them are the first to look at.
-Signoffs on_first_page(Signoffs all) {
-    return all.subspan(all.size() > most_on_first_page ? all.size() - most_on_first_page : 0);
-}
-
-Signoffs not_on_first_page(Signoffs all) {
-    return all.first(all.size() - on_first_page(all).size());
-}
-
-void signed_lines(const View& view, Signoffs signoffs, Blocks& blocks) {
-    for (std::size_t i = 0; i < signoffs.size(); i += 2)
-        signature_row(signed_line(view, *signoffs[i]),
-                      i + 1 < signoffs.size() ? std::optional(signed_line(view, *signoffs[i + 1])) : std::nullopt,
-                      blocks);
-}
-
-void signed_section(const View& view, const Message& title, Signoffs signoffs, Blocks& blocks) {
-    if (signoffs.empty()) return;
-    blocks.push_back(Heading{2, title});
-    signed_lines(view, signoffs, blocks);
+// "M. Ostrand (for the house), 15 Apr 2025".
+Message named(const View& view, const Signoff& signoff) {
+    const Message name = entered(name_of(view.job, signoff.id));
+    const Message who = signoff.role ? in_context("who signed, and in what capacity", "{name} ({role})",
+                                                  {{"name", name}, {"role", entered(*signoff.role)}})
+                                     : name;
+    return with_commas({who, signoff.time ? Message(day_of(signoff.time->text)) : Message("day not recorded")});
 }
 
 }  // namespace
 
 void sign_off(const View& view, Blocks& blocks) {
-    const Signed all = signed_for(view);
-    const int level = view.options.reader == SheetReader::owner ? 3 : 2;
-    if (!all.this_state.empty()) {
-        blocks.push_back(Heading{level, Message("Signed for the record as this sheet shows it")});
-        return signed_lines(view, on_first_page(all.this_state), blocks);
+    std::vector<const Signoff*> now;
+    Message earlier;
+    for (const Signoff& signoff : view.job.all<Signoff>()) {
+        if (is_for_this_state(view, signoff))
+            now.push_back(&signoff);
+        else
+            earlier = with_semicolons({earlier, named(view, signoff)});
     }
-    const Signoffs earlier = on_first_page(all.earlier);
-    blocks.push_back(Heading{level, earlier.empty() ? Message("Sign-off") : title_of_earlier(earlier)});
-    if (earlier.empty()) return blank_lines(blocks);
-    signed_lines(view, earlier, blocks);
-}
-
-void sign_again(const View& view, Blocks& blocks) {
-    const Signed all = signed_for(view);
-    if (!all.this_state.empty()) {
-        signed_section(view, Message("Signed for this record as well"), not_on_first_page(all.this_state), blocks);
-        return signed_section(view, Message("Signed before; the record has changed since"), all.earlier, blocks);
-    }
-    if (all.earlier.empty()) return;
-    signed_section(view, Message("Signed before"), not_on_first_page(all.earlier), blocks);
-    blocks.push_back(Heading{2, Message("To sign for the system as this sheet describes it")});
-    blank_lines(blocks);
+    blocks.push_back(Heading{2, now.empty() ? Message("To sign, for the system as this sheet describes it")
+                                            : Message("Signed for the record as this sheet shows it")});
+    if (now.empty())
+        signature_row({Message("For the contractor"), {}, {}, {}}, SignatureLine{Message("For the owner"), {}, {}, {}},
+                      blocks);
+    for (std::size_t i = 0; i < now.size(); i += 2)
+        signature_row(signed_line(view, *now[i]),
+                      i + 1 < now.size() ? std::optional(signed_line(view, *now[i + 1])) : std::nullopt, blocks);
+    if (earlier.empty()) return;
+    blocks.push_back(
+        Paragraph{Message("Signed for an earlier state, not this sheet: {names}.", {{"names", earlier}}), Tone::plain});
 }
 
 }  // namespace tapwright::sheet

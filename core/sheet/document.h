@@ -63,9 +63,11 @@ struct PageBreak {};
 
 // Between blocks: how those that follow should stand where there is room. What they say and the order they are read in
 // stays the same, and a renderer may pass over it.
-// one_page ... end_one_page: on a page of their own, set somewhat smaller where that makes them fit.
-// beside ... next_column ... end_beside: in two columns; may stand within a page of its own, not within another beside.
-enum class Layout { one_page, end_one_page, beside, next_column, end_beside };
+// one_page ... end_one_page: from a new page on, unless what stands before and they fit on one page together; with less
+// white, so that they may fit on one page, and never in small type.
+// compact ... end_compact: with less white, and wide tables in small type.
+// beside ... next_column ... end_beside: in two columns; may stand within the others, not within another beside.
+enum class Layout { one_page, end_one_page, compact, end_compact, beside, next_column, end_beside };
 
 }  // namespace document
 
@@ -85,6 +87,7 @@ struct Parts {
 
     struct Bullets {
         std::vector<Text> items;
+        bool numbered = false;  // steps, in this order
     };
 
     // A short list of names and values: job, site, line voltage.
@@ -92,8 +95,16 @@ struct Parts {
         struct Fact {
             Text name;
             Text value;
+            bool large = false;  // a figure that has to be found at once: whom to call
         };
         std::vector<Fact> facts;
+    };
+
+    // Where the sections of the document are listed, those with a heading of level 2. Renderers know them, so they are
+    // not said here. A page is always given a way to its sections, paper where it asks for it.
+    struct Contents {
+        Text title;
+        bool on_paper = true;
     };
 
     struct Column {
@@ -167,7 +178,7 @@ struct Parts {
     };
 
     using Block = std::variant<Heading, Paragraph, Bullets, Facts, Table, Figure, SignatureLine, document::PageBreak,
-                               Labels, document::Layout>;
+                               Labels, document::Layout, Contents>;
 };
 
 // What sections build.
@@ -186,6 +197,7 @@ using Shades = Parts::Shades;
 using Figure = Parts::Figure;
 using SignatureLine = Parts::SignatureLine;
 using Labels = Parts::Labels;
+using Contents = Parts::Contents;
 using Block = Parts::Block;
 using document::Align;
 using document::Drawing;
@@ -222,6 +234,7 @@ using Shades = Parts::Shades;
 using Figure = Parts::Figure;
 using SignatureLine = Parts::SignatureLine;
 using Labels = Parts::Labels;
+using Contents = Parts::Contents;
 using Block = Parts::Block;
 
 struct Document {

@@ -20,10 +20,10 @@ public:
     Block operator()(const outline::Paragraph& paragraph) const {
         return Paragraph{text(paragraph.text), paragraph.tone};
     }
-    Block operator()(const outline::Bullets& bullets) const { return Bullets{texts(bullets.items)}; }
+    Block operator()(const outline::Bullets& bullets) const { return Bullets{texts(bullets.items), bullets.numbered}; }
     Block operator()(const outline::Facts& facts) const {
         Facts made;
-        for (const auto& fact : facts.facts) made.facts.push_back({text(fact.name), alone(fact.value)});
+        for (const auto& fact : facts.facts) made.facts.push_back({text(fact.name), alone(fact.value), fact.large});
         return made;
     }
     Block operator()(const outline::Table& table) const { return (*this)(outline::Table(table)); }
@@ -66,6 +66,9 @@ public:
         return made;
     }
     Block operator()(const Layout& layout) const { return layout; }
+    Block operator()(const outline::Contents& contents) const {
+        return Contents{text(contents.title), contents.on_paper};
+    }
 
 private:
     std::vector<std::string> texts(const std::vector<Message>& messages) const {

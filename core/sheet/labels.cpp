@@ -28,7 +28,7 @@ public:
         Labels labels = empty();
         const auto output = view_.derived.zones[at].channel;
         const Message source =
-            output ? Message("line of output {output}",
+            output ? Message("OUT of output {output}",
                              {{"output", entered(name_of(view_.job, view_.job.all<Channel>()[*output].id))}})
                    : Message("output not recorded");
         labels.labels.push_back({name, {source, sheet::typed(zone.terminal), view_.derived.zones[at].line_v}});
@@ -61,10 +61,11 @@ private:
         const Message room = point.room ? sheet::room_name(view_.job, point.room) : Message();
         const Message feed =
             point.fed_from ? Message(entered(name_of(view_.job, point.fed_from))) : Message("not traced");
-        labels.labels.push_back(
-            {name, {sheet::with_commas({zone, tap_of(point)}), Message("from {feed}", {{"feed", feed}}), room}});
-        labels.labels.push_back(
-            {name, {zone, Message("at {feed}, to {point}", {{"feed", feed}, {"point", name}}), room}});
+        const Message in = point.kind == PointKind::speaker
+                               ? Message("IN from {feed}, loudspeaker end", {{"feed", feed}})
+                               : Message("IN from {feed}, far end", {{"feed", feed}});
+        labels.labels.push_back({name, {in, sheet::with_commas({zone, tap_of(point)}), room}});
+        labels.labels.push_back({name, {Message("OUT at {feed}, amplifier end", {{"feed", feed}}), zone, room}});
     }
 
     const View& view_;
@@ -108,8 +109,9 @@ document::Document label_sheet(const Job& job, const Derived& derived, const Lab
     made.paper = options.paper;
     made.blocks.push_back(outline::Heading{1, entered(name)});
     made.blocks.push_back(outline::Paragraph{
-        Message("Labels to cut out. Every run has two of the same name: the first for the end at the point itself, the "
-                "second for the end where it is fed. Print at full size, without fitting to the page."),
+        Message(
+            "Labels to cut out. Every run has two of the same name: IN for its end at the point itself, OUT for its "
+            "end towards the amplifier. Print at full size, without fitting to the page."),
         document::Tone::plain});
     Maker maker(view, options, made);
     for (std::uint32_t zone = 0; zone < view.zone_points.size(); ++zone) maker.zone(zone);

@@ -1,14 +1,13 @@
-// The direct level over the floors of rooms whose loudspeakers' places are recorded, as maps, two side by side.
+// The direct level over the floors of rooms whose loudspeakers' places are recorded, as maps.
 #include "core/plan/survey.h"
 #include "core/sheet/parts.h"
+#include "core/sheet/people.h"
 #include "core/sheet/phrases.h"
 
 namespace tapwright::sheet {
 namespace {
 
 using outline::Figure;
-using outline::Heading;
-using outline::Paragraph;
 using outline::Shades;
 
 static_assert(Shades::most == level_steps);
@@ -44,7 +43,20 @@ Message caption_of(const View& view, const Room& room, const LevelMap& map, cons
                                    static_cast<std::int64_t>(heard.left_out))});
 }
 
-std::optional<Figure> map_of(const View& view, std::uint32_t place) {
+// The latest level measured there: "Measured: 71 dB(A), 8 Apr 2025."
+Message measured_in(const View& view, const Room& room) {
+    const Reading* latest = nullptr;
+    for (const Reading& reading : view.job.all<Reading>())
+        if (reading.at == room.id && reading.quantity == Measured::level_dba && reading.value) latest = &reading;
+    if (!latest) return Message("No level measured.");
+    const std::string day = day_taken(view.job, *latest);
+    if (day.empty()) return Message("Measured: {level}.", {{"level", SoundLevel(*latest->value)}});
+    return Message("Measured: {level}, {day}.", {{"level", SoundLevel(*latest->value)}, {"day", Day{day}}});
+}
+
+}  // namespace
+
+std::optional<Figure> level_map_of(const View& view, std::uint32_t place) {
     const Room& room = view.room(place);
     const Result<RoomSources> heard = sources_of_room(view.job, view.derived, room.id);
     if (!heard || heard->sources.empty()) return std::nullopt;
@@ -59,24 +71,8 @@ std::optional<Figure> map_of(const View& view, std::uint32_t place) {
                   .key = std::move(steps.key)};
     shades.cells = std::move(steps.cells);
     for (const Source& source : heard->sources) shades.spots.push_back({source.at.x.value(), source.at.y.value()});
-    const Message caption = caption_of(view, room, map, *heard);
+    const Message caption = sentences({caption_of(view, room, map, *heard), measured_in(view, room)});
     return Figure{std::move(shades), caption, Message("Level over the floor of {room}", {{"room", caption}})};
-}
-
-}  // namespace
-
-void level_section(const View& view, Blocks& blocks) {
-    std::vector<Figure> figures;
-    for (const std::uint32_t room : view.rooms)
-        if (std::optional<Figure> figure = map_of(view, room)) figures.push_back(std::move(*figure));
-    if (figures.empty()) return;
-    blocks.push_back(Heading{2, Message("Direct level over the floors")});
-    add_in_pairs(std::move(figures), blocks);
-    blocks.push_back(Paragraph{
-        Message("The level at listeners' ears at full line voltage: taps as recorded or planned, attenuators as left. "
-                "Counted: loudspeakers that look straight down and whose place, tap and type are known. Left out: "
-                "reverberation, shadows and the music itself. Not a design for an emergency or fire system."),
-        document::Tone::plain});
 }
 
 }  // namespace tapwright::sheet

@@ -24,14 +24,30 @@ private:
     Take take_;
 };
 
-// owner.cpp, owner_rooms.cpp
+// owner.cpp
 void owner_sheet(const View& view, Blocks& blocks);
-void owner_controls(const View& view, Blocks& blocks);  // which volume control does what
-void owner_rooms(const View& view, Blocks& blocks);     // which loudspeakers are where
-void owner_gaps(const View& view, Blocks& blocks);      // not traced, tested or reached
+
+// owner_controls.cpp: room by room, which control does what
+void owner_controls(const View& view, Blocks& blocks);
+
+// owner_record.cpp
+void owner_installed(const View& view, Blocks& blocks);    // how many loudspeakers are where
+void owner_spare_watts(const View& view, Blocks& blocks);  // what may be added, a short line for each zone
+void owner_as_left(const View& view, Blocks& blocks);      // positions of the volume controls
+
+// owner_tests.cpp
+void owner_untested(const View& view, Blocks& blocks);
+void owner_tests(const View& view, Blocks& blocks);
+void owner_open(const View& view, Blocks& blocks);  // what is open, and who does it
 
 // technician.cpp
 void technician_sheet(const View& view, Blocks& blocks);
+
+// verification.cpp: item, method, limit, result, who and when
+void verification(const View& view, Blocks& blocks);
+
+// level_chart.cpp: nothing where fewer than two levels are known.
+std::optional<outline::Figure> level_chart(const View& view, std::uint32_t zone);
 
 // zone.cpp: everything about one zone. Requires: zone < number of zones.
 void zone_section(const View& view, std::uint32_t zone, Blocks& blocks);
@@ -60,17 +76,17 @@ void not_a_certificate(Blocks& blocks);
 void emergency_parts(const View& view, Blocks& blocks);  // zones and points of a fire or emergency system, if any
 void owner_cautions(const View& view, Blocks& blocks);
 void technician_cautions(const View& view, Blocks& blocks);
-void sign_off(const View& view, Blocks& blocks);    // as signed; blank lines where nobody has signed yet
-void sign_again(const View& view, Blocks& blocks);  // blank lines where somebody has
+// Signatures given for the very state the sheet shows; else lines to sign on. Earlier ones are named with their date.
+void sign_off(const View& view, Blocks& blocks);
 
 // photos.cpp: photos this reader may see, room by room, two side by side.
 void photo_section(const View& view, Blocks& blocks);
 void add_in_pairs(std::vector<outline::Figure> figures, Blocks& blocks);
 
-// levels.cpp: level maps of the rooms; nothing where no loudspeaker's place is known.
-void level_section(const View& view, Blocks& blocks);
+// levels.cpp: the direct level over the floor of one room; nothing where no loudspeaker's place is known.
+std::optional<outline::Figure> level_map_of(const View& view, std::uint32_t room);
 
-// room_plans.cpp: rooms seen from above; nothing where no place is known.
+// room_plans.cpp: rooms seen from above, beside each for the technician its levels, and what the others lack.
 void plan_section(const View& view, Blocks& blocks);
 
 }  // namespace tapwright::sheet

@@ -152,13 +152,18 @@ Message figure_of(Measured quantity, double value) {
     return not_recorded();
 }
 
-// The type's mark for the tap as set: "blue".
+// The type's mark for a tap: "blue".
+const std::string* mark_for(const SpeakerType& type, Watts tap) {
+    if (!type.tap_marks) return nullptr;
+    for (const auto& [watts, mark] : *type.tap_marks)
+        if (std::abs(std::strtod(watts.c_str(), nullptr) / tap.value() - 1) < 0.01) return &mark;
+    return nullptr;
+}
+
 const std::string* mark_of(const Job& job, const Point& point) {
     const SpeakerType* type = job.find<SpeakerType>(point.type);
-    if (!point.tap_w || !type || !type->tap_marks || point.wired.value_or(Wired::line) != Wired::line) return nullptr;
-    for (const auto& [tap, mark] : *type->tap_marks)
-        if (std::abs(std::strtod(tap.c_str(), nullptr) / point.tap_w->value() - 1) < 0.01) return &mark;
-    return nullptr;
+    if (!point.tap_w || !type || point.wired.value_or(Wired::line) != Wired::line) return nullptr;
+    return mark_for(*type, *point.tap_w);
 }
 
 }  // namespace
@@ -184,6 +189,12 @@ Message tap_and_mark(const Job& job, const Point& point) {
     const std::string* mark = mark_of(job, point);
     if (!mark || *mark == show(*point.tap_w)) return tap;  // it says no more
     return in_context("a tap and its mark", "{tap} ({mark})", {{"tap", std::move(tap)}, {"mark", entered(*mark)}});
+}
+
+Message with_mark(const SpeakerType& type, Watts tap) {
+    const std::string* mark = mark_for(type, tap);
+    if (!mark || *mark == show(tap)) return tap;
+    return in_context("a tap and its mark", "{tap} ({mark})", {{"tap", tap}, {"mark", entered(*mark)}});
 }
 
 Message conductors_of(const CableType& cable) {

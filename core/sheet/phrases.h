@@ -55,6 +55,7 @@ Message conductors_of(const CableType& cable);   // "16 AWG stranded, copper"
 // "5 W", "not connected", "tap not recorded"; with the mark of its type: "5 W (blue)".
 Message tap_as_left(const Job& job, const Point& point);
 Message tap_and_mark(const Job& job, const Point& point);
+Message with_mark(const SpeakerType& type, Watts tap);
 
 // Of a fire or emergency line.
 Message not_calculated();

@@ -3,6 +3,8 @@
 
 #include "core/sheet/parts.h"
 #include "core/sheet/phrases.h"
+#include "core/words/expected_text.h"
+#include "core/words/readings_text.h"
 
 namespace tapwright::sheet {
 namespace {
@@ -71,6 +73,12 @@ Cell verdict(const Reading& reading, const Judgement& judged) {
     return cell;
 }
 
+// A bound where something on the way is not recorded, in the words of every other place.
+Message expected_of(const View& view, const Reading& reading, const Judgement& judged) {
+    if (!is_judged(reading) || is_emergency(judged) || !judged.expected) return {};
+    return bounded(*judged.expected, missing_for(view.job, view.derived, reading));
+}
+
 bool needs_explaining(const View& view, std::uint32_t at) {
     const Reading& reading = view.job.all<Reading>()[at];
     const Judgement& judged = view.derived.readings[at];
@@ -92,14 +100,13 @@ void readings_table(const View& view, const std::vector<std::uint32_t>& readings
     for (const std::uint32_t at : readings) {
         const Reading& reading = view.job.all<Reading>()[at];
         const Judgement& judged = view.derived.readings[at];
-        table.rows.push_back(
-            {{called(view.job, reading.at)},
-             {shown(reading.quantity)},
-             {value_of(reading)},
-             {is_judged(reading) && !is_emergency(judged) ? shown_or_nothing(judged.expected) : Message()},
-             verdict(reading, judged),
-             {day_of_reading(view, reading)},
-             {conditions(view, reading)}});
+        table.rows.push_back({{called(view.job, reading.at)},
+                              {shown(reading.quantity)},
+                              {value_of(reading)},
+                              {expected_of(view, reading, judged)},
+                              verdict(reading, judged),
+                              {day_of_reading(view, reading)},
+                              {conditions(view, reading)}});
         if (needs_explaining(view, at))
             explained.items.push_back(in_context("reading", "{day}: {statement}",
                                                  {{"day", day_of_reading(view, reading)},

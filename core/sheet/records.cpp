@@ -48,11 +48,12 @@ Message contents_of(const View& view, const std::vector<std::uint32_t>& points) 
     return parts;
 }
 
+// "1.25 (yellow), 2.5 (green) and 5 W (blue)": the key to what is printed on a transformer or to its leads' colours.
 Message taps_of(const SpeakerType& type) {
     if (!type.taps_w || type.taps_w->empty()) return not_recorded();
     Series taps;
-    for (const Watts tap : *type.taps_w) taps.items.emplace_back(Figure{tap.value(), Unit::none, 3});
-    return Message("{taps} W", {{"taps", taps}});
+    for (const Watts tap : *type.taps_w) taps.items.emplace_back(with_mark(type, tap));
+    return taps;
 }
 
 Message meaning_of_taps(const SpeakerType& type) {
@@ -65,7 +66,7 @@ void speaker_types(const View& view, Blocks& blocks) {
     if (view.job.all<SpeakerType>().empty()) return;
     Table table;
     table.caption = Message("Types of loudspeakers");
-    table.columns = {{Message("Type"), Align::start, 3},       {Message("Taps"), Align::start, 3},
+    table.columns = {{Message("Type"), Align::start, 3},       {Message("Taps and their marks"), Align::start, 4},
                      {Message("Marked for"), Align::end, 1.6}, {Message("Max power"), Align::end, 1.5},
                      {Message("Bypass"), Align::end, 1.3},     {Message("1 W, 1 m"), Align::end, 1.7},
                      {Message("Tap means"), Align::start, 2},  {Message("Notes"), Align::start, 3}};
@@ -194,56 +195,74 @@ void interface_table(const View& view, Blocks& blocks) {
     blocks.push_back(std::move(table));
 }
 
-void settings_and_controls(const View& view, Blocks& blocks) {
-    if (!view.job.all<Setting>().empty()) {
-        blocks.push_back(Heading{2, Message("Settings as left")});
-        Table table;
-        table.caption = Message("Levels, inputs and limiters of the amplifiers");
-        table.columns = {{Message("Amplifier"), Align::start, 2},
-                         {Message("Setting"), Align::start, 3},
-                         {Message("As left"), Align::start, 3}};
-        for (const Setting& setting : view.job.all<Setting>())
-            table.rows.push_back({{called(view.job, setting.amplifier)},
-                                  {typed_or(setting.name, not_recorded())},
-                                  {typed_or(setting.value, not_recorded())}});
-        blocks.push_back(std::move(table));
-    }
+namespace {
+
+// Side by side with the remote controls.
+void settings(const View& view, Blocks& blocks) {
+    if (view.job.all<Setting>().empty()) return;
+    blocks.push_back(Heading{2, Message("Settings as left")});
+    Table table;
+    table.caption = Message("Levels, inputs and limiters of the amplifiers");
+    table.columns = {{Message("Amplifier"), Align::start, 2},
+                     {Message("Setting"), Align::start, 3},
+                     {Message("As left"), Align::start, 3}};
+    for (const Setting& setting : view.job.all<Setting>())
+        table.rows.push_back({{called(view.job, setting.amplifier)},
+                              {typed_or(setting.name, not_recorded())},
+                              {typed_or(setting.value, not_recorded())}});
+    blocks.push_back(std::move(table));
+}
+
+void remote_controls(const View& view, Blocks& blocks) {
     if (view.job.all<Control>().empty()) return;
     blocks.push_back(Heading{2, Message("Controls that are not in a line")});
     Table table;
     table.caption = Message("Remote controls, and controls on the loudspeaker side");
     table.columns = {{Message("Control"), Align::start, 2},
-                     {Message("Room"), Align::start, 2},
-                     {Message("Kind"), Align::start, 2},
-                     {Message("Acts on"), Align::start, 3},
+                     {Message("Room and kind"), Align::start, 2},
+                     {Message("Normal"), Align::start, 1},
+                     {Message("Acts on"), Align::start, 2},
                      {Message("Notes"), Align::start, 3}};
     for (const Control& control : view.job.all<Control>()) {
         std::vector<std::string> names;
         if (control.governs)
             for (const Id& id : *control.governs) names.push_back(name_of(view.job, id));
         table.rows.push_back({{entered(name_of(view.job, control.id))},
-                              {room_name(view.job, control.room)},
-                              {shown(control.kind)},
+                              {with_commas({room_name(view.job, control.room), shown(control.kind)})},
+                              {typed(control.normal)},
                               {names.empty() ? not_recorded() : names_in_words(names, 40)},
                               {typed(control.notes)}});
     }
     blocks.push_back(std::move(table));
 }
 
+}  // namespace
+
+void settings_and_controls(const View& view, Blocks& blocks) {
+    if (view.job.all<Setting>().empty() || view.job.all<Control>().empty()) {
+        settings(view, blocks);
+        return remote_controls(view, blocks);
+    }
+    blocks.emplace_back(outline::Layout::beside);
+    settings(view, blocks);
+    blocks.emplace_back(outline::Layout::next_column);
+    remote_controls(view, blocks);
+    blocks.emplace_back(outline::Layout::end_beside);
+}
+
 void snag_table(const View& view, Blocks& blocks) {
     Table table;
     table.caption = Message("Snags, open ones first");
-    table.columns = {{Message("About"), Align::start, 2},
-                     {Message("What"), Align::start, 6},
-                     {Message("State"), Align::start, 2},
-                     {Message("Opened"), Align::start, 2},
-                     {Message("Fixed"), Align::start, 2}};
+    table.columns = {{Message("About"), Align::start, 2},       {Message("What"), Align::start, 6},
+                     {Message("Who does it"), Align::start, 2}, {Message("State"), Align::start, 1.5},
+                     {Message("Opened"), Align::start, 2},      {Message("Fixed"), Align::start, 2}};
     for (const SnagState state : {SnagState::open, SnagState::closed})
         for (const Snag& snag : view.job.all<Snag>()) {
             if (snag.share == Share::private_ || snag.state.value_or(SnagState::open) != state) continue;
             table.rows.push_back(
                 {{snag.about && *snag.about != job_id() ? called(view.job, snag.about) : Message("the job")},
                  {typed_or(snag.text, not_recorded())},
+                 {typed(snag.who)},
                  {state, state == SnagState::open ? Tone::note : Tone::good},
                  {day_or(snag.opened, {})},
                  {day_or(snag.closed, {})}});

@@ -15,7 +15,7 @@ using outline::Figure;
 using outline::Heading;
 
 // All in points.
-constexpr double most_width = 236, most_height = 190, margin = 8, ring = 3.6, text_size = 7;
+constexpr double most_width = 236, most_height = 124, margin = 8, ring = 3.6, text_size = 7;
 constexpr int corners = 20;
 constexpr double most_lines = 24;
 
@@ -27,9 +27,11 @@ struct Box {
 };
 
 struct Spot {
-    double x, y;  // on paper
-    std::string name;
+    double x, y;        // on paper
+    std::string name;   // as it is drawn
+    std::string label;  // as it was typed
     bool is_speaker;
+    bool has_snag;  // an open one that the reader is told of
 };
 
 // 1, 2, 5, 10 ... metres, so that neither side has more than a couple of dozen lines.
@@ -39,10 +41,10 @@ double grid_of(double longest) {
             if (longest <= step * ten * most_lines) return step * ten;
 }
 
-std::vector<std::array<double, 2>> circle(double x, double y, double radius) {
+std::vector<std::array<double, 2>> circle(double x, double y, double radius, int sides = corners) {
     std::vector<std::array<double, 2>> path;
-    for (int i = 0; i <= corners; ++i) {
-        const double angle = 2 * 3.14159265358979323846 * i / corners;
+    for (int i = 0; i <= sides; ++i) {
+        const double angle = 2 * 3.14159265358979323846 * i / sides;
         path.push_back({x + radius * std::cos(angle), y + radius * std::sin(angle)});
     }
     return path;
@@ -82,20 +84,32 @@ void draw_names(const std::vector<Spot>& spots, Drawing& drawing) {
     }
 }
 
+bool has_snag(const View& view, const Point& point) {
+    const auto snags = view.job.all<Snag>();
+    return std::any_of(snags.begin(), snags.end(), [&](const Snag& snag) {
+        const Share share = snag.share.value_or(Share::technician);
+        const bool is_told =
+            view.options.reader == SheetReader::owner ? share == Share::owner : share != Share::private_;
+        return is_told && snag.about == point.id && snag.state != SnagState::closed;
+    });
+}
+
 std::vector<Spot> spots_of(const View& view, const Room& room, double scale) {
     std::vector<Spot> spots;
     for (const Point& point : view.job.all<Point>()) {
         if (point.room != room.id || !point.x_m || !point.y_m) continue;
+        if (view.options.reader == SheetReader::owner && !is_fitted(point)) continue;
         spots.push_back({margin + std::clamp(point.x_m->value(), 0.0, room.length_m->value()) * scale,
                          margin + std::clamp(point.y_m->value(), 0.0, room.width_m->value()) * scale,
                          text_with_isolates(view.words, entered(name_of(view.job, point.id))),
-                         point.kind == PointKind::speaker});
+                         name_of(view.job, point.id), point.kind == PointKind::speaker, has_snag(view, point)});
     }
     return spots;
 }
 
 std::int64_t not_placed(const View& view, const Room& room) {
     return std::count_if(view.job.all<Point>().begin(), view.job.all<Point>().end(), [&](const Point& point) {
+        if (view.options.reader == SheetReader::owner && !is_fitted(point)) return false;
         return point.room == room.id && point.kind == PointKind::speaker && !(point.x_m && point.y_m);
     });
 }
@@ -114,6 +128,12 @@ std::optional<Figure> plan_of(const View& view, std::uint32_t place) {
     draw_floor(room, scale, drawing);
     for (const Spot& spot : spots)
         drawing.strokes.push_back({circle(spot.x, spot.y, ring), 1.2, false, spot.is_speaker});
+    Series with_snag;
+    for (const Spot& spot : spots)
+        if (spot.has_snag) {
+            drawing.strokes.push_back({circle(spot.x, spot.y, 2.1 * ring, 6), 1.4});
+            with_snag.items.emplace_back(entered(spot.label));
+        }
     draw_names(spots, drawing);
     const double grid = grid_of(std::max(room.length_m->value(), room.width_m->value()));
     Message caption = in_context("plan", "{room}, {length} × {width}, a line each {grid}.",
@@ -121,6 +141,9 @@ std::optional<Figure> plan_of(const View& view, std::uint32_t place) {
                                   {"length", *room.length_m},
                                   {"width", *room.width_m},
                                   {"grid", Metres(grid)}});
+    if (!with_snag.items.empty())
+        caption =
+            sentences({std::move(caption), Message("Outlined, still to be fixed: {points}.", {{"points", with_snag}})});
     if (const std::int64_t missing = not_placed(view, room); missing > 0)
         caption =
             sentences({std::move(caption), plural("The place of {count} loudspeaker is not recorded.",
@@ -128,9 +151,56 @@ std::optional<Figure> plan_of(const View& view, std::uint32_t place) {
     return Figure{std::move(drawing), caption, Message("Plan of {room}", {{"room", caption}})};
 }
 
+// The rooms without a plan that have loudspeakers, by what is missing.
+void what_is_missing(const View& view, Blocks& blocks) {
+    Series no_size, no_place;
+    for (const std::uint32_t at : view.rooms) {
+        const Room& room = view.room(at);
+        const auto& points = view.room_points[at];
+        const auto is_speaker = [&](std::uint32_t point) { return view.point(point).kind == PointKind::speaker; };
+        const auto is_placed = [&](std::uint32_t point) { return view.point(point).x_m && view.point(point).y_m; };
+        if (std::none_of(points.begin(), points.end(), is_speaker)) continue;
+        if (!room.length_m || !room.width_m)
+            no_size.items.emplace_back(entered(name_of(view.job, room.id)));
+        else if (std::none_of(points.begin(), points.end(), is_placed))
+            no_place.items.emplace_back(entered(name_of(view.job, room.id)));
+    }
+    outline::Bullets bullets;
+    if (!no_place.items.empty())
+        bullets.items.push_back(
+            Message("No plan or level, positions of the loudspeakers not recorded: {rooms}.", {{"rooms", no_place}}));
+    if (!no_size.items.empty())
+        bullets.items.push_back(
+            Message("No plan or level, length or width of the room not recorded: {rooms}.", {{"rooms", no_size}}));
+    if (!bullets.items.empty()) blocks.push_back(std::move(bullets));
+}
+
+void plans_and_levels(const View& view, Blocks& blocks) {
+    bool is_first = true;
+    for (const std::uint32_t room : view.rooms) {
+        std::vector<Figure> figures;
+        if (std::optional<Figure> plan = plan_of(view, room)) figures.push_back(std::move(*plan));
+        if (std::optional<Figure> map = level_map_of(view, room)) figures.push_back(std::move(*map));
+        if (figures.empty()) continue;
+        if (is_first) blocks.push_back(Heading{2, Message("Plans of the rooms and levels in them")});
+        add_in_pairs(std::move(figures), blocks);
+        if (is_first)
+            blocks.push_back(outline::Paragraph{
+                Message(
+                    "Shaded: the direct level at listeners' ears at full line voltage, taps as recorded or planned, "
+                    "attenuators as left, of loudspeakers that look straight down and whose place, tap and type are "
+                    "known. Left out: reverberation, shadows and the music itself. Beside it stands what was "
+                    "measured. Not a design for an emergency or fire system."),
+                document::Tone::plain});
+        is_first = false;
+    }
+    if (!is_first) what_is_missing(view, blocks);
+}
+
 }  // namespace
 
 void plan_section(const View& view, Blocks& blocks) {
+    if (view.options.reader == SheetReader::technician) return plans_and_levels(view, blocks);
     std::vector<Figure> figures;
     for (const std::uint32_t room : view.rooms)
         if (std::optional<Figure> figure = plan_of(view, room)) figures.push_back(std::move(*figure));

@@ -2,10 +2,12 @@
 #include <algorithm>
 
 #include "core/calc/emergency.h"
+#include "core/calc/loads.h"
 #include "core/sheet/parts.h"
 #include "core/sheet/phrases.h"
 #include "core/words/expected_text.h"
 #include "core/words/margin_text.h"
+#include "core/words/place_name.h"
 
 namespace tapwright::sheet {
 namespace {
@@ -25,6 +27,7 @@ void title(const View& view, Blocks& blocks) {
     blocks.push_back(Paragraph{Message("Technician's sheet: as-built record of the loudspeaker lines."), Tone::plain});
     not_a_certificate(blocks);
     emergency_parts(view, blocks);
+    blocks.push_back(outline::Contents{Message("Contents"), true});
     Facts facts;
     const auto add = [&](Message name, const std::optional<std::string>& value) {
         if (value) facts.facts.push_back({std::move(name), entered(*value)});
@@ -33,6 +36,10 @@ void title(const View& view, Blocks& blocks) {
     add(Message("Client"), info.client);
     add(Message("Contractor"), info.contractor);
     add(Message("Contact"), info.contact);
+    add(Message("Out of hours"), info.after_hours);
+    add(Message("Responsible person"), info.responsible);
+    add(Message("Instructed"), info.instructed);
+    add(Message("Documents handed over"), info.documents);
     if (!view.day.empty()) facts.facts.push_back({Message("Sheet made"), Day{view.day}});
     facts.facts.push_back(
         {Message("Line voltage"), Message("{volts} unless stated otherwise", {{"volts", line_voltage(view.job)}})});
@@ -80,19 +87,60 @@ void summary(const View& view, Blocks& blocks) {
         Tone::plain});
 }
 
+// So many notes or warnings of one kind share a row: what they have in common, and where.
+constexpr std::size_t least_in_a_group = 3;
+
 void findings(const View& view, Blocks& blocks) {
     blocks.push_back(Heading{2, Message("Findings")});
-    if (view.derived.findings.empty()) {
+    const std::vector<Finding>& all = view.derived.findings;
+    if (all.empty()) {
         blocks.push_back(Paragraph{Message("No findings. What is not recorded has not been checked."), Tone::plain});
         return;
     }
     Table table;
     table.caption = Message("What is wrong or open in the record, most serious first");
     table.columns = {{Message("Kind"), Align::start, 1}, {Message("What"), Align::start, 8}};
-    for (const Finding& finding : view.derived.findings)
+    std::vector<std::vector<const Finding*>> groups;
+    for (const Finding& finding : all) {
+        auto group = std::find_if(groups.begin(), groups.end(), [&](const std::vector<const Finding*>& each) {
+            return each.front()->code == finding.code && finding.severity != Severity::stop;
+        });
+        if (group == groups.end()) group = groups.insert(groups.end(), std::vector<const Finding*>());
+        group->push_back(&finding);
+    }
+    for (const auto& group : groups) {
+        const Cell kind = {words_for(group.front()->severity), tone_of(group.front()->severity)};
+        if (group.size() < least_in_a_group) {
+            for (const Finding* finding : group)
+                table.rows.push_back({kind, {view.statements.statement_of(*finding).text}});
+            continue;
+        }
+        Series places;
+        for (const Finding* finding : group) places.items.emplace_back(Message(place_name(view.job, finding->at)));
         table.rows.push_back(
-            {{words_for(finding.severity), tone_of(finding.severity)}, {view.statements.statement_of(finding).text}});
+            {kind,
+             {Message("{count} of one kind, {what}: {places}.",
+                      {{"count", group.size()},
+                       {"what", Message(finding_table()[static_cast<std::size_t>(code_of(*group.front()))].help)},
+                       {"places", places}})}});
+    }
     blocks.push_back(std::move(table));
+}
+
+// The least on the way to the amplifier, named where it is not the zone's own.
+Cell headroom_on_the_way(const View& view, std::uint32_t zone) {
+    const ZoneState& state = view.derived.zones[zone];
+    if (!state.can_add) return {Message("unknown"), Tone::note};
+    const Tightest tightest = tightest_on_the_way(view.derived, zone);
+    const Margin& margin = tightest.margin;
+    if (!margin.headroom) return {Message("unknown"), Tone::note};
+    const Tone tone = margin.over() ? Tone::stop : margin.headroom->value() < 0 ? Tone::warning : Tone::plain;
+    if (tightest.kind == Kind::zone) return {headroom_of(margin), tone};
+    const Id id = tightest.kind == Kind::channel ? view.job.all<Channel>()[tightest.place].id
+                                                 : view.job.all<Amplifier>()[tightest.place].id;
+    return {in_context("a headroom and whose it is", "{headroom} ({place})",
+                       {{"headroom", headroom_of(margin)}, {"place", entered(name_of(view.job, id))}}),
+            tone};
 }
 
 Cell headroom_cell(const Margin& margin) {
@@ -174,12 +222,13 @@ void zone_schedule(const View& view, Blocks& blocks) {
         return;
     }
     Table table;
-    table.caption = Message("Load, limit and what may be added; shared on one output or amplifier, never to be summed");
+    table.caption =
+        Message("Load, limit and headroom: the least on the way to the amplifier, shared there, never to be summed");
     table.columns = {{Message("Zone"), Align::start, 2.6},      {Message("Output"), Align::start, 1.6},
                      {Message("Terminals"), Align::start, 2.3}, {Message("Line"), Align::end, 1.5},
                      {Message("Load"), Align::end, 1.7},        {Message("Basis"), Align::start, 1.8},
                      {Message("Limit"), Align::end, 1.6},       {Message("Reserve"), Align::end, 1.6},
-                     {Message("Headroom"), Align::end, 1.9},    {Message("May add"), Align::end, 1.9}};
+                     {Message("Headroom"), Align::end, 2.4}};
     for (std::size_t i = 0; i < zones.size(); ++i) {
         const ZoneState& state = view.derived.zones[i];
         const bool low = state.low_impedance;
@@ -196,8 +245,9 @@ void zone_schedule(const View& view, Blocks& blocks) {
                                           : Message()},
                               {is_counted ? shown(state.margin.limit) : Message()},
                               {is_counted ? shown_or_nothing(state.margin.reserve) : Message()},
-                              is_counted ? headroom_cell(state.margin) : Cell{},
-                              {room_for(state), state.emergency ? Tone::stop : Tone::plain}});
+                              is_counted        ? headroom_on_the_way(view, static_cast<std::uint32_t>(i))
+                              : state.emergency ? Cell{not_calculated(), Tone::stop}
+                                                : Cell{Message("unknown"), Tone::note}});
     }
     blocks.push_back(std::move(table));
 }
@@ -274,10 +324,13 @@ void since_handover(const View& view, Blocks& blocks) {
 }  // namespace
 
 void technician_sheet(const View& view, Blocks& blocks) {
+    blocks.push_back(outline::Layout::compact);
     title(view, blocks);
     summary(view, blocks);
     technician_cautions(view, blocks);
     findings(view, blocks);
+    verification(view, blocks);
+    faults_section(view, blocks);
     since_handover(view, blocks);
     sources(view, blocks);
     zone_schedule(view, blocks);
@@ -285,7 +338,6 @@ void technician_sheet(const View& view, Blocks& blocks) {
     not_traced_section(view, blocks);
     room_schedule(view, blocks);
     plan_section(view, blocks);
-    level_section(view, blocks);
     if (!view.other_readings.empty()) {
         blocks.push_back(Heading{2, Message("Readings elsewhere")});
         readings_table(view, view.other_readings, Message("Readings in rooms, at outputs and at points not traced"),
@@ -298,7 +350,7 @@ void technician_sheet(const View& view, Blocks& blocks) {
     type_tables(view, blocks);
     photo_section(view, blocks);
     sign_off(view, blocks);
-    sign_again(view, blocks);
+    blocks.push_back(outline::Layout::end_compact);
 }
 
 }  // namespace tapwright::sheet

@@ -28,25 +28,10 @@ Message source_of(const View& view, const ZoneState& state) {
                     {"amplifier", entered(name_of(view.job, view.job.all<Amplifier>()[*state.amplifier].id))}});
 }
 
-Message load_of(const ZoneState& state) {
-    const Message load = in_context("load of a zone", "{load} ({basis})",
-                                    {{"load", state.margin.load}, {"basis", words_for(state.margin.basis)}});
-    const Message measured = state.margin.unrecorded.value() > 0
-                                 ? Message("{watts} more measured", {{"watts", state.margin.unrecorded}})
-                                 : Message();
-    return with_semicolons(
-        {with_commas({load, measured}), Message("limit {limit}", {{"limit", shown(state.margin.limit)}})});
-}
-
 Message expected_and_why(const ZoneState& state) {
     Message why = bound_reason(state.not_recorded);
     if (why.empty()) return expected_of(state);
     return Message("{expected}. {reason}", {{"expected", expected_of(state)}, {"reason", std::move(why)}});
-}
-
-Message may_be_added(const ZoneState& state) {
-    if (state.can_add) return room_for(state);
-    return Message("unknown: {reason}", {{"reason", why_unknown(state)}});
 }
 
 Message solved(const ZoneLine& line) {
@@ -66,17 +51,14 @@ void feed_facts(const View& view, const Zone& zone, const ZoneState& state, cons
     facts.facts.push_back({Message("Fed by"),
                            with_commas({source_of(view, state), terminals, zone.output.value_or(ZoneOutput::direct)})});
     if (zone.knob_db) facts.facts.push_back({Message("Zone level as left"), position_of({*zone.knob_db, false})});
-    if (zone.wiring_class && *zone.wiring_class != WiringClass::unknown)
-        facts.facts.push_back({Message("Wiring as marked"), *zone.wiring_class});
+    const bool is_marked = zone.wiring_class && *zone.wiring_class != WiringClass::unknown;
+    const Message wiring = is_marked ? Message("wiring {class} as marked", {{"class", *zone.wiring_class}}) : Message();
     if (state.emergency) {
+        if (is_marked) facts.facts.push_back({Message("Wiring"), wiring});
         blocks.push_back(std::move(facts));
         return;
     }
-    facts.facts.push_back({Message("Line voltage"), state.line_v});
-    if (!state.low_impedance) {
-        facts.facts.push_back({Message("Load"), load_of(state)});
-        facts.facts.push_back({Message("May be added"), may_be_added(state)});
-    }
+    facts.facts.push_back({Message("Line voltage"), with_commas({state.line_v, wiring})});
     facts.facts.push_back({Message("Expected, attenuators as left"), expected_and_why(state)});
     facts.facts.push_back({Message("Solved, attenuators as left"), solved(line)});
     blocks.push_back(std::move(facts));

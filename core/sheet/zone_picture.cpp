@@ -6,7 +6,9 @@
 #include "core/sheet/line_picture.h"
 #include "core/sheet/parts.h"
 #include "core/sheet/phrases.h"
+#include "core/words/expected_text.h"
 #include "core/words/isolate.h"
+#include "core/words/readings_text.h"
 
 namespace tapwright::sheet {
 namespace {
@@ -39,10 +41,10 @@ Message caption_of(const View& view, std::uint32_t zone) {
         {load, Message("Hatched: {watts} measured but not recorded.", {{"watts", state.margin.unrecorded}})});
 }
 
-void load_bar(const View& view, std::uint32_t zone, Blocks& blocks) {
+std::optional<Figure> load_bar(const View& view, std::uint32_t zone) {
     const ZoneState& state = view.derived.zones[zone];
     const Margin& margin = state.margin;
-    if (state.low_impedance || (margin.load.value() <= 0 && !margin.limit)) return;
+    if (state.low_impedance || (margin.load.value() <= 0 && !margin.limit)) return std::nullopt;
     Bar bar;
     for (const std::uint32_t at : view.zone_points[zone])
         if (const auto& drawn = view.on_line(at).drawn; drawn && drawn->value() > 0)
@@ -57,9 +59,9 @@ void load_bar(const View& view, std::uint32_t zone, Blocks& blocks) {
     bar.reserve_from = bar.limit - margin.reserve.value_or(Watts(0)).value();
     bar.whole = std::max(bar.limit, all) * 1.02;
     const Message caption = caption_of(view, zone);
-    blocks.push_back(Figure{std::move(bar), caption,
-                            sentences({caption, Message("One block for each of {loudspeakers}.",
-                                                        {{"loudspeakers", loudspeakers(parts)}})})});
+    return Figure{std::move(bar), caption,
+                  sentences({caption, Message("One block for each of {loudspeakers}.",
+                                              {{"loudspeakers", loudspeakers(parts)}})})};
 }
 
 // What the cable that ends at a point carries, by the solution; nothing is known of a part of an emergency system.
@@ -76,7 +78,8 @@ std::optional<tapwright::Figure> bare_ohms(Ohms ohms) {
     return tapwright::Figure{value, Unit::none, value >= 99.95 ? 0 : value >= 9.995 ? 1 : 2};
 }
 
-// The latest reading beside what was expected: "61.1/60.9 Ω", short enough to stand below a point.
+// The latest reading beside what was expected: "61.1/60.9 Ω", "505/at least 500 Ω", short enough to stand below a
+// point.
 Message reading_remark(const View& view, std::uint32_t at) {
     if (at == nowhere) return {};
     const Reading& reading = view.job.all<Reading>()[at];
@@ -86,7 +89,21 @@ Message reading_remark(const View& view, std::uint32_t at) {
     const auto read = bare_ohms(Ohms(*reading.value));
     const bool is_short = read && !reading.over_range.value_or(false) && bare_ohms(*judged.expected);
     return in_context("read and expected", "{read}/{expected}",
-                      {{"read", is_short ? Message(*read) : value_of(reading)}, {"expected", *judged.expected}});
+                      {{"read", is_short ? Message(*read) : value_of(reading)},
+                       {"expected", bounded(*judged.expected, missing_for(view.job, view.derived, reading))}});
+}
+
+// The same below a point, where there is less room: a bound on a line of its own.
+std::vector<Message> reading_remarks(const View& view, std::uint32_t at) {
+    if (at == nowhere) return {};
+    const Reading& reading = view.job.all<Reading>()[at];
+    const Judgement& judged = view.derived.readings[at];
+    if (judged.expected && judged.unjudged != Unjudged::emergency) {
+        const NotRecorded missing = missing_for(view.job, view.derived, reading);
+        if (missing.may_be_higher() || missing.may_be_lower())
+            return {Message("{ohms} read", {{"ohms", value_of(reading)}}), bounded(*judged.expected, missing)};
+    }
+    return {reading_remark(view, at)};
 }
 
 std::string made_text(const View& view, const Message& message) {
@@ -100,7 +117,7 @@ std::vector<Message> remarks_of(const View& view, std::uint32_t at) {
     if (line.emergency) return {Message("fire or emergency")};
     if (point.ring_to)
         remarks.push_back(Message("ring to {point}", {{"point", entered(name_of(view.job, point.ring_to))}}));
-    remarks.push_back(reading_remark(view, view.point_ohms[at]));
+    for (Message& remark : reading_remarks(view, view.point_ohms[at])) remarks.push_back(std::move(remark));
     if (point.kind == PointKind::speaker) {
         remarks.push_back(is_fitted(point)      ? tap_as_left(view.job, point)
                           : point.planned_tap_w ? Message("{tap} planned", {{"tap", *point.planned_tap_w}})
@@ -178,16 +195,21 @@ Message part_of(const Message& zone, std::size_t part, std::size_t parts) {
 }  // namespace
 
 void zone_figures(const View& view, std::uint32_t zone, Blocks& blocks) {
-    load_bar(view, zone, blocks);
+    std::vector<Figure> pair;
+    if (std::optional<Figure> bar = load_bar(view, zone)) pair.push_back(std::move(*bar));
+    if (std::optional<Figure> chart = level_chart(view, zone)) pair.push_back(std::move(*chart));
+    if (pair.size() == 1)
+        blocks.push_back(std::move(pair.front()));
+    else
+        add_in_pairs(std::move(pair), blocks);
     const auto nodes = nodes_of(view, zone);
     const Message name = entered(name_of(view.job, view.job.all<Zone>()[zone].id));
-    const auto drawings = line_picture::draw(source_of(view, zone), nodes, view.words);
+    const auto drawings = line_picture::draw(source_of(view, zone), nodes, view.words, {.columns = 7, .rows = 8});
     for (std::size_t i = 0; i < drawings.size(); ++i) {
         const Message part = part_of(name, i + 1, drawings.size());
         blocks.push_back(Figure{
             drawings[i],
-            Message("Line of {zone}. Thicker strokes carry more watts, attenuators as left; under each point its tap "
-                    "and level; readings as measured/expected.",
+            Message("Line of {zone}, attenuators as left: thicker strokes carry more watts; readings as read/expected.",
                     {{"zone", part}}),
             plural(
                 "Line drawing of {zone}: {count} point, fed by the amplifier on the left. The table of points says "

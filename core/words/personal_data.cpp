@@ -15,7 +15,9 @@ std::vector<Message> personal_data_held(const Job& job) {
     std::vector<Message> held;
     const JobInfo& info = job.info();
     if (info.client) held.push_back(Message("the client"));
-    if (info.contact) held.push_back(Message("whom to call"));
+    if (info.contact || info.after_hours) held.push_back(Message("whom to call"));
+    if (info.responsible) held.push_back(Message("the responsible person"));
+    if (info.instructed) held.push_back(Message("who was instructed"));
     if (info.contractor) held.push_back(Message("the contractor"));
     const auto visits = how_many(job.all<Visit>(), [](const Visit& visit) { return visit.person.has_value(); });
     const auto signoffs = static_cast<std::int64_t>(job.all<Signoff>().size());

@@ -6,31 +6,41 @@
 #include "platform/print/layouts.h"
 
 namespace tapwright::print {
+
+const Style& body_of(const Composer& composer, bool strong) {
+    static constexpr Style styles[] = {theme::body, theme::body_strong, theme::body_dense, theme::body_dense_strong};
+    return styles[(composer.dense ? 2 : 0) + (strong ? 1 : 0)];
+}
+
 namespace {
 
 void add_heading(Composer& composer, const document::Heading& heading) {
     TAPWRIGHT_ENSURE(heading.level >= 1 && heading.level <= 3);
     static constexpr Style styles[] = {theme::heading_1, theme::heading_2, theme::heading_3};
+    static constexpr Style dense[] = {theme::heading_1_dense, theme::heading_2_dense, theme::heading_3};
     static constexpr Role roles[] = {Role::heading_1, Role::heading_2, Role::heading_3};
     static constexpr double spaces[] = {26, 24, 15};
+    static constexpr double dense_spaces[] = {12, 7, 6};
     const auto level = static_cast<std::size_t>(heading.level - 1);
     // The tag tree must not skip a level, even where the sheet does.
     composer.heading_depth = std::min(heading.level, composer.heading_depth + 1);
     const int element = composer.structure.add(roles[composer.heading_depth - 1]);
     const std::size_t first = composer.flow.strips.size();
-    add_lines(composer, {.text = composer.type.set(heading.text, styles[level], composer.width),
-                         .width = composer.width,
-                         .element = element,
-                         .space_before = spaces[level] * (composer.dense ? 0.6 : 1),
-                         .keep_together = true,
-                         .keep_with_next = true});
-    composer.flow.strips[first].bookmarks = {{{composer.heading_depth, settable(heading.text)}, 0}};
+    add_lines(composer,
+              {.text = composer.type.set(heading.text, (composer.dense ? dense : styles)[level], composer.width),
+               .width = composer.width,
+               .element = element,
+               .space_before = (composer.dense ? dense_spaces : spaces)[level],
+               .keep_together = true,
+               .keep_with_next = true});
+    composer.flow.strips[first].bookmarks = {{{composer.heading_depth, settable(heading.text), heading.level == 2}, 0}};
     Strip below;
     below.keep_with_next = true;
-    below.height = heading.level == 1 ? 10 : 2;
+    below.height = heading.level == 1 && !composer.dense ? 10 : 2;
     if (heading.level == 2) {
-        below.shapes.push_back({.y = 3, .width = composer.width, .height = 0.8, .colour = theme::ink});
-        below.height = 5;
+        below.shapes.push_back(
+            {.y = composer.dense ? 1.0 : 3.0, .width = composer.width, .height = 0.8, .colour = theme::ink});
+        below.height = composer.dense ? 3 : 5;
     }
     add_strip(composer, std::move(below));
 }
@@ -39,15 +49,15 @@ void add_heading(Composer& composer, const document::Heading& heading) {
 void add_note(Composer& composer, const document::Paragraph& paragraph) {
     constexpr double bar = 3;
     constexpr double indent = 26;
-    constexpr double padding = 6;
-    const Style style = paragraph.tone == document::Tone::stop ? theme::body_strong : theme::body;
+    const double padding = composer.dense ? 4 : 6;
+    const Style& style = body_of(composer, paragraph.tone == document::Tone::stop);
     const double width = composer.width - indent - 10;
     const std::size_t first = composer.flow.strips.size();
     add_lines(composer, {.text = composer.type.set(paragraph.text, style, width),
                          .x = indent,
                          .width = width,
                          .element = composer.structure.add(Role::paragraph),
-                         .space_before = 8});
+                         .space_before = composer.dense ? 5.0 : 8.0});
     auto& strips = composer.flow.strips;
     const std::size_t end = strips.size();
     for (std::size_t k = first; k < end; ++k) {
@@ -65,26 +75,37 @@ void add_note(Composer& composer, const document::Paragraph& paragraph) {
 
 void add_paragraph(Composer& composer, const document::Paragraph& paragraph) {
     if (paragraph.tone != document::Tone::plain) return add_note(composer, paragraph);
-    add_lines(composer, {.text = composer.type.set(paragraph.text, theme::body, composer.width),
+    add_lines(composer, {.text = composer.type.set(paragraph.text, body_of(composer), composer.width),
                          .width = composer.width,
                          .element = composer.structure.add(Role::paragraph),
-                         .space_before = 6});
+                         .space_before = composer.dense ? 4.0 : 6.0});
+}
+
+// Where a list is numbered its number is what is read, else a bullet is drawn and nothing is said.
+void put_label(Composer& composer, Strip& strip, const document::Bullets& bullets, std::size_t place, int item) {
+    if (!bullets.numbered) {
+        strip.shapes.push_back({.kind = Shape::Kind::bullet, .x = 2, .y = 5.3, .width = 3, .colour = theme::ink});
+        return;
+    }
+    const SharedText number = composer.type.set(std::to_string(place + 1) + ".", body_of(composer, true));
+    strip.items.insert(strip.items.begin(), Item{.text = number, .last = 1, .width = 20, .element = item});
 }
 
 void add_bullets(Composer& composer, const document::Bullets& bullets) {
-    constexpr double indent = 13;
+    const double indent = bullets.numbered ? 17 : 13;
     if (bullets.items.empty()) return;
     const int list = composer.structure.add(Role::list);
     for (const std::string& text : bullets.items) {
         const std::size_t first = composer.flow.strips.size();
         const int item = composer.structure.add(Role::item, list);
-        add_lines(composer, {.text = composer.type.set(text, theme::body, composer.width - indent),
+        const int label = bullets.numbered ? composer.structure.add(Role::item_label, item) : item;
+        add_lines(composer, {.text = composer.type.set(text, body_of(composer), composer.width - indent),
                              .x = indent,
                              .width = composer.width - indent,
                              .element = composer.structure.add(Role::item_body, item),
-                             .space_before = (&text == bullets.items.data() ? 6.0 : 2.5) * (composer.dense ? 0.4 : 1)});
-        composer.flow.strips[first].shapes.push_back(
-            {.kind = Shape::Kind::bullet, .x = 2, .y = 5.3, .width = 3, .colour = theme::ink});
+                             .space_before = (&text == bullets.items.data() ? 6.0 : 2.5) * (composer.dense ? 0.5 : 1)});
+        put_label(composer, composer.flow.strips[first], bullets,
+                  static_cast<std::size_t>(&text - bullets.items.data()), label);
     }
 }
 
@@ -123,6 +144,7 @@ Result<void> add_block(Composer& composer, const document::Block& block) {
     if (const auto* bullets = std::get_if<document::Bullets>(&block)) add_bullets(composer, *bullets);
     if (const auto* facts = std::get_if<document::Facts>(&block)) add_facts(composer, *facts);
     if (const auto* table = std::get_if<document::Table>(&block)) add_table(composer, *table);
+    if (const auto* contents = std::get_if<document::Contents>(&block)) add_contents(composer, *contents);
     if (const auto* signature = std::get_if<document::SignatureLine>(&block)) add_signature(composer, *signature);
     if (const auto* labels = std::get_if<document::Labels>(&block)) add_labels(composer, *labels);
     if (std::holds_alternative<document::PageBreak>(block)) composer.break_next = true;

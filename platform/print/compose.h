@@ -14,14 +14,15 @@ namespace tapwright::print {
 struct Composer {
     Typesetter& type;
     Structure& structure;
-    const Words& words;  // for what no block says: the words under a line to sign on
-    double width;        // of the body
-    double height;       // of the body
+    const Words& words;                        // for what no block says: the words under a line to sign on
+    const std::vector<std::string>& sections;  // headings of level 2, for a table of contents
+    double width;                              // of the body
+    double height;                             // of the body
     Flow flow = {};
     int heading_depth = 0;  // level of the last heading in the tag tree
     bool break_next = false;
-    bool one_column = false;  // Layouts are passed over
-    bool dense = false;       // on a page that everything has to fit on: less white between rows and blocks
+    bool dense = false;         // less white between lines, rows and blocks
+    bool in_full_size = false;  // no table in small type
 };
 
 // Returns: a sentence when a figure cannot be shown.
@@ -41,6 +42,8 @@ struct Lines {
     bool keep_with_next = false;
 };
 void add_lines(Composer& composer, const Lines& lines);
+// Of running text.
+const Style& body_of(const Composer& composer, bool strong = false);
 // The strip that comes next on the sheet; after a page break it opens a page.
 Strip& add_strip(Composer& composer, Strip strip);
 
@@ -72,6 +75,10 @@ void add_row(Composer& composer, const std::vector<CellBox>& cells, const RowRul
 
 // blocks.cpp: any block but a Layout.
 Result<void> add_block(Composer& composer, const document::Block& block);
+
+// contents.cpp: the sections, with the number of the page that each begins on once pages are dealt out.
+void add_contents(Composer& composer, const document::Contents& contents);
+void number_contents(std::vector<Page>& pages, Typesetter& type);
 
 // labels.cpp
 void add_labels(Composer& composer, const document::Labels& labels);

@@ -11,6 +11,11 @@
 namespace tapwright::print {
 namespace {
 
+// A drawing may be made so much smaller to stay with its zone; its smallest labels then have 5 points.
+constexpr double smallest_drawing = 0.8;
+
+constexpr double dense_drawing = 0.87;
+
 // What is further out than a kilometre of paper is a mistake; it is left out, like what is no number.
 bool placeable(double value) {
     return std::abs(value) < 3e6;
@@ -88,7 +93,7 @@ Sketch sketch_drawing(Composer& composer, const document::Drawing& drawing, doub
     }
     const double width = std::max(bounds.right - bounds.left, 1.0);
     const double height = std::max(bounds.bottom - bounds.top, 1.0);
-    const double scale = std::min({1.0, composer.width / width, most_height / height});
+    const double scale = std::min({composer.dense ? dense_drawing : 1.0, composer.width / width, most_height / height});
     auto draw = [strokes = drawing.strokes, labels = std::move(labels), bounds, scale](cairo_t* context) {
         cairo_scale(context, scale, scale);
         cairo_translate(context, -bounds.left, -bounds.top);
@@ -168,7 +173,8 @@ Result<void> add_figure(Composer& composer, const document::Figure& figure) {
     } else if (const auto* drawing = std::get_if<document::Drawing>(&figure.content)) {
         sketch = sketch_drawing(composer, *drawing, most_height);
     } else if (const auto* shades = std::get_if<document::Shades>(&figure.content)) {
-        sketch = sketch_shades(composer, *shades, std::min(most_height, composer.height * 0.32));
+        sketch =
+            sketch_shades(composer, *shades, std::min(most_height, composer.height * (composer.dense ? 0.13 : 0.32)));
     } else {
         const auto& picture = std::get<document::Picture>(figure.content);
         auto result =
@@ -177,7 +183,10 @@ Result<void> add_figure(Composer& composer, const document::Figure& figure) {
         sketch = std::move(*result);
     }
     const int element = composer.structure.add(Role::figure, 0, settable(figure.alternative));
-    Strip strip{.space_before = 12, .height = sketch.height, .keep_with_next = !figure.caption.empty()};
+    Strip strip{.space_before = composer.dense ? 8.0 : 12.0,
+                .height = sketch.height,
+                .keep_with_next = !figure.caption.empty()};
+    if (std::holds_alternative<document::Drawing>(figure.content)) strip.least_scale = smallest_drawing;
     strip.items.push_back({.element = element, .draw = std::move(sketch.draw)});
     add_strip(composer, std::move(strip));
     if (figure.caption.empty()) return done();
@@ -185,7 +194,7 @@ Result<void> add_figure(Composer& composer, const document::Figure& figure) {
                          .width = composer.width,
                          .colour = theme::quiet,
                          .element = composer.structure.add(Role::caption, element),
-                         .space_before = 4,
+                         .space_before = composer.dense ? 2.0 : 4.0,
                          .keep_together = caption->height() + 6 < composer.height / 3});
     return done();
 }

@@ -11,14 +11,14 @@ namespace tapwright::print {
 namespace {
 
 // Between columns: a wide table needs the room for its words.
-double gap_of(const document::Table& table) {
-    return table.columns.size() > 8 ? 7 : 10;
+double gap_of(const Composer& composer, const document::Table& table) {
+    return composer.dense || table.columns.size() > 8 ? 7 : 10;
 }
 
 constexpr TableStyle table_style(double size, double cost) {
-    return {{size - 0.8, 600, 1.25}, {size, 500, 1.32}, {size, 400, 1.32}, {size, 600, 1.32}, cost};
+    return {{size > 8.5 ? size : size - 0.4, 600, 1.2}, {size, 500, 1.28}, {size, 400, 1.28}, {size, 600, 1.28}, cost};
 }
-constexpr TableStyle table_styles[] = {table_style(8.8, 1), table_style(8.0, 1.15), table_style(7.2, 1.25)};
+constexpr TableStyle table_styles[] = {table_style(9, 1), table_style(8.0, 1.15), table_style(7.2, 1.25)};
 
 bool heavy(document::Tone tone) {
     return tone == document::Tone::warning || tone == document::Tone::stop;
@@ -99,18 +99,18 @@ double lines_of(Composer& composer, Rows rows, const TableStyle& style, const st
 
 TableStyle choose_style(Composer& composer, const document::Table& table, double room) {
     const Rows rows = Rows(table.rows).first(std::min(table.rows.size(), rows_to_choose_by));
-    TableStyle chosen = table_styles[0];
+    const bool is_compact = composer.dense && !composer.in_full_size;
+    const auto styles = std::span(table_styles).subspan(is_compact ? 1 : 0);
+    TableStyle chosen = styles.front();
     double least = std::numeric_limits<double>::infinity();
-    for (const TableStyle& style : table_styles) {
+    for (const TableStyle& style : styles) {
         const std::vector<ColumnDemand> demands = measure(composer, table, rows, style);
-        // A page that everything has to fit on is scaled as a whole already.
-        const double harder = composer.dense && style.cost > 1 ? 2 * style.cost : style.cost;
         const double lines = lines_of(composer, rows, style, column_widths(demands, room));
-        const double cost = lines * (harder + 2 * strain(demands, room));
+        const double cost = lines * (style.cost + 2 * strain(demands, room));
         if (cost >= least) continue;
         least = cost;
         chosen = style;
-        if (all_fit(demands, room)) break;  // a smaller size would gain nothing
+        if (all_fit(demands, room) || composer.in_full_size) break;  // a smaller size would gain nothing
     }
     return chosen;
 }
@@ -127,7 +127,7 @@ const Style& style_of(const TableStyle& style, std::size_t column, document::Ton
 }
 
 Grid plan(Composer& composer, const document::Table& table) {
-    const double available = composer.width - gap_of(table) * static_cast<double>(table.columns.size() - 1);
+    const double available = composer.width - gap_of(composer, table) * static_cast<double>(table.columns.size() - 1);
     // A table of very many columns gets narrow gaps rather than columns without width.
     const double room = std::max(available, composer.width * 0.6);
     const double between =

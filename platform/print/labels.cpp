@@ -11,6 +11,7 @@ namespace {
 constexpr double padding = 5;
 constexpr double least_side = 20;
 constexpr double smallest = 5;
+constexpr double readable = 6;  // at arm's length
 constexpr Colour cut = colour(0x9AA2A8);
 
 // The largest size at which `text` fits into the box on one line; at the smallest it is broken, and cut with an
@@ -34,7 +35,7 @@ void put_label(Composer& composer, Strip& strip, const document::Labels::Label& 
     const double inner = width - 2 * padding;
     const double room = height - 2 * padding;
     const int group = composer.structure.add(Role::group);
-    const double share = label.lines.empty() ? 1 : 0.5;
+    const double share = label.lines.empty() ? 1 : 0.48;
     double y = padding;
     // A label that is too small for all of its lines keeps the first of them; the name stands on every one.
     const auto put = [&](const std::string& words, int weight, double largest, double high) {
@@ -51,9 +52,15 @@ void put_label(Composer& composer, Strip& strip, const document::Labels::Label& 
         y += used;
     };
     put(label.name, 600, std::min(28.0, room * share), room * share);
-    const double each = label.lines.empty() ? 0 : room * (1 - share) / static_cast<double>(label.lines.size());
+    // As many lines as can be read, the first of them before the others.
+    std::vector<const std::string*> lines;
     for (const std::string& line : label.lines)
-        if (!line.empty()) put(line, 400, std::min(9.0, each / 1.15), each);
+        if (!line.empty()) lines.push_back(&line);
+    if (lines.empty()) return;
+    const auto most = static_cast<std::size_t>(std::max((height - 2 - y) / (readable * 1.15), 1.0));
+    lines.resize(std::min(lines.size(), most));
+    const double each = (height - padding / 2 - y) / static_cast<double>(lines.size());
+    for (const std::string* line : lines) put(*line, 400, std::min(9.0, each / 1.15), each);
 }
 
 }  // namespace

@@ -1,6 +1,7 @@
 #include "platform/print/layouts.h"
 
 #include <algorithm>
+#include <utility>
 #include <variant>
 
 namespace tapwright::print {
@@ -22,9 +23,9 @@ std::size_t find(Blocks blocks, std::size_t from, Hint mark) {
 }
 
 // The same blocks in another width, with a flow of its own.
-Composer beside(const Composer& composer, Structure& structure, double width, double height) {
-    return {composer.type,          structure, composer.words,      width,         height, {},
-            composer.heading_depth, false,     composer.one_column, composer.dense};
+Composer beside(const Composer& composer, Structure& structure, double width) {
+    return {composer.type,          structure, composer.words, composer.sections,    width, composer.height, {},
+            composer.heading_depth, false,     composer.dense, composer.in_full_size};
 }
 
 double height_of(const Flow& flow) {
@@ -34,17 +35,14 @@ double height_of(const Flow& flow) {
     return height;
 }
 
-void move(Shape& shape, double scale, double x, double y) {
-    shape.x = shape.x * scale + x;
-    shape.y = shape.y * scale + y;
-    shape.width *= scale;
-    shape.height *= scale;
+void move(Shape& shape, double x, double y) {
+    shape.x += x;
+    shape.y += y;
 }
 
-void move(Item& item, double scale, double x, double y) {
-    item.x = item.x * scale + x;
-    item.y = item.y * scale + y;
-    item.scale *= scale;
+void move(Item& item, double x, double y) {
+    item.x += x;
+    item.y += y;
 }
 
 // All strips of a flow below each other as one that starts at `x`.
@@ -53,11 +51,11 @@ void stack(Strip& on, Flow flow, double x) {
     for (Strip& strip : flow.strips) {
         if (&strip != flow.strips.data()) y += strip.space_before;
         for (Shape& shape : strip.shapes) {
-            move(shape, 1, x, y);
+            move(shape, x, y);
             on.shapes.push_back(shape);
         }
         for (Item& item : strip.items) {
-            move(item, 1, x, y);
+            move(item, x, y);
             on.items.push_back(std::move(item));
         }
         for (PlacedBookmark& placed : strip.bookmarks) on.bookmarks.push_back({placed.bookmark, placed.y + y});
@@ -70,9 +68,9 @@ Result<void> compose_beside(Composer& composer, Blocks left, Blocks right) {
     const double width = (composer.width - column_gap) / 2;
     Structure scratch;
     for (const Blocks side : {left, right}) {
-        Composer trial = beside(composer, scratch, width, composer.height);
+        Composer trial = beside(composer, scratch, width);
         if (auto composed = compose_range(trial, side); !composed) return composed;
-        if (height_of(trial.flow) <= composer.height && !composer.one_column) continue;
+        if (height_of(trial.flow) <= composer.height) continue;
         // A column higher than the page cannot go on over the next: below each other then.
         if (auto composed = compose_range(composer, left); !composed) return composed;
         return compose_range(composer, right);
@@ -80,7 +78,7 @@ Result<void> compose_beside(Composer& composer, Blocks left, Blocks right) {
     Strip strip;
     double x = 0;
     for (const Blocks side : {left, right}) {
-        Composer column = beside(composer, composer.structure, width, composer.height);
+        Composer column = beside(composer, composer.structure, width);
         if (auto composed = compose_range(column, side); !composed) return composed;
         composer.heading_depth = column.heading_depth;
         if (!column.flow.strips.empty())
@@ -92,56 +90,31 @@ Result<void> compose_beside(Composer& composer, Blocks left, Blocks right) {
     return done();
 }
 
-// Puts a flow that was composed 1/scale times as wide onto the sheet.
-void append_scaled(Composer& composer, Flow flow, double scale) {
-    const int heads = static_cast<int>(composer.flow.heads.size());
-    const auto shrink = [scale](auto& part) {
-        part.height *= scale;
-        for (Shape& shape : part.shapes) move(shape, scale, 0, 0);
-        for (Item& item : part.items) move(item, scale, 0, 0);
-    };
-    for (Head& head : flow.heads) {
-        shrink(head);
-        composer.flow.heads.push_back(std::move(head));
+// What stands on the last page that was begun, as far as strips say where pages begin.
+double height_of_page(const Flow& flow) {
+    double height = 0;
+    for (auto strip = flow.strips.rbegin(); strip != flow.strips.rend(); ++strip) {
+        const bool is_first = strip->new_page || strip + 1 == flow.strips.rend();
+        height += strip->height + (is_first ? 0 : strip->space_before);
+        if (is_first) break;
     }
-    for (Strip& strip : flow.strips) {
-        shrink(strip);
-        strip.space_before *= scale;
-        for (PlacedBookmark& placed : strip.bookmarks) placed.y *= scale;
-        if (strip.head >= 0) strip.head += heads;
-        const bool opens = strip.new_page;
-        add_strip(composer, std::move(strip)).new_page |= opens;
-    }
+    return height;
 }
 
-// Returns: the scale at which the blocks fit on one page; 0 when they do not.
-Result<double> fitting_scale(const Composer& composer, Blocks blocks) {
-    for (double scale = 1; scale >= smallest_scale - 1e-9; scale -= 0.02) {
-        Structure scratch;
-        Composer trial = beside(composer, scratch, composer.width / scale, composer.height / scale);
-        trial.dense = true;
-        if (auto composed = compose_range(trial, blocks); !composed) return composed.refusal();
-        if (height_of(trial.flow) <= trial.height) return scale;
-    }
-    return 0.0;
+Result<void> compose_dense(Composer& composer, Blocks blocks, bool in_full_size) {
+    const bool dense = std::exchange(composer.dense, true);
+    const bool full = std::exchange(composer.in_full_size, in_full_size);
+    auto composed = compose_range(composer, blocks);
+    composer.dense = dense;
+    composer.in_full_size = full;
+    return composed;
 }
 
 Result<void> compose_one_page(Composer& composer, Blocks blocks) {
-    composer.break_next = !composer.flow.strips.empty();
-    const Result<double> scale = fitting_scale(composer, blocks);
-    if (!scale) return scale.refusal();
-    if (*scale == 0) {
-        composer.one_column = true;
-        auto composed = compose_range(composer, blocks);
-        composer.one_column = false;
-        composer.break_next = true;
-        return composed;
-    }
-    Composer page = beside(composer, composer.structure, composer.width / *scale, composer.height / *scale);
-    page.dense = true;
-    if (auto composed = compose_range(page, blocks); !composed) return composed;
-    composer.heading_depth = page.heading_depth;
-    append_scaled(composer, std::move(page.flow), *scale);
+    const std::size_t first = composer.flow.strips.size();
+    if (auto composed = compose_dense(composer, blocks, true); !composed) return composed;
+    auto& strips = composer.flow.strips;
+    if (first > 0 && first < strips.size()) strips[first].new_page = height_of_page(composer.flow) > composer.height;
     composer.break_next = true;
     return done();
 }
@@ -153,6 +126,13 @@ Result<void> compose_range(Composer& composer, Blocks blocks) {
         if (is(blocks[i], Hint::one_page)) {
             const std::size_t end = find(blocks, i, Hint::end_one_page);
             if (auto composed = compose_one_page(composer, blocks.subspan(i + 1, end - i - 1)); !composed)
+                return composed;
+            i = end;
+            continue;
+        }
+        if (is(blocks[i], Hint::compact)) {
+            const std::size_t end = find(blocks, i, Hint::end_compact);
+            if (auto composed = compose_dense(composer, blocks.subspan(i + 1, end - i - 1), false); !composed)
                 return composed;
             i = end;
             continue;

@@ -5,6 +5,8 @@
 namespace tapwright::print {
 namespace {
 
+constexpr double rounding = 0.01;  // of sums of heights
+
 class Dealer {
 public:
     Dealer(const Flow& flow, const Frame& frame) : flow_(flow), frame_(frame), pages_(1) {}
@@ -12,8 +14,10 @@ public:
     std::vector<Page> run() {
         for (std::size_t first = 0; first < flow_.strips.size();) {
             const std::size_t last = group_end(first);
-            open_page_for(first, last);
-            for (; first < last; ++first) place(flow_.strips[first]);
+            const double scale = open_page_for(first, last);
+            for (; first < last; ++first)
+                flow_.strips[first].least_scale < 1 && scale < 1 ? place(scaled(flow_.strips[first], scale))
+                                                                 : place(flow_.strips[first]);
         }
         // Elements are numbered in reading order; the slices of a high row bring its cells in line by line.
         for (Page& page : pages_)
@@ -30,14 +34,42 @@ private:
         return last + 1;
     }
 
-    void open_page_for(std::size_t first, std::size_t last) {
+    // Returns: how much smaller those of the strips that may be are drawn.
+    double open_page_for(std::size_t first, std::size_t last) {
         double height = 0;
-        for (std::size_t k = first; k < last; ++k)
-            height += flow_.strips[k].height + (k == first ? 0 : flow_.strips[k].space_before);
+        double elastic = 0;
+        double least = 1;
+        for (std::size_t k = first; k < last; ++k) {
+            const Strip& strip = flow_.strips[k];
+            height += strip.height + (k == first ? 0 : strip.space_before);
+            if (strip.least_scale >= 1) continue;
+            elastic += strip.height;
+            least = std::min(least, strip.least_scale);
+        }
         const Strip& strip = flow_.strips[first];
-        const bool fits = used_ + strip.space_before + height <= frame_.height;
+        const double room = frame_.height - used_ - strip.space_before;
+        if (at_top_ || (height <= room && !strip.new_page)) return 1;
+        if (!strip.new_page && elastic > 0 && height - (1 - least) * elastic + rounding <= room)
+            return 1 - (height - room + rounding) / elastic;
         const bool fits_anywhere = head_height(strip) + height <= frame_.height;
-        if (!at_top_ && (strip.new_page || (!fits && fits_anywhere))) next_page();
+        if (strip.new_page || fits_anywhere) next_page();
+        return 1;
+    }
+
+    static Strip scaled(Strip strip, double scale) {
+        strip.height *= scale;
+        for (Shape& shape : strip.shapes) {
+            shape.x *= scale;
+            shape.y *= scale;
+            shape.width *= scale;
+            shape.height *= scale;
+        }
+        for (Item& item : strip.items) {
+            item.x *= scale;
+            item.y *= scale;
+            item.scale *= scale;
+        }
+        return strip;
     }
 
     double head_height(const Strip& strip) const {

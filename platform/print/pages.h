@@ -26,12 +26,14 @@ struct Item {
     int element = -1;
     std::function<void(cairo_t*)> draw = nullptr;  // instead of a text; the origin is moved to (x, y)
     double scale = 1;                              // of what is drawn at (x, y)
+    int section = -1;                              // in a table of contents: the page that this one begins on
 };
 
 // An entry among the bookmarks.
 struct Bookmark {
     int level = 1;
     std::string text;
+    bool is_section = false;  // listed in the table of contents
 };
 
 struct PlacedBookmark {
@@ -45,6 +47,7 @@ struct Strip {
     bool keep_with_next = false;
     bool new_page = false;
     bool continues = false;  // goes on with a row that began above
+    double least_scale = 1;  // so far it may be drawn smaller, to stay on the page with what belongs to it
     int head = -1;           // the repeated head that goes above when this strip comes first on a page
     std::vector<Shape> shapes = {};
     std::vector<Item> items = {};

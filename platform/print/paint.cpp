@@ -79,7 +79,7 @@ private:
         if (item.scale != 1) cairo_scale(context, item.scale, item.scale);
         if (item.draw) {
             item.draw(context);
-        } else {
+        } else if (item.text) {
             set_colour(context, item.colour);
             draw_lines(context, *item.text, item.first, item.last, 0, 0, item.width, item.align);
         }

@@ -38,9 +38,14 @@ Result<Pdf> render_pdf(const document::Document& document) {
     frame.height = frame.page_height - frame.top - theme::margin_bottom - footer->height - theme::footer_gap;
 
     Structure structure;
-    Composer composer{type, structure, document.words, frame.width, frame.height};
+    std::vector<std::string> sections;
+    for (const document::Block& block : document.blocks)
+        if (const auto* heading = std::get_if<document::Heading>(&block); heading && heading->level == 2)
+            sections.push_back(heading->text);
+    Composer composer{type, structure, document.words, sections, frame.width, frame.height};
     if (auto composed = compose(composer, document); !composed) return composed.refusal();
-    const std::vector<Page> pages = deal_out(composer.flow, frame);
+    std::vector<Page> pages = deal_out(composer.flow, frame);
+    number_contents(pages, type);
     const auto painted = paint(pages, frame, *footer, type, structure, document.words);
     if (!painted) return painted.refusal();
     auto bytes = finish(*painted, structure, document);

@@ -6,7 +6,9 @@
 namespace tapwright::print {
 namespace {
 
-constexpr double room = 34;  // height to sign in
+double room_of(const Composer& composer) {  // height to sign in
+    return composer.dense ? 23 : 34;
+}
 constexpr double gap = 16;
 
 // One of the three ruled lines.
@@ -30,7 +32,7 @@ std::vector<Field> fields_of(Composer& composer, const document::SignatureLine& 
 }
 
 void put_field(Composer& composer, Strip& strip, const Field& field, double line, bool with_value, int group) {
-    const SharedText word = composer.type.set(field.word, theme::small);
+    const SharedText word = composer.type.set(field.word, theme::caption);
     const int element = composer.structure.add(Role::paragraph, group);
     strip.shapes.push_back({.x = field.left, .y = line, .width = field.width, .height = 0.7, .colour = theme::ink});
     strip.items.push_back({.text = word,
@@ -51,7 +53,7 @@ void put_field(Composer& composer, Strip& strip, const Field& field, double line
 
 // What was drawn on the device; points outside of its unit square are moved to the edge.
 Item drawn(Composer& composer, const document::SignatureLine& signature, const Field& field, double line, int group) {
-    auto draw = [strokes = signature.strokes, width = field.width](cairo_t* context) {
+    auto draw = [strokes = signature.strokes, width = field.width, room = room_of(composer)](cairo_t* context) {
         set_colour(context, theme::ink);
         cairo_set_line_width(context, 1.2);
         cairo_set_line_cap(context, CAIRO_LINE_CAP_ROUND);
@@ -69,7 +71,7 @@ Item drawn(Composer& composer, const document::SignatureLine& signature, const F
     const int element = composer.structure.add(
         Role::figure, group,
         settable(composer.words.text(Message("Drawn signature: {name}", {{"name", entered(who)}}))));
-    return {.x = field.left, .y = line - room + 2, .element = element, .draw = std::move(draw)};
+    return {.x = field.left, .y = line - room_of(composer) + 2, .element = element, .draw = std::move(draw)};
 }
 
 }  // namespace
@@ -79,7 +81,7 @@ void add_signature(Composer& composer, const document::SignatureLine& signature)
     add_lines(composer, {.text = composer.type.set(signature.role, theme::heading_3, composer.width),
                          .width = composer.width,
                          .element = composer.structure.add(Role::paragraph, group),
-                         .space_before = composer.dense ? 6.0 : 16.0,
+                         .space_before = composer.dense ? 3.0 : 16.0,
                          .keep_together = true,
                          .keep_with_next = true});
     const std::vector<Field> fields = fields_of(composer, signature);
@@ -96,7 +98,7 @@ void add_signature(Composer& composer, const document::SignatureLine& signature)
         add_row(composer, cells, {.keep_with_next = true});
     }
     Strip strip;
-    const double line = std::max(room, on_the_line ? filled + 8 : 0);
+    const double line = std::max(room_of(composer), on_the_line ? filled + 8 : 0);
     strip.height = line + 14;
     for (const Field& field : fields) put_field(composer, strip, field, line, on_the_line, group);
     if (!signature.strokes.empty()) strip.items.push_back(drawn(composer, signature, fields[1], line, group));

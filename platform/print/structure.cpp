@@ -20,6 +20,8 @@ const char* structure_type(Role role) {
             return "L";
         case Role::item:
             return "LI";
+        case Role::item_label:
+            return "Lbl";
         case Role::item_body:
             return "LBody";
         case Role::table:
@@ -39,6 +41,10 @@ const char* structure_type(Role role) {
             return "Figure";
         case Role::caption:
             return "Caption";
+        case Role::contents:
+            return "TOC";
+        case Role::contents_item:
+            return "TOCI";
         case Role::group:
             return "Div";
     }

@@ -16,6 +16,7 @@ enum class Role {
     paragraph,
     list,
     item,
+    item_label,
     item_body,
     table,
     table_head,
@@ -26,6 +27,8 @@ enum class Role {
     cell,
     figure,
     caption,
+    contents,
+    contents_item,
     group
 };
 

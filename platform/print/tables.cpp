@@ -6,6 +6,8 @@
 namespace tapwright::print {
 namespace {
 
+constexpr std::size_t most_kept_rows = 4;
+
 // Breaks a text for its column; most texts fit as they were measured and are not set again.
 SharedText fitted(Composer& composer, const std::string& text, const Style& style, double width) {
     SharedText natural = composer.type.set(text, style);
@@ -33,7 +35,9 @@ int add_header(Composer& composer, const document::Table& table, const Grid& gri
              .below = composer.dense ? 2.0 : 4.0,
              .rule = 0.9,
              .rule_colour = theme::ink,
-             .space_before = captioned ? 0.0 : 10.0,
+             .space_before = captioned        ? 0.0
+                             : composer.dense ? 1.0
+                                              : 10.0,
              .keep_with_next = !table.rows.empty()});
     if (composer.flow.strips.size() != first + 1) return -1;
     const Strip& strip = composer.flow.strips.back();
@@ -72,13 +76,15 @@ void add_body_row(Composer& composer, const document::Table& table, const Grid& 
              .element = composer.structure.add(k == 0 ? Role::row_header : Role::cell, row),
              .tone = cell.tone});
     }
-    const double padding = composer.dense ? 1.4 : 3.2;
+    const double padding = composer.dense ? 0.9 : 3.2;
+    const std::size_t rows = table.rows.size();
     add_row(composer, cells,
             {.above = padding,
              .below = padding,
              .rule = 0.4,
              .head = head,
-             .keep_with_next = number + 2 == table.rows.size()});
+             // No row alone at the end of a page or at the start of one; a short table stays together.
+             .keep_with_next = number + 1 < rows && (rows <= most_kept_rows || number == 0 || number + 2 == rows)});
 }
 
 // Puts lines [first, last) of a cell and, with its first line, the shape of its tone into a strip.
@@ -152,7 +158,7 @@ void add_table(Composer& composer, const document::Table& table) {
         add_lines(composer, {.text = composer.type.set(table.caption, theme::table_caption, composer.width),
                              .width = composer.width,
                              .element = composer.structure.add(Role::caption, element),
-                             .space_before = composer.dense ? 9.0 : 12.0,
+                             .space_before = composer.dense ? 6.0 : 12.0,
                              .keep_together = true,
                              .keep_with_next = true});
     const Grid grid = plan(composer, table);
@@ -166,27 +172,31 @@ void add_table(Composer& composer, const document::Table& table) {
 void add_facts(Composer& composer, const document::Facts& facts) {
     if (facts.facts.empty()) return;
     double names = 0;
-    for (const auto& fact : facts.facts) names = std::max(names, composer.type.set(fact.name, theme::body)->width());
+    for (const auto& fact : facts.facts)
+        names = std::max(names, composer.type.set(fact.name, body_of(composer))->width());
     names = std::min(names, composer.width * 0.34);
-    const double left = names + 18;
+    const double left = names + (composer.dense ? 12 : 18);
     const double width = composer.width - left;
     const int table = composer.structure.add(Role::table);
     for (const auto& fact : facts.facts) {
         const int row = composer.structure.add(Role::row, table);
         std::vector<CellBox> cells;
-        cells.push_back({.text = fitted(composer, fact.name, theme::body, names),
+        cells.push_back({.text = fitted(composer, fact.name, body_of(composer), names),
                          .width = names,
                          .colour = theme::quiet,
                          .element = composer.structure.add(Role::row_header, row)});
-        cells.push_back({.text = fitted(composer, fact.value, theme::body_strong, width),
-                         .x = left,
-                         .width = width,
-                         .element = composer.structure.add(Role::cell, row)});
+        cells.push_back(
+            {.text = fitted(composer, fact.value, fact.large ? theme::large : body_of(composer, true), width),
+             .x = left,
+             .width = width,
+             .element = composer.structure.add(Role::cell, row)});
         const bool first = &fact == facts.facts.data();
         add_row(composer, cells,
                 {.above = composer.dense ? 0.4 : 1.4,
                  .below = composer.dense ? 0.4 : 1.4,
-                 .space_before = first ? 6.0 : 0.0,
+                 .space_before = !first           ? 0.0
+                                 : composer.dense ? 3.0
+                                                  : 6.0,
                  .keep_with_next = first && facts.facts.size() > 1});
     }
 }

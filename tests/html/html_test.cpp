@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "core/html/escape.h"
+#include "core/html/links.h"
 #include "core/sheet/labels.h"
 #include "tests/sheet/samples.h"
 
@@ -158,6 +159,51 @@ TEST_CASE("a writer keeps the language it was begun in, whatever becomes of the 
     writer.add(line);
     writer.finish();
     CHECK(page.find("Drawn signature: For the owner") != std::string::npos);
+}
+
+TEST_CASE("the two labels of a run say which end they are for, the first line first") {
+    const Job job = demo_job();
+    const document::Document sheet = label_sheet(job, derive(job), {{38, 13}, document::Paper::a4, "", "z-1"}, Words());
+    std::vector<std::string> first_lines;
+    for (const auto& labels : blocks_of<document::Labels>(sheet))
+        for (const auto& label : labels.labels)
+            if (label.name == "C-102" || label.name == "J-110") first_lines.push_back(label.lines.at(0));
+    CHECK(first_lines == std::vector<std::string>{"IN from C-101, loudspeaker end", "OUT at C-101, amplifier end",
+                                                  "IN from C-102, far end", "OUT at C-102, amplifier end"});
+}
+
+TEST_CASE("a page leads to each of its sections, and on paper the owner's does without") {
+    for (const SheetReader reader : {SheetReader::owner, SheetReader::technician}) {
+        const std::string page = page_of(demo_job(), reader);
+        const std::size_t nav =
+            page.find("<nav class=\"contents" + std::string(reader == SheetReader::owner ? " screen" : ""));
+        REQUIRE(nav != std::string::npos);
+        CHECK(nav > page.find("</h1>"));
+        CHECK(nav < page.find("<h2"));
+        std::size_t links = 0;
+        for (std::size_t at = nav; (at = page.find("<a href=\"#", at)) != std::string::npos; ++links) {
+            at += 10;
+            const std::string target = page.substr(at, page.find('"', at) - at);
+            CHECK(page.find("<h2 id=\"" + target + "\"") != std::string::npos);
+        }
+        std::size_t sections = 0;
+        for (const auto& heading : blocks_of<document::Heading>(sheet_of(demo_job(), reader)))
+            sections += heading.level == 2 ? 1U : 0U;
+        CHECK(links == sections);
+    }
+}
+
+TEST_CASE("numbers to call and addresses to write to are links, days and figures are not") {
+    CHECK(html::linked("Desk, 555-0142, weekdays 8 to 17") ==
+          "Desk, <a href=\"tel:5550142\">555-0142</a>, weekdays 8 to 17");
+    CHECK(html::linked("+49 (30) 1234-567") == "<a href=\"tel:+49301234567\">+49 (30) 1234-567</a>");
+    CHECK(html::linked("a.b@example.invalid.") == "<a href=\"mailto:a.b@example.invalid\">a.b@example.invalid</a>.");
+    CHECK(html::linked("since 2025-04-15, breaker 7") == "since 2025-04-15, breaker 7");
+    CHECK(html::linked("a@b <x>") == "a@b &lt;x&gt;");
+    CHECK(html::linked("\"onload=alert(1)\"@x.y") == "&quot;onload=alert(1)&quot;@x.y");
+    const std::string page = page_of(demo_job(), SheetReader::owner);
+    CHECK(page.find("<a href=\"tel:5550142\">555-0142</a>") != std::string::npos);
+    CHECK(page.find("<a href=\"mailto:service@example.invalid\">") != std::string::npos);
 }
 
 }  // namespace tapwright

@@ -21,7 +21,9 @@ struct KindContract {
 
 const KindContract contract[] = {
     {"job", "job",
-     "name:text* site:text client:text contractor:text contact:text line_v:number units:choice reserve_pct:number "
+     "name:text* site:text client:text contractor:text contact:text after_hours:text responsible:text instructed:text "
+     "how_to_page:text how_to_source:text documents:text warranty_until:date check_months:whole "
+     "line_v:number units:choice reserve_pct:number "
      "ohms_tol_pct:number baseline_tol_pct:number loss_limit_db:number test_hz:number cable_c:number code_note:text "
      "notes:text"},
     {"room", "rooms",
@@ -48,7 +50,7 @@ const KindContract contract[] = {
      "length_m:number type:id planned_tap_w:number tap_w:number wired:choice knob_db:knob state:choice origin:choice "
      "found_w:number found_by:id emergency:choice polarity:choice heard:choice override_tested:date serial:text "
      "notes:text"},
-    {"control", "controls", "name:text* room:id governs:id_list kind:choice notes:text"},
+    {"control", "controls", "name:text* room:id governs:id_list kind:choice normal:text notes:text"},
     {"interface", "interfaces", "kind:choice* amplifier:id supply_ma:number tested:date notes:text"},
     {"setting", "settings", "amplifier:id* name:text* value:text*"},
     {"visit", "visits", "purpose:choice* date:date person:text notes:text"},
@@ -56,7 +58,7 @@ const KindContract contract[] = {
      "at:id* quantity:choice* value:number over_range:flag expected_ohm:number hz:number time:time visit:id "
      "instrument:text knobs:knob_map isolated:flag meter_pct:number range_ohm:number override:flag signal:choice "
      "baseline:flag notes:text"},
-    {"snag", "snags", "about:id text:text* state:choice opened:date closed:date share:choice"},
+    {"snag", "snags", "about:id text:text* state:choice who:text opened:date closed:date share:choice"},
     {"photo", "photos", "about:id sha256:sha256* file:text caption:text taken:time pin:pin share:choice"},
     {"trial", "trials", "name:text* changes:changes*"},
     {"signoff", "signoffs", "name:text* role:text time:time strokes:strokes sheet:sha256"},

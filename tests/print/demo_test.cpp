@@ -2,13 +2,39 @@
 // translation may be: nothing runs out of its place, and nothing is lost.
 #include <doctest/doctest.h>
 
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "core/job/field_table.h"
 #include "core/sheet/labels.h"
 #include "tests/print/outside.h"
+#include "tests/print/pdf_objects.h"
 #include "tests/sheet/samples.h"
 
 using namespace tapwright;
 
 namespace {
+
+// What pdftotext gives as the height of a word of 9 points in the sheet's typeface.
+constexpr double smallest_box = 9 * 1.2;
+
+// With everything that stands in the footer of a sheet of a job.
+document::Document real_sheet(const Job& job, SheetReader reader, document::Paper paper) {
+    SheetOptions options;
+    options.reader = reader;
+    options.paper = paper;
+    options.time = "2026-11-28T10:00:00+01:00";
+    options.code = "7f3a-91c2-04de";
+    options.position = 128;
+    options.state = std::string(64, '7');
+    options.version = "0.1.0";
+    return samples::sheet_of(job, options);
+}
+
+double height_of(document::Paper paper) {
+    return paper == document::Paper::a4 ? 841.89 : 792;
+}
 
 document::Document strange_sheet(SheetReader reader, document::Paper paper) {
     document::Document sheet = samples::sheet_of(samples::demo_job(), reader, pseudo());
@@ -34,17 +60,166 @@ void check_nothing_lost(const document::Document& sheet) {
 
 }  // namespace
 
-TEST_CASE("What an owner keeps at the amplifier is one page, on either paper") {
+TEST_CASE("An owner's sheet is a page to keep at the amplifier and a page of record, on either paper") {
     for (const document::Paper paper : {document::Paper::a4, document::Paper::letter}) {
-        document::Document sheet = samples::sheet_of(samples::demo_job(), SheetReader::owner);
-        sheet.paper = paper;
+        const document::Document sheet = real_sheet(samples::demo_job(), SheetReader::owner, paper);
         const auto pages = outside::pages_of(outside::rendered(sheet));
-        REQUIRE(pages.size() > 1);
-        for (const char* const part : {"Keep this page at the amplifier", "When there is no sound", "Taken over on"}) {
+        REQUIRE(pages.size() == 3);
+        const auto stands_on = [&](std::size_t page, const char* part) {
             CAPTURE(part);
-            CHECK(pages[0].find(part) != std::string::npos);
+            CHECK(pages[page].find(part) != std::string::npos);
+        };
+        for (const char* const part : {"Keep this page at the amplifier", "When there is no sound", "Whom to call",
+                                       "What not to do", "Not tested", "Room by room", "Board DB-2, breaker 9"})
+            stands_on(0, part);
+        for (const char* const part : {"What is installed", "Spare watts", "What was tested", "Still to be done",
+                                       "To sign, for the system", "15 Apr 2027", "14 Apr 2026"})
+            stands_on(1, part);
+        stands_on(2, "Plans of the rooms");
+    }
+}
+
+// What a stranger in the cupboard asks, and where it has to be found at once.
+TEST_CASE("A stranger's questions are answered on the first page") {
+    for (const document::Paper paper : {document::Paper::a4, document::Paper::letter}) {
+        const document::Document sheet = real_sheet(samples::demo_job(), SheetReader::owner, paper);
+        const std::string page = outside::squeezed(outside::pages_of(outside::rendered(sheet)).at(0));
+        const auto answers = [&](const char* answer) {
+            CAPTURE(answer);
+            CHECK(page.find(outside::squeezed(answer)) != std::string::npos);
+        };
+        // Whom do I call?
+        answers("Call Service desk, telephone 555-0142, weekdays 8 to 17");
+        answers("Out of hours Duty engineer, telephone 555-0177");
+        // The café is silent, what now?
+        answers("1. If the fire alarm is sounding, follow your fire procedure first.");
+        answers("2. Is the amplifier's light on?");
+        answers("6. Still no sound? Call the number above; out of hours the other one.");
+        answers("Caf\u00e9 V-121 \u22123 dB Amplifier 1");
+        answers("Amplifier 1 Board DB-2, breaker 7; Rack cupboard");
+        // May I add a loudspeaker?
+        answers("Do not add, swap or adjust loudspeakers, or join lines: ask your installer first.");
+        // Which control is for classroom 2, and are announcements heard there with it down?
+        answers("Classroom 2 V-202 \u22123 dB Amplifier 2 not tested: do not count on it");
+        answers("Changing rooms V-002 Full (0 dB) Amplifier 1 no override: silent when off");
+        // What was not tested?
+        answers("V-202 (Classroom 2): announcements with it down.");
+        answers("No test recorded: bells (Amplifier 2) and 24 V override supply (Amplifier 2).");
+        answers("Line not measured: Workshop.");
+    }
+}
+
+TEST_CASE("Nothing an owner reads is small: text at least 9.5 points, tables 9, whom to call 12") {
+    for (const document::Paper paper : {document::Paper::a4, document::Paper::letter}) {
+        const document::Document sheet = real_sheet(samples::demo_job(), SheetReader::owner, paper);
+        const double height = height_of(paper);
+        double of_number = 0;
+        for (const outside::Word& word : outside::words_of(outside::rendered(sheet))) {
+            if (word.page > 1 || word.top > height - 64) continue;  // drawings; the footer
+            CAPTURE(word.text);
+            CHECK(word.bottom - word.top >= smallest_box);
+            if (word.text == "555-0142,") of_number = word.bottom - word.top;
         }
-        CHECK(pages[1].find("Room by room") != std::string::npos);
+        CHECK(of_number >= smallest_box * 12 / 9 - 0.1);
+    }
+}
+
+TEST_CASE("A technician's sheet takes at most sixteen pages, none but the last a third empty, with its contents") {
+    for (const document::Paper paper : {document::Paper::a4, document::Paper::letter}) {
+        const auto pdf = outside::rendered(real_sheet(samples::demo_job(), SheetReader::technician, paper));
+        CHECK(pdf.pages <= 16);
+        const double top = 40, bottom = height_of(paper) - 72;
+        std::vector<double> lowest(static_cast<std::size_t>(pdf.pages));
+        for (const outside::Word& word : outside::words_of(pdf))
+            if (word.bottom < bottom + 6)
+                lowest[static_cast<std::size_t>(word.page)] =
+                    std::max(lowest[static_cast<std::size_t>(word.page)], word.bottom);
+        for (std::size_t page = 0; page + 1 < lowest.size(); ++page) {
+            CAPTURE(page);
+            CHECK(lowest[page] > top + (bottom - top) * 2 / 3);
+        }
+        // The contents name the page that a section begins on.
+        const auto pages = outside::pages_of(pdf);
+        for (const char* const section : {"Findings", "Zone schedule", "Zone: Terrace", "Types"}) {
+            CAPTURE(section);
+            std::size_t begins = 1;
+            while (begins < pages.size() && pages[begins].find(std::string(section) + "\n") == std::string::npos)
+                ++begins;
+            REQUIRE(begins < pages.size());
+            CHECK(outside::squeezed(pages[0]).find(outside::squeezed(section) + std::to_string(begins + 1)) !=
+                  std::string::npos);
+        }
+    }
+}
+
+TEST_CASE("A job of one zone and one reading gives one page for the owner, and says what is not known") {
+    const Job job = samples::job_of(R"({"tapwright_job": 1, "job": {"name": "Chapel"},
+        "zones": [{"id": "z", "name": "Nave"}],
+        "readings": [{"id": "m", "at": "z", "quantity": "ohms", "value": 250, "isolated": true,
+                      "time": "2026-02-03T10:00:00Z"}]})");
+    for (const document::Paper paper : {document::Paper::a4, document::Paper::letter}) {
+        const auto owner = outside::rendered(real_sheet(job, SheetReader::owner, paper));
+        CHECK(owner.pages == 1);
+        const std::string page = outside::squeezed(outside::text_of(owner));
+        for (const char* const part :
+             {"Call ____", "No loudspeaker is recorded as fitted yet.", "No amplifier is recorded.",
+              "Nave ask first: 20 W on this line is not accounted for", "Lines measured"}) {
+            CAPTURE(part);
+            CHECK(page.find(outside::squeezed(part)) != std::string::npos);
+        }
+        CHECK(outside::rendered(real_sheet(job, SheetReader::technician, paper)).pages <= 2);
+    }
+}
+
+TEST_CASE("Jobs in Arabic, Greek and Japanese stand on the sheets whole, none over another") {
+    for (const char* const name : {"\u0642\u0627\u0639\u0629 \u0627\u0644\u0645\u062f\u0631\u0633\u0629",
+                                   "\u0391\u03af\u03b8\u03bf\u03c5\u03c3\u03b1", "\u5927\u30db\u30fc\u30eb"}) {
+        Job job = samples::demo_job();
+        const auto set = [&](Kind kind, const Id& id, const char* field) {
+            REQUIRE(job.set(kind, id, *find_field(kind, field), std::string(name)).ok());
+        };
+        for (const char* const field : {"name", "contact", "after_hours", "responsible", "instructed", "how_to_page",
+                                        "how_to_source", "documents"})
+            set(Kind::job, job_id(), field);
+        set(Kind::room, Id("r-foyer"), "name");
+        set(Kind::zone, Id("z-1"), "name");
+        set(Kind::snag, Id("n-1"), "who");
+        set(Kind::control, Id("p-1"), "normal");
+        for (const SheetReader reader : {SheetReader::owner, SheetReader::technician})
+            outside::check_places(real_sheet(job, reader, document::Paper::a4));
+    }
+}
+
+TEST_CASE("The demo job's own sheets are whole: headings in order, every figure with words, every table with heads") {
+    for (const SheetReader reader : {SheetReader::owner, SheetReader::technician}) {
+        const auto pdf = outside::rendered(real_sheet(samples::demo_job(), reader, document::Paper::a4));
+        const outside::PdfObjects objects = outside::objects_of(pdf.bytes);
+        int depth = 0;
+        for (const auto& element : objects.elements) {
+            if (element.type.size() == 3 && element.type.starts_with("/H")) {
+                const int level = element.type[2] - '0';
+                CHECK(level <= depth + 1);
+                depth = level;
+            }
+            if (element.type == "/Figure") CHECK(!element.alternative.empty());
+        }
+        const std::map<std::string, std::set<std::string>> homes = {{"/LI", {"/L"}},
+                                                                    {"/LBody", {"/LI"}},
+                                                                    {"/Lbl", {"/LI"}},
+                                                                    {"/TR", {"/Table", "/THead", "/TBody"}},
+                                                                    {"/TD", {"/TR"}},
+                                                                    {"/TH", {"/TR"}},
+                                                                    {"/TOCI", {"/TOC"}},
+                                                                    {"/THead", {"/Table"}},
+                                                                    {"/Caption", {"/Table", "/Figure", "/TOC"}}};
+        for (const auto& element : objects.elements)
+            if (const auto home = homes.find(element.type); home != homes.end())
+                CHECK(home->second.contains(objects.elements.at(static_cast<std::size_t>(element.parent)).type));
+        const outside::TemporaryFile file(pdf.bytes);
+        CHECK(outside::run("qpdf --check " + file.path()).status == 0);
+        const std::string fonts = outside::run("pdffonts " + file.path()).output;
+        CHECK(fonts.find("+Inter") != std::string::npos);  // a subset
+        CHECK(fonts.find(" no ") == std::string::npos);    // all embedded, all back into text
     }
 }
 

@@ -146,6 +146,25 @@ TEST_CASE("A heading never stands alone at the end of a page") {
     }
 }
 
+TEST_CASE("No row of a table stands alone at the end of a page or at the start of one") {
+    for (int lines = 30; lines < 60; ++lines) {
+        Document sheet;
+        std::string text;
+        for (int k = 0; k < lines; ++k) text += "filling\n";
+        Table table;
+        table.columns = {{"Head", Align::start, 1}};
+        for (int k = 0; k < 12; ++k) table.rows.push_back({{"Row" + std::to_string(k) + "."}});
+        sheet.blocks = {Paragraph{text}, table};
+        for (const std::string& page : outside::pages_of(outside::rendered(sheet))) {
+            int rows = 0;
+            for (int k = 0; k < 12; ++k)
+                rows += page.find("Row" + std::to_string(k) + ".") != std::string::npos ? 1 : 0;
+            CAPTURE(lines);
+            CHECK(rows != 1);
+        }
+    }
+}
+
 TEST_CASE("A row that is lower than a page is not torn apart") {
     Document sheet;
     Table table;

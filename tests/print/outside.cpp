@@ -117,10 +117,10 @@ void check_places(const document::Document& document) {
     for (const auto& word : words) {
         CAPTURE(word.text);
         CAPTURE(word.page);
-        CHECK(word.left >= 56 - 1);
-        CHECK(word.right <= width - 56 + 1);
-        CHECK(word.top >= 54 - 4);
-        CHECK(word.bottom <= height - 30);
+        CHECK(word.left >= 42 - 1);
+        CHECK(word.right <= width - 42 + 1);
+        CHECK(word.top >= 40 - 4);
+        CHECK(word.bottom <= height - 26);
     }
     std::sort(words.begin(), words.end(),
               [](const auto& a, const auto& b) { return a.page != b.page ? a.page < b.page : a.top < b.top; });

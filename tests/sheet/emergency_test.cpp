@@ -51,8 +51,10 @@ TEST_CASE("a fire or emergency line is named at the head of both sheets, and not
     const auto owner = sheet_of(job, SheetReader::owner);
     const auto spare = table_of(owner, "Spare watts");
     const auto row = row_of(spare, "Offices and landing");
-    CHECK(cell_of(spare, row, "Spare") == "not calculated");
-    CHECK(cell_of(spare, row, "Remark") == "part of a fire or emergency system: leave it to qualified people");
+    CHECK(cell_of(spare, row, "Spare") == "fire or emergency line: nothing may be added");
+    const auto controls = table_of(owner, "Room by room");
+    CHECK(cell_of(controls, row_of(controls, "Upper landing and Offices"), "Control") ==
+          "Fire or emergency: leave it alone");
 }
 
 TEST_CASE("of a fire or emergency zone its page shows what is recorded and nothing that would be calculated") {
@@ -83,11 +85,10 @@ TEST_CASE("of a fire or emergency zone its page shows what is recorded and nothi
     CHECK(table_of(part, "Attenuators in the line").rows.size() == 2);
     CHECK(table_of(part, "Readings on Café and kitchen").rows.size() == 3);
 
-    const auto zones = table_of(sheet, "Load, limit and what may be added");
+    const auto zones = table_of(sheet, "Load, limit and headroom");
     const auto zone = row_of(zones, "Café and kitchen");
-    for (const char* const title : {"Basis", "Limit", "Reserve", "Headroom"})
-        CHECK(cell_of(zones, zone, title).empty());
-    for (const char* const title : {"Load", "May add"}) CHECK(cell_of(zones, zone, title) == "not calculated");
+    for (const char* const title : {"Basis", "Limit", "Reserve"}) CHECK(cell_of(zones, zone, title).empty());
+    for (const char* const title : {"Load", "Headroom"}) CHECK(cell_of(zones, zone, title) == "not calculated");
     const std::string owner = text_of(sheet_of(job, SheetReader::owner));
     for (const char* const asked : {"Line not measured: Café", "Not yet listened to: C-12"}) CHECK(!has(owner, asked));
 }

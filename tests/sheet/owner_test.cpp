@@ -5,6 +5,7 @@
 #include <cctype>
 #include <regex>
 
+#include "core/job/field_table.h"
 #include "core/sheet/sheet.h"
 #include "core/units/show.h"
 #include "tests/sheet/samples.h"
@@ -48,9 +49,9 @@ Job marked_job() {
                   "notes": "SECRET visit"}],
       "readings": [{"id": "m1", "at": "z1", "quantity": "ohms", "value": 500, "notes": "SECRET reading",
                     "instrument": "SECRET meter"}],
-      "snags": [{"id": "n1", "text": "SECRET technician snag"}, {"id": "n2", "text": "SECRET private", "share": "private"},
-                {"id": "n3", "text": "Grille rattles", "share": "owner", "opened": "2025-04-15"},
-                {"id": "n4", "text": "SECRET closed", "share": "owner", "state": "closed"}],
+      "snags": [{"id": "n1", "text": "SECRET technician snag", "who": "SECRET fixer"}, {"id": "n2", "text": "SECRET private", "who": "SECRET private person", "share": "private"},
+                {"id": "n3", "text": "Grille rattles", "who": "The fitter", "share": "owner", "opened": "2025-04-15"},
+                {"id": "n4", "text": "SECRET closed", "who": "SECRET closer", "share": "owner", "state": "closed"}],
       "trials": [{"id": "tr1", "name": "SECRET trial", "changes": []}]})");
 }
 
@@ -60,7 +61,11 @@ TEST_CASE("what is for the trade alone never stands on the owner's sheet") {
     const std::string text = text_of(sheet_of(marked_job(), SheetReader::owner));
     CHECK(!has(text, "SECRET"));
     CHECK(!has(text, "password"));
-    CHECK(has(text, "15 Apr 2025: Grille rattles"));
+    const auto open = table_of(sheet_of(marked_job(), SheetReader::owner), "Still to be done");
+    REQUIRE(!open.rows.empty());
+    CHECK(open.rows[0][0].text == "Grille rattles");
+    CHECK(open.rows[0][1].text == "The fitter");
+    CHECK(open.rows[0][2].text == "15 Apr 2025");
 }
 
 TEST_CASE("what is private stands on no sheet, the rest on the technician's") {
@@ -85,10 +90,10 @@ TEST_CASE("the owner's sheet passes no verdict that is not ours to give, and bla
 
 TEST_CASE("planned is never shown as fitted") {
     const auto sheet = sheet_of(marked_job(), SheetReader::owner);
-    const auto rooms = table_of(sheet, "Loudspeakers as fitted");
-    REQUIRE(rooms.rows.size() == 1);
-    CHECK(rooms.rows[0][4].text == "C-1");
-    CHECK(rooms.rows[0][2].text == "10 W");
+    const auto installed = blocks_of<document::Facts>(sheet);
+    CHECK(std::any_of(installed.begin(), installed.end(), [](const document::Facts& facts) {
+        return facts.facts.size() == 1 && facts.facts[0].value == "Hall 1";
+    }));
     const std::string text = text_of(sheet);
     CHECK(!has(text, "C-2"));
     CHECK(has(text, "Fitted: 1 loudspeaker on 1 line (zone)."));
@@ -99,63 +104,97 @@ TEST_CASE("planned is never shown as fitted") {
     CHECK(has(demo, "Workshop: 4 loudspeakers planned, not fitted."));
 }
 
-TEST_CASE("each volume control is listed with its room, what it governs, its normal position and its override") {
-    const auto knobs = table_of(sheet_of(marked_job(), SheetReader::owner), "Volume controls");
-    REQUIRE(knobs.rows.size() == 2);
-    CHECK(knobs.rows[0][0].text == "V-1");
-    CHECK(knobs.rows[0][1].text == "Hall");
-    CHECK(knobs.rows[0][2].text == "\u22126 dB");
-    CHECK(knobs.rows[0][3].text == "tested 8 Apr 2025");
-    CHECK(knobs.rows[1][1].text == "Hall line");
+TEST_CASE("room by room: the control, its normal position, its amplifier, and what is heard with it down") {
+    const auto rooms = table_of(sheet_of(marked_job(), SheetReader::owner), "Room by room");
+    REQUIRE(rooms.rows.size() == 2);
+    const auto texts = [&](std::size_t row) {
+        std::vector<std::string> all;
+        for (const auto& cell : rooms.rows[row]) all.push_back(cell.text);
+        return all;
+    };
+    CHECK(texts(0) == std::vector<std::string>{"Hall", "V-1", "\u22126 dB", "Amplifier", "heard: tested 8 Apr 2025"});
+    CHECK(texts(1) == std::vector<std::string>{"Hall", "Panel (Hall)", "not recorded", "Amplifier", "not recorded"});
 }
 
-TEST_CASE("what can be added is rounded down, never negative, and unknown is said with its reason") {
+TEST_CASE("what can be added is rounded down, never negative, and asked for first where anything is unknown") {
     const Job job = demo_job();
     const auto sheet = sheet_of(job, SheetReader::owner);
-    const auto table = table_of(sheet, "Spare watts, for your installer (3 Feb 2026)");
+    const auto table = table_of(sheet, "Spare watts, for your installer");
     const Derived derived = derive(job);
     REQUIRE(table.rows.size() == derived.zones.size());
     for (std::size_t i = 0; i < table.rows.size(); ++i) {
-        const std::string& text = table.rows[i][2].text;
+        const std::string& text = table.rows[i][1].text;
         CHECK(!has(text, "-"));
         CHECK(!has(text, "\u2212"));
-        if (!derived.zones[i].can_add) {
-            CHECK(text == "unknown");
-            CHECK(table.rows[i][3].text == "its limit is not recorded");
-        } else if (text != "nothing") {
-            CHECK(std::stod(text.substr(6)) <= derived.zones[i].can_add->value() + 1e-9);
-            CHECK(std::stod(text.substr(6)) > derived.zones[i].can_add->value() - 0.1);
+        const ZoneState& zone = derived.zones[i];
+        if (!zone.can_add) {
+            CHECK(text == "ask first: its limit is not recorded");
+        } else if (zone.margin.unrecorded.value() > 0) {
+            CHECK(text == "ask first: 12.9 W on this line is not accounted for");
+        } else if (*zone.can_add == Watts(0)) {
+            CHECK(text == "full: nothing more may be added");
+        } else {
+            REQUIRE(text.starts_with("up to "));
+            CHECK(std::stod(text.substr(6)) <= zone.can_add->value() + 1e-9);
+            CHECK(std::stod(text.substr(6)) > zone.can_add->value() - 0.1);
         }
     }
-    CHECK(table.rows[1][2].text == "nothing");  // the café, into its reserve
+    CHECK(table.rows[1][1].text == "full: nothing more may be added");  // the caf\u00e9, into its reserve
 }
 
-TEST_CASE("every fitted loudspeaker stands in its room with its tap as left") {
+TEST_CASE("a line whose room has loudspeakers nobody traced is asked about first") {
+    Job job = marked_job();
+    REQUIRE(job.set(Kind::reading, Id("m1"), *find_field(Kind::reading, "value"), 2000.0).ok());
+    const auto spare = [&] { return table_of(sheet_of(job, SheetReader::owner), "Spare watts").rows.at(0)[1].text; };
+    CHECK(spare().starts_with("up to "));
+    job.make(Kind::point, Id("lost"), MadeRank{0, 0, 0, 999});
+    for (const auto& [field, value] :
+         {std::pair("kind", "speaker"), {"label", "L-9"}, {"room", "r1"}, {"state", "fitted"}})
+        REQUIRE(job.set(Kind::point, Id("lost"), *find_field(Kind::point, field), Value(value)).ok());
+    CHECK(spare() == "ask first: not every loudspeaker here is traced");
+}
+
+TEST_CASE("every room with fitted loudspeakers says how many they are, and all the rooms together all of them") {
     const Job job = demo_job();
-    const auto rooms = table_of(sheet_of(job, SheetReader::owner), "Loudspeakers as fitted");
-    std::size_t labels = 0;
-    for (const Point& point : job.all<Point>()) {
-        if (point.kind != PointKind::speaker || point.state == PointState::planned || point.state == PointState::cabled)
-            continue;
-        ++labels;
-        const auto row = std::find_if(rooms.rows.begin(), rooms.rows.end(), [&](const auto& cells) {
-            return has_word(cells[4].text, *point.label) && cells[0].text.starts_with(name_of(job, point.room));
+    const auto sheet = sheet_of(job, SheetReader::owner);
+    std::size_t counted = 0;
+    const std::string text = text_of(sheet);
+    for (const Room& room : job.all<Room>()) {
+        const auto points = job.all<Point>();
+        const auto count = std::count_if(points.begin(), points.end(), [&](const Point& point) {
+            return point.kind == PointKind::speaker && is_fitted(point) && point.room == room.id;
         });
-        REQUIRE_MESSAGE(row != rooms.rows.end(), *point.label);
-        CHECK((*row)[2].text == (point.tap_w ? show(*point.tap_w) : "tap not recorded"));
+        counted += static_cast<std::size_t>(count);
+        CHECK(has(text, *room.name + " " + std::to_string(count)) == (count > 0));
     }
-    CHECK(labels == 80);
-    const std::string text = text_of(sheet_of(job, SheetReader::owner));
-    CHECK(has(text, "Tested on 8 Apr 2025: paging (Amplifier 1 and Amplifier 2)."));
-    CHECK(has(text, "No test recorded: bells (Amplifier 2)."));
-    CHECK(has(text, "No test recorded: 24 V override supply (Amplifier 2)."));
+    CHECK(counted == 80);
+    CHECK(has(text, "Fitted: 80 loudspeakers on 8 lines (zones)."));
+    CHECK(has(text, "No test recorded: bells (Amplifier 2) and 24 V override supply (Amplifier 2)."));
+}
+
+TEST_CASE("what was tested names who was there that day, and when") {
+    const auto tests = table_of(sheet_of(demo_job(), SheetReader::owner), "What was tested");
+    REQUIRE(tests.rows.size() == 5);
+    const auto row = [&](std::size_t k) {
+        std::string all;
+        for (const auto& cell : tests.rows[k]) all += (all.empty() ? "" : " | ") + cell.text;
+        return all;
+    };
+    CHECK(row(0) ==
+          "Lines measured | 8 of 9; differing: Foyer and Old wing | K. Ferrin and T. Obel | 8 Apr 2025 to 14 Oct "
+          "2025");
+    CHECK(row(1) == "Loudspeakers listened to | 78 of 80 fine; not: C-104 and H-172 | not recorded | not recorded");
+    CHECK(row(2) == "Announcements, control down | 4 of 5 controls | K. Ferrin | 8 Apr 2025");
+    CHECK(row(3) ==
+          "Music muted by the fire alarm, paging and 24 V override supply (Amplifier 1) | seen to work | K. Ferrin | 8 "
+          "Apr 2025");
 }
 
 TEST_CASE("what was not traced, tested or reached is said") {
     const std::string text = text_of(sheet_of(demo_job(), SheetReader::owner));
-    for (const char* const gap : {"L-235, L-236 and L-237", "Announcements not tested with the control down: V-202.",
-                                  "Line not measured: Workshop.", "C-104 in Foyer was silent at the last check.",
-                                  "more measured than recorded. Not found yet."})
+    for (const char* const gap : {"Feed not known: L-235, L-236 and L-237.",
+                                  "V-202 (Classroom 2): announcements with it down.", "Line not measured: Workshop.",
+                                  "C-104 is silent since the summer", "more measured than recorded. Not found yet."})
         CHECK_MESSAGE(has(text, gap), gap);
 }
 
@@ -185,26 +224,57 @@ TEST_CASE("who signed for the state the sheet shows stands on it as signed, othe
         options.state = state;
         const document::Document sheet = sheet_of(job, options);
         const auto lines = blocks_of<document::SignatureLine>(sheet);
-        REQUIRE(lines.size() == 2);
+        REQUIRE(lines.size() == 1);
         CHECK(lines[0].name == "Odile Marsh");
         CHECK(lines[0].role == "for the owner");
         CHECK(lines[0].date == "3 Feb 2026, 16:40");
         CHECK(lines[0].strokes.size() == 1);
-        CHECK(lines[1].name == "Before");
         CHECK(has(text_of(sheet), "Signed for the record as this sheet shows it"));
-        CHECK(has(text_of(sheet), "Signed before; the record has changed since"));
+        CHECK(has(text_of(sheet), "Signed for an earlier state, not this sheet: Before (for the owner), 1 Feb 2026."));
         options.state = std::string(64, 'c');
-        CHECK(!has(text_of(sheet_of(job, options)), "Signed for the record as this sheet shows it"));
+        const document::Document later = sheet_of(job, options);
+        CHECK(!has(text_of(later), "Signed for the record as this sheet shows it"));
+        for (const auto& line : blocks_of<document::SignatureLine>(later)) {
+            CHECK(line.name.empty());
+            CHECK(line.strokes.empty());
+        }
     }
 }
 
-TEST_CASE("earlier signatures keep their date and local time, and there is room for new ones") {
-    const auto lines = blocks_of<document::SignatureLine>(sheet_of(demo_job(), SheetReader::owner));
-    REQUIRE(lines.size() == 4);
-    CHECK(lines[0].date == "15 Apr 2025, 11:30");
-    CHECK(!lines[0].strokes.empty());
-    CHECK(lines[2].name.empty());
-    CHECK(lines[3].strokes.empty());
+TEST_CASE("earlier signatures are named with their date and not drawn, and there is room for new ones") {
+    const auto sheet = sheet_of(demo_job(), SheetReader::owner);
+    const auto lines = blocks_of<document::SignatureLine>(sheet);
+    REQUIRE(lines.size() == 2);
+    for (const auto& line : lines) CHECK((line.name.empty() && line.strokes.empty()));
+    CHECK(
+        has(text_of(sheet),
+            "earlier state, not this sheet: K. Ferrin (for the contractor), 15 Apr 2025; M. Ostrand (for the house)"));
+}
+
+TEST_CASE("the next check is so many months after the last one, and the last day of a month stays one") {
+    Job job = demo_job();
+    CHECK(has(text_of(sheet_of(job, SheetReader::owner)), "14 Apr 2026"));
+    REQUIRE(job.set(Kind::visit, Id("vis-6"), *find_field(Kind::visit, "date"), "2025-08-31").ok());
+    CHECK(has(text_of(sheet_of(job, SheetReader::owner)), "28 Feb 2026"));
+    REQUIRE(job.set(Kind::job, job_id(), *find_field(Kind::job, "check_months"), Value()).ok());
+    CHECK(!has(text_of(sheet_of(job, SheetReader::owner)), "28 Feb 2026"));
+}
+
+TEST_CASE("what the owner is told to do is on the owner's sheet, and notes beside it are not") {
+    Job job = marked_job();
+    const auto set = [&](const char* field, Value value) {
+        REQUIRE(job.set(Kind::job, job_id(), *find_field(Kind::job, field), std::move(value)).ok());
+    };
+    for (const char* const field :
+         {"after_hours", "responsible", "instructed", "how_to_page", "how_to_source", "documents"})
+        set(field, std::string("Told of ") + field);
+    set("warranty_until", "2027-04-15");
+    const std::string text = text_of(sheet_of(job, SheetReader::owner));
+    for (const char* const field :
+         {"after_hours", "responsible", "instructed", "how_to_page", "how_to_source", "documents"})
+        CHECK_MESSAGE(has(text, std::string("Told of ") + field), std::string(field));
+    CHECK(has(text, "15 Apr 2027"));
+    CHECK(!has(text, "SECRET"));
 }
 
 }  // namespace tapwright

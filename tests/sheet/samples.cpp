@@ -86,6 +86,7 @@ struct Reader {
     }
     void operator()(const document::SignatureLine& signature) { add({signature.role, signature.name, signature.date}); }
     void operator()(const document::PageBreak&) {}
+    void operator()(const document::Contents& contents) { add(contents.title); }
     void operator()(const document::Labels& labels) {
         for (const auto& label : labels.labels) {
             add(label.name);
@@ -111,8 +112,12 @@ std::string text_of(const document::Document& document) {
 }
 
 document::Table table_of(const document::Document& document, std::string_view caption) {
-    for (const auto& table : blocks_of<document::Table>(document))
-        if (table.caption.starts_with(caption)) return table;
+    std::string heading;
+    for (const document::Block& block : document.blocks) {
+        if (const auto* held = std::get_if<document::Heading>(&block)) heading = held->text;
+        if (const auto* table = std::get_if<document::Table>(&block))
+            if ((table->caption.empty() ? heading : table->caption).starts_with(caption)) return *table;
+    }
     return {};
 }
 

@@ -32,7 +32,8 @@ std::vector<Block> blocks_of(const document::Document& document) {
     return found;
 }
 
-// The table whose caption begins with `caption`; an empty one when there is none.
+// The table whose caption, or where it has none the heading above it, begins with `caption`; an empty one when there is
+// none.
 document::Table table_of(const document::Document& document, std::string_view caption);
 // What stands in the column of that title; nothing where there is no such column.
 std::string cell_of(const document::Table& table, const std::vector<document::Cell>& row, std::string_view title);

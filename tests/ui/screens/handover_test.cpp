@@ -47,7 +47,9 @@ bool has_missing(Desk& desk, const std::string& part) {
 // A job in which one loudspeaker on one zone is recorded down to the last figure.
 ChangeList whole_job() {
     return {
-        test::set(Kind::job, "job", {{"name", "Mill House"}, {"client", "The owner"}, {"contact", "555-0142"}}),
+        test::set(
+            Kind::job, "job",
+            {{"name", "Mill House"}, {"client", "The owner"}, {"contact", "555-0142"}, {"after_hours", "555-0177"}}),
         test::add(Kind::amplifier, "a-1", {{"name", "Amplifier"}, {"rated_w", 100.0}}),
         test::add(Kind::channel, "c-1", {{"name", "1"}, {"amplifier", "a-1"}, {"rated_w", 100.0}}),
         test::add(Kind::zone, "z-1", {{"name", "Bar"}, {"channel", "c-1"}, {"limit_w", 100.0}, {"emergency", "no"}}),
@@ -76,7 +78,7 @@ ChangeList whole_job() {
 TEST_CASE("an empty job is never told that nothing is missing") {
     Desk desk(Start::empty_job, hand_phone, PlaceId::handover);
     CHECK_FALSE(desk.person->has("handover.complete"));
-    for (const char* name : {"no_zones", "no_speakers", "client", "contact"})
+    for (const char* name : {"no_zones", "no_speakers", "client", "contact", "after_hours"})
         CHECK_MESSAGE(desk.person->has("handover.missing." + std::string(name)), name);
     desk.person->tap("handover.missing.no_speakers");
     CHECK(desk.app->place() == PlaceId::rooms);
@@ -97,6 +99,7 @@ TEST_CASE("lengths, overrides, a buzzing loudspeaker, the client and the contact
         {test::set(Kind::point, "p-1", {{"heard", Value()}}), "1 loudspeaker was not listened to"},
         {test::set(Kind::job, "job", {{"client", Value()}}), "Client not recorded"},
         {test::set(Kind::job, "job", {{"contact", Value()}}), "Contact not recorded"},
+        {test::set(Kind::job, "job", {{"after_hours", Value()}}), "Out-of-hours contact not recorded"},
         {test::add(Kind::interface, "i-1", {{"kind", "fire_mute"}, {"amplifier", "a-1"}}), "no test recorded"},
         {test::add(Kind::snag, "s-1", {{"text", "Tile cracked"}, {"about", "r-1"}}), "1 open snag"},
     };

@@ -118,6 +118,7 @@ private:
         const JobInfo& info = job_.info();
         ask("client", info.client.has_value(), Message("Client not recorded"));
         ask("contact", info.contact.has_value(), Message("Contact not recorded"));
+        ask("after_hours", info.after_hours.has_value(), Message("Out-of-hours contact not recorded"));
     }
 
     // A tap that is missing in a room is said of the room.

@@ -1,0 +1,32 @@
+// Who did what on which day, as far as visits tell.
+#pragma once
+
+#include <set>
+#include <string>
+#include <vector>
+
+#include "core/base/message.h"
+#include "core/job/job.h"
+
+namespace tapwright::sheet {
+
+// The day of a reading: its own, else its visit's; empty: not recorded.
+std::string day_taken(const Job& job, const Reading& reading);
+
+// The people of the visits on these days; "not recorded" where no visit names one.
+Message people_of(const Job& job, const std::set<std::string>& days);
+
+// Days on which something was done.
+class Days {
+public:
+    void add(const std::string& day) {
+        if (!day.empty()) days_.insert(day);
+    }
+    Message people(const Job& job) const { return people_of(job, days_); }
+    Message in_words() const;  // "8 Apr 2025", "8 Apr to 14 Oct 2025" by first and last, "not recorded"
+
+private:
+    std::set<std::string> days_;
+};
+
+}  // namespace tapwright::sheet
