@@ -1,4 +1,5 @@
 #include "core/calc/line_tree.h"
+#include "core/base/sort.h"
 
 #include <cmath>
 
@@ -54,7 +55,7 @@ GivenKnobs::GivenKnobs(const Job& job, const KnobMap* given) {
     if (!given) return;
     for (const auto& [id, knob] : *given)
         if (const auto place = job.place<Point>(id)) by_point_.emplace_back(*place, knob);
-    std::sort(by_point_.begin(), by_point_.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    sort_by(by_point_, [](const auto& a, const auto& b) { return a.first < b.first; });
 }
 
 const Knob* GivenKnobs::find(std::uint32_t point) const {

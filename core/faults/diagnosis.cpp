@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <numeric>
 
 namespace tapwright {
@@ -37,18 +36,37 @@ std::string_view word(FaultKind kind) {
 
 Diagnosis::Diagnosis(FaultLine line) : line_(std::make_unique<FaultLine>(std::move(line))) {}
 
-Result<Diagnosis> Diagnosis::of(const Job& job, const Judged& judged, const FaultQuestion& question) {
+Result<Diagnosis> Diagnosis::begin(const Job& job, const Judged& judged, const FaultQuestion& question) {
     Result<FaultLine> line = fault_line(job, judged, question);
     if (!line) return line.refusal();
-    Diagnosis diagnosis(std::move(*line));
-    diagnosis.weigh_singles();
-    diagnosis.settle();
-    if (diagnosis.wants_pairs()) {
-        diagnosis.weigh_pairs();
-        diagnosis.settle();
+    return Diagnosis(std::move(*line));
+}
+
+Result<Diagnosis> Diagnosis::of(const Job& job, const Judged& judged, const FaultQuestion& question) {
+    Result<Diagnosis> diagnosis = begin(job, judged, question);
+    if (!diagnosis) return diagnosis.refusal();
+    while (diagnosis->step()) {
     }
-    // Beyond this point the chances are final.
     return diagnosis;
+}
+
+bool Diagnosis::step(std::size_t most) {
+    if (is_settled_) return false;
+    if (causes_.size() < line_->causes.size()) {
+        weigh_singles(most);
+        if (causes_.size() < line_->causes.size()) return true;
+        weigh_unexplained();
+        settle();
+        is_settled_ = !wants_pairs();
+        if (!is_settled_) choose_pairs();
+        return !is_settled_;
+    }
+    weigh_pairs(most);
+    if (pairing_.done < pairing_.best.size()) return true;
+    settle();
+    // Beyond this point the chances are final.
+    is_settled_ = true;
+    return false;
 }
 
 bool Diagnosis::wants_pairs() const {
@@ -57,56 +75,66 @@ bool Diagnosis::wants_pairs() const {
     return unexplained_ >= (now > 1 ? pairs_from : pairs_from_one_reading);
 }
 
-void Diagnosis::weigh_singles() {
-    causes_ = line_->causes;
+void Diagnosis::weigh_singles(std::size_t most) {
     const Likelihood likelihood(*line_);
     CauseEffects effects(*line_);
-    double sum = 0;
-    for (const Cause& cause : causes_) {
+    const std::size_t last = std::min(line_->causes.size(), causes_.size() + most);
+    while (causes_.size() < last) {
+        const Cause& cause = line_->causes[causes_.size()];
         effects.set(cause);
         logs_.push_back(std::log(cause.weight) + likelihood.of_readings(effects, 0).log_likelihood +
                         likelihood.of_the_rest(cause, effects));
-        sum += cause.weight;
+        sum_ += cause.weight;
+        causes_.push_back(cause);
     }
+}
+
+void Diagnosis::weigh_unexplained() {
+    const Likelihood likelihood(*line_);
+    CauseEffects effects(*line_);
     effects.set(line_->causes.front());
-    unexplained_log_ = std::log(sum * line_->weights.unexplained) +
+    unexplained_log_ = std::log(sum_ * line_->weights.unexplained) +
                        likelihood.of_readings(effects, line_->spreads.unexplained).log_likelihood +
                        likelihood.of_the_rest_unexplained();
 }
 
-void Diagnosis::weigh_pairs() {
+void Diagnosis::choose_pairs() {
     tried_pairs_ = true;
-    std::vector<std::size_t> best(line_->causes.size() - 1);
+    std::vector<std::size_t>& best = pairing_.best;
+    best.resize(line_->causes.size() - 1);
     std::iota(best.begin(), best.end(), 1);
     std::sort(best.begin(), best.end(), [&](std::size_t a, std::size_t b) { return logs_[a] > logs_[b]; });
     const double depth = static_cast<double>(line_->conditions.front().effects->rows());
     const auto most = static_cast<std::size_t>(std::sqrt(2 * most_pair_rows / std::max(depth / 4, 1.0)));
     if (best.size() > std::min(most_in_pairs, most)) best.resize(std::min(most_in_pairs, most));
+    for (std::size_t i = 1; i < line_->causes.size(); ++i) pairing_.sum += line_->causes[i].weight;
+    pairing_.next_place = line_->places;
+    pairing_.top = std::max(unexplained_log_, *std::max_element(logs_.begin(), logs_.end()));
+}
+
+void Diagnosis::weigh_pairs(std::size_t most) {
     const auto& singles = line_->causes;
-    double sum = 0;
-    double all = 0;
-    for (std::size_t i = 1; i < singles.size(); ++i) sum += singles[i].weight;
-    all = sum * line_->weights.pairs;
-    std::map<std::pair<std::uint32_t, std::uint32_t>, std::uint32_t> places;
-    std::uint32_t next = line_->places;
+    const std::vector<std::size_t>& best = pairing_.best;
+    const double sum = pairing_.sum;
     const Likelihood likelihood(*line_);
     CauseEffects effects(*line_);
-    const double top = std::max(unexplained_log_, *std::max_element(logs_.begin(), logs_.end()));
-    for (std::size_t i = 0; i < best.size(); ++i)
-        for (std::size_t j = 0; j < i; ++j) {
-            const Cause& a = singles[best[i]];
+    for (std::size_t tried = 0; pairing_.done < best.size() && tried < most; ++pairing_.done)
+        for (std::size_t j = 0; j < pairing_.done; ++j) {
+            const Cause& a = singles[best[pairing_.done]];
             const Cause& b = singles[best[j]];
             if (!can_be_both(a, b)) continue;
+            ++tried;
             Cause pair;
             pair.faults = {b.faults.front(), a.faults.front()};
-            pair.weight = all * 2 * (a.weight / sum) * (b.weight / sum);
+            pair.weight = sum * line_->weights.pairs * 2 * (a.weight / sum) * (b.weight / sum);
             effects.set(pair);
             const double log = std::log(pair.weight) + likelihood.of_readings(effects, 0).log_likelihood +
                                likelihood.of_the_rest(pair, effects);
-            if (log < top - 12) continue;
-            const auto [known, is_new] = places.try_emplace(std::minmax(a.place, b.place), next);
+            if (log < pairing_.top - 12) continue;
+            const auto [known, is_new] =
+                pairing_.places.try_emplace(std::minmax(a.place, b.place), pairing_.next_place);
             pair.place = known->second;
-            next += is_new;
+            pairing_.next_place += is_new;
             causes_.push_back(std::move(pair));
             logs_.push_back(log);
         }

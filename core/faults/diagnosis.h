@@ -7,6 +7,9 @@
 // and examples: docs/calculations.md, "Faults".
 #pragma once
 
+#include <map>
+#include <utility>
+
 #include "core/faults/likelihood.h"
 
 namespace tapwright {
@@ -20,6 +23,11 @@ class Diagnosis {
 public:
     // Errors: fault_line()'s.
     static Result<Diagnosis> of(const Job& job, const Judged& judged, const FaultQuestion& question);
+
+    // The same in steps, so that a window can go on drawing: nothing else may be asked before step() returned false.
+    static Result<Diagnosis> begin(const Job& job, const Judged& judged, const FaultQuestion& question);
+    // Weighs so many more causes. Returns: whether there are more to weigh.
+    bool step(std::size_t most = 1000);
 
     const FaultLine& line() const { return *line_; }
     // All of them, the likeliest first; none of chance 0. Their chances and unexplained() are 1 together.
@@ -37,12 +45,27 @@ public:
 
 private:
     explicit Diagnosis(FaultLine line);
-    void weigh_singles();
+    void weigh_singles(std::size_t most);
+    void weigh_unexplained();
     bool wants_pairs() const;
-    void weigh_pairs();
+    void choose_pairs();
+    void weigh_pairs(std::size_t most);
     void settle();
 
+    // What pairs are made of, and how far they are weighed.
+    struct Pairing {
+        std::vector<std::size_t> best;  // in FaultLine::causes, the likeliest first
+        double sum = 0;                 // of the weights of all
+        double top = 0;                 // the best logarithm before
+        std::map<std::pair<std::uint32_t, std::uint32_t>, std::uint32_t> places;
+        std::uint32_t next_place = 0;
+        std::size_t done = 0;  // in `best`
+    };
+
     std::unique_ptr<FaultLine> line_;
+    double sum_ = 0;  // of the weights of the causes weighed so far
+    Pairing pairing_;
+    bool is_settled_ = false;
     std::vector<Cause> causes_;
     std::vector<double> logs_;  // one a cause
     double unexplained_log_ = 0;

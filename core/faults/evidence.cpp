@@ -18,6 +18,8 @@ namespace {
 
 // Less moves no figure that anybody reads.
 constexpr double noticeable = 0.005;
+// Taps are noted in few digits: 0.63 W and 0.625 W are one.
+constexpr double same_tap_within = 0.01;
 
 class Collector {
 public:
@@ -75,6 +77,9 @@ private:
             case Measured::earth_ohms:
             case Measured::cross_ohms:
                 insulation_[key] = Pick{place};
+                return;
+            case Measured::tap_w:
+                if (*reading.at != line_.zone_id && reading.value) taps_[reading.at->text()] = place;
                 return;
             default:
                 return;
@@ -185,9 +190,12 @@ private:
         return at == line_.zone_id ? LineRow{0} : line_.row_of(*job_.place<Point>(at));
     }
 
+    // Volts of an earlier stay tell nothing of what has come since.
     void add_volts() {
+        const std::optional<std::uint32_t> latest = latest_now();
         for (const auto& [key, pick] : volts_) {
             const Reading& reading = of(pick);
+            if (pick.reading && latest && !is_since(reading, job_.all<Reading>()[*latest])) continue;
             if (*reading.at == line_.zone_id || !reading.value) continue;
             VoltsLook look;
             look.reading = pick.reading;
@@ -215,11 +223,38 @@ private:
         (is_earth ? line_.insulation_reading : line_.parting_reading) = pick.reading;
     }
 
-    // The record already says what was found, so only what was seen beside it tells anything.
+    // Of what is in the record only a tap that somebody looked at and found as recorded says more than the record:
+    // since the line was read, for a tap may have been changed before. What was seen beside the job counts instead.
     void add_taps() {
+        const std::optional<std::uint32_t> latest = latest_now();
+        for (const auto& [at, place] : taps_) {
+            const Reading& reading = job_.all<Reading>()[place];
+            const Point& point = *job_.find<Point>(Id(at));
+            const bool is_as_recorded =
+                point.tap_w && std::abs(point.tap_w->value() / *reading.value - 1) <= same_tap_within;
+            const bool is_seen_beside = std::any_of(question_.taps.begin(), question_.taps.end(),
+                                                    [&](const TapSeen& seen) { return seen.point == point.id; });
+            if (!is_as_recorded || is_seen_beside || (latest && !is_since(reading, job_.all<Reading>()[*latest])))
+                continue;
+            line_.taps.emplace_back(*job_.place<Point>(point.id), *point.tap_w);
+        }
         for (const TapSeen& seen : question_.taps)
             if (is_on_line(seen.point) && seen.point != line_.zone_id)
                 line_.taps.emplace_back(*job_.place<Point>(seen.point), seen.tap);
+    }
+
+    static bool is_since(const Reading& reading, const Reading& latest) {
+        return is_newer(reading, latest) || is_same_stay(reading, latest);
+    }
+
+    std::optional<std::uint32_t> latest_now() const {
+        std::optional<std::uint32_t> latest;
+        for (const Look& look : line_.looks) {
+            if (look.is_before || !look.reading) continue;
+            if (!latest || is_newer(job_.all<Reading>()[*look.reading], job_.all<Reading>()[*latest]))
+                latest = look.reading;
+        }
+        return latest;
     }
 
     void add_heard() {
@@ -251,6 +286,7 @@ private:
     std::map<Key, Place> places_;
     std::map<Key, Pick> volts_;
     std::map<Key, Pick> insulation_;
+    std::map<std::string, std::uint32_t> taps_;  // by point: the latest look at its tap
 };
 
 }  // namespace

@@ -1,9 +1,9 @@
 #include "core/findings/findings.h"
 
-#include <algorithm>
 #include <array>
 #include <tuple>
 
+#include "core/base/sort.h"
 #include "core/findings/finding_list.h"
 #include "core/job/relations.h"
 
@@ -63,7 +63,7 @@ std::vector<Finding> FindingList::in_order(const Job& job) {
         return std::tuple(-static_cast<int>(info_of(found.code).severity), found.kind, found.place, found.code,
                           found.detail);
     };
-    std::sort(found_.begin(), found_.end(), [&](const Found& a, const Found& b) { return rank(a) < rank(b); });
+    sort_by(found_, [&](const Found& a, const Found& b) { return rank(a) < rank(b); });
     std::vector<Finding> findings;
     findings.reserve(found_.size());
     for (const Found& found : found_) {

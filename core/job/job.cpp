@@ -1,4 +1,5 @@
 #include "core/job/job.h"
+#include "core/base/sort.h"
 
 #include <algorithm>
 
@@ -42,8 +43,7 @@ void Records<R>::rearrange() const {
     order.reserve(size());
     for (std::uint32_t place = 0; place < items_.size(); ++place)
         if (directory_.find(items_[place].id) == place) order.push_back(place);
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::uint32_t a, std::uint32_t b) { return ranks_[a] < ranks_[b]; });
+    sort_by(order, [&](std::uint32_t a, std::uint32_t b) { return ranks_[a] < ranks_[b]; });
     std::vector<R> items;
     std::vector<MadeRank> ranks;
     std::vector<Id> ids;

@@ -1,6 +1,7 @@
 // The questions a Replica answers.
 #include <algorithm>
 
+#include "core/base/sort.h"
 #include "core/journal/replica.h"
 
 namespace tapwright {
@@ -39,7 +40,7 @@ const Replica::Head& Replica::standing(std::span<const Head> heads) const {
 }
 
 std::vector<HeadView> Replica::ranked_views(std::vector<const Head*> heads) const {
-    std::sort(heads.begin(), heads.end(), [&](const Head* a, const Head* b) { return rank_of(*a) < rank_of(*b); });
+    sort_by(heads, [&](const Head* a, const Head* b) { return rank_of(*a) < rank_of(*b); });
     std::vector<HeadView> views;
     views.reserve(heads.size());
     for (const Head* head : heads) views.push_back(view(*head));
@@ -100,8 +101,7 @@ std::vector<RecordNumber> Replica::records() const {
     std::vector<RecordNumber> all;
     for (RecordNumber number = 0; number < records_.size(); ++number)
         if (records_[number].is_present) all.push_back(number);
-    std::sort(all.begin(), all.end(),
-              [&](RecordNumber a, RecordNumber b) { return records_[a].rank < records_[b].rank; });
+    sort_by(all, [&](RecordNumber a, RecordNumber b) { return records_[a].rank < records_[b].rank; });
     return all;
 }
 

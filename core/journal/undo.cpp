@@ -3,6 +3,7 @@
 // undo is followed to the op whose value it restored (Trail); a head counts as mine when its trail passes through my
 // batch.
 #include "core/journal/undo.h"
+#include "core/base/sort.h"
 
 #include <algorithm>
 #include <map>
@@ -39,7 +40,7 @@ public:
                 parents.push_back(parent);
         }
         const auto ranks_below = [&](OpAddress a, OpAddress b) { return rank(a) < rank(b); };
-        std::sort(parents.begin(), parents.end(), ranks_below);
+        sort_by(parents, ranks_below);
         return parents;
     }
 
@@ -147,7 +148,7 @@ private:
     void restore(const Op& op, const std::string& field, const std::vector<OpAddress>& my_heads,
                  std::vector<OpAddress> before) {
         const auto ranks_below = [&](OpAddress a, OpAddress b) { return trail_.rank(a) < trail_.rank(b); };
-        std::sort(before.begin(), before.end(), ranks_below);
+        sort_by(before, ranks_below);
         before.erase(std::unique(before.begin(), before.end()), before.end());
         if (before.empty()) add({op.kind, op.id, field, field.empty() ? "true" : "null", my_heads});
         for (std::size_t i = 0; i < before.size(); ++i) {

@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "core/base/ensure.h"
+#include "core/base/sort.h"
 
 namespace tapwright {
 namespace {
@@ -93,7 +94,7 @@ Gaps gaps_of(const Floor& floor, std::span<const Spot> spots, Metres diameter) {
     // As fine as stays quick: never more than about 20 million distances, were each looked at.
     const auto steps = static_cast<int>(std::clamp(std::sqrt(1e7 / static_cast<double>(spots.size())), 24.0, 150.0));
     std::vector<Spot> by_x(spots.begin(), spots.end());
-    std::sort(by_x.begin(), by_x.end(), [](const Spot& a, const Spot& b) { return a.x < b.x; });
+    sort_by(by_x, [](const Spot& a, const Spot& b) { return a.x < b.x; });
     const auto nearest = [&](double along, double across) {
         return nearest_of(by_x, {floor.length * along, floor.width * across});
     };

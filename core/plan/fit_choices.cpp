@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/sort.h"
 #include "core/calc/drawn.h"
 #include "core/plan/fit_problem.h"
 
@@ -36,7 +37,7 @@ std::vector<FitChoice> fit_choices(const SpeakerType& type, Volts line, std::opt
         made.touches = hangs && current && tap != *current;
         if (is_allowed(made, type)) choices.push_back(made);
     }
-    std::sort(choices.begin(), choices.end(), [](const FitChoice& a, const FitChoice& b) { return a.draws < b.draws; });
+    sort_by(choices, [](const FitChoice& a, const FitChoice& b) { return a.draws < b.draws; });
     return choices;
 }
 

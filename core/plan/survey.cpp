@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/sort.h"
 #include "core/calc/drawn.h"
 #include "core/plan/survey_room.h"
 #include "core/plan/unknown_headroom.h"
@@ -74,8 +75,7 @@ void try_taps(const SpeakerType& type, const TypeFigures& figures, Survey& surve
         tried.allowed = !type.max_w || keeps_most(tried.drawn, *type.max_w);
         survey.taps.push_back(tried);
     }
-    std::sort(survey.taps.begin(), survey.taps.end(),
-              [](const SurveyTap& a, const SurveyTap& b) { return a.tap < b.tap; });
+    sort_by(survey.taps, [](const SurveyTap& a, const SurveyTap& b) { return a.tap < b.tap; });
 }
 
 void choose_tap(Survey& survey) {
@@ -110,7 +110,7 @@ void find_zones(const Job& job, const Derived& derived, Survey& survey) {
         survey.zones.push_back(
             {job.all<Zone>()[i].id, without_rounding(*zone.can_add - *survey.watts, *survey.watts), serves[i] != 0});
     }
-    std::stable_sort(survey.zones.begin(), survey.zones.end(), [](const SurveyZone& a, const SurveyZone& b) {
+    sort_by(survey.zones, [](const SurveyZone& a, const SurveyZone& b) {
         if (a.serves_room != b.serves_room) return a.serves_room;
         return a.keeps > b.keeps;
     });

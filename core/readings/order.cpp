@@ -4,6 +4,7 @@
 #include <limits>
 #include <numeric>
 
+#include "core/base/sort.h"
 #include "core/readings/judgement.h"
 
 namespace tapwright {
@@ -27,8 +28,7 @@ std::vector<std::uint32_t> in_order_taken(const Job& job) {
     }
     std::vector<std::uint32_t> order(readings.size());
     std::iota(order.begin(), order.end(), 0u);
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::uint32_t a, std::uint32_t b) { return moments[a] < moments[b]; });
+    sort_by(order, [&](std::uint32_t a, std::uint32_t b) { return moments[a] < moments[b]; });
     return order;
 }
 

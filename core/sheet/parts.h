@@ -59,6 +59,10 @@ void zone_figures(const View& view, std::uint32_t zone, Blocks& blocks);
 // readings.cpp: the readings at these places in job.all<Reading>(), as one table; nothing for an empty list.
 void readings_table(const View& view, const std::vector<std::uint32_t>& readings, Message caption, Blocks& blocks);
 
+// faults.cpp: each line on which a reading does not fit, what explains it best and what would tell more; nothing where
+// all fit.
+void faults_section(const View& view, Blocks& blocks);
+
 // records.cpp
 void room_schedule(const View& view, Blocks& blocks);
 void type_tables(const View& view, Blocks& blocks);

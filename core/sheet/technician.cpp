@@ -330,6 +330,7 @@ void technician_sheet(const View& view, Blocks& blocks) {
     technician_cautions(view, blocks);
     findings(view, blocks);
     verification(view, blocks);
+    faults_section(view, blocks);
     since_handover(view, blocks);
     sources(view, blocks);
     zone_schedule(view, blocks);

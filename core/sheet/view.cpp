@@ -1,9 +1,9 @@
 #include "core/sheet/view.h"
 
-#include <algorithm>
 #include <limits>
 #include <numeric>
 
+#include "core/base/sort.h"
 #include "core/sheet/phrases.h"
 
 namespace tapwright::sheet {
@@ -53,7 +53,7 @@ void sort_rooms(View& view) {
     const auto rooms = view.job.all<Room>();
     view.rooms.resize(rooms.size());
     std::iota(view.rooms.begin(), view.rooms.end(), 0U);
-    std::stable_sort(view.rooms.begin(), view.rooms.end(), [&](std::uint32_t a, std::uint32_t b) {
+    sort_by(view.rooms, [&](std::uint32_t a, std::uint32_t b) {
         const int last = std::numeric_limits<int>::max();
         return rooms[a].order.value_or(last) < rooms[b].order.value_or(last);
     });

@@ -1,6 +1,7 @@
 #include "core/words/faults_text.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "core/units/unit.h"
 #include "core/words/place_name.h"
@@ -55,6 +56,43 @@ public:
         return Message();
     }
 
+    Message say_shortly(const Fault& fault) const {
+        const std::vector<Named> named = named_in(fault);
+        switch (fault.kind) {
+            case FaultKind::none:
+                return Message();
+            case FaultKind::dead:
+                return Message(Pattern("{point} dead"), named);
+            case FaultKind::broken:
+                return Message(Pattern("run to {point} open"), named);
+            case FaultKind::shorted:
+                return Message(Pattern("{point} shorted"), named);
+            case FaultKind::tap:
+            case FaultKind::bypass:
+                return Message(Pattern("{point} on {value}"), named);
+            case FaultKind::joint:
+                return Message(Pattern("bad joint before {point}"), named);
+            case FaultKind::leak:
+                return Message(Pattern("leak before {point}"), named);
+            case FaultKind::extra:
+                return Message(Pattern("{value} unrecorded from {point} on"), named);
+            case FaultKind::position:
+                return fault.is_off ? Message(Pattern("{point} off"), named)
+                                    : Message(Pattern("{point} at {value}"), named);
+            case FaultKind::missing:
+                return Message(Pattern("{point} connected"), named);
+            case FaultKind::wrong_feed:
+                if (line_.wiring.points[fault.points.front()].zone != nowhere)
+                    return Message(Pattern("{point} fed from {other}"), named);
+                return Message("{points} on this line", {{"points", series(names_of(fault))}});
+            case FaultKind::earth:
+                return Message("earth fault");
+            case FaultKind::crossed:
+                return Message("touches another line");
+        }
+        return Message();
+    }
+
 private:
     std::optional<Watts> recorded_tap(const Fault& fault) const {
         return fault.kind == FaultKind::tap ? line_.recorded_tap(fault.points.front()) : std::nullopt;
@@ -79,17 +117,38 @@ private:
     Message feed(const Fault& fault, const std::vector<Named>& named) const {
         if (line_.wiring.points[fault.points.front()].zone != nowhere)
             return Message(Pattern("{point} is fed from {other}, not from {feed}. If so, correct the record."), named);
-        std::vector<Argument> points;
-        for (const std::uint32_t point : fault.points) points.push_back(name_of_point(point));
+        const std::vector<Argument> points = names_of(fault);
         return plural("{points} is on this line, with about {value}. Trace its feed and record it.",
                       "{points} are on this line, with about {value} in all. Trace their feed and record it.",
                       static_cast<std::int64_t>(points.size()),
                       {{"points", series(points)}, {"value", Figure{*fault.value, fault.unit}}});
     }
 
+    std::vector<Argument> names_of(const Fault& fault) const {
+        std::vector<Argument> points;
+        for (const std::uint32_t point : fault.points) points.push_back(name_of_point(point));
+        return points;
+    }
+
     const Job& job_;
     const FaultLine& line_;
 };
+
+// The baseline of a place, where there is one.
+const Look* look_before(const FaultLine& line, const Look& now) {
+    for (const Look& look : line.looks)
+        if (look.is_before && look.at == now.at && look.quantity == now.quantity) return &look;
+    return nullptr;
+}
+
+Message read_there(const Job& job, const FaultLine& line, const Look& look) {
+    const Argument place = place_name(job, look.at);
+    if (look.is_over_range) return Message("{place} over range", {{"place", place}});
+    const Look* before = look_before(line, look);
+    if (!before) return Message("{place} {read}", {{"place", place}, {"read", Ohms(look.ohms)}});
+    return Message("{place} {read} (baseline {before})",
+                   {{"place", place}, {"read", Ohms(look.ohms)}, {"before", Ohms(before->ohms)}});
+}
 
 Figure percent(double chance) {
     return {chance * 100, Unit::percent, 0, Rounding::down};  // never quite certain
@@ -114,6 +173,46 @@ Message text_of(const Job& job, const Diagnosis& diagnosis, const Cause& cause) 
     if (cause.faults.empty()) return Message("The record is right: nothing is wrong here.");
     if (cause.faults.size() == 1) return words.say(cause.faults.front());
     return sentences({Message("Two things at once."), words.say(cause.faults[0]), words.say(cause.faults[1])});
+}
+
+Message short_text_of(const Job& job, const Diagnosis& diagnosis, const Cause& cause) {
+    const FaultWords words(job, diagnosis);
+    if (cause.faults.empty()) return Message("the record is right");
+    if (cause.faults.size() == 1) return words.say_shortly(cause.faults.front());
+    return Message("{one} and {other}",
+                   {{"one", words.say_shortly(cause.faults[0])}, {"other", words.say_shortly(cause.faults[1])}});
+}
+
+Message chance_in_words(double chance) {
+    return percent(chance);
+}
+
+Message what_was_read(const Job& job, const Diagnosis& diagnosis) {
+    std::vector<Argument> readings;
+    for (const Look& look : diagnosis.line().looks)
+        if (!look.is_before) readings.emplace_back(read_there(job, diagnosis.line(), look));
+    for (const VoltsLook& look : diagnosis.line().volts)
+        readings.emplace_back(
+            Message("{place} {read}", {{"place", place_name(job, look.at)}, {"read", Volts(look.volts)}}));
+    if (readings.empty()) return Message();
+    return Message("Read: {readings}.", {{"readings", series(readings)}});
+}
+
+Message what_was_heard(const Job& job, const Diagnosis& diagnosis) {
+    const FaultLine& line = diagnosis.line();
+    std::vector<Argument> silent;
+    std::int64_t playing = 0;
+    for (std::uint32_t i = 0; i < line.heard.size(); ++i) {
+        if (!line.heard[i]) continue;
+        if (*line.heard[i] != Heard::silent) {
+            ++playing;
+            continue;
+        }
+        const std::uint32_t point = line.wiring.order[line.wiring.zones[line.zone].first + i];
+        silent.emplace_back(place_name(job, job.all<Point>()[point].id));
+    }
+    return sentences({silent.empty() ? Message() : Message("Silent: {points}.", {{"points", series(silent)}}),
+                      playing == 0 ? Message() : Message("Heard playing: {count}.", {{"count", playing}})});
 }
 
 Message text_of(const Job& job, const Measurement& measurement) {
@@ -148,41 +247,61 @@ Message text_of(const Job& job, const Measurement& measurement) {
 Message text_of(const Measurement& measurement, const ExpectedShown& shown) {
     switch (measurement.asked) {
         case Asked::heard:
-            return shown.is_silent ? Message("silent") : Message("plays");
+            return shown.is_silent ? in_context("answer", "Silent") : in_context("answer", "Plays");
         case Asked::tap_w:
-            if (shown.is_bypass) return Message("on its bypass setting");
-            return shown.value > 0 ? Message(Watts(shown.value)) : Message("as recorded");
+            if (shown.is_bypass) return in_context("answer", "On its bypass setting");
+            return shown.value > 0 ? Message(Watts(shown.value)) : in_context("answer", "As recorded");
         default:
-            return shown.is_open ? Message("over range") : Message(Ohms(shown.value));
+            return shown.is_open ? in_context("answer", "Over range") : Message(Ohms(shown.value));
     }
 }
 
-Statement statement_of(const Job& job, const Diagnosis& diagnosis, const std::vector<Measurement>& next) {
-    const Message limits = Message(
+Message band_of(const Measurement& measurement, const ExpectedShown& shown) {
+    const bool is_by_meter = measurement.asked == Asked::ohms || measurement.asked == Asked::dc_ohms;
+    if (!is_by_meter || shown.is_open) return text_of(measurement, shown);
+    return Message("{low} to {high}", {{"low", Ohms(shown.low)}, {"high", Ohms(shown.high)}});
+}
+
+Statement statement_of(const Job& job, const Measurement& measurement) {
+    return {text_of(job, measurement),
+            Message("About {minutes}. No other measurement tells more about the place for its minutes.",
+                    {{"minutes", plural("{count} minute", "{count} minutes",
+                                        static_cast<std::int64_t>(std::ceil(measurement.minutes)))}})};
+}
+
+Message limits_of_faults() {
+    return Message(
         "Reversed polarity and taps marked for another line voltage do not show in impedance, so they are not among "
         "these.");
+}
+
+Message verdict_of(const Job& job, const Diagnosis& diagnosis, Verbosity verbosity) {
     if (diagnosis.unexplained() >= 0.5)
-        return {sentences({Message("No cause known here explains all of it ({chance} that it is something else).",
-                                   {{"chance", percent(diagnosis.unexplained())}}),
-                           Message("Read again what fits least; look for a ring, another line, or more than two "
-                                   "faults.")}),
-                limits};
+        return sentences({Message("No cause known here explains all of it ({chance} that it is something else).",
+                                  {{"chance", percent(diagnosis.unexplained())}}),
+                          Message("Read again what fits least; look for a ring, another line, or more than two "
+                                  "faults.")});
     const Cause& first = diagnosis.causes().front();
     double there = 0;
     for (const Cause& cause : diagnosis.causes())
         if (cause.place == first.place) there += cause.chance;
     if (diagnosis.is_sure())
-        return {sentences({text_of(job, diagnosis, first),
-                           Message("Chance that it is there: {chance}.", {{"chance", percent(there)}}),
-                           what_is_left(job, diagnosis)}),
-                limits};
-    const Message likeliest =
-        first.faults.empty()
-            ? Message("Most likely nothing is wrong ({chance}).", {{"chance", percent(there)}})
-            : Message("Not settled yet; the likeliest place has {chance}.", {{"chance", percent(there)}});
-    return {sentences({likeliest, next.empty() ? Message("No other measurement tells more.")
-                                               : Message("Next: {what}", {{"what", text_of(job, next.front())}})}),
-            limits};
+        return sentences({text_of(job, diagnosis, first),
+                          verbosity == Verbosity::in_short
+                              ? Message()
+                              : Message("Chance that it is there: {chance}.", {{"chance", percent(there)}}),
+                          what_is_left(job, diagnosis)});
+    return first.faults.empty()
+               ? Message("Most likely nothing is wrong ({chance}).", {{"chance", percent(there)}})
+               : Message("Not settled yet; the likeliest place has {chance}.", {{"chance", percent(there)}});
+}
+
+Statement statement_of(const Job& job, const Diagnosis& diagnosis, const std::vector<Measurement>& next) {
+    const Message verdict = verdict_of(job, diagnosis);
+    if (diagnosis.unexplained() >= 0.5 || diagnosis.is_sure()) return {verdict, limits_of_faults()};
+    return {sentences({verdict, next.empty() ? Message("No other measurement tells more.")
+                                             : Message("Next: {what}", {{"what", text_of(job, next.front())}})}),
+            limits_of_faults()};
 }
 
 }  // namespace tapwright

@@ -2,7 +2,6 @@
 #pragma once
 
 #include "core/readings/judgement.h"
-#include "core/readings/next_place.h"
 #include "core/units/unit.h"
 #include "core/words/statement.h"
 
@@ -12,11 +11,11 @@ struct ReadingSubject {
     const Job& job;
     const Reading& reading;
     const Judgement& judgement;
-    std::optional<NextPlace> next{};  // where it is asked for and there is one
-    NotRecorded not_recorded{};       // what makes the expected impedance a bound
+    bool is_sought = false;      // it is the newest at a place whose line can be searched for the fault
+    NotRecorded not_recorded{};  // what makes the expected impedance a bound
 };
 
-// Whether the next step is to measure somewhere else.
+// Whether something is wrong that can be sought: core/faults says where, and what to measure next.
 bool asks_where_next(const Judgement& judgement);
 
 // Requires, all of them: the reading is judged against the record, or could not be for its frequency or missing taps.

@@ -124,30 +124,9 @@ Message marks_reason(const ReadingSubject& s) {
          Message("No impedance reading can show that: the impedance is the same on either line.")});
 }
 
-// ---- the next place: what is behind it, or where more could be seen ----
-
-Message share_reason(const ReadingSubject& s) {
-    const Argument point = entered(name_of(s.job, s.job.all<Point>()[s.next->point].id));
-    const Percent share = s.next->of_load;
-    if (share > Percent(40) && share < Percent(60))
-        return Message("About half the load is behind {point}.", {{"point", point}});
-    return Message("About {share} of the load is behind {point}.",
-                   {{"share", Figure{share.value(), Unit::percent, 0}}, {"point", point}});
-}
-
-Message place_reason(const ReadingSubject& s) {
-    if (!s.next) return {};
-    if (s.judgement.verdict != Verdict::agrees) return share_reason(s);
-    return sentences({Message("To see more: amplifier still off, disconnect the cable into {point} and measure the far "
-                              "side (expect about {ohms}).",
-                              {{"point", entered(name_of(s.job, s.job.all<Point>()[s.next->point].id))},
-                               {"ohms", s.next->expected}}),
-                      share_reason(s)});
-}
-
-// Where the next step is to measure elsewhere, what to look for there.
+// What to look for where the fault is sought.
 Message causes_reason(const ReadingSubject& s) {
-    if (!s.next) return {};
+    if (!s.is_sought) return {};
     if (s.judgement.verdict == Verdict::more_load)
         return Message("Likely causes: a higher tap, an unrecorded loudspeaker, a bypass setting or a partial short.");
     if (s.judgement.verdict == Verdict::less_load)
@@ -170,8 +149,7 @@ Message isolation_reason(const ReadingSubject& s) {
 Message reading_reasons(const ReadingSubject& s) {
     const Judgement& j = s.judgement;
     return sentences({band_reason(s), load_reason(s), positions_reason(j.positions), baseline_reason(s),
-                      drift_reason(j), sight_reason(j), marks_reason(s), causes_reason(s), place_reason(s),
-                      isolation_reason(s)});
+                      drift_reason(j), sight_reason(j), marks_reason(s), causes_reason(s), isolation_reason(s)});
 }
 
 }  // namespace tapwright

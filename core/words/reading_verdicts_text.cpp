@@ -148,19 +148,9 @@ Message not_judged_sentence(const ReadingSubject& s) {
 
 // ---- the next step ----
 
-Message next_place_step(const ReadingSubject& s) {
-    return Message(
-        "Next: amplifier still off, disconnect the cable into {point} and measure the far side (expect about "
-        "{ohms}).",
-        {{"point", entered(name_of(s.job, s.job.all<Point>()[s.next->point].id))}, {"ohms", s.next->expected}});
-}
-
-Message short_step(const ReadingSubject& s) {
-    if (!s.next) return Message("Keep the amplifier off until the short is found.");
-    return Message(
-        "Keep the amplifier off; disconnect the cable into {point} and measure the far side (expect about "
-        "{ohms}).",
-        {{"point", entered(name_of(s.job, s.job.all<Point>()[s.next->point].id))}, {"ohms", s.next->expected}});
+// One advice for all places: where to measure is the search's to say.
+Message search_step() {
+    return Message("Next: find the fault.");
 }
 
 Message not_judged_step(const ReadingSubject& s) {
@@ -189,7 +179,7 @@ Message not_judged_step(const ReadingSubject& s) {
 }  // namespace
 
 bool asks_where_next(const Judgement& judgement) {
-    return judgement.verdict != Verdict::not_judged && judgement.verdict != Verdict::open;
+    return judgement.verdict != Verdict::not_judged && judgement.verdict != Verdict::agrees;
 }
 
 Message verdict_sentence(const ReadingSubject& s) {
@@ -207,17 +197,17 @@ Message verdict_step(const ReadingSubject& s) {
         case Verdict::open:
             return Message("Amplifier off, look for a loose terminal or a broken cable before the first loudspeaker.");
         case Verdict::shorted:
-            return short_step(s);
+            return Message("Keep the amplifier off until the short is found.");
         case Verdict::more_load:
-            if (s.next) return next_place_step(s);
+            if (s.is_sought) return search_step();
             return Message("Look for a higher tap, an unrecorded loudspeaker, a bypass setting or a partial short.");
         case Verdict::less_load:
-            if (s.next) return next_place_step(s);
+            if (s.is_sought) return search_step();
             return Message(
                 "Look for an open loudspeaker, a lower tap, a disconnected cable or an attenuator turned "
                 "down.");
         case Verdict::drifted:
-            if (s.next) return next_place_step(s);
+            if (s.is_sought) return search_step();
             return Message("Look for what has changed since the baseline.");
         case Verdict::agrees:
             if (s.judgement.isolation == Isolation::not_stated)

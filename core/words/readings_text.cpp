@@ -39,7 +39,17 @@ std::vector<bool> newest_of(const Job& job, const Derived& derived) {
     return is_newest;
 }
 
+// On a zone's line or at one of its points, with more than one loudspeaker that could be it.
+bool can_be_sought(const Job& job, const Reading& reading, const Judgement& judgement) {
+    if (!asks_where_next(judgement) || judgement.speakers < 2 || !reading.at) return false;
+    return job.has(Kind::zone, *reading.at) || job.has(Kind::point, *reading.at);
+}
+
 }  // namespace
+
+bool can_be_sought(const Job& job, const Derived& derived, std::size_t reading) {
+    return can_be_sought(job, job.all<Reading>()[reading], derived.readings[reading]);
+}
 
 // Positions that were noted with it are known.
 NotRecorded missing_for(const Job& job, const Derived& derived, const Reading& reading) {
@@ -69,15 +79,13 @@ ReadingSubject ReadingWords::subject_of(std::size_t reading) const {
 
 Statement ReadingWords::statement_of(std::size_t reading) const {
     ReadingSubject subject = subject_of(reading);
-    if (asks_where_next(subject.judgement) && is_newest(reading))
-        subject.next = next_place(job_, wiring(), static_cast<std::uint32_t>(reading));
+    subject.is_sought = is_newest(reading) && can_be_sought(job_, derived_, reading);
     return statement_about(subject);
 }
 
 Statement ReadingWords::verdict_of(std::size_t reading) const {
     ReadingSubject subject = subject_of(reading);
-    if (asks_where_next(subject.judgement))
-        subject.next = next_place(job_, wiring(), static_cast<std::uint32_t>(reading));
+    subject.is_sought = can_be_sought(job_, derived_, reading);
     return {sentences({verdict_sentence(subject), verdict_step(subject)}), reading_reasons(subject)};
 }
 
@@ -93,7 +101,7 @@ Statement statement_of(const Job& job, const Derived& derived, std::size_t readi
 Statement statement_of(const Job& job, const Derived& derived, const Reading& draft, const Judgement& judgement) {
     ReadingSubject subject{job, draft, judgement};
     subject.not_recorded = missing_for(job, derived, draft);
-    if (asks_where_next(judgement)) subject.next = next_place(job, wire(job), draft, nowhere);
+    subject.is_sought = can_be_sought(job, draft, judgement);
     return statement_about(subject);
 }
 

@@ -12,9 +12,12 @@ namespace tapwright {
 
 struct ReadingSubject;
 
-// The statements of all readings of a job, for a list of them: places are looked through once, and the job is wired
-// once at most, when the first next step asks where to measure. n statements cost the readings and the wiring together;
-// only the newest reading at a place asks for a next place, for an older one has been acted upon.
+// Whether what does not fit at a reading can be sought (core/faults): its next step is to find the fault, and a key or
+// a command that does so belongs beside it. Requires: reading < number of readings.
+bool can_be_sought(const Job& job, const Derived& derived, std::size_t reading);
+
+// The statements of all readings of a job, for a list of them: places are looked through once. Only the newest reading
+// at a place says to find the fault, for an older one has been acted upon.
 class ReadingWords {
 public:
     // Neither is owned. Requires: `derived` is derive(job), and both outlive this.

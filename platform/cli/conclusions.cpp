@@ -1,12 +1,12 @@
 #include "platform/cli/conclusions.h"
 
+#include <algorithm>
 #include <string_view>
 #include <unordered_map>
 
-#include "core/calc/wiring.h"
 #include "core/findings/against_limit.h"
 #include "core/readings/assessment.h"
-#include "core/readings/next_place.h"
+#include "core/words/readings_text.h"
 #include "platform/cli/report.h"
 
 namespace tapwright::cli {
@@ -61,10 +61,43 @@ void add_sight(Map& map, const Job& job, const Judgement& judgement) {
                                              {"drawn_ratio", marks->drawn_ratio}});
 }
 
+// The newest judged reading at each place.
+std::unordered_map<std::string_view, std::uint32_t> newest_readings(const Job& job, const Derived& derived) {
+    const auto readings = job.all<Reading>();
+    std::unordered_map<std::string_view, std::uint32_t> newest;
+    for (std::uint32_t i = 0; i < readings.size(); ++i) {
+        if (derived.readings[i].verdict == Verdict::not_judged) continue;
+        const auto [place, is_first] = newest.try_emplace(readings[i].at->text(), i);
+        if (!is_first && is_newer(readings[i], readings[place->second])) place->second = i;
+    }
+    return newest;
+}
+
 }  // namespace
 
-Map conclusions_json(const Job& job, const Derived& derived, const Wiring& wiring, std::uint32_t reading,
-                     bool with_next) {
+const std::vector<Measurement>& FaultAdvice::next_at(const Id& place) {
+    const auto point = job_.place<Point>(place);
+    const std::uint32_t zone = point ? derived_.points[*point].zone : nowhere;
+    const Id line = zone == nowhere ? place : job_.all<Zone>()[zone].id;
+    const auto [known, is_new] = known_.try_emplace(line.text());
+    if (!is_new) return known->second;
+    FaultQuestion question;
+    question.zone = line;
+    const Result<Diagnosis> diagnosis = Diagnosis::of(job_, derived_, question);
+    if (!diagnosis) return known->second;
+    NextMeasurement search(job_, *diagnosis, {});
+    while (search.step()) {
+    }
+    return known->second = search.best();
+}
+
+bool any_to_seek(const Job& job, const Derived& derived) {
+    const auto newest = newest_readings(job, derived);
+    return std::any_of(newest.begin(), newest.end(),
+                       [&](const auto& one) { return can_be_sought(job, derived, one.second); });
+}
+
+Map conclusions_json(const Job& job, const Derived& derived, std::uint32_t reading, FaultAdvice* advice) {
     const Judgement& judgement = derived.readings[reading];
     Map map{{"line_v", json_of(judgement.line_v)}, {"speakers", whole(judgement.speakers)},
             {"planned", whole(judgement.planned)}, {"without_tap", whole(judgement.without_tap)},
@@ -76,23 +109,16 @@ Map conclusions_json(const Job& job, const Derived& derived, const Wiring& wirin
     add_limit(map, judgement.against_limit);
     add_baseline(map, job, judgement);
     add_sight(map, job, judgement);
-    if (!with_next) return map;
-    if (const auto next = next_place(job, wiring, reading))
-        map.emplace_back("next", Map{{"at", job.all<Point>()[next->point].id.text()},
-                                     {"expected_ohms", json_of(next->expected)},
-                                     {"of_load_pct", json_of(next->of_load)}});
+    if (!advice || !can_be_sought(job, derived, reading)) return map;
+    if (const auto& next = advice->next_at(*job.all<Reading>()[reading].at); !next.empty())
+        map.emplace_back("next", measurement_json(job, next.front()));
     return map;
 }
 
 List readings_json(const Job& job, const Derived& derived) {
     const auto readings = job.all<Reading>();
-    std::unordered_map<std::string_view, std::uint32_t> newest;
-    for (std::uint32_t i = 0; i < readings.size(); ++i) {
-        if (derived.readings[i].verdict == Verdict::not_judged) continue;
-        const auto [place, is_first] = newest.try_emplace(readings[i].at->text(), i);
-        if (!is_first && is_newer(readings[i], readings[place->second])) place->second = i;
-    }
-    const Wiring wiring = wire(job);
+    const auto newest = newest_readings(job, derived);
+    FaultAdvice advice(job, derived);
     List list;
     for (std::uint32_t i = 0; i < readings.size(); ++i) {
         const Judgement& judgement = derived.readings[i];
@@ -103,7 +129,8 @@ List readings_json(const Job& job, const Derived& derived) {
                 {"limit", std::string(word(judgement.limit))},
                 {"expected_ohms", json_of(judgement.expected)},
                 {"measured_w", json_of(judgement.measured)}};
-        for (auto& [key, value] : conclusions_json(job, derived, wiring, i, newest.at(readings[i].at->text()) == i))
+        for (auto& [key, value] :
+             conclusions_json(job, derived, i, newest.at(readings[i].at->text()) == i ? &advice : nullptr))
             map.emplace_back(key, std::move(value));
         list.emplace_back(std::move(map));
     }

@@ -6,6 +6,7 @@
 #include "core/words/faults_text.h"
 #include "core/words/place_name.h"
 #include "platform/cli/command.h"
+#include "platform/cli/conclusions.h"
 #include "platform/cli/report.h"
 
 namespace tapwright::cli {
@@ -146,23 +147,7 @@ Value shown_json(const Measurement& measurement, const ExpectedShown& shown) {
 
 List next_json(const Job& job, const std::vector<Measurement>& next) {
     List list;
-    for (const Measurement& measurement : next) {
-        List expected;
-        for (const ExpectedShown& shown : measurement.expected) {
-            List causes;
-            for (const std::uint32_t cause : shown.causes) causes.emplace_back(static_cast<double>(cause));
-            expected.emplace_back(Map{{"causes", std::move(causes)}, {"value", shown_json(measurement, shown)}});
-        }
-        const bool is_by_meter = measurement.asked == Asked::ohms || measurement.asked == Asked::dc_ohms;
-        Map one{{"at", measurement.at.text()},
-                {"quantity", std::string(word(measurement.asked))},
-                {"isolate", is_by_meter ? Value(measurement.at.text()) : Value()},
-                {"expected", std::move(expected)},
-                {"bits", measurement.bits},
-                {"minutes", measurement.minutes},
-                {"text", in_english(text_of(job, measurement))}};
-        list.emplace_back(std::move(one));
-    }
+    for (const Measurement& measurement : next) list.emplace_back(measurement_json(job, measurement));
     return list;
 }
 
@@ -223,6 +208,23 @@ void print_faults(const Words& words, const Job& job, const Diagnosis& diagnosis
 }
 
 }  // namespace
+
+Map measurement_json(const Job& job, const Measurement& measurement) {
+    List expected;
+    for (const ExpectedShown& shown : measurement.expected) {
+        List causes;
+        for (const std::uint32_t cause : shown.causes) causes.emplace_back(static_cast<double>(cause));
+        expected.emplace_back(Map{{"causes", std::move(causes)}, {"value", shown_json(measurement, shown)}});
+    }
+    const bool is_by_meter = measurement.asked == Asked::ohms || measurement.asked == Asked::dc_ohms;
+    return Map{{"at", measurement.at.text()},
+               {"quantity", std::string(word(measurement.asked))},
+               {"isolate", is_by_meter ? Value(measurement.at.text()) : Value()},
+               {"expected", std::move(expected)},
+               {"bits", measurement.bits},
+               {"minutes", measurement.minutes},
+               {"text", in_english(text_of(job, measurement))}};
+}
 
 Result<int> find_faults(const Call& call) {
     const Result<Session> session = Session::open(call.arguments[0], Access::read);

@@ -154,8 +154,8 @@ Map reading_json(const Job& job, const Derived& derived, std::uint32_t reading, 
             {"limit", std::string(word(judgement.limit))},
             {"text", in_english(said.text)},
             {"why", in_english(said.why)}};
-    for (auto& [key, value] : conclusions_json(job, derived, wire(job), reading, true))
-        map.emplace_back(key, std::move(value));
+    FaultAdvice advice(job, derived);
+    for (auto& [key, value] : conclusions_json(job, derived, reading, &advice)) map.emplace_back(key, std::move(value));
     return map;
 }
 
@@ -258,6 +258,14 @@ Result<int> take_reading(const Call& call) {
     print_line(words, said.text);
     if (call.has("--why") && !said.why.empty()) print_line(words, said.why);
     print_line(words, draft.dry ? Message("Nothing was saved.") : Message("Saved."));
+    if (!draft.dry && can_be_sought(proposal.job, proposal.derived, at))
+        print_line(
+            words,
+            Message(
+                "To find it: {command}.",
+                {{"command",
+                  code("`tapwright faults " + call.arguments[0] + " " +
+                       line_of(proposal.job, proposal.derived, *proposal.job.all<Reading>()[at].at).text() + "`")}}));
     return status_of(proposal.derived);
 }
 

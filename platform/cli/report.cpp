@@ -165,7 +165,12 @@ std::string check_text(const Words& words, const Job& job, const Derived& derive
         sentences({Message("Headroom is what stays below the limit with the reserve of {reserve} kept free.",
                            {{"reserve", reserve}}),
                    Message("What may be added is shared between zones: it is not a sum.")});
-    return text + "\n" + words.text(legend) + "\n\n" + findings_text(words, job, derived, why);
+    return text + "\n" + words.text(legend) + "\n\n" + findings_text(words, job, derived, why) +
+           (any_to_seek(job, derived) ? "\n" +
+                                            words.text(Message("To find a fault: {command}.",
+                                                               {{"command", code("`tapwright faults FILE ZONE`")}})) +
+                                            "\n"
+                                      : "");
 }
 
 }  // namespace tapwright::cli

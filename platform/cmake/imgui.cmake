@@ -58,6 +58,9 @@ target_compile_definitions(tapwright_imgui PUBLIC
   IMGUI_DISABLE_OBSOLETE_FUNCTIONS IMGUI_DISABLE_DEMO_WINDOWS IMGUI_DISABLE_DEBUG_TOOLS
   "ImDrawIdx=unsigned int")  # long pages and drawings exceed what 16 bits can count
 
+if(TAPWRIGHT_FOR_BROWSER)
+  target_compile_definitions(tapwright_imgui PUBLIC IMGUI_DISABLE_DEFAULT_FONT)  # the page does not start without ours
+endif()
 if(NOT EMSCRIPTEN)
   find_package(glfw3 3.3 REQUIRED)
   find_package(OpenGL REQUIRED)

@@ -1,16 +1,18 @@
 # Compiles the core and its tests to WebAssembly with Debian's emscripten package:
 #
-#   cmake -S . -B .build/web -G Ninja -DCMAKE_TOOLCHAIN_FILE=platform/web/toolchain.cmake \
+#   cmake -S . -B .build/web-test -G Ninja -DCMAKE_TOOLCHAIN_FILE=platform/web/toolchain.cmake \
 #         -DTAPWRIGHT_PRINT=OFF -DTAPWRIGHT_WINDOW=OFF -DTAPWRIGHT_SQLITE_DIR=FOLDER
 #
-# FOLDER is where platform/fetch keeps sqlite3.c.
+# FOLDER is where platform/fetch keeps sqlite3.c. With the window and -DTAPWRIGHT_TESTS=OFF it makes the app for browsers.
 find_program(TAPWRIGHT_EMCC emcc REQUIRED)
 file(REAL_PATH "${TAPWRIGHT_EMCC}" emcc_file)
 get_filename_component(EMSCRIPTEN_ROOT_PATH "${emcc_file}" DIRECTORY)
 include("${EMSCRIPTEN_ROOT_PATH}/cmake/Modules/Platform/Emscripten.cmake")
 
-# Debian's emscripten finds the JavaScript parser that its linker uses only with this in the environment.
-set(CMAKE_C_LINKER_LAUNCHER "${CMAKE_COMMAND};-E;env;NODE_PATH=/usr/share/nodejs")
+# Where Debian keeps node's modules. A node that is not Debian's finds them only with this in the environment: the parser of
+# scripts that emscripten's linker uses, and terser for platform/web/pack.
+set(TAPWRIGHT_NODE_MODULES /usr/share/nodejs)
+set(CMAKE_C_LINKER_LAUNCHER "${CMAKE_COMMAND};-E;env;NODE_PATH=${TAPWRIGHT_NODE_MODULES}")
 set(CMAKE_CXX_LINKER_LAUNCHER "${CMAKE_C_LINKER_LAUNCHER}")
 
 # The JSON and test libraries are headers only, so the machine's packages serve WebAssembly too. Their own CMake files

@@ -115,3 +115,48 @@ TEST_CASE("faults_refuses_in_a_sentence_what_it_cannot_answer") {
     refused({"Foyer", "--with", "C-104:heard=perhaps"});
     refused({"Foyer", "--only", "smell"});
 }
+
+// check, read and faults give one advice, and no sentence names another place to measure at.
+TEST_CASE("whatever_advises_where_to_measure_says_what_faults_says") {
+    const DemoFaults demo;
+    const auto check = [&] {
+        const Ran ran = demo.run({"check", demo.file, "--json"});
+        const Result<Value> value = parse_json(ran.out, "check");
+        REQUIRE(value.ok());
+        return *value;
+    };
+    std::size_t advised = 0, sure = 0;
+    const auto compare = [&](const Value& answer, const std::string& zone) {
+        for (const Value& finding : *answer.find("findings").list())
+            for (const char* part : {"text", "why"})
+                CHECK(finding.find(part).text()->find("disconnect the cable into") == std::string::npos);
+        const Value next = demo.json({zone}).find("next");
+        for (const Value& reading : *answer.find("readings").list()) {
+            if (reading.find("at") != Value(zone) || reading.find("verdict") == Value("agrees")) continue;
+            if (reading.find("next").is_null()) continue;
+            REQUIRE_FALSE(next.list()->empty());
+            CHECK(reading.find("next") == next.list()->front());
+            ++advised;
+        }
+        sure += next.list()->empty();
+    };
+    compare(check(), "z-1");
+    compare(check(), "z-7");
+    // Lines as they might read: some of it gone, some of it more, at the head and at a point.
+    const struct {
+        const char *zone, *at, *ohms;
+    } read[] = {{"z-3", "z-3", "49"},    {"z-3", "j-150", "49"}, {"z-6", "z-6", "310"},
+                {"z-6", "s-222", "500"}, {"z-1", "z-1", "90"},   {"z-9", "z-9", "260"}};
+    for (const auto& one : read) {
+        CAPTURE(std::string(one.at));
+        const Ran ran =
+            demo.run({"read", demo.file, one.at, std::string("ohms=") + one.ohms, "isolated=yes", "--json"});
+        const Result<Value> taken = parse_json(ran.out, "read");
+        REQUIRE_MESSAGE(taken.ok(), ran.err);
+        const Value next = demo.json({one.zone}).find("next");
+        CHECK(taken->find("next") == (next.list()->empty() ? Value() : next.list()->front()));
+        compare(check(), one.zone);
+    }
+    CHECK(advised >= 4);
+    CHECK(sure >= 1);
+}

@@ -207,18 +207,15 @@ inline std::vector<FindingCase> reading_cases() {
          "Foyer: not noted that the line was disconnected for the newest reading. Read it again with both conductors "
          "disconnected."},
         {"reading_short", read(3), read(253),
-         "Foyer: 3 Ω read, 251 Ω expected: short circuit. Keep the amplifier off; disconnect the cable into C-103 and "
-         "measure the far side (expect about 500 Ω)."},
+         "Foyer: 3 Ω read, 251 Ω expected: short circuit. Keep the amplifier off until the short is found."},
         {"reading_more_load", read(190), read(210),
-         "Foyer: 190 Ω read, 251 Ω expected (\u221224.2 %): more load than recorded. Next: amplifier still off, "
-         "disconnect the cable into C-103 and measure the far side (expect about 500 Ω)."},
+         "Foyer: 190 Ω read, 251 Ω expected (\u221224.2 %): more load than recorded. Next: find the fault."},
         {"reading_less_load", read(310), read(290),
-         "Foyer: 310 Ω read, 251 Ω expected (+23.8 %): less load than recorded. Next: amplifier still off, disconnect "
-         "the cable into C-103 and measure the far side (expect about 500 Ω)."},
+         "Foyer: 310 Ω read, 251 Ω expected (+23.8 %): less load than recorded. Next: find the fault."},
         {"reading_drifted", [](JobBuilder& job) { job.set("reading", "r", "baseline", true).read("r2", "z", 267); },
          [](JobBuilder& job) { job.set("reading", "r", "baseline", true).read("r2", "z", 264); },
          "Foyer: 267 Ω read, 251 Ω expected (+6.6 %): within ±20 % of the record, but 5.5 % above its baseline. Next: "
-         "amplifier still off, disconnect the cable into C-103 and measure the far side (expect about 500 Ω)."},
+         "find the fault."},
         {"reading_over_limit", read(70.7 * 70.7 / 101), read(70.7 * 70.7 / 99),
          "Foyer: 49.5 Ω read, that is 101 W: 1 W over the limit of 100 W. Lower taps or move loudspeakers to another "
          "zone."},

@@ -1,5 +1,6 @@
 // A job file goes from a desktop to a phone and back: the same job either way, and what both say of it is the same.
 import assert from 'node:assert/strict';
+import {execFileSync} from 'node:child_process';
 import * as fs from 'node:fs';
 import * as path from 'node:path';
 import test from 'node:test';
@@ -40,6 +41,29 @@ test('a job recorded on the phone is verified and goes on at the desktop', () =>
   await phone.choose('opening.open', [job]);
   await phone.waits(async () => !await phone.has('opening.open'), 'the job');
   assert.deepEqual(exported(await sealedCopy(phone)), again);
+}));
+
+// The browser's SQLite has no views, triggers and the like (platform/web/sqlite_without.txt): a file with them is refused all the same.
+test('a job file that another program altered is refused in words', () => withPhone({}, async phone => {
+  const folder = temporaryFolder(), whole = path.join(folder, 'whole.tapjob');
+  tapwright('import', example, whole);
+  const altered = {
+    view: 'CREATE VIEW v AS SELECT 1', trigger: 'CREATE TRIGGER t AFTER INSERT ON op BEGIN DELETE FROM batch; END',
+    index: 'CREATE INDEX i ON op(id)', table: 'CREATE TABLE extra(a)', column: 'ALTER TABLE batch ADD COLUMN more TEXT',
+    virtual: "PRAGMA writable_schema=ON; INSERT INTO sqlite_schema VALUES('table','f','f',0,'CREATE VIRTUAL TABLE f USING fts5(a)')",
+    counted: 'CREATE TABLE c(a INTEGER PRIMARY KEY AUTOINCREMENT)', person: "UPDATE batch SET person='Eve'",
+  };
+  for (const [name, sql] of Object.entries(altered)) {
+    const job = path.join(folder, `${name}.tapjob`);
+    fs.copyFileSync(whole, job);
+    execFileSync('sqlite3', [job, sql]);
+    await phone.find('opening.open');
+    await phone.choose('opening.open', [job]);
+    await phone.waits(async () => (await phone.marks()).some(mark =>
+      mark.text.includes(name) && /has other tables than a job file|is damaged/.test(mark.text)), `${name} refused`);
+    assert.ok(!await phone.has('place.rooms'), name);
+    await phone.tap('message.0.dismiss');
+  }
 }));
 
 test('the sheets that the phone makes say what those of the desktop say', () => withPhone({}, async phone => {

@@ -62,6 +62,7 @@ void App::draw(Context& context) {
     has_beside_ = context.wide && shows_load_ && parts_.beside &&
                   ImGui::GetIO().DisplaySize.x >= beside_from * context.scale &&
                   (!parts_.beside_shown || parts_.beside_shown(context, place_));
+    context.has_beside = has_beside_;
     if (context.wide)
         draw_wide(context);
     else if (context.low)

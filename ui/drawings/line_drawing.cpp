@@ -116,6 +116,33 @@ void draw_run(Context& context, ImDrawList* list, const Paper& paper, const Line
     stroke(ImVec2(x0, y1), ImVec2(x1, y1));
 }
 
+// Two bars across a run that is suspect, just before the point it feeds.
+void draw_run_suspect(Context& context, ImDrawList* list, const Paper& paper, const LinePoint& point,
+                      const PlacedPoint& placed) {
+    if (point.suspect.empty() || !point.is_run_suspect || !placed.reached) return;
+    const float half = context.px(9), apart = context.px(4);
+    const ImVec2 middle(paper.x_of(placed.column), paper.y_of(placed.row + 1) - paper.row / 2);
+    for (const float side : {-apart, apart}) {
+        const ImVec2 from(middle.x - half, middle.y + side + apart), to(middle.x + half, middle.y + side - apart);
+        list->AddLine(from, to, ink(context.theme.card), context.px(7));
+        list->AddLine(from, to, ink(context.theme.warning.solid), context.px(3));
+    }
+}
+
+// A diamond around the point: no other sign on the drawing has corners.
+void draw_suspect(Context& context, ImDrawList* list, ImVec2 at, float size) {
+    const float reach = std::max(size * 1.2F, context.px(5));
+    list->AddQuad(ImVec2(at.x, at.y - reach), ImVec2(at.x + reach, at.y), ImVec2(at.x, at.y + reach),
+                  ImVec2(at.x - reach, at.y), ink(context.theme.warning.solid), std::max(2.0F, context.scale * 2.5F));
+}
+
+// Of a label with what is set there.
+float label_width(Context& context, const LinePoint& point) {
+    const std::string setting = context.words.text(point.setting);
+    const float set = setting.empty() ? 0 : text_width(context, TextSize::body, setting) + context.px(12);
+    return text_width(context, TextSize::strong, context.words.text(point.label)) + set;
+}
+
 // The label makes way for what is set there: a tap cut in two is another tap.
 void write_label(Context& context, ImDrawList* list, const LinePoint& point, Area box) {
     const std::string label = context.words.text(point.label), setting = context.words.text(point.setting);
@@ -134,17 +161,22 @@ void draw_words(Context& context, ImDrawList* list, const Paper& paper, const Li
     const Theme& theme = context.theme;
     const float right = paper.window.x + paper.window.width - context.px(12), gap = context.px(10);
     const float strong = line_height(context, TextSize::strong), body = line_height(context, TextSize::body);
-    const std::string level_words = context.words.text(point.level);
+    const bool is_suspect = !point.suspect.empty();
+    const Tone tone = is_suspect ? Tone::warning : point.tone;
+    std::string level_words = context.words.text(is_suspect ? point.suspect : point.level);
+    if (is_suspect && right - x < label_width(context, point) + gap + context.px(24) +
+                                      text_width(context, TextSize::strong, level_words))
+        level_words = context.words.text(point.suspect_figure);
     const float level = level_words.empty() ? 0 : text_width(context, TextSize::strong, level_words);
-    const float sign = point.tone == Tone::plain ? 0 : context.px(18) + context.px(6);
+    const float sign = tone == Tone::plain ? 0 : context.px(18) + context.px(6);
     float edge = right;
     if (right - x > level + sign + context.px(60)) {
         if (level > 0)
             write_line(context, list, TextSize::strong, theme.text, level_words,
                        {right - level, y - strong / 2, level, strong});
         if (sign > 0)
-            draw_shape(list, tone_shape(point.tone), ImVec2(right - level - sign / 2 - context.px(3), y),
-                       context.px(18), theme.tone(point.tone).solid, theme.card);
+            draw_shape(list, tone_shape(tone), ImVec2(right - level - sign / 2 - context.px(3), y), context.px(18),
+                       theme.tone(tone).solid, theme.card);
         edge = right - level - sign - (level + sign > 0 ? gap : 0);
     }
     const float room = edge - x;
@@ -202,9 +234,13 @@ bool mark_point(Context& context, const std::string& name, const Paper& paper, c
     if (paper.row < context.px(measure::touch) * 0.5F) return false;
     const Area area{paper.window.x, y - paper.row / 2, paper.window.width, paper.row};
     const bool is_touchable = paper.row >= context.px(measure::touch);
-    Mark mark{
-        name, area,         intersection(area, paper.window),
-        true, is_touchable, context.words.text(read_out({point.label, point.setting, point.detail, point.level}))};
+    Mark mark{name,
+              area,
+              intersection(area, paper.window),
+              true,
+              is_touchable,
+              context.words.text(read_out(
+                  {point.label, point.setting, point.detail, point.suspect.empty() ? point.level : point.suspect}))};
     mark.role = is_touchable ? Role::button : Role::image;
     mark.window = ImGui::GetCurrentWindow()->ID;
     context.marks.add(std::move(mark));
@@ -243,6 +279,8 @@ int draw_points(Context& context, ImDrawList* list, std::string_view name, const
             list->AddRectFilled(ImVec2(at.x - size / 2, at.y - size / 2), ImVec2(at.x + size / 2, at.y + size / 2),
                                 ink(point.tone == Tone::plain ? colour : context.theme.tone(point.tone).solid));
         }
+        if (!point.suspect.empty()) draw_suspect(context, list, at, size);
+        draw_run_suspect(context, list, paper, point, placed);
         // Labels thin out with the rows; those next to the chosen one make way for it.
         const bool in_step = (row + 1) % stride == 0;
         const bool gives_way = selected_row >= 0 && !chosen && std::abs(row - selected_row) < stride;

@@ -4,7 +4,8 @@
 // stand in its row. Text keeps its size whatever the zoom: when rows come closer than a line of text, only every
 // second, third
 // ... label is shown, so that a thousand points stay readable and nothing is written over. The caller knows where a
-// line is broken or not traced and says so in the data.
+// line is broken or not traced and says so in the data. Where a fault is sought, suspect points and runs have a sign of
+// their own, and each says so in words.
 #pragma once
 
 #include <string>
@@ -28,6 +29,10 @@ struct LinePoint {
     double watts = 0;  // carried by the run that feeds it
     Tone tone = Tone::plain;
     bool dashed = false;  // a trial, or not traced for certain
+    // "suspect, 63 %": a fault may be here. Instead of the level, with a diamond around the point.
+    Message suspect;
+    Message suspect_figure;       // "63 %", where there is room for no more beside the label
+    bool is_run_suspect = false;  // and it is the run that feeds it: two bars across that
 };
 
 struct LineDrawingData {

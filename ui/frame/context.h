@@ -113,6 +113,7 @@ struct Context {
     Words words;                 // the person's language, and lengths as the job writes them
     Session* session = nullptr;  // none before a job is open
     bool wide = false;           // side list and three panes
+    bool has_beside = false;     // the third pane shows the line of the zone in hand
     bool paired = false;         // a list and its page stand side by side
     bool low = false;            // a phone on its side: a rail of places, one line where there would be several
     double seconds = 0;          // of this frame, by the platform's steady clock

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "core/base/sort.h"
 #include "core/job/json.h"
 
 namespace tapwright::ui {
@@ -24,7 +25,7 @@ public:
     explicit Sayers(const std::vector<Mark>& marks) {
         for (const Mark& mark : marks)
             if (mark.role != Role::none) says_.push_back(&mark);
-        std::stable_sort(says_.begin(), says_.end(), is_before);
+        sort_by(says_, is_before);
     }
     // Whether one of them lies around `area`.
     bool say(const Area& area, unsigned window) const {
@@ -149,8 +150,7 @@ std::vector<Mark> Marks::reading() const {
         all.push_back(std::move(mark));
     }
     add_texts(marks_.size());
-    std::stable_sort(all.begin(), all.end(),
-                     [&](const Mark& a, const Mark& b) { return parts_[a.part].kind < parts_[b.part].kind; });
+    sort_by(all, [&](const Mark& a, const Mark& b) { return parts_[a.part].kind < parts_[b.part].kind; });
     return all;
 }
 

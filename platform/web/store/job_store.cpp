@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/base/sort.h"
 #include "core/exchange/job_json.h"
 #include "core/job/field_text.h"
 #include "platform/jobs/file_name.h"
@@ -264,7 +265,7 @@ std::vector<JobStore::Stored> JobStore::stored() const {
     const auto place = [&](const FolderEntry& entry) {
         return std::find(settings_.recent.begin(), settings_.recent.end(), entry.name) - settings_.recent.begin();
     };
-    std::stable_sort(entries.begin(), entries.end(), [&](const FolderEntry& a, const FolderEntry& b) {
+    sort_by(entries, [&](const FolderEntry& a, const FolderEntry& b) {
         return place(a) != place(b) ? place(a) < place(b) : a.changed_ms > b.changed_ms;
     });
     std::vector<Stored> jobs;

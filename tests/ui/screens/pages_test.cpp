@@ -39,6 +39,21 @@ const std::vector<PageCase> all_pages = {
      }},
     {"readings at a zone", PlaceId::readings,
      [](Desk& d) { d.open(ui::readings_at_screen(d.shared, d.id("Old wing"))); }},
+    {"a fault found", PlaceId::readings, [](Desk& d) { d.person->tap("readings.find.z-1"); }},
+    {"a fault sought", PlaceId::readings,
+     [](Desk& d) {
+         d.open(ui::find_fault_screen(d.shared, Id("z-7")));
+         d.person->find("fault.cause.0");
+         d.person->tap("fault.cause.0");
+     }},
+    {"a fault sought by ear", PlaceId::readings,
+     [](Desk& d) {
+         ChangeList unheard;
+         for (const Point& point : d.job().all<Point>())
+             if (point.heard) unheard.push_back(test::set(Kind::point, point.id.text(), {{"heard", Value()}}));
+         REQUIRE(d.session->request(test::command(unheard), {"Ada Quill", {}}, d.clock.next()).ok());
+         d.open(ui::find_fault_screen(d.shared, Id("z-1")));
+     }},
     {"walk test", PlaceId::readings, [](Desk& d) { d.open(ui::walk_test_screen(d.shared)); }},
     {"walk test with faults", PlaceId::readings,
      [](Desk& d) {

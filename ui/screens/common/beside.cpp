@@ -1,6 +1,7 @@
 // Beside the page on a wide window: the figures of what was touched last, the line of the zone in hand, and the level
 // along it.
 #include <algorithm>
+#include <utility>
 
 #include "core/words/expected_text.h"
 #include "ui/screens/common/known.h"
@@ -25,6 +26,8 @@ public:
         const Zone* zone = shared_.zone_in_hand(context.session->job());
         if (!zone) return;
         line_.look(*context.session, zone->id);
+        const auto suspects = std::exchange(shared_.suspects, nullptr);
+        line_.suspect(suspects ? *suspects : std::vector<Suspect>());
         if (line_.empty()) return quiet_paragraph(context, Message("Nothing on this line yet."));
         draw_figures(context, *context.session, zone->id);
         std::optional<Id> on_line;

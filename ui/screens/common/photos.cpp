@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/base/sort.h"
 #include "core/base/text.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/screen.h"
@@ -130,7 +131,7 @@ std::vector<const Photo*> newest_first(const Job& job, const std::optional<Id>& 
     std::vector<const Photo*> photos;
     for (const Photo& photo : job.all<Photo>())
         if (photo.sha256 && (!about || photo.about == *about)) photos.insert(photos.begin(), &photo);
-    std::stable_sort(photos.begin(), photos.end(), [](const Photo* first, const Photo* second) {
+    sort_by(photos, [](const Photo* first, const Photo* second) {
         return first->taken && second->taken && milliseconds(*first->taken) > milliseconds(*second->taken);
     });
     return photos;

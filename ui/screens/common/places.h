@@ -21,6 +21,8 @@ namespace tapwright::ui {
 std::unique_ptr<Screen> readings_at_screen(Shared& shared, const Id& at);
 // The tap of a loudspeaker from two readings of its zone, one with it and one without.
 std::unique_ptr<Screen> find_tap_screen(Shared& shared, const Id& speaker);
+// Where the fault of that zone's line is: what explains all that was read and heard, and what to measure next.
+std::unique_ptr<Screen> find_fault_screen(Shared& shared, const Id& zone);
 // Each loudspeaker and attenuator in walking order: how it sounded, its polarity, its override. Begins in `room`, or in
 // the first.
 std::unique_ptr<Screen> walk_test_screen(Shared& shared, std::optional<Id> room = {});
@@ -62,9 +64,13 @@ std::optional<Proposal> record_without(const Session& session, const Shared& sha
 // before the first one on each line of a visit. Belongs to a screen.
 class ReadingEntry {
 public:
-    explicit ReadingEntry(Shared& shared) : shared_(shared) {}
+    // `leads_to_search`: a figure that does not fit may be saved and the fault sought in one touch.
+    explicit ReadingEntry(Shared& shared, bool leads_to_search = true)
+        : shared_(shared), leads_to_search_(leads_to_search) {}
     // Asks for a reading there; an empty id makes the job's first zone together with its first reading.
     void begin(Context& context, const Id& at, Measured quantity = Measured::ohms);
+    // A reading of ohms there with those attenuators turned, the others as they are; noted with the reading.
+    void begin_turned(Context& context, const Id& at, KnobMap turned);
     // A reading of ohms there without that loudspeaker, held against the record without it, after the steps that take
     // it off. The line is not as recorded then, so the figure goes to `taken` and not into the job; recorded is that
     // the zone is disconnected. `all_full`: as the attenuators stood for the reading with it.
@@ -125,9 +131,15 @@ private:
     void draw_conditions(Context& context, const Session& session);
     void draw_quantities(Context& context, const Session& session);
     bool has_attenuators(const Session& session) const;
+    KnobMap positions(const Session& session) const;
+    void draw_search(Context& context, const Session& session);
     void keep(Context& context, const Session& session);
 
     Shared& shared_;
+    const bool leads_to_search_;
+    bool searches_ = false;  // once it is saved
+    Id search_on_;           // the line to open the search on; empty: none
+    KnobMap turned_;         // for this reading
     Id at_;
     Measured quantity_ = Measured::ohms;
     PadDraft pad_;

@@ -9,7 +9,7 @@ void PointReadings::draw(Context& context) {
     const Session& session = *context.session;
     section_title(context, Message("Readings"));
     draw_newest(context);
-    next_.draw(context, "point.measure_next", id_, entry_);
+    search_.draw_at_reading(context, "point.find_fault", id_);
     if (emergency_of(session.job(), session.derived(), id_) != tapwright::Answer::yes)
         draw_keys(context, *session.job().find<Point>(id_));
 }

@@ -1,7 +1,7 @@
 // The readings on a point's page: the newest ones with what they say, the next one, and "with and without".
 #pragma once
 
-#include "ui/screens/common/next_reading.h"
+#include "ui/screens/common/find_fault_key.h"
 #include "ui/screens/common/places.h"
 
 namespace tapwright::ui {
@@ -9,9 +9,9 @@ namespace tapwright::ui {
 // Belongs to the screen of that point.
 class PointReadings {
 public:
-    PointReadings(Shared& shared, Id point) : shared_(shared), entry_(shared), id_(std::move(point)) {}
+    PointReadings(Shared& shared, Id point) : shared_(shared), entry_(shared), search_(shared), id_(std::move(point)) {}
     // Nothing on a fire or emergency line, which has readings only as history. Marks point.reading.*, point.measure,
-    // point.measure_next, point.find_tap, point.readings. Requires: the point is in the job.
+    // point.find_fault, point.find_tap, point.readings. Requires: the point is in the job.
     void draw(Context& context);
     // The sheets of a reading that is being taken; after all else of the page.
     void draw_entry(Context& context) { entry_.draw(context); }
@@ -23,7 +23,7 @@ private:
 
     Shared& shared_;
     ReadingEntry entry_;
-    NextReading next_;
+    FindFaultKey search_;
     const Id id_;
 };
 

@@ -24,6 +24,8 @@
 
 namespace tapwright::ui {
 
+struct Suspect;
+
 struct Shared {
     // `machine` outlives it.
     explicit Shared(Ports& machine) : ports(machine) {}
@@ -55,6 +57,8 @@ struct Shared {
     Id point;       // the point last looked at; empty: none
     // What a trial in front would lead to, for the strip: set anew in each frame that shows the trial.
     std::shared_ptr<const Proposal> tried;
+    // Where the fault sought in front may be, for the line beside it: set anew in each frame that seeks one.
+    std::shared_ptr<const std::vector<Suspect>> suspects;
 
     // ---- surveys as they were chosen, by room: they are there again when their page opens, and in Handover ----
     struct SurveyChoice {

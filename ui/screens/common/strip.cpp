@@ -4,6 +4,7 @@
 
 #include "ui/drawings/load_strip.h"
 #include "ui/screens/common/cached.h"
+#include "ui/screens/common/find_fault_key.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/screen.h"
@@ -14,7 +15,7 @@ namespace {
 
 class Strip : public LoadStrip {
 public:
-    explicit Strip(Shared& shared) : LoadStrip(shared, Message("Load")) {}
+    explicit Strip(Shared& shared) : LoadStrip(shared, Message("Load")), search_(shared) {}
     void draw(Context& context) override {
         look(context);
         if (shown_) answer(context, load_strip(context, "strip", *shown_));
@@ -31,6 +32,9 @@ public:
         LoadStripData data = *shown_;
         data.compact = false;
         answer(context, load_strip(context, "load.strip", data));
+        const std::size_t opened = context.requests.opened.size();
+        search_.draw_at_unrecorded(context, "load.find", shown_zone_);
+        if (context.requests.opened.size() > opened) open_ = false;
         if (!is_settled_) draw_zones(context, job);
     }
 
@@ -144,6 +148,7 @@ private:
     Id shown_zone_;
     bool is_settled_ = false, open_ = false;
     Cached<LoadStripData, Id, Id, bool> recorded_;
+    FindFaultKey search_;
 };
 
 }  // namespace

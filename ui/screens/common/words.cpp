@@ -2,11 +2,11 @@
 #include "core/words/margin_text.h"
 #include "core/words/place_name.h"
 
-#include <algorithm>
 #include <limits>
 #include <set>
 
 #include "core/base/fold.h"
+#include "core/base/sort.h"
 #include "core/base/text.h"
 #include "core/job/field_text.h"
 #include "core/units/parse.h"
@@ -153,7 +153,7 @@ Message chosen_words(const Job& job, const Id& id, const FieldInfo& field, const
 std::vector<const Room*> walking_order(const Job& job) {
     std::vector<const Room*> rooms;
     for (const Room& room : job.all<Room>()) rooms.push_back(&room);
-    std::stable_sort(rooms.begin(), rooms.end(), [](const Room* first, const Room* second) {
+    sort_by(rooms, [](const Room* first, const Room* second) {
         constexpr int last = std::numeric_limits<int>::max();
         return first->order.value_or(last) < second->order.value_or(last);
     });

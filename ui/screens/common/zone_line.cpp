@@ -1,5 +1,6 @@
 #include "ui/screens/common/zone_line.h"
 
+#include <algorithm>
 #include <map>
 #include <string_view>
 
@@ -110,6 +111,21 @@ void ZoneLineView::add(const Session& session, std::size_t place) {
     drawn.dashed = is_speaker(point) && !point.tap_w;
     drawn.watts = state.carried.value();
     data_.points.push_back(std::move(drawn));
+}
+
+void ZoneLineView::suspect(const std::vector<Suspect>& suspects) {
+    for (LinePoint& point : data_.points) {
+        const auto found = std::find_if(suspects.begin(), suspects.end(),
+                                        [&](const Suspect& one) { return one.at.text() == point.id; });
+        point.suspect = found == suspects.end() ? Message() : found->word;
+        point.suspect_figure = found == suspects.end() ? Message() : found->figure;
+        point.is_run_suspect = found != suspects.end() && found->is_run;
+    }
+    const Id likeliest = suspects.empty() ? Id() : suspects.front().at;
+    if (likeliest == likeliest_) return;
+    likeliest_ = likeliest;
+    for (std::size_t i = 0; i < data_.points.size(); ++i)
+        if (data_.points[i].id == likeliest.text()) view_.show_next = static_cast<int>(i);
 }
 
 // The most serious finding of each point gives it its sign; the list begins with the most serious.

@@ -13,6 +13,14 @@
 
 namespace tapwright::ui {
 
+// Where a fault may be, as the search has it.
+struct Suspect {
+    Id at;
+    bool is_run = false;  // the run that feeds it, not the point
+    Message word;         // "suspect, 63 %"
+    Message figure;       // "63 %", where there is room for no more
+};
+
 class ZoneLineView {
 public:
     // Takes up the zone's line. Requires: the zone is in the session's job.
@@ -21,6 +29,10 @@ public:
     bool empty() const { return data_.points.empty(); }
     // Points that hang on no zone at all.
     const std::vector<Id>& untraced() const { return untraced_; }
+
+    // Marks those points, the likeliest first, until others are; an empty list marks none. The likeliest comes into
+    // sight when it is another one. After look().
+    void suspect(const std::vector<Suspect>& suspects);
 
     // The drawing, `height` pixels high. Marks as line_drawing(). Returns: the point that was touched; an empty id for
     // the amplifier's end.
@@ -40,7 +52,7 @@ private:
     ChartData levels_;
     std::vector<Id> charted_;  // the point of each one on the chart
     std::vector<Id> untraced_;
-    Id zone_;
+    Id zone_, likeliest_;
     Seen<Id> seen_;
 };
 

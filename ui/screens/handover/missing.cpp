@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "core/base/sort.h"
 #include "core/findings/findings.h"
 #include "core/words/findings_text.h"
 #include "ui/screens/common/parts.h"
@@ -32,9 +33,8 @@ public:
         snags();
         settings();
         about_the_job();
-        std::stable_sort(list_.begin(), list_.end(), [](const Missing& first, const Missing& second) {
-            return rank(first.tone) < rank(second.tone);
-        });
+        sort_by(list_,
+                [](const Missing& first, const Missing& second) { return rank(first.tone) < rank(second.tone); });
         return std::move(list_);
     }
 

@@ -1,7 +1,7 @@
 // Visits and the history: who was there when, and what was changed.
-#include <algorithm>
 #include <utility>
 
+#include "core/base/sort.h"
 #include "core/job/field_text.h"
 #include "core/session/changes.h"
 #include "core/session/visit_changes.h"
@@ -24,7 +24,7 @@ Message who(const Visit& visit) {
 std::vector<const Visit*> newest_first(const Job& job) {
     std::vector<const Visit*> visits;
     for (const Visit& visit : job.all<Visit>()) visits.insert(visits.begin(), &visit);
-    std::stable_sort(visits.begin(), visits.end(), [](const Visit* first, const Visit* second) {
+    sort_by(visits, [](const Visit* first, const Visit* second) {
         const auto day = [](const Visit& visit) { return visit.date ? visit.date->text : std::string(); };
         return day(*first) > day(*second);
     });

@@ -1,6 +1,7 @@
 // Taking readings, one or those of a line in one go: the question about fire lines, the cautions, the pad, and what is
 // kept. How the page with the pad looks: reading_pad.cpp.
 #include <algorithm>
+#include <utility>
 
 #include "core/calc/emergency.h"
 #include "core/job/field_text.h"
@@ -9,6 +10,7 @@
 #include "core/units/unit.h"
 #include "core/words/readings_text.h"
 #include "ui/screens/common/cautions.h"
+#include "ui/screens/common/find_fault_key.h"
 #include "ui/screens/common/list_fields.h"
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/words.h"
@@ -39,7 +41,8 @@ Map fields_of(const Reading& reading) {
     if (reading.baseline) fields.emplace_back("baseline", true);
     if (reading.knobs) {
         Map knobs;
-        for (const auto& [point, knob] : *reading.knobs) knobs.emplace_back(point.text(), knob.step.value());
+        for (const auto& [point, knob] : *reading.knobs)
+            knobs.emplace_back(point.text(), knob.off ? Value("off") : Value(knob.step.value()));
         if (!knobs.empty()) fields.emplace_back("knobs", Value(std::move(knobs)));
     }
     return fields;
@@ -63,6 +66,13 @@ void ReadingEntry::begin(Context& context, const Id& at, Measured quantity) {
     without_.reset();
     test_.reset();
     start(context, at, quantity);
+}
+
+void ReadingEntry::begin_turned(Context& context, const Id& at, KnobMap turned) {
+    without_.reset();
+    test_.reset();
+    start(context, at, Measured::ohms);
+    turned_ = std::move(turned);
 }
 
 void ReadingEntry::begin_without(Context& context, const Id& at, const Id& speaker, bool all_full, Taken taken) {
@@ -98,7 +108,8 @@ void ReadingEntry::start(Context& context, const Id& at, Measured quantity) {
 void ReadingEntry::clear(Measured quantity) {
     quantity_ = quantity;
     pad_ = {};
-    baseline_ = over_range_ = isolated_ = full_ = why_open_ = false;
+    baseline_ = over_range_ = isolated_ = full_ = why_open_ = searches_ = false;
+    turned_.clear();
     checklist_ = {};
     asked_.forget();
 }
@@ -174,9 +185,14 @@ void ReadingEntry::look(const Session& session) {
     const Result<double> value = typed();
     // What is expected does not depend on the figure: any one brings it.
     Reading reading = draft(value ? *value : 1);
-    if (full_) reading.knobs = all_full(session, at_);
+    if (const KnobMap knobs = positions(session); !knobs.empty() || full_) reading.knobs = knobs;
     judge_draft(session, reading, value.ok());
     if (statement_) lines_ = verdict_lines(reading, judgement_, *statement_);
+}
+
+// Of the attenuators, as noted with the reading.
+KnobMap ReadingEntry::positions(const Session& session) const {
+    return full_ ? all_full(session, at_) : turned_;
 }
 
 // In the quantity's own unit.
@@ -202,6 +218,7 @@ void ReadingEntry::judge_draft(const Session& session, const Reading& reading, b
 
 void ReadingEntry::draw(Context& context) {
     const Session& session = *context.session;
+    if (search_on_ != Id()) context.requests.open(find_fault_screen(shared_, std::exchange(search_on_, Id())));
     if (Sheet sheet(context, "emergency", Message("Before anything is measured"), question_open_); sheet)
         draw_question(context, session);
     const Message before =
@@ -215,6 +232,11 @@ Message ReadingEntry::title(const Session& session) const {
     const Message quantity = measured_title(quantity_);
     if (at_ == Id()) return Message("{quantity} at a new zone", {{"quantity", quantity}});
     const Message place = entered(name_of(session.job(), at_));
+    if (!turned_.empty() && !full_)
+        return Message("{quantity} at {place}, {attenuator} turned down",
+                       {{"quantity", quantity},
+                        {"place", place},
+                        {"attenuator", entered(name_of(session.job(), turned_.front().first))}});
     if (without_)
         return Message("{quantity} at {place}, without {speaker}",
                        {{"quantity", quantity},
@@ -292,7 +314,8 @@ void ReadingEntry::keep(Context& context, const Session& session) {
     }
     Reading reading = draft(*value);
     reading.at = at;
-    if (full_ && quantity_ == Measured::ohms) reading.knobs = all_full(session, at);
+    if (quantity_ == Measured::ohms && at_ != Id())
+        if (const KnobMap knobs = positions(session); !knobs.empty() || full_) reading.knobs = knobs;
     if (without_) return take_without(context, session, reading);
     changes.push_back(adding(Kind::reading, fields_of(reading)));
     if (measures_dead_line() && isolated_)
@@ -302,8 +325,10 @@ void ReadingEntry::keep(Context& context, const Session& session) {
         context, std::move(changes),
         Message("{quantity} at {place}: {value}",
                 {{"quantity", measured_title(quantity_)}, {"place", entered(where)}, {"value", Figure{*value, unit}}}),
-        [this, reading, said = statement_ ? statement_->text : Message()](const std::vector<Id>&) {
+        [this, reading, line = searches_ ? line_to_search(session, at) : Id(),
+         said = statement_ ? statement_->text : Message()](const std::vector<Id>&) {
             saved(reading, said);
+            search_on_ = line;
         });
 }
 

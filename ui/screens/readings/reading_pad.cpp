@@ -9,8 +9,9 @@
 #include "core/job/field_text.h"
 #include "core/units/parse.h"
 #include "core/units/unit.h"
-#include "core/words/readings_text.h"
+#include "core/words/reading_parts.h"
 #include "ui/frame/text.h"
+#include "ui/screens/common/find_fault_key.h"
 #include "ui/screens/common/list_fields.h"
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/words.h"
@@ -140,6 +141,17 @@ void ReadingEntry::draw_figures(Context& context, const Session& session, float 
     }
     if (!without_) draw_quantities(context, session);
     draw_conditions(context, session);
+    draw_search(context, session);
+}
+
+// Below all that has its place already, so that nothing moves.
+void ReadingEntry::draw_search(Context& context, const Session& session) {
+    const bool does_not_fit = statement_ && asks_where_next(judgement_) && judgement_.speakers > 1;
+    if (!leads_to_search_ || without_ || test_ || !does_not_fit || line_to_search(session, at_) == Id()) return;
+    if (!button(context, "entry.search", Message("Save and find the fault"), {.shape = Shape::search, .changes = true}))
+        return;
+    searches_ = true;
+    keep(context, session);
 }
 
 // Two lines whose place is there from the start, and the key to the reasons beside them.

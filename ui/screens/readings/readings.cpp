@@ -10,7 +10,7 @@
 #include "core/words/expected_text.h"
 #include "core/words/readings_text.h"
 #include "ui/screens/common/cautions.h"
-#include "ui/screens/common/next_reading.h"
+#include "ui/screens/common/find_fault_key.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/screen.h"
@@ -58,7 +58,7 @@ void draw_test_keys(Context& context, const TestKeys& keys, const Id& line, Read
 class ReadingsScreen : public TitledScreen {
 public:
     explicit ReadingsScreen(Shared& shared)
-        : TitledScreen(shared, Message("Readings")), entry_(shared), reconnect_(shared) {}
+        : TitledScreen(shared, Message("Readings")), entry_(shared), search_(shared), reconnect_(shared) {}
     void draw(Context& context) override {
         const Job& job = context.session->job();
         if (job.all<Zone>().empty())
@@ -95,7 +95,7 @@ private:
             shared_.last_zone = zone.id;
             context.requests.open(readings_at_screen(shared_, zone.id));
         }
-        next_.draw(context, "readings.next." + zone.id.text(), zone.id, entry_);
+        search_.draw_at_reading(context, "readings.find." + zone.id.text(), zone.id);
     }
 
     static Row row_of(const Session& session, std::size_t place, const Zone* hand) {
@@ -147,14 +147,17 @@ private:
     }
 
     ReadingEntry entry_;
-    NextReading next_;
+    FindFaultKey search_;
     ReconnectBoxes reconnect_;
 };
 
 class ReadingsAtScreen : public ScreenOfRecord {
 public:
     ReadingsAtScreen(Shared& shared, Id at)
-        : ScreenOfRecord(shared, std::move(at), Message("Readings")), entry_(shared), reconnect_(shared) {}
+        : ScreenOfRecord(shared, std::move(at), Message("Readings")),
+          entry_(shared),
+          search_(shared),
+          reconnect_(shared) {}
     bool shows_load(Context& context) override { return page_zone(context).zone != Id(); }
     void draw_foot(Context& context) override {
         if (context.session->job().find<Zone>(id_)) return draw_test_keys(context, {"at.test", "at.add"}, id_, entry_);
@@ -169,6 +172,7 @@ private:
     }
     void draw_record(Context& context, const Job& job) override {
         places_.clear();
+        is_sought_ = false;
         for (std::size_t i = job.all<Reading>().size(); i-- > 0;)
             if (job.all<Reading>()[i].at == id_) places_.push_back(i);
         const Id line = line_of(*context.session, id_);
@@ -183,6 +187,7 @@ private:
             section_title(context, Message("Load estimated from readings"));
             statement_box(context, "at.balance", Tone::plain,
                           statement_of(job, balance_of_zone(job, context.session->derived(), id_)));
+            if (!is_sought_) search_.draw_at_unrecorded(context, "at.find_unrecorded", id_);
         }
         draw_chart(context);
         for (const std::size_t place : places_) draw_reading(context, place);
@@ -204,7 +209,7 @@ private:
             words.tone, words.word);
         statement_box(context, "at.verdict", words.tone,
                       statement_of(context.session->job(), context.session->derived(), newest));
-        next_.draw(context, "at.next", id_, entry_);
+        is_sought_ = search_.draw_at_reading(context, "at.find", id_);
     }
 
     void draw_chart(Context& context) {
@@ -276,10 +281,11 @@ private:
     }
 
     ReadingEntry entry_;
-    NextReading next_;
+    FindFaultKey search_;
     ReconnectBoxes reconnect_;
     std::vector<std::size_t> places_, charted_;
     std::size_t chosen_ = none;
+    bool is_sought_ = false;  // the key to the search is on the page already
 };
 
 }  // namespace

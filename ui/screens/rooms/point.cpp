@@ -9,6 +9,7 @@
 #include "core/words/findings_text.h"
 #include "ui/screens/common/cached.h"
 #include "ui/screens/common/cautions.h"
+#include "ui/screens/common/find_fault_key.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/photos.h"
@@ -29,6 +30,7 @@ public:
         : ScreenOfRecord(shared, std::move(point), Message("Point")),
           taps_(shared),
           readings_(shared, id_),
+          search_(shared),
           note_(shared) {}
     bool shows_load(Context&) override { return true; }
 
@@ -187,6 +189,7 @@ private:
     void draw_walk_test(Context& context) {
         section_title(context, Message("Walk test"));
         field(context, "heard");
+        search_.draw_at_silent(context, "point.find_silent", id_);
         field(context, "polarity");
     }
 
@@ -208,6 +211,7 @@ private:
 
     TapChoice taps_;
     PointReadings readings_;
+    FindFaultKey search_;
     Cached<Neighbours> neighbours_;
     NoteSnag note_;
     FormState form_;

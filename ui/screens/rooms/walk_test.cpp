@@ -10,6 +10,7 @@
 #include "ui/frame/text.h"
 #include "ui/screens/common/cached.h"
 #include "ui/screens/common/cautions.h"
+#include "ui/screens/common/find_fault_key.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/screen.h"
@@ -47,7 +48,7 @@ struct RowLook {
 class WalkTestScreen : public TitledScreen {
 public:
     WalkTestScreen(Shared& shared, std::optional<Id> room)
-        : TitledScreen(shared, Message("Walk test")), room_(std::move(room)) {}
+        : TitledScreen(shared, Message("Walk test")), room_(std::move(room)), search_(shared) {}
     Message title(Context& context) override {
         look(*context.session);
         if (rooms_.empty()) return TitledScreen::title(context);
@@ -68,6 +69,7 @@ public:
             if (is_speaker(point)) draw_speaker(context, point, row);
             if (point.kind == PointKind::attenuator) draw_attenuator(context, point);
         }
+        draw_search(context, job);
         if (at_ > 0 && button(context, "walk.before",
                               Message("Back to {room}", {{"room", entered(name_of(job, rooms_[at_ - 1]))}}),
                               {.shape = Shape::arrow_left}))
@@ -146,6 +148,15 @@ private:
         const std::vector<Named> figures = {{"tested", tested}, {"all", all}, {"bad", bad}};
         quiet_paragraph(context, bad > 0 ? Message(Pattern("{tested} of {all} tested, {bad} to put right"), figures)
                                          : Message(Pattern("{tested} of {all} tested"), figures));
+    }
+
+    // Below the rows, where nothing moves when one is heard silent: each line with a silent loudspeaker in this room.
+    void draw_search(Context& context, const Job& job) {
+        std::set<Id> lines;
+        for (const Point& point : job.all<Point>())
+            if (is_speaker(point) && point.heard == Heard::silent && point.room.value_or(Id()) == rooms_[at_])
+                lines.insert(line_to_search(*context.session, point.id));
+        for (const Id& line : lines) search_.draw(context, "walk.find." + line.text(), line);
     }
 
     // ---- a loudspeaker ----
@@ -312,6 +323,7 @@ private:
     std::vector<Id> rooms_;  // an empty id: points without a room
     std::size_t at_ = 0;
     Id open_;  // whose polarity is shown
+    FindFaultKey search_;
 };
 
 }  // namespace
