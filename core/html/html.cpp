@@ -238,7 +238,7 @@ HtmlWriter::HtmlWriter(const document::Document& head, Out out)
     if (!head.author.empty()) text += "<meta name=\"author\" content=\"" + escaped(head.author) + "\">\n";
     text += "<title>" + escaped(head.title) + "</title>\n<style>";
     text += html::style_sheet;
-    text += "@page { size: " + std::string(paper) + "; margin: 14mm 14mm 18mm;\n" +
+    text += "@page { size: " + std::string(paper) + "; margin: 12mm 13mm 17mm;\n" +
             "  @bottom-left { content: " + css_string(head.footer) +
             "; font: 8pt sans-serif; color: #566069; white-space: pre; }\n" +
             "  @bottom-right { content: counter(page) \" / \" counter(pages); font: 8pt sans-serif; " +

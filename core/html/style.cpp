@@ -98,10 +98,10 @@ footer { color: var(--quiet); font-size: .8rem; border-top: 1px solid var(--line
   h2 { margin-top: 1.1rem; }
   tr, figure, p, li { break-inside: avoid; }
   .screen { display: none; }
-  .one-page { font-size: 9.5pt; line-height: 1.27; break-after: page; } .one-page:last-child { break-after: auto; }
-  .one-page h1 { font-size: 18pt; margin: 0; } .one-page h2 { font-size: 12pt; margin: .5rem 0 .1rem; padding: 0; }
+  .one-page { font-size: 9.5pt; line-height: 1.2; break-after: page; } .one-page:last-child { break-after: auto; }
+  .one-page h1 { font-size: 17pt; margin: 0; } .one-page h2 { font-size: 12pt; margin: .4rem 0 .1rem; padding: 0; }
   .one-page h3 { font-size: 10pt; margin: .35rem 0 .1rem; }
-  .one-page table { margin: .2rem 0; font-size: 9pt; } .one-page caption { font-size: 9.5pt; padding: 0; }
+  .one-page table { margin: .2rem 0; font-size: 9pt; overflow-wrap: break-word; } .one-page tbody th { max-width: 9rem; } .one-page caption { font-size: 9.5pt; padding: 0; }
   .one-page th, .one-page td { padding: .08rem .5rem .08rem 0; } .one-page p { margin: .2rem 0; }
   .one-page p.stop, .one-page p.note { padding: .2rem .5rem; }
   .one-page ul, .one-page ol { margin: .2rem 0; } .one-page li { margin: .08rem 0; }

@@ -81,10 +81,8 @@ std::optional<Figure> level_chart(const View& view, std::uint32_t zone) {
         farthest = std::max(farthest, spot.metres);
         lowest = std::min(lowest, spot.decibels);
     }
-    Message caption = Message("Level along the line of {zone}: lowest {level}, farthest after {length}.",
-                              {{"zone", entered(name_of(view.job, view.job.all<Zone>()[zone].id))},
-                               {"level", tapwright::Figure{lowest, Unit::decibel, 1}},
-                               {"length", Metres(farthest)}});
+    Message caption = Message("Level along the line: lowest {level}, farthest after {length}.",
+                              {{"level", tapwright::Figure{lowest, Unit::decibel, 1}}, {"length", Metres(farthest)}});
     if (spots.left_out > 0)
         caption = sentences({std::move(caption), plural("{count} loudspeaker is left out.",
                                                         "{count} loudspeakers are left out.", spots.left_out)});

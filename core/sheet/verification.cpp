@@ -134,11 +134,11 @@ void levels(const View& view, Table& table) {
         const std::vector<Named> named = {{"room", entered(name_of(view.job, room.id))},
                                           {"level", SoundLevel(*latest->value)},
                                           {"wanted", room.wanted_dba ? Message(*room.wanted_dba) : Message()}};
-        rooms.items.emplace_back(room.wanted_dba ? Message(Pattern("{room} {level} (wanted {wanted})"), named)
+        rooms.items.emplace_back(room.wanted_dba ? Message(Pattern("{room} {level} ({wanted})"), named)
                                                  : Message(Pattern("{room} {level}"), named));
     }
     if (!rooms.items.empty())
-        add_row(table, Message("Levels"), Message("level meter"), Message("as wanted"), {Message(rooms)},
+        add_row(table, Message("Levels"), Message("level meter"), Message("wanted, in brackets"), {Message(rooms)},
                 days.people(view.job), days.in_words());
 }
 

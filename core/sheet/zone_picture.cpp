@@ -29,13 +29,9 @@ Message caption_of(const View& view, std::uint32_t zone) {
     const std::vector<Named> named = {{"zone", entered(name_of(view.job, view.job.all<Zone>()[zone].id))},
                                       {"load", margin.load},
                                       {"basis", words_for(margin.basis)},
-                                      {"limit", margin.limit.value_or(Watts(0))},
-                                      {"reserve", margin.limit.value_or(Watts(0)) - margin.reserve.value_or(Watts(0))}};
-    const Message load = !margin.limit     ? Message(Pattern("Load of {zone}: {load} ({basis})."), named)
-                         : !margin.reserve ? Message(Pattern("Load of {zone}: {load} ({basis}) of {limit}."), named)
-                                           : Message(Pattern("Load of {zone}: {load} ({basis}) of {limit}, reserve "
-                                                             "from {reserve}."),
-                                                     named);
+                                      {"limit", margin.limit.value_or(Watts(0))}};
+    const Message load = !margin.limit ? Message(Pattern("Load of {zone}: {load} ({basis})."), named)
+                                       : Message(Pattern("Load of {zone}: {load} ({basis}) of {limit}."), named);
     if (!(state.margin.unrecorded.value() > 0)) return load;
     return sentences(
         {load, Message("Hatched: {watts} measured but not recorded.", {{"watts", state.margin.unrecorded}})});
