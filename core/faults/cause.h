@@ -1,6 +1,7 @@
 // What can be wrong with a line, as data. core/words says it; no member is a sentence.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <optional>
 #include <string_view>
@@ -52,6 +53,7 @@ struct Cause {
     double weight = 0;
     std::uint32_t place = 0;  // causes of one place are told apart last
     double chance = 0;
+    std::array<std::uint32_t, 2> alone{};  // of two faults: the places each has by itself
 };
 
 }  // namespace tapwright

@@ -2,28 +2,16 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
+
+#include "core/faults/likely_pairs.h"
 
 namespace tapwright {
 namespace {
 
-// Once something else is as likely as this, two faults at once are looked at: with one reading almost anything fits, so
-// it takes more to doubt that one fault does.
-constexpr double pairs_from = 1e-4;
-constexpr double pairs_from_one_reading = 0.05;
-constexpr std::size_t most_in_pairs = 200;
-// Rows to go over for all pairs together; on deep lines fewer causes are paired.
-constexpr double most_pair_rows = 3e6;
+// With one reading almost anything fits, so it takes much doubt that one fault does before two at once are looked at;
+// with more readings they always are.
+constexpr double pairs_from_one_reading = 0.15;
 constexpr double least_chance = 1e-9;
-
-// Two faults at one place would be one other fault there.
-bool can_be_both(const Cause& a, const Cause& b) {
-    if (a.place == b.place) return false;
-    for (const LineChange& one : a.faults.front().changes)
-        for (const LineChange& other : b.faults.front().changes)
-            if (one.row == other.row) return false;
-    return true;
-}
 
 }  // namespace
 
@@ -62,7 +50,7 @@ bool Diagnosis::step(std::size_t most) {
         return !is_settled_;
     }
     weigh_pairs(most);
-    if (pairing_.done < pairing_.best.size()) return true;
+    if (pairing_.done < pairing_.pairs.size()) return true;
     settle();
     // Beyond this point the chances are final.
     is_settled_ = true;
@@ -72,7 +60,7 @@ bool Diagnosis::step(std::size_t most) {
 bool Diagnosis::wants_pairs() const {
     const auto now =
         std::count_if(line_->looks.begin(), line_->looks.end(), [](const Look& look) { return !look.is_before; });
-    return unexplained_ >= (now > 1 ? pairs_from : pairs_from_one_reading);
+    return now > 1 || unexplained_ >= pairs_from_one_reading;
 }
 
 void Diagnosis::weigh_singles(std::size_t most) {
@@ -93,51 +81,42 @@ void Diagnosis::weigh_unexplained() {
     const Likelihood likelihood(*line_);
     CauseEffects effects(*line_);
     effects.set(line_->causes.front());
-    unexplained_log_ = std::log(sum_ * line_->weights.unexplained) +
-                       likelihood.of_readings(effects, line_->spreads.unexplained).log_likelihood +
-                       likelihood.of_the_rest_unexplained();
+    double strayed = 0;
+    const auto& strays = line_->spreads.unexplained;
+    double first = 0;
+    for (const double stray : strays) {
+        const double log = likelihood.of_readings(effects, stray).log_likelihood;
+        if (stray == strays.front()) first = log;
+        strayed += std::exp(std::min(log - first, 600.0)) / static_cast<double>(strays.size());
+    }
+    unexplained_log_ =
+        std::log(sum_ * line_->weights.unexplained) + first + std::log(strayed) + likelihood.of_the_rest_unexplained();
 }
 
 void Diagnosis::choose_pairs() {
     tried_pairs_ = true;
-    std::vector<std::size_t>& best = pairing_.best;
-    best.resize(line_->causes.size() - 1);
-    std::iota(best.begin(), best.end(), 1);
-    std::sort(best.begin(), best.end(), [&](std::size_t a, std::size_t b) { return logs_[a] > logs_[b]; });
-    const double depth = static_cast<double>(line_->conditions.front().effects->rows());
-    const auto most = static_cast<std::size_t>(std::sqrt(2 * most_pair_rows / std::max(depth / 4, 1.0)));
-    if (best.size() > std::min(most_in_pairs, most)) best.resize(std::min(most_in_pairs, most));
-    for (std::size_t i = 1; i < line_->causes.size(); ++i) pairing_.sum += line_->causes[i].weight;
+    pairing_.pairs = likely_pairs(*line_, logs_);
     pairing_.next_place = line_->places;
     pairing_.top = std::max(unexplained_log_, *std::max_element(logs_.begin(), logs_.end()));
 }
 
 void Diagnosis::weigh_pairs(std::size_t most) {
-    const auto& singles = line_->causes;
-    const std::vector<std::size_t>& best = pairing_.best;
-    const double sum = pairing_.sum;
     const Likelihood likelihood(*line_);
     CauseEffects effects(*line_);
-    for (std::size_t tried = 0; pairing_.done < best.size() && tried < most; ++pairing_.done)
-        for (std::size_t j = 0; j < pairing_.done; ++j) {
-            const Cause& a = singles[best[pairing_.done]];
-            const Cause& b = singles[best[j]];
-            if (!can_be_both(a, b)) continue;
-            ++tried;
-            Cause pair;
-            pair.faults = {b.faults.front(), a.faults.front()};
-            pair.weight = sum * line_->weights.pairs * 2 * (a.weight / sum) * (b.weight / sum);
-            effects.set(pair);
-            const double log = std::log(pair.weight) + likelihood.of_readings(effects, 0).log_likelihood +
-                               likelihood.of_the_rest(pair, effects);
-            if (log < pairing_.top - 12) continue;
-            const auto [known, is_new] =
-                pairing_.places.try_emplace(std::minmax(a.place, b.place), pairing_.next_place);
-            pair.place = known->second;
-            pairing_.next_place += is_new;
-            causes_.push_back(std::move(pair));
-            logs_.push_back(log);
-        }
+    const std::size_t last = std::min(pairing_.pairs.size(), pairing_.done + most);
+    for (; pairing_.done < last; ++pairing_.done) {
+        Cause& pair = pairing_.pairs[pairing_.done];
+        effects.set(pair);
+        const double log = std::log(pair.weight) + likelihood.of_readings(effects, 0).log_likelihood +
+                           likelihood.of_the_rest(pair, effects);
+        if (log < pairing_.top - 12) continue;
+        const auto [known, is_new] =
+            pairing_.places.try_emplace(std::minmax(pair.alone[0], pair.alone[1]), pairing_.next_place);
+        pair.place = known->second;
+        pairing_.next_place += is_new;
+        causes_.push_back(std::move(pair));
+        logs_.push_back(log);
+    }
 }
 
 void Diagnosis::settle() {
@@ -150,6 +129,25 @@ void Diagnosis::settle() {
     std::stable_sort(causes_.begin(), causes_.end(),
                      [](const Cause& a, const Cause& b) { return a.chance > b.chance; });
     while (causes_.size() > 1 && causes_.back().chance < least_chance) causes_.pop_back();
+    count_pairs_with_the_likeliest();
+}
+
+// Where one fault is the likeliest, and something is wrong at its place for certain, perhaps another place beside it:
+// that is a place to go to, and what else there is shows once it is put right.
+void Diagnosis::count_pairs_with_the_likeliest() {
+    const Cause& first = causes_.front();
+    if (first.faults.size() != 1) return;
+    const std::uint32_t place = first.place;
+    const auto is_there = [&](const Cause& cause) {
+        return cause.place == place ||
+               (cause.faults.size() == 2 && (cause.alone[0] == place || cause.alone[1] == place));
+    };
+    double there = 0;
+    for (const Cause& cause : causes_)
+        if (is_there(cause)) there += cause.chance;
+    if (there < sure_chance) return;
+    for (Cause& cause : causes_)
+        if (is_there(cause)) cause.place = place;
 }
 
 std::vector<double> Diagnosis::places() const {

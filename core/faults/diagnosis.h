@@ -51,15 +51,15 @@ private:
     void choose_pairs();
     void weigh_pairs(std::size_t most);
     void settle();
+    void count_pairs_with_the_likeliest();
 
     // What pairs are made of, and how far they are weighed.
     struct Pairing {
-        std::vector<std::size_t> best;  // in FaultLine::causes, the likeliest first
-        double sum = 0;                 // of the weights of all
-        double top = 0;                 // the best logarithm before
+        std::vector<Cause> pairs;
+        double top = 0;  // the best logarithm before
         std::map<std::pair<std::uint32_t, std::uint32_t>, std::uint32_t> places;
         std::uint32_t next_place = 0;
-        std::size_t done = 0;  // in `best`
+        std::size_t done = 0;  // of `pairs`
     };
 
     std::unique_ptr<FaultLine> line_;

@@ -35,6 +35,9 @@ public:
         for (const auto& [at, pick] : insulation_) add_insulation(pick);
         add_heard();
         add_taps();
+        for (const LoadSeen& seen : question_.loads)
+            if (is_on_line(seen.point) && seen.point != line_.zone_id)
+                line_.loads.emplace_back(*job_.place<Point>(seen.point), seen);
     }
 
 private:
@@ -69,7 +72,7 @@ private:
             case Measured::ohms:
                 return take_ohms(place, reading, key);
             case Measured::dc_ohms:
-                if (reading.isolated.value_or(true) && reading.value) places_[key].now = Pick{place};
+                if (reading.isolated.value_or(true) && reading.value.value_or(0) > 0) places_[key].now = Pick{place};
                 return;
             case Measured::volts:
                 if (reading.signal.value_or(Signal::none) != Signal::none) volts_[key] = Pick{place};
@@ -117,6 +120,9 @@ private:
             const Reading& reading = question_.with[i];
             if (!reading.at || !is_on_line(*reading.at) || !reading.quantity) continue;
             const Key key{reading.at->text(), *reading.quantity};
+            const bool is_ohms = *reading.quantity == Measured::ohms || *reading.quantity == Measured::dc_ohms;
+            // No line reads nought or less: that is no reading of it.
+            if (is_ohms && !is_over_range(reading) && !(reading.value.value_or(0) > 0)) continue;
             const Pick pick{std::nullopt, i};
             if (*reading.quantity == Measured::volts)
                 volts_[key] = pick;
@@ -182,8 +188,19 @@ private:
         look.condition =
             condition_for(job_, line_, reading.knobs.value_or(KnobMap{}), reading.override.value_or(false), is_dc);
         look.row = line_.conditions[look.condition].effects->watched(row_at(look.at));
+        if (line_.wiring.has_models && !is_dc) look.ohms *= without_models(reading, look);
         if (look.is_over_range && look.is_before) return;
         line_.looks.push_back(std::move(look));
+    }
+
+    // Transformer models (inductance, winding resistance) make a reading differ from that of plain loads, at its
+    // frequency. What is searched are plain loads, so a reading counts by how far it is off what is expected with them.
+    double without_models(const Reading& reading, const Look& look) const {
+        if (line_.unknown_taps > 0 || !line_.assumed.empty()) return 1;
+        const std::optional<Ohms> expected = expected_of(job_, reading);
+        const double plain = 1 / line_.conditions[look.condition].effects->as_recorded(look.row.row).siemens;
+        const double ratio = expected ? plain / expected->value() : 0;
+        return std::isfinite(ratio) && ratio > 0 ? ratio : 1;
     }
 
     LineRow row_at(const Id& at) const {

@@ -63,7 +63,12 @@ Refusal about(const Zone& zone, Message problem) {
 }  // namespace
 
 std::uint32_t condition_for(const Job& job, FaultLine& line, const KnobMap& knobs, bool override_active, bool is_dc) {
-    Grown fresh = grown(job, line, knobs, override_active);
+    KnobMap standing = knobs;
+    for (const auto& [id, knob] : line.assumed) {
+        const bool is_noted = std::any_of(knobs.begin(), knobs.end(), [&](const auto& one) { return one.first == id; });
+        if (!is_noted) standing.emplace_back(id, knob);
+    }
+    Grown fresh = grown(job, line, standing, override_active);
     const std::vector<LineTree<double>::Special> networks(fresh.tree.specials().begin(), fresh.tree.specials().end());
     for (std::uint32_t i = 0; i < line.conditions.size(); ++i) {
         const auto& known = line.conditions[i].networks;
@@ -96,17 +101,21 @@ void add_turned(const Job& job, FaultLine& line) {
     }
 }
 
-Result<FaultLine> fault_line(const Job& job, const Judged& judged, const FaultQuestion& question) {
+namespace {
+
+Result<FaultLine> line_with(const Job& job, const Judged& judged, const FaultQuestion& question, KnobMap assumed) {
     const auto place = job.place<Zone>(question.zone);
     if (!place)
         return Refusal{
             Message("There is no zone {zone}. Name a zone of this job.", {{"zone", entered(question.zone.text())}})};
     const Zone& zone = job.all<Zone>()[*place];
     FaultLine line;
+    line.assumed = std::move(assumed);
     line.wiring = wire(job);
     line.zone = *place;
     line.zone_id = question.zone;
-    line.weights = question.weights;
+    TAPWRIGHT_TAKE(weights, weights_for(job, question.weights));
+    line.weights = weights;
     line.spreads = question.spreads;
     const WiredZone& wired = line.wiring.zones[*place];
     line.line_v = wired.line_v;
@@ -136,6 +145,38 @@ Result<FaultLine> fault_line(const Job& job, const Judged& judged, const FaultQu
     add_causes(job, line);
     add_turned(job, line);
     if (!line.wiring.has_attenuators) condition_for(job, line, {}, false, true);
+    return line;
+}
+
+}  // namespace
+
+Result<FaultLine> fault_line(const Job& job, const Judged& judged, const FaultQuestion& question) {
+    Result<FaultLine> line = line_with(job, judged, question, {});
+    if (!line) return line;
+    const std::vector<std::uint32_t> unnoted = unnoted_attenuators(job, *line);
+    if (unnoted.empty()) return line;
+    // One attenuator after the other; on long lines fewer of them.
+    constexpr std::size_t most_causes = 10000;
+    std::size_t left = most_causes / std::max<std::size_t>(line->causes.size(), 1);
+    // Most stand full.
+    double best = log_evidence(*line) + std::log(2.0);
+    for (const std::uint32_t place : unnoted) {
+        const AttenuatorType& type = job.all<AttenuatorType>()[line->wiring.points[place].attenuator_type];
+        KnobMap others = line->assumed;
+        for (const Decibels step : *type.steps_db) {
+            if (left == 0) return line;
+            if (step.value() == 0) continue;
+            --left;
+            KnobMap assumed = others;
+            assumed.emplace_back(job.all<Point>()[place].id, Knob{step, false});
+            Result<FaultLine> other = line_with(job, judged, question, std::move(assumed));
+            if (!other) continue;
+            const double evidence = log_evidence(*other);
+            if (evidence <= best) continue;
+            best = evidence;
+            line = std::move(other);
+        }
+    }
     return line;
 }
 

@@ -26,12 +26,20 @@ struct TapSeen {
     Watts tap{0};  // 0: on its low-impedance setting
 };
 
+// What a loudspeaker draws, found by reading one place with it and without it (core/readings/with_without.h).
+struct LoadSeen {
+    Id point;
+    Watts watts{0};
+    Watts error{0};  // as far as the meter may be off
+};
+
 struct FaultQuestion {
     Id zone;
     // What else was read or heard, not in the job. It holds instead of what the job says of the same place.
     std::vector<Reading> with;
     std::vector<HeardNow> heard;
     std::vector<TapSeen> taps;
+    std::vector<LoadSeen> loads;
     FaultWeights weights{};
     FaultSpreads spreads{};
 };
@@ -76,15 +84,19 @@ struct FaultLine {
     Volts line_v{0};
     FaultSpreads spreads;
     FaultWeights weights;
-    std::vector<LineRow> rows;          // by position in wiring.order from the zone's first: incoming terminals
+    std::vector<LineRow> rows;  // by position in wiring.order from the zone's first: incoming terminals
+    // Attenuators of which nobody noted where they stand: the position that what was read and heard speaks for most, of
+    // then and of now. What is noted with a reading goes before it.
+    KnobMap assumed;
     std::vector<Condition> conditions;  // the first: as left
     // Of each attenuator that is not off: the condition with it switched off, else turned down as far as it goes.
     std::vector<std::pair<std::uint32_t, std::uint32_t>> turned;
     std::vector<Look> looks;  // those of before first
     std::vector<VoltsLook> volts;
-    std::vector<std::pair<std::uint32_t, Watts>> taps;  // by point: as it was seen now
-    std::optional<bool> insulated;                      // by the latest reading: above or below what is said to be low
-    std::optional<bool> parted;                         // the same to other lines
+    std::vector<std::pair<std::uint32_t, Watts>> taps;      // by point: as it was seen now
+    std::vector<std::pair<std::uint32_t, LoadSeen>> loads;  // by point
+    std::optional<bool> insulated;  // by the latest reading: above or below what is said to be low
+    std::optional<bool> parted;     // the same to other lines
     std::optional<std::uint32_t> insulation_reading;
     std::optional<std::uint32_t> parting_reading;
     std::vector<std::optional<Heard>> heard;    // by position from the zone's first, of what is connected
@@ -109,7 +121,15 @@ Result<FaultLine> fault_line(const Job& job, const Judged& judged, const FaultQu
 // The condition of an attenuator standing otherwise; made where there is none like it.
 std::uint32_t condition_for(const Job& job, FaultLine& line, const KnobMap& knobs, bool override_active, bool is_dc);
 
+// The weights as the job has them: "joint=3, dead=0.5" in its settings makes joints three times likelier and dead
+// loudspeakers half as likely. Errors: a part of it is no kind, or no number from 0.01 to 100.
+Result<FaultWeights> weights_for(const Job& job, FaultWeights weights);
+
 // ---- used by fault_line() ----
+// Attenuators whose position is neither recorded nor fixed, those with the most watts behind them first.
+std::vector<std::uint32_t> unnoted_attenuators(const Job& job, const FaultLine& line);
+// Logarithm of how likely all that was read and heard is, whatever is wrong.
+double log_evidence(const FaultLine& line);
 void add_evidence(const Job& job, const Judged& judged, const FaultQuestion& question, FaultLine& line);
 void add_causes(const Job& job, FaultLine& line);
 void add_turned(const Job& job, FaultLine& line);

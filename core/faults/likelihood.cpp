@@ -255,8 +255,38 @@ double Likelihood::of_taps(const Cause& cause) const {
     return sum;
 }
 
+// What a loudspeaker draws of the line voltage; nothing where none arrives.
+double Likelihood::watts_under(const Cause& cause, std::uint32_t point) const {
+    const LineRow row = line_.row_of(point);
+    double siemens = line_.conditions.front().effects->tree().loads_s()[row];
+    for (const Fault& fault : cause.faults)
+        for (const LineChange& change : fault.changes) {
+            if (change.row != row) continue;
+            if (change.what == LineChange::What::load_is) siemens = change.value;
+            if (change.what == LineChange::What::load_times) siemens *= change.value;
+        }
+    const bool is_cut_off = std::any_of(cause.faults.begin(), cause.faults.end(), [&](const Fault& fault) {
+        const Silenced silent = silent_stretch(fault);
+        const std::uint32_t position = line_.wiring.position[point] - line_.wiring.zones[line_.zone].first;
+        return fault.kind != FaultKind::shorted && position >= silent.first && position < silent.last;
+    });
+    return is_cut_off ? 0 : siemens * line_.line_v.value() * line_.line_v.value();
+}
+
+double Likelihood::of_loads(const Cause& cause) const {
+    double sum = 0;
+    for (const auto& [point, seen] : line_.loads) {
+        const double watts = watts_under(cause, point);
+        const double own = std::hypot(line_.spreads.unit, line_.spreads.common) * watts;
+        const double deviation = std::max(std::hypot(seen.error.value() * line_.spreads.meter_of_accuracy, own), 0.01);
+        const double off = (seen.watts.value() - watts) / deviation;
+        sum += std::max(-0.5 * off * off - std::log(deviation), impossible);
+    }
+    return sum;
+}
+
 double Likelihood::of_the_rest(const Cause& cause, const CauseEffects& effects) const {
-    return of_heard(cause) + of_volts(effects) + of_insulation(cause) + of_taps(cause);
+    return of_heard(cause) + of_volts(effects) + of_insulation(cause) + of_taps(cause) + of_loads(cause);
 }
 
 double Likelihood::of_the_rest_unexplained() const {
@@ -264,9 +294,17 @@ double Likelihood::of_the_rest_unexplained() const {
     const double silent = line_.silent_before.empty() ? 0 : line_.silent_before.back();
     double sum = playing * std::log(0.9) + silent * std::log(0.5);
     sum += static_cast<double>(line_.volts.size()) * std::log(0.1);
-    sum += static_cast<double>(line_.taps.size()) * std::log(0.3);
+    for (const auto& [point, seen] : line_.taps) {
+        const std::optional<Watts> recorded = line_.recorded_tap(point);
+        const bool is_so = recorded && std::abs(seen.value() - recorded->value()) <= 0.01 * recorded->value();
+        sum += std::log(is_so ? 0.9 : 0.05);
+    }
+    // Any watts up to twice the loudspeaker's own, or what the meter may be off, are as likely.
+    for (const auto& [point, seen] : line_.loads)
+        sum -= std::log(
+            std::max({2 * watts_under(line_.causes.front(), point), 2 * seen.watts.value(), seen.error.value(), 1.0}));
     for (const auto& is_high : {line_.insulated, line_.parted})
-        if (is_high) sum += std::log(*is_high ? 1 - line_.spreads.wrong_insulation : 0.3);
+        if (is_high) sum += std::log(*is_high ? 1 - line_.spreads.wrong_insulation : 0.1);
     return sum;
 }
 

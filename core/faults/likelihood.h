@@ -82,6 +82,8 @@ private:
     double of_volts(const CauseEffects& effects) const;
     double of_insulation(const Cause& cause) const;
     double of_taps(const Cause& cause) const;
+    double of_loads(const Cause& cause) const;
+    double watts_under(const Cause& cause, std::uint32_t point) const;
     void add_over_range(const CauseEffects& effects, double stray, CauseFit& fit) const;
     struct Silenced {
         std::uint32_t first = 0;

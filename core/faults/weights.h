@@ -25,7 +25,7 @@ struct FaultWeights {
     double crossed = 0.5;
     // Against the sum of all of them: that the record is right, that something else is wrong, that two things are.
     double none = 0.5;
-    double unexplained = 0.01;
+    double unexplained = 0.03;
     double pairs = 0.05;
     double snag = 3;  // an open snag about a point makes what is wrong there so many times likelier
 
@@ -47,8 +47,9 @@ struct FaultSpreads {
     double dc_share = 0.08;  // of the impedance at 1 kHz
     double dc_unit = 0.3;
     double dc_common = 0.5;
-    double unexplained = 1.0;  // how far a reading may be off where something else is wrong
-    double range_ohm = 20e3;   // of a meter whose range is not recorded
+    // How far readings may be off where something else is wrong: a little, or beyond all likeness.
+    std::array<double, 3> unexplained{0.1, 0.3, 1.0};
+    double range_ohm = 20e3;  // of a meter whose range is not recorded
     // That a loudspeaker is recorded as silent though it plays, or as playing though it is silent.
     double misheard_silent = 0.03;
     double misheard_playing = 0.05;

@@ -100,10 +100,24 @@ bool compare() {
     return worst < 1e-9;
 }
 
-bool measure(int count, double required) {
+double admittance_into(const JobBuilder& job, const std::string& point) {
+    FaultQuestion question;
+    question.zone = Id("z");
+    const Result<Diagnosis> diagnosis = Diagnosis::of(job, derive(job), question);
+    TAPWRIGHT_ENSURE(diagnosis.ok());
+    const FaultLine& line = diagnosis->line();
+    return line.conditions.front().effects->as_recorded(line.row_of(*job.job().place<Point>(Id(point)))).siemens;
+}
+
+// `readings`: one at the zone, else two more along the line, so that pairs are tried as well.
+bool measure(int count, int readings, double required) {
     JobBuilder job = made_line(count);
     const double expected = derive(job).zones[0].ohms.value();
     job.read("base", "z", expected, {{"baseline", true}}).read("now", "z", expected * 1.08);
+    for (int i = 1; i < readings; ++i) {
+        const std::string at = "p" + std::to_string(count * i / 4);
+        job.read("r" + std::to_string(i), at, 1 / admittance_into(job, at) * 1.05);
+    }
     const Derived derived = derive(job);
     FaultQuestion question;
     question.zone = Id("z");
@@ -124,8 +138,8 @@ bool measure(int count, double required) {
             step = std::max(step, milliseconds_now() - before);
         }
     }
-    std::printf("%5d loudspeakers, %6zu causes: %.2f ms (required %.0f), longest step %.2f ms\n", count, hypotheses,
-                causes, required, step);
+    std::printf("%5d loudspeakers, %d readings, %6zu causes: %.2f ms (required %.0f), longest step %.2f ms\n", count,
+                readings, hypotheses, causes, required, step);
     return causes <= required;
 }
 
@@ -133,8 +147,8 @@ bool measure(int count, double required) {
 }  // namespace tapwright
 
 int main() {
-    const bool small = tapwright::measure(40, 3);
-    const bool large = tapwright::measure(1000, 100);
+    const bool small = tapwright::measure(40, 1, 3) && tapwright::measure(40, 3, 3);
+    const bool large = tapwright::measure(1000, 1, 100) && tapwright::measure(1000, 3, 100);
     const bool same = tapwright::compare();
     return small && large && same ? 0 : 1;
 }

@@ -154,7 +154,8 @@ TEST_CASE("whatever_advises_where_to_measure_says_what_faults_says") {
         const Result<Value> taken = parse_json(ran.out, "read");
         REQUIRE_MESSAGE(taken.ok(), ran.err);
         const Value next = demo.json({one.zone}).find("next");
-        CHECK(taken->find("next") == (next.list()->empty() ? Value() : next.list()->front()));
+        const bool fits = taken->find("verdict") == Value("agrees");
+        CHECK(taken->find("next") == (fits || next.list()->empty() ? Value() : next.list()->front()));
         compare(check(), one.zone);
     }
     CHECK(advised >= 4);

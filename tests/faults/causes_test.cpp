@@ -1,7 +1,10 @@
 // What cannot be answered is refused in a sentence, and what nobody can explain is said to be so.
 #include <doctest/doctest.h>
 
+#include <cmath>
+
 #include "core/faults/next_measurement.h"
+#include "core/readings/readings.h"
 #include "tests/derive/job_builder.h"
 
 using namespace tapwright;
@@ -18,7 +21,9 @@ std::string refused(const Job& job, std::string_view zone = "z") {
     const Result<Diagnosis> diagnosis = diagnosed(job, question);
     REQUIRE_FALSE(diagnosis.ok());
     const Message& message = diagnosis.refusal().message;
-    return message.sentences().empty() ? message.pattern().text : message.sentences().front().pattern().text;
+    const Argument* problem = message.find("problem");
+    const auto* inner = problem ? std::get_if<Message>(&problem->value()) : nullptr;
+    return inner ? inner->pattern().text : message.pattern().text;
 }
 
 JobBuilder six() {
@@ -127,6 +132,30 @@ TEST_CASE("an_attenuator_elsewhere_than_noted_is_proposed") {
     CHECK(chance > 0.3);
 }
 
+TEST_CASE("an_attenuator_nobody_noted_is_taken_to_stand_where_the_readings_speak_for_it") {
+    JobBuilder job = one_zone(100, 200);
+    job.add("attenuator_type", "at",
+            {{"rated_w", 50.0}, {"steps_db", List{0.0, -3.0, -6.0, -12.0}}, {"has_off", true}});
+    job.chain("p", 2, "z", 6, {{"state", "tested"}});
+    job.add("point", "v", {{"kind", "attenuator"}, {"fed_from", "p2"}, {"type", "at"}});
+    job.chain("q", 4, "v", 6, {{"state", "tested"}});
+    // 12 W before it, 24 W behind it that draw 6 W at -6 dB; then one before it is dead.
+    job.read("base", "z", 10000.0 / 18.03, {{"baseline", true}});
+    const Result<Diagnosis> diagnosis = diagnosed(job, about_z({read("z", 10000.0 / 12.03)}));
+    REQUIRE(diagnosis.ok());
+    REQUIRE(diagnosis->line().assumed.size() == 1);
+    CHECK(diagnosis->line().assumed.front().second.step.value() == -6);
+    double before = 0;
+    for (const Cause& cause : diagnosis->causes())
+        if (!cause.faults.empty() && cause.faults.front().kind == FaultKind::dead)
+            before +=
+                job.job().all<Point>()[cause.faults.front().points.front()].id.text()[0] == 'p' ? cause.chance : 0;
+    CHECK(before > 0.5);
+    // What is noted is taken as noted.
+    job.set("point", "v", "knob_db", 0.0);
+    CHECK(diagnosed(job, about_z({read("z", 10000.0 / 12.03)}))->line().assumed.empty());
+}
+
 TEST_CASE("volts_under_a_tone_tell_how_far_a_line_is_whole") {
     JobBuilder job = six();
     job.read("base", "z", 277.8, {{"baseline", true}});
@@ -182,4 +211,124 @@ TEST_CASE("a_tap_that_was_looked_at_settles_it") {
     CHECK(likeliest(*diagnosis).faults.front().kind == FaultKind::tap);
     CHECK(likeliest(*diagnosis).faults.front().value == 10);
     CHECK(likeliest(*diagnosis).chance > 0.8);
+}
+
+TEST_CASE("a_job_says_which_faults_are_likelier_in_its_house") {
+    JobBuilder job = six();
+    job.read("base", "z", 277.8, {{"baseline", true}});
+    const auto chance_of = [&](FaultKind kind) {
+        const Result<Diagnosis> diagnosis = diagnosed(job, about_z({read("z", 10000.0 / 30)}));
+        REQUIRE(diagnosis.ok());
+        double chance = 0;
+        for (const Cause& cause : diagnosis->causes())
+            if (cause.faults.size() == 1 && cause.faults.front().kind == kind) chance += cause.chance;
+        return chance;
+    };
+    const double dead = chance_of(FaultKind::dead);
+    const double joint = chance_of(FaultKind::joint);
+    job.info("fault_weights", "joint = 10, dead=0.1");
+    CHECK(chance_of(FaultKind::dead) < dead);
+    CHECK(chance_of(FaultKind::joint) > 5 * joint);
+    job.read("r", "z", 10000.0 / 30);
+    for (const char* wrong : {"joint", "joint=", "=3", "bones=3", "joint=0", "joint=1e9", "joint=-1", "joint=nan"}) {
+        job.info("fault_weights", wrong);
+        CHECK(refused(job) ==
+              "Job settings, fault weights: \"{part}\" is not KIND=NUMBER with a number from 0.01 to 100. Write for "
+              "example {example}; kinds are {kinds}.");
+    }
+}
+
+TEST_CASE("what_a_loudspeaker_draws_by_readings_with_and_without_it_settles_its_tap") {
+    JobBuilder job = six();
+    job.read("base", "z", 277.8, {{"baseline", true}});
+    FaultQuestion question = about_z({read("z", 10000.0 / 40)});
+    const Result<Diagnosis> before = diagnosed(job, question);
+    REQUIRE(before.ok());
+    CHECK(likeliest(*before).chance < 0.5);
+    // 10 W on a tap of 6; then 6 W as recorded, which speaks against that loudspeaker.
+    question.loads = {{Id("p2"), Watts(10), Watts(1)}};
+    const Result<Diagnosis> found = diagnosed(job, question);
+    REQUIRE(found.ok());
+    REQUIRE(likeliest(*found).faults.size() == 1);
+    CHECK(likeliest(*found).faults.front().kind == FaultKind::tap);
+    CHECK(likeliest(*found).faults.front().value == 10);
+    CHECK(job.job().all<Point>()[likeliest(*found).faults.front().points.front()].id == Id("p2"));
+    CHECK(likeliest(*found).chance > 0.8);
+    question.loads = {{Id("p2"), Watts(6), Watts(1)}};
+    const Result<Diagnosis> cleared = diagnosed(job, question);
+    REQUIRE(cleared.ok());
+    const auto chance_of_tap_at = [&](const Diagnosis& diagnosis, std::string_view at) {
+        double chance = 0;
+        for (const Cause& cause : diagnosis.causes())
+            if (cause.faults.size() == 1 && cause.faults.front().kind == FaultKind::tap &&
+                job.job().all<Point>()[cause.faults.front().points.front()].id.text() == at)
+                chance += cause.chance;
+        return chance;
+    };
+    CHECK(chance_of_tap_at(*cleared, "p2") < 0.2 * chance_of_tap_at(*before, "p2"));
+    CHECK(chance_of_tap_at(*cleared, "p3") > chance_of_tap_at(*before, "p3"));
+}
+
+TEST_CASE("transformer_models_are_taken_out_of_a_reading_before_it_is_held_against_plain_loads") {
+    JobBuilder job = one_zone(100, 100);
+    job.add("speaker_type", "modelled",
+            {{"taps_w", List{2.5, 6.0, 10.0}},
+             {"primary_ohm", 60.0},
+             {"secondary_ohm", 50.0},
+             {"leak_h", 0.012},
+             {"mag_h", 0.4},
+             {"low_z_ohm", 8.0}});
+    for (int i = 1; i <= 6; ++i)
+        job.add("point", "m" + std::to_string(i),
+                {{"kind", "speaker"}, {"fed_from", "z"}, {"type", "modelled"}, {"tap_w", 6.0}, {"state", "tested"}});
+    const std::optional<Ohms> expected = expected_of(job, read("z", 1));
+    REQUIRE(expected);
+    CHECK(std::abs(expected->value() / (10000.0 / 36) - 1) > 0.01);  // so there is something to take out
+    const Result<Diagnosis> diagnosis = diagnosed(job, about_z({read("z", expected->value())}));
+    REQUIRE(diagnosis.ok());
+    CHECK(diagnosis->line().looks.front().ohms == doctest::Approx(10000.0 / 36));
+    CHECK(likeliest(*diagnosis).faults.empty());
+}
+
+TEST_CASE("an_open_snag_makes_what_is_wrong_there_likelier") {
+    JobBuilder job = six();
+    job.read("base", "z", 277.8, {{"baseline", true}});
+    job.add("snag", "n", {{"about", "p4"}, {"text", "hums"}});
+    const Result<Diagnosis> diagnosis = diagnosed(job, about_z({read("z", 10000.0 / 30)}));
+    REQUIRE(diagnosis.ok());
+    CHECK(job.job().all<Point>()[likeliest(*diagnosis).faults.front().points.front()].id == Id("p4"));
+}
+
+// Bad input: each is answered in a sentence or by a diagnosis, never by nothing.
+TEST_CASE("no_reading_is_refused_in_a_sentence") {
+    CHECK(refused(six()).starts_with("Nothing was read or heard here yet."));
+}
+
+TEST_CASE("a_zone_without_points_is_refused_in_a_sentence") {
+    JobBuilder job = one_zone(100, 100);
+    job.read("r", "z", 200);
+    CHECK(refused(job).starts_with("Nothing is recorded on this line"));
+}
+
+TEST_CASE("unknown_taps_everywhere_are_refused_in_a_sentence") {
+    JobBuilder job = one_zone(100, 100);
+    for (const char* id : {"a", "b", "c"})
+        job.add("point", id, {{"kind", "speaker"}, {"fed_from", "z"}, {"type", "s"}, {"state", "tested"}});
+    job.read("r", "z", 200);
+    CHECK(refused(job).starts_with("No tap is recorded here"));
+}
+
+TEST_CASE("a_zone_whose_points_feed_each_other_in_a_loop_is_refused_in_a_sentence") {
+    JobBuilder job = one_zone(100, 100);
+    job.speaker("a", "b", 6, {{"state", "tested"}}).speaker("b", "a", 6, {{"state", "tested"}}).read("r", "z", 200);
+    CHECK(refused(job).starts_with("Nothing is recorded on this line"));
+}
+
+TEST_CASE("a_reading_of_nought_or_less_and_one_at_another_line_are_no_evidence") {
+    JobBuilder job = six();
+    job.add("zone", "other", {{"emergency", "no"}}).speaker("o", "other", 6, {{"state", "tested"}});
+    FaultQuestion question = about_z({read("o", 50), read("other", 50)});
+    CHECK_FALSE(diagnosed(job, question).ok());
+    question.with = {read("z", 0), read("p2", -5)};
+    CHECK_FALSE(diagnosed(job, question).ok());
 }

@@ -170,6 +170,53 @@ Truth Family::draw_truth(const Healthy& line) {
     return truth;
 }
 
+void SimulatedLine::read_again(double stray) {
+    DenseLine faulty = healthy;
+    DenseLine faulty_copper = copper;
+    for (const Truth& truth : truths) {
+        put_in(faulty, truth, volts, recorded_tap[truth.at]);
+        put_in(faulty_copper, truth, volts, recorded_tap[truth.at]);
+    }
+    std::normal_distribution<double> standard;
+    const auto read = [&](std::size_t node) {
+        const double ohms = ohms_at(faulty, node);
+        const double off = std::hypot(meter, stray);
+        return ohms >= range || !(off > 0) ? ohms : std::min(ohms * std::exp(off * standard(noise)), range);
+    };
+    seen.clear();
+    for (std::size_t i = 0; i <= feed.size(); ++i) seen.push_back(read(i));
+    if (input > 0) seen.push_back(read(input));
+    dc_ohms = ohms_at(faulty_copper, 0);
+    if (dc_ohms < range && meter > 0) dc_ohms *= std::exp(meter * standard(noise));
+    tap = recorded_tap;
+    for (const Truth& truth : truths) {
+        if (truth.kind == FaultKind::tap) tap[truth.at] = truth.value;
+        if (truth.kind == FaultKind::bypass) tap[truth.at] = 0;
+    }
+}
+
+void SimulatedLine::put_right(std::size_t truth) {
+    truths.erase(truths.begin() + static_cast<std::ptrdiff_t>(truth));
+    read_again(0);
+}
+
+// Two dead, a dead one and a wrong tap, or three dead, each at another loudspeaker.
+bool Family::draw_several(const Healthy& line, std::vector<Truth>& truths) {
+    const bool ends_with_tap = options_.faults == 2 && uniform(0, 1) < 0.5;
+    for (int i = 0; i < options_.faults; ++i) {
+        const FaultKind wanted = i == 1 && ends_with_tap ? FaultKind::tap : FaultKind::dead;
+        Truth truth;
+        int tries = 0;
+        do {
+            if (++tries > 2000) return false;  // on this line none shows by itself
+            truth = draw_truth(line);
+        } while (truth.kind != wanted || (options_.each_shows && !shows_alone(line, truth)) ||
+                 std::any_of(truths.begin(), truths.end(), [&](const Truth& other) { return other.at == truth.at; }));
+        truths.push_back(truth);
+    }
+    return true;
+}
+
 SimulatedLine Family::draw() {
     SimulatedLine made;
     Healthy line;
@@ -190,39 +237,27 @@ SimulatedLine Family::draw() {
     }
     if (options_.attenuators) add_attenuator(line);
     made.feed = line.feed;
+    made.healthy = line.line;
+    made.copper = line.line;
+    const double all_copper = std::exp(normal(0.5)) / 0.08;
+    for (DenseNode& node : made.copper.nodes) node.load *= all_copper * std::exp(normal(0.3));
+    made.input = line.input;
+    made.step = line.step;
+    made.volts = line.volts;
+    made.meter = options_.meter;
+    made.noise.seed(random_());
+    for (std::size_t i = 0; i < options_.speakers; ++i) made.recorded_tap.push_back(line.tap_w(i));
     add_records(line, made.job);
-    const auto read = [&](double ohms) {
-        return ohms >= SimulatedLine::range ? ohms : ohms * std::exp(normal(options_.meter));
-    };
-    made.baseline = read(ohms_at(line.line, 0));
-    while (true) {
-        DenseLine faulty = line.line;
+    made.read_again(0);
+    made.baseline = made.seen[0];
+    do {
         made.truths.clear();
-        for (int i = 0; i < options_.faults; ++i) {
-            Truth truth = draw_truth(line);
-            if (options_.faults == 2) {
-                int tries = 0;
-                const bool is_other = i == 1 && uniform(0, 1) < 0.5;
-                while (truth.kind != (is_other ? FaultKind::tap : FaultKind::dead) ||
-                       (i == 1 && truth.at == made.truths.front().at) || !shows_alone(line, truth)) {
-                    if (++tries > 2000) return draw();  // on this line none shows by itself
-                    truth = draw_truth(line);
-                }
-            }
-            put_in(faulty, truth, line.volts, line.tap_w(truth.at));
-            made.truths.push_back(truth);
-        }
-        made.seen.assign(1, read(ohms_at(faulty, 0)));
-        if (options_.faults > 0 && std::abs(std::log(made.seen[0] / made.baseline)) <= 0.05) continue;
-        for (std::size_t i = 0; i < options_.speakers; ++i) made.seen.push_back(read(ohms_at(faulty, i + 1)));
-        if (options_.attenuators) made.seen.push_back(read(ohms_at(faulty, line.input)));
-        break;
-    }
-    for (std::size_t i = 0; i < options_.speakers; ++i) made.tap.push_back(line.tap_w(i));
-    for (const Truth& truth : made.truths) {
-        if (truth.kind == FaultKind::tap) made.tap[truth.at] = truth.value;
-        if (truth.kind == FaultKind::bypass) made.tap[truth.at] = 0;
-    }
+        if (options_.faults == 1)
+            made.truths.push_back(draw_truth(line));
+        else if (!draw_several(line, made.truths))
+            return draw();
+        made.read_again(options_.stray);
+    } while (options_.faults > 0 && std::abs(std::log(made.seen[0] / made.baseline)) <= 0.05);
     made.job.read("base", "z", made.baseline, {{"baseline", true}});
     return made;
 }

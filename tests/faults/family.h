@@ -20,7 +20,9 @@ struct FamilyOptions {
     double unit = 0.04;
     bool attenuators = false;     // one in the line
     bool positions_noted = true;  // where it stands
-    int faults = 1;               // 0: healthy; 2: two dead, or a dead one and a wrong tap
+    int faults = 1;               // 0: healthy; 2: two dead, or a dead one and a wrong tap; 3: three dead
+    bool each_shows = false;      // of several: each alone moves the zone by more than a twentieth
+    double stray = 0;             // how far each reading after the baseline is off besides, whatever it is of
 };
 
 struct Truth {
@@ -35,8 +37,23 @@ struct SimulatedLine {
     std::vector<int> feed;     // by loudspeaker: the loudspeaker before it; -1: the zone
     std::vector<double> seen;  // ohms: the zone, then into each loudspeaker, then into the attenuator, if any
     std::vector<double> tap;   // watts as they are really set; 0: on the bypass setting
+    std::vector<double> recorded_tap;
     double baseline = 0;
+    double dc_ohms = 0;  // at the zone
     static constexpr double range = 20e3;
+
+    // What a repair needs: the line without a fault, and what reads it.
+    DenseLine healthy;
+    DenseLine copper;  // the same as a DC ohmmeter sees it
+    std::size_t input = 0;  // the attenuator's own, if any
+    double step = 0;        // where it stands
+    double volts = 70.7;
+    double meter = 0.01;
+    std::mt19937_64 noise;
+
+    // One of the truths is made as recorded; every place can be read anew.
+    void put_right(std::size_t truth);
+    void read_again(double stray);
 
     static std::string label(std::size_t speaker) { return "p" + std::to_string(speaker); }
     bool is_over_range(std::size_t place) const { return seen[place] >= range; }
@@ -59,6 +76,7 @@ private:
     std::size_t below(std::size_t count) { return std::uniform_int_distribution<std::size_t>(0, count - 1)(random_); }
     void add_records(const Healthy& line, JobBuilder& job) const;
     Truth draw_truth(const Healthy& line);
+    bool draw_several(const Healthy& line, std::vector<Truth>& truths);
     bool shows_alone(const Healthy& line, const Truth& truth) const;
     void add_attenuator(Healthy& line);
 

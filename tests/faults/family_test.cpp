@@ -1,8 +1,6 @@
 // Simulated lines, always the same ones and fewer than `ninja faults-600` walks, held to the bounds of those.
 #include <doctest/doctest.h>
 
-#include <algorithm>
-
 #include "tests/faults/walk.h"
 
 using namespace tapwright;
@@ -56,19 +54,46 @@ TEST_CASE("listening_takes_fewer_minutes_than_ohms_alone") {
     CHECK(minutes < 0.8 * minutes_alone);
 }
 
-TEST_CASE("two_faults_at_once_are_found_by_one_who_looks_where_it_says") {
+TEST_CASE("where_nobody_noted_an_attenuators_position_the_fault_is_found_all_the_same") {
+    constexpr std::size_t lines = 60;
+    const Tally found =
+        tally({.speakers = 12, .attenuators = true, .positions_noted = false}, ohms_alone(), lines, 6512);
+    CHECK(found.right >= lines * 9 / 10);
+    CHECK(found.sure_and_wrong <= 2);
+}
+
+TEST_CASE("two_faults_at_once_are_found_one_after_the_other") {
     Family family({.speakers = 10, .faults = 2}, 3010);
-    WalkOptions options = ohms_alone();
-    options.looks_there = true;
     std::size_t found = 0;
-    constexpr std::size_t lines = 20;
+    std::size_t misled = 0;
+    constexpr std::size_t lines = 40;
     for (std::size_t i = 0; i < lines; ++i) {
-        const SimulatedLine line = family.draw();
-        const Walk walk = walk_to_fault(line, options);
-        const auto has = [&](std::size_t at) { return std::count(walk.pair.begin(), walk.pair.end(), at) > 0; };
-        found += walk.is_pair && has(line.truths[0].at) && has(line.truths[1].at);
+        // Whoever is sent to where nothing is wrong gives up.
+        const Repairs repairs = walk_and_repair(family.draw(), ohms_alone(), 0);
+        found += repairs.end == RepairEnd::all_found;
+        misled += repairs.end == RepairEnd::misled && repairs.unexplained < 0.05;
     }
     CHECK(found >= lines * 6 / 10);
+    CHECK(misled <= lines * 2 / 10);
+}
+
+TEST_CASE("two_faults_of_which_each_shows_are_found_by_one_who_notes_where_nothing_is_wrong") {
+    Family family({.speakers = 10, .faults = 2, .each_shows = true}, 3110);
+    std::size_t found = 0;
+    constexpr std::size_t lines = 30;
+    for (std::size_t i = 0; i < lines; ++i)
+        found += walk_and_repair(family.draw(), ohms_alone(), 3).end == RepairEnd::all_found;
+    CHECK(found >= lines * 9 / 10);
+}
+
+TEST_CASE("readings_beyond_every_cause_are_called_unexplained") {
+    // One fault, but every reading after the baseline strays by 30 % whatever it is of.
+    Family family({.speakers = 24, .stray = 0.3}, 4510);
+    std::size_t said = 0;
+    constexpr std::size_t lines = 30;
+    for (std::size_t i = 0; i < lines; ++i)
+        said += walk_and_repair(family.draw(), ohms_alone(), 0).end == RepairEnd::said_unexplained;
+    CHECK(said >= lines * 7 / 10);
 }
 
 TEST_CASE("a_healthy_line_is_called_healthy") {

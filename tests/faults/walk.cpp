@@ -30,6 +30,10 @@ std::size_t speaker_of(const Id& id) {
 void follow(const SimulatedLine& line, const Measurement& measurement, FaultQuestion& question) {
     if (measurement.asked == Asked::ohms) {
         question.with.push_back(reading_at(line, measurement.at));
+    } else if (measurement.asked == Asked::dc_ohms) {
+        question.with.push_back(reading_at(line, measurement.at));
+        question.with.back().quantity = Measured::dc_ohms;
+        question.with.back().value = line.dc_ohms;
     } else if (measurement.asked == Asked::heard) {
         question.heard.push_back(
             {measurement.at, line.is_silent(speaker_of(measurement.at)) ? Heard::silent : Heard::ok});
@@ -38,36 +42,80 @@ void follow(const SimulatedLine& line, const Measurement& measurement, FaultQues
     }
 }
 
-// Whether there is something to read where the fault is said to be; reads it.
-bool look_there(const SimulatedLine& line, const Walk& walk, FaultQuestion& question) {
-    for (const std::size_t speaker : walk.pair)
-        for (const int there : {static_cast<int>(speaker), line.feed[speaker]}) {
-            const Id at = there < 0 ? Id("z") : Id(SimulatedLine::label(static_cast<std::size_t>(there)));
-            const bool is_read = std::any_of(question.with.begin(), question.with.end(),
-                                             [&](const Reading& reading) { return reading.at == at; });
-            if (is_read) continue;
-            question.with.push_back(reading_at(line, at));
-            return true;
-        }
-    return false;
+bool is_read(const FaultQuestion& question, const Id& at) {
+    return std::any_of(question.with.begin(), question.with.end(),
+                       [&](const Reading& reading) { return reading.at == at; });
+}
+
+// Somebody who is there and finds nothing wrong reads into that place and into the one before it, and sees the tap.
+void look_there(const SimulatedLine& line, std::size_t speaker, FaultQuestion& question) {
+    for (const int there : {static_cast<int>(speaker), line.feed[speaker]}) {
+        const Id at = there < 0 ? Id("z") : Id(SimulatedLine::label(static_cast<std::size_t>(there)));
+        if (!is_read(question, at)) question.with.push_back(reading_at(line, at));
+    }
+    question.taps.push_back({Id(SimulatedLine::label(speaker)), Watts(line.tap[speaker])});
 }
 
 void conclude(const Job& job, const Diagnosis& diagnosis, Walk& walk) {
     const std::uint32_t place = diagnosis.likeliest_place();
     walk.chance = diagnosis.places()[place];
     walk.unexplained = diagnosis.unexplained();
+    walk.place.reset();
+    walk.named.clear();
+    walk.is_none = false;
     const FaultLine& line = diagnosis.line();
-    const auto speaker_at = [&](std::uint32_t point) { return speaker_of(job.all<Point>()[point].id); };
     for (const Cause& cause : diagnosis.causes()) {
         if (cause.place != place) continue;
         walk.is_none = cause.faults.empty();
-        walk.is_pair = cause.faults.size() == 2;
         for (const Fault& fault : cause.faults)
             if (!fault.points.empty() && line.wiring.points[fault.points.front()].kind == PointKind::speaker)
-                walk.pair.push_back(speaker_at(fault.points.front()));
-        if (cause.faults.size() == 1 && !walk.pair.empty()) walk.place = walk.pair.front();
+                walk.named.push_back(speaker_of(job.all<Point>()[fault.points.front()].id));
+        if (cause.faults.size() == 1 && !walk.named.empty()) walk.place = walk.named.front();
         return;
     }
+}
+
+// Until one place is sure, nothing more is worth asking or too much was asked.
+void follow_to_the_end(const SimulatedLine& line, const Derived& derived, const WalkOptions& options,
+                       FaultQuestion& question, Walk& walk) {
+    const Job& job = line.job;
+    const bool asks_ohms = options.next.only == Asked::ohms;
+    const std::size_t most = walk.measurements + (asks_ohms ? std::min(options.most, line.feed.size()) : 60);
+    while (true) {
+        const Result<Diagnosis> diagnosis = Diagnosis::of(job, derived, question);
+        TAPWRIGHT_ENSURE(diagnosis.ok());
+        conclude(job, *diagnosis, walk);
+        if (diagnosis->is_sure() || walk.measurements >= most) return;
+        NextMeasurement next(job, *diagnosis, options.next);
+        while (next.step()) {
+        }
+        const std::vector<Measurement> best = next.best(1);
+        if (best.empty()) return;
+        follow(line, best.front(), question);
+        walk.minutes += best.front().minutes;
+        ++walk.measurements;
+    }
+}
+
+FaultQuestion first_question(const SimulatedLine& line, const WalkOptions& options) {
+    FaultQuestion question;
+    question.zone = Id("z");
+    question.spreads = options.spreads;
+    question.weights = options.weights;
+    question.with.push_back(reading_at(line, Id("z")));
+    return question;
+}
+
+// Returns: how much was put right of what the walk names.
+std::size_t put_right_there(SimulatedLine& line, const Walk& walk) {
+    const std::size_t before = line.truths.size();
+    for (const std::size_t speaker : walk.named)
+        for (std::size_t i = 0; i < line.truths.size(); ++i)
+            if (line.truths[i].at == speaker) {
+                line.put_right(i);
+                break;
+            }
+    return before - line.truths.size();
 }
 
 }  // namespace
@@ -77,32 +125,42 @@ bool is_near(const SimulatedLine& line, std::size_t a, std::size_t b) {
 }
 
 Walk walk_to_fault(const SimulatedLine& line, const WalkOptions& options) {
-    const Job& job = line.job;
-    const Derived derived = derive(job);
-    FaultQuestion question;
-    question.zone = Id("z");
-    question.spreads = options.spreads;
-    question.with.push_back(reading_at(line, Id("z")));
+    FaultQuestion question = first_question(line, options);
     Walk walk;
-    const std::size_t most = std::min(options.most, line.feed.size());
+    follow_to_the_end(line, derive(line.job), options, question, walk);
+    return walk;
+}
+
+Repairs walk_and_repair(SimulatedLine line, const WalkOptions& options, std::size_t pardoned) {
+    const Derived derived = derive(line.job);
+    FaultQuestion question = first_question(line, options);
+    Repairs repairs;
+    Walk walk;
     while (true) {
-        const Result<Diagnosis> diagnosis = Diagnosis::of(job, derived, question);
-        TAPWRIGHT_ENSURE(diagnosis.ok());
-        NextMeasurement next(job, *diagnosis, options.next);
-        while (next.step()) {
+        follow_to_the_end(line, derived, options, question, walk);
+        repairs.measurements = walk.measurements;
+        repairs.unexplained = walk.unexplained;
+        repairs.chance = walk.chance;
+        const bool names = !walk.named.empty() && walk.chance > walk.unexplained;
+        if (!names) {
+            repairs.end =
+                walk.is_none && walk.chance > walk.unexplained ? RepairEnd::said_right : RepairEnd::said_unexplained;
+            return repairs;
         }
-        const std::vector<Measurement> best = next.best(1);
-        const bool asks_ohms = options.next.only == Asked::ohms;
-        if (diagnosis->is_sure() || best.empty() || (asks_ohms ? walk.measurements >= most : walk.measurements >= 40)) {
-            Walk there = walk;
-            conclude(job, *diagnosis, there);
-            if (!options.looks_there || !look_there(line, there, question)) return there;
+        const std::size_t found = put_right_there(line, walk);
+        repairs.found += found;
+        if (line.truths.empty()) {
+            repairs.end = RepairEnd::all_found;
+            return repairs;
+        }
+        if (found > 0) {
+            question = first_question(line, options);
             ++walk.measurements;
             continue;
         }
-        follow(line, best.front(), question);
-        walk.minutes += best.front().minutes;
-        ++walk.measurements;
+        repairs.end = RepairEnd::misled;
+        if (repairs.misled++ >= pardoned) return repairs;
+        for (const std::size_t speaker : walk.named) look_there(line, speaker, question);
     }
 }
 

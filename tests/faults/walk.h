@@ -9,23 +9,37 @@ namespace tapwright::test {
 struct WalkOptions {
     NextOptions next{};
     std::size_t most = 12;
-    // Once sure, the person goes there and reads into that place and into the one before it.
-    bool looks_there = false;
     FaultSpreads spreads{};
+    FaultWeights weights{};
 };
 
 struct Walk {
     std::size_t measurements = 0;
     double minutes = 0;
     std::optional<std::size_t> place;  // loudspeaker; absent: none, or not one of them
-    std::vector<std::size_t> pair;     // where two faults are the likeliest: their places
-    bool is_pair = false;
-    bool is_none = false;
-    double chance = 0;  // of the likeliest place
+    std::vector<std::size_t> named;    // loudspeakers the likeliest cause names: two of a pair
+    bool is_none = false;              // "the record is right" is the likeliest
+    double chance = 0;                 // of the likeliest place
     double unexplained = 0;
 };
 
 Walk walk_to_fault(const SimulatedLine& line, const WalkOptions& options);
+
+// Several faults: the person follows the advice to its end, goes to what is named, puts right what is wrong there,
+// reads the zone again and starts over, until the program says that the record is right, that nothing it knows explains
+// the readings, or names a place where nothing is wrong.
+enum class RepairEnd : std::uint8_t { all_found, said_right, said_unexplained, misled };
+struct Repairs {
+    RepairEnd end = RepairEnd::misled;
+    std::size_t found = 0;
+    std::size_t misled = 0;  // visits to places where nothing was wrong
+    std::size_t measurements = 0;
+    double unexplained = 0;  // at the end
+    double chance = 0;       // of what was named last
+};
+// `pardoned`: so many times somebody who finds nothing wrong reads there, notes the tap, and goes on.
+Repairs walk_and_repair(SimulatedLine line, const WalkOptions& options, std::size_t pardoned);
+
 // The same place, or one run of cable apart.
 bool is_near(const SimulatedLine& line, std::size_t a, std::size_t b);
 
