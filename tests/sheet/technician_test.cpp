@@ -1,0 +1,88 @@
+// What the technician's sheet groups, verifies and marks.
+#include <doctest/doctest.h>
+
+#include "core/job/field_table.h"
+#include "tests/sheet/samples.h"
+
+namespace tapwright {
+namespace {
+
+using namespace samples;
+
+const Job& demo() {
+    static const Job job = demo_job();
+    return job;
+}
+
+bool has(const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+}
+
+// The row of a table whose first cell is `name`.
+std::vector<document::Cell> row_of(const document::Table& table, const std::string& name) {
+    for (const auto& row : table.rows)
+        if (row[0].text == name) return row;
+    return {};
+}
+
+}  // namespace
+
+TEST_CASE("a plan outlines the loudspeaker of an open snag that its reader is told of") {
+    Job job = demo();
+    const auto caption = [&](SheetReader reader) {
+        for (const auto& figure : blocks_of<document::Figure>(sheet_of(job, reader)))
+            if (figure.alternative.starts_with("Plan of Foyer")) return figure.caption;
+        return std::string();
+    };
+    const std::string outlined = "Outlined, still to be fixed: C-104.";
+    CHECK(has(caption(SheetReader::owner), outlined));
+    CHECK(has(caption(SheetReader::technician), outlined));
+    REQUIRE(job.set(Kind::snag, Id("n-1"), *find_field(Kind::snag, "share"), "technician").ok());
+    CHECK(!has(caption(SheetReader::owner), outlined));
+    CHECK(has(caption(SheetReader::technician), outlined));
+    REQUIRE(job.set(Kind::snag, Id("n-1"), *find_field(Kind::snag, "state"), "closed").ok());
+    CHECK(!has(caption(SheetReader::technician), outlined));
+}
+
+TEST_CASE("what is expected is a bound on the drawing, in the readings and beside the zone, in the same words") {
+    Job job = demo();
+    REQUIRE(job.set(Kind::point, Id("s-106"), *find_field(Kind::point, "length_m"), Value()).ok());
+    const std::string text = text_of(sheet_of(job, SheetReader::technician));
+    const auto readings = table_of(sheet_of(job, SheetReader::technician), "Readings on Foyer");
+    REQUIRE(!readings.rows.empty());
+    CHECK(has(text, "138/at least "));
+    for (const auto& row : readings.rows)
+        if (cell_of(readings, row, "What") == "Impedance")
+            CHECK(cell_of(readings, row, "Expected").starts_with("at least "));
+}
+
+TEST_CASE("findings of one kind share a row with the list of where they are") {
+    const auto findings = table_of(sheet_of(demo(), SheetReader::technician), "What is wrong or open");
+    std::size_t taps = 0;
+    for (const auto& row : findings.rows) {
+        if (!has(row[1].text, "differs from the plan")) continue;
+        ++taps;
+        CHECK(row[1].text.starts_with("13 of one kind, the tap differs from the plan: C-103"));
+    }
+    CHECK(taps == 1);
+    CHECK(findings.rows.size() < derive(demo()).findings.size() - 15);
+}
+
+TEST_CASE("the verification names each item with its method, limit, result, person and day") {
+    const auto table = table_of(sheet_of(demo(), SheetReader::technician), "What was verified");
+    const auto row = [&](const std::string& item) {
+        std::string all;
+        for (const auto& cell : row_of(table, item)) all += (all.empty() ? "" : " | ") + cell.text;
+        return all;
+    };
+    CHECK(row("Impedance: Foyer") ==
+          "Impedance: Foyer | meter, 1 kHz | 94.7 \u03a9 to 142 \u03a9 | 138 \u03a9; changed since the baseline | T. "
+          "Obel | 14 Oct 2025");
+    CHECK(row("Impedance: Workshop").find("not measured") != std::string::npos);
+    CHECK(row("Overrides") == "Overrides | announcement | heard | 4 of 5; not: V-202 | K. Ferrin | 8 Apr 2025");
+    CHECK(row("Muting and other links").find("6 of 8; 2 not recorded") != std::string::npos);
+    CHECK(row("Taps as planned").find("not: C-103") != std::string::npos);
+    CHECK(row("Polarity").find("73 of 80; 7 not recorded") != std::string::npos);
+}
+
+}  // namespace tapwright
