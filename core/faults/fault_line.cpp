@@ -65,7 +65,8 @@ Refusal about(const Zone& zone, Message problem) {
 std::uint32_t condition_for(const Job& job, FaultLine& line, const KnobMap& knobs, bool override_active, bool is_dc) {
     KnobMap standing = knobs;
     for (const auto& [id, knob] : line.assumed) {
-        const bool is_noted = std::any_of(knobs.begin(), knobs.end(), [&](const auto& one) { return one.first == id; });
+        const bool is_noted =
+            std::any_of(knobs.begin(), knobs.end(), [&, &of = id](const auto& one) { return one.first == of; });
         if (!is_noted) standing.emplace_back(id, knob);
     }
     Grown fresh = grown(job, line, standing, override_active);
