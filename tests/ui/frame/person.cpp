@@ -245,7 +245,7 @@ void Person::find(std::string_view name) {
         // not move the page, because what is touched there keeps the drag.
         const float away = middle_y(found.area) - height_ * 0.55F;
         const float step = std::clamp(std::abs(away), 24.0F, height_ * 0.25F);
-        const float elsewhere = 0.08F * static_cast<float>(tries % 3);
+        const float elsewhere = 0.08F * static_cast<float>(tries % 5);
         const float from = height_ * (away > 0 ? 0.6F - elsewhere : 0.45F + elsewhere);
         const float x = std::clamp(middle_x(found.area), 1.0F, width_ - 1);
         drag(x, from, x, away > 0 ? from - step : from + step);
