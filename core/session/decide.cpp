@@ -9,6 +9,7 @@
 #include "core/base/text.h"
 #include "core/calc/emergency.h"
 #include "core/derive/derived.h"
+#include "core/faults/fault_line.h"
 #include "core/job/json.h"
 #include "core/job/relations.h"
 #include "core/plan/trial.h"
@@ -41,6 +42,7 @@ public:
             check_relations();
             check_readings();
             if (command_.fill_in) check_emergency();
+            check_fault_weights();
         }
         if (!refusals_.empty()) return all_refusals();
         if (command_.fill_in) {
@@ -358,6 +360,13 @@ private:
                                   {{"place", entered(name_of(after_, *reading->at))},
                                    {"field", title_of(*find_field(Kind::zone, "emergency"))}})));
         }
+    }
+
+    // Said where it is entered, not only once somebody looks for a fault.
+    void check_fault_weights() {
+        if (after_.info().fault_weights == before_.info().fault_weights) return;
+        const Result<FaultWeights> weights = weights_for(after_, {});
+        if (!weights) refusals_.push_back(weights.refusal().message);
     }
 
     static bool moves_reading(const Change& change) {

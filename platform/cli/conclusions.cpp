@@ -6,6 +6,7 @@
 
 #include "core/findings/against_limit.h"
 #include "core/readings/assessment.h"
+#include "core/words/faults_text.h"
 #include "core/words/readings_text.h"
 #include "platform/cli/report.h"
 
@@ -14,6 +15,17 @@ namespace {
 
 Value whole(std::uint32_t number) {
     return static_cast<double>(number);
+}
+
+Value shown_json(const Measurement& measurement, const ExpectedShown& shown) {
+    switch (measurement.asked) {
+        case Asked::heard:
+            return Value(shown.is_silent ? "silent" : "ok");
+        case Asked::tap_w:
+            return shown.is_bypass ? Value("low_z") : shown.value > 0 ? Value(shown.value) : Value();
+        default:
+            return shown.is_open ? Value() : Value(shown.value);
+    }
 }
 
 void add_positions(Map& map, const PositionsNoted& positions) {
@@ -74,6 +86,23 @@ std::unordered_map<std::string_view, std::uint32_t> newest_readings(const Job& j
 }
 
 }  // namespace
+
+Map measurement_json(const Job& job, const Measurement& measurement) {
+    List expected;
+    for (const ExpectedShown& shown : measurement.expected) {
+        List causes;
+        for (const std::uint32_t cause : shown.causes) causes.emplace_back(static_cast<double>(cause));
+        expected.emplace_back(Map{{"causes", std::move(causes)}, {"value", shown_json(measurement, shown)}});
+    }
+    const bool is_by_meter = measurement.asked == Asked::ohms || measurement.asked == Asked::dc_ohms;
+    return Map{{"at", measurement.at.text()},
+               {"quantity", std::string(word(measurement.asked))},
+               {"isolate", is_by_meter ? Value(measurement.at.text()) : Value()},
+               {"expected", std::move(expected)},
+               {"bits", measurement.bits},
+               {"minutes", measurement.minutes},
+               {"text", in_english(text_of(job, measurement))}};
+}
 
 const std::vector<Measurement>& FaultAdvice::next_at(const Id& place) {
     const auto point = job_.place<Point>(place);

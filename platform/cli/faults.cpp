@@ -134,17 +134,6 @@ List heard_json(const Job& job, const Diagnosis& diagnosis) {
     return heard;
 }
 
-Value shown_json(const Measurement& measurement, const ExpectedShown& shown) {
-    switch (measurement.asked) {
-        case Asked::heard:
-            return Value(shown.is_silent ? "silent" : "ok");
-        case Asked::tap_w:
-            return shown.is_bypass ? Value("low_z") : shown.value > 0 ? Value(shown.value) : Value();
-        default:
-            return shown.is_open ? Value() : Value(shown.value);
-    }
-}
-
 List next_json(const Job& job, const std::vector<Measurement>& next) {
     List list;
     for (const Measurement& measurement : next) list.emplace_back(measurement_json(job, measurement));
@@ -208,23 +197,6 @@ void print_faults(const Words& words, const Job& job, const Diagnosis& diagnosis
 }
 
 }  // namespace
-
-Map measurement_json(const Job& job, const Measurement& measurement) {
-    List expected;
-    for (const ExpectedShown& shown : measurement.expected) {
-        List causes;
-        for (const std::uint32_t cause : shown.causes) causes.emplace_back(static_cast<double>(cause));
-        expected.emplace_back(Map{{"causes", std::move(causes)}, {"value", shown_json(measurement, shown)}});
-    }
-    const bool is_by_meter = measurement.asked == Asked::ohms || measurement.asked == Asked::dc_ohms;
-    return Map{{"at", measurement.at.text()},
-               {"quantity", std::string(word(measurement.asked))},
-               {"isolate", is_by_meter ? Value(measurement.at.text()) : Value()},
-               {"expected", std::move(expected)},
-               {"bits", measurement.bits},
-               {"minutes", measurement.minutes},
-               {"text", in_english(text_of(job, measurement))}};
-}
 
 Result<int> find_faults(const Call& call) {
     const Result<Session> session = Session::open(call.arguments[0], Access::read);

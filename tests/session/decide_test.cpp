@@ -92,6 +92,14 @@ TEST_CASE("a wrong form is refused with place and remedy") {
     CHECK(says(refusal(job, {set(Kind::job, "job", {{"name", Value()}})}), {"Name of Job settings: missing."}));
 }
 
+TEST_CASE("weights of faults that nobody can read are refused where they are entered") {
+    const Job job = small_job();
+    const auto weighing = [](const char* text) { return ChangeList{set(Kind::job, "job", {{"fault_weights", text}})}; };
+    CHECK(says(refusal(job, weighing("joint three")), {"fault weights", "KIND=NUMBER", "joint=3, dead=0.5"}));
+    CHECK(says(refusal(job, weighing("joint=1000")), {"joint=1000", "from 0.01 to 100"}));
+    CHECK(decide(job, command(weighing("joint=3, dead=0.5")), ana, noon, nullptr));
+}
+
 TEST_CASE("broken relations are refused with place and remedy") {
     const Job job = small_job();
     CHECK(says(refusal(job, {set(Kind::point, "p1", {{"room", "r9"}})}),
