@@ -117,6 +117,15 @@ TEST_CASE("A character that no font has shows as a box with its number") {
     CHECK(text.find("000") != std::string::npos);
 }
 
+// fonts-noto-color-emoji would draw it 136 pixels high, and twice the same picture made a PDF that was refused.
+TEST_CASE("A coloured typeface on the machine does not come into the sheet") {
+    Document sheet;
+    sheet.blocks = {Paragraph{"Foyer \xF0\x9F\x8E\x89 and \xF0\x9F\x8E\x89"}};  // U+1F389
+    const std::string text = outside::squeezed(outside::text_of(outside::rendered(sheet)));
+    CHECK(text.find("389") != std::string::npos);
+    CHECK(text.find("and") != std::string::npos);
+}
+
 TEST_CASE("Random sheets lose nothing and overlap nothing") {
     const std::vector<std::string> pieces = {
         "Foyer",  "会議室", "Łódź", "Ω",      "12.5 W",  "кабель", "ÄÖÜ",    "a",
