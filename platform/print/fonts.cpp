@@ -10,7 +10,8 @@ namespace {
 // Where Debian's packages put the fonts. The cache folders only save time; what is found does not depend on them.
 // The families behind Inter bind weakly, so that the language of a text decides first: Han characters in a Japanese
 // text come from the Japanese face. Tabular figures stand in columns; contextual alternates are off because they would
-// print an arrow where somebody wrote "->". Coloured typefaces are pictures of one size, 136 pixels high, whatever the text's.
+// print an arrow where somebody wrote "->". Coloured typefaces are pictures of one size, 136 pixels high, whatever the
+// text's.
 constexpr const char* configuration = R"xml(<?xml version="1.0"?>
 <!DOCTYPE fontconfig SYSTEM "fonts.dtd">
 <fontconfig>

@@ -44,7 +44,7 @@ struct SimulatedLine {
 
     // What a repair needs: the line without a fault, and what reads it.
     DenseLine healthy;
-    DenseLine copper;  // the same as a DC ohmmeter sees it
+    DenseLine copper;       // the same as a DC ohmmeter sees it
     std::size_t input = 0;  // the attenuator's own, if any
     double step = 0;        // where it stands
     double volts = 70.7;

@@ -24,7 +24,8 @@ const KindContract contract[] = {
      "name:text* site:text client:text contractor:text contact:text after_hours:text responsible:text instructed:text "
      "how_to_page:text how_to_source:text documents:text warranty_until:date check_months:whole "
      "line_v:number units:choice reserve_pct:number "
-     "ohms_tol_pct:number baseline_tol_pct:number loss_limit_db:number test_hz:number cable_c:number fault_weights:text "
+     "ohms_tol_pct:number baseline_tol_pct:number loss_limit_db:number test_hz:number cable_c:number "
+     "fault_weights:text "
      "code_note:text notes:text"},
     {"room", "rooms",
      "name:text* floor:text use:text order:whole length_m:number width_m:number height_m:number ear_height_m:number "
