@@ -1,6 +1,6 @@
 // Sorting through one compiled body. std::sort and std::stable_sort are made anew for every type and every comparison,
-// 2 to 5 kB each; with one for each kind of record they were 4 % of the program that a browser loads. For short lists of things with a
-// comparison of their own; numbers in their natural order are std::sort's.
+// 2 to 5 kB each; with one for each kind of record they were 4 % of the program that a browser loads. For short lists
+// of things with a comparison of their own; numbers in their natural order are std::sort's.
 #pragma once
 
 #include <cstddef>
