@@ -29,6 +29,11 @@ Refusal no_such_change(const std::string& address, const std::string& path) {
     return {Message("{file} holds no change {address}.", {{"file", named(path)}, {"address", code(address)}})};
 }
 
+std::uint64_t& count_of_kept() {
+    static thread_local std::uint64_t count = 0;
+    return count;
+}
+
 }  // namespace
 
 // ---- after an error -------------------------------------------------------------------------------------
@@ -139,6 +144,10 @@ std::size_t Journal::batch_count() const {
 
 // ---- writing ----------------------------------------------------------------------------------------
 
+std::uint64_t Journal::kept_by_this_thread() {
+    return count_of_kept();
+}
+
 Result<Batch> Journal::append(Batch draft) {
     Impl& impl = *impl_;
     TAPWRIGHT_PASS(impl.can_write());
@@ -157,6 +166,8 @@ Result<Batch> Journal::append(Batch draft) {
     Message trouble;
     const auto kept = impl.in_transaction([&] { return impl.writer.insert(draft, impl.chain.size() + 1); }, trouble);
     if (!kept) return kept.refusal();
+    // Before anything that asks for memory: the batch is on the disk.
+    if (*kept || impl.chain.has(draft.hash)) ++count_of_kept();
     if (*kept) impl.chain.add(draft);
     if (!impl.chain.has(draft.hash)) return not_kept(impl.path, trouble);
     impl.writing_as = draft.writer;

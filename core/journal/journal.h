@@ -105,6 +105,9 @@ public:
     // one this Journal has been writing as. On an I/O error the file is closed, opened and read again: if the batch got
     // there it is returned as kept, else the refusal says why; when the file cannot be read again, later calls say so.
     Result<Batch> append(Batch draft);
+    // How many batches append() has kept in this thread: for a caller whose call ended without an answer, as when
+    // memory ran out, and who must say whether it was carried out.
+    static std::uint64_t kept_by_this_thread();
 
     // Merging: keeps batches of another copy of this job, in one transaction. Those already here are passed over, in
     // their order predecessors must come first. Returns: the new ones, in that order. Refuses the whole when one has a
