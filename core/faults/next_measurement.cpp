@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "core/faults/reading_bins.h"
-#include "core/readings/order.h"
+#include "core/readings/assessment.h"
 
 namespace tapwright {
 namespace {
