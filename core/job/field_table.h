@@ -17,7 +17,7 @@ namespace tapwright {
 
 // The version of this table and of the JSON files that hold what it describes ("tapwright_job"): raised whenever a
 // field or kind is added. The job file's own format, the database's, is numbered in core/journal/header.h.
-inline constexpr int job_table_version = 4;
+inline constexpr int job_table_version = 5;
 
 // What a field's value looks like.
 enum class FieldForm : std::uint8_t {

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/sheet/next_check.h"
+#include "core/sheet/owner_parts.h"
 #include "core/sheet/parts.h"
 #include "core/sheet/phrases.h"
 
@@ -58,7 +59,7 @@ void no_sound(const View& view, Blocks& blocks) {
                     "playing. Try another source."));
     else
         steps.items.push_back(Message("Try another source. A silent source sounds just like a broken line."));
-    steps.items.push_back(Message("One room only? Set its control to normal (see below)."));
+    steps.items.push_back(Message("One room only? Set its control to normal."));
     steps.items.push_back(Message("One loudspeaker only? Note its label, and call."));
     steps.items.push_back(view.job.info().after_hours
                               ? Message("Still no sound? Call the number above; out of hours the other one.")
@@ -76,16 +77,21 @@ void how_to(const View& view, Blocks& blocks) {
     blocks.push_back(std::move(facts));
 }
 
-// Where each is, for who looks for its light and its breaker; two side by side.
+// Where the amplifiers are, for this page is at one of them; and their breakers where these are not in the rows above.
+// Two side by side.
 void amplifiers(const View& view, Blocks& blocks) {
     const auto all = view.job.all<Amplifier>();
     if (all.empty()) blocks.push_back(Paragraph{Message("No amplifier is recorded."), Tone::plain});
-    Facts halves[2];
-    for (std::size_t i = 0; i < all.size(); ++i)
-        halves[i % 2].facts.push_back({entered(name_of(view.job, all[i].id)),
-                                       with_semicolons({typed_or(all[i].breaker, Message("breaker not recorded")),
-                                                        room_name(view.job, all[i].room)})});
     if (all.empty()) return;
+    const bool in_rows = are_breakers_short(view);
+    Facts halves[2];
+    if (in_rows && std::all_of(all.begin(), all.end(), [&](const Amplifier& each) { return each.room == all[0].room; }))
+        return;
+    for (std::size_t i = 0; i < all.size(); ++i)
+        halves[i % 2].facts.push_back(
+            {entered(name_of(view.job, all[i].id)),
+             with_semicolons({in_rows ? Message() : typed_or(all[i].breaker, Message("breaker not recorded")),
+                              room_name(view.job, all[i].room)})});
     blocks.push_back(Layout::beside);
     blocks.push_back(std::move(halves[0]));
     blocks.push_back(Layout::next_column);

@@ -1,8 +1,9 @@
-// The owner's sheet, room by room: which control, where it normally is, which amplifier, and whether
+// The owner's sheet, room by room: which control, where it normally is, which amplifier and breaker, and whether
 // announcements are heard with the control down.
 #include <algorithm>
 #include <tuple>
 
+#include "core/base/text.h"
 #include "core/sheet/owner_parts.h"
 #include "core/sheet/parts.h"
 #include "core/sheet/phrases.h"
@@ -118,6 +119,11 @@ Message amplifier_of(const View& view, const Row& row) {
     return entered(name_of(view.job, amplifier.id));
 }
 
+Message breaker_of(const View& view, const Row& row) {
+    if (row.governed.amplifier == nowhere) return {};
+    return typed_or(view.job.all<Amplifier>()[row.governed.amplifier].breaker, not_recorded());
+}
+
 bool has_paging(const View& view, std::uint32_t amplifier) {
     const auto links = view.job.all<Interface>();
     return amplifier != nowhere && std::any_of(links.begin(), links.end(), [&](const Interface& link) {
@@ -127,16 +133,17 @@ bool has_paging(const View& view, std::uint32_t amplifier) {
 
 Cell heard_with(const View& view, const Point& control) {
     if (!view.job.find<AttenuatorType>(control.type)) return {not_recorded(), Tone::note};
-    if (!has_override(view, control)) return {Message("no override: silent when off"), Tone::note};
+    if (!has_override(view, control)) return {Message("silent when off"), Tone::note};
     if (control.override_tested)
-        return {Message("heard: tested {day}", {{"day", Day{control.override_tested->text}}}), Tone::good};
+        return {Message("heard on {day}", {{"day", Day{control.override_tested->text}}}), Tone::good};
     return {Message("not tested: do not count on it"), Tone::note};
 }
 
-// The row behind the room's name: the control, its position, its amplifier, announcements.
+// The row behind the room's name: the control, its position, its amplifier and breaker, announcements.
 std::vector<Cell> cells_of(const View& view, const Row& row) {
     const std::uint32_t place = row.governed.place;
     const Cell source = {amplifier_of(view, row)};
+    const Cell breaker = {breaker_of(view, row)};
     switch (row.governed.by) {
         case By::attenuator: {
             const Point& control = view.point(place);
@@ -145,6 +152,7 @@ std::vector<Cell> cells_of(const View& view, const Row& row) {
             return {{in_its_room ? name : with_place(name, room_name(view.job, control.room))},
                     {control.knob_db ? position_of(*control.knob_db) : not_recorded()},
                     source,
+                    breaker,
                     heard_with(view, control)};
         }
         case By::control: {
@@ -152,6 +160,7 @@ std::vector<Cell> cells_of(const View& view, const Row& row) {
             return {{with_place(entered(name_of(view.job, control.id)), room_name(view.job, control.room))},
                     {typed_or(control.normal, not_recorded())},
                     source,
+                    breaker,
                     {not_recorded()}};
         }
         case By::zone_level: {
@@ -159,18 +168,20 @@ std::vector<Cell> cells_of(const View& view, const Row& row) {
             return {{Message("Level of {zone}", {{"zone", entered(name_of(view.job, zone.id))}})},
                     {position_of({*zone.knob_db, false})},
                     source,
+                    breaker,
                     {not_recorded()}};
         }
         case By::nothing:
             return {{in_context("control", "none")},
                     {},
                     source,
-                    {has_paging(view, row.governed.amplifier) ? Message("no control turns them down")
+                    breaker,
+                    {has_paging(view, row.governed.amplifier) ? Message("never turned down")
                                                               : Message("no announcements recorded")}};
         case By::not_traced:
-            return {{Message("not known")}, {}, source, {Message("not known"), Tone::note}};
+            return {{Message("not known")}, {}, source, breaker, {Message("not known"), Tone::note}};
         case By::emergency:
-            return {{Message("Fire or emergency: leave it alone"), Tone::stop}, {}, source, {}};
+            return {{Message("Fire or emergency: leave it alone"), Tone::stop}, {}, source, breaker, {}};
     }
     return {};
 }
@@ -194,18 +205,29 @@ Message room_called(const View& view, std::uint32_t place) {
     return place == nowhere ? Message("Room not recorded") : Message(entered(name_of(view.job, view.room(place).id)));
 }
 
+bool are_breakers_short(const View& view) {
+    constexpr std::size_t longest = 16;  // "DB-2, breaker 7": what a column has room for beside the others
+    const auto all = view.job.all<Amplifier>();
+    return std::all_of(all.begin(), all.end(), [](const Amplifier& amplifier) {
+        return !amplifier.breaker || code_points(*amplifier.breaker) <= longest;
+    });
+}
+
 void owner_controls(const View& view, Blocks& blocks) {
     blocks.push_back(Heading{2, Message("Room by room")});
     Table table;
-    table.columns = {{Message("Room"), Align::start, 3},
-                     {Message("Control"), Align::start, 3},
-                     {Message("Normal"), Align::start, 1.4},
-                     {Message("Amplifier"), Align::start, 2},
-                     {Message("Announcements with it down"), Align::start, 6}};
+    table.columns = {{Message("Room"), Align::start, 6},     {Message("Control"), Align::start, 4},
+                     {Message("Normal"), Align::start, 1.4}, {Message("Amplifier"), Align::start, 2},
+                     {Message("Breaker"), Align::start, 2},  {Message("Announcements if down"), Align::start, 4}};
+    constexpr std::ptrdiff_t breaker = 4;
     for (const Row& row : Rows(view).all()) {
         std::vector<Cell> cells = cells_of(view, row);
         cells.insert(cells.begin(), Cell{rooms_in_words(view, row)});
         table.rows.push_back(std::move(cells));
+    }
+    if (!are_breakers_short(view)) {
+        table.columns.erase(table.columns.begin() + breaker);
+        for (auto& cells : table.rows) cells.erase(cells.begin() + breaker);
     }
     if (table.rows.empty()) {
         blocks.push_back(outline::Paragraph{Message("No loudspeaker is recorded as fitted yet."), Tone::plain});

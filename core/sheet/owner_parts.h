@@ -12,4 +12,7 @@ bool has_override(const View& view, const Point& attenuator);
 std::uint32_t place_of_room(const View& view, const std::optional<Id>& room);
 Message room_called(const View& view, std::uint32_t place);
 
+// Whether every amplifier's breaker fits into the rows of the rooms.
+bool are_breakers_short(const View& view);
+
 }  // namespace tapwright::sheet

@@ -164,20 +164,23 @@ void measured_lines(const View& view, Table& table) {
 void heard_speakers(const View& view, Table& table) {
     std::int64_t fine = 0, all = 0;
     std::vector<std::string> faulty;
+    std::vector<std::uint32_t> heard;
     for (const std::uint32_t at : pick(view, is_fitted_speaker)) {
         const Point& point = view.point(at);
+        if (point.heard) heard.push_back(at);
         ++all;
         fine += point.heard == Heard::ok ? 1 : 0;
         if (point.heard && *point.heard != Heard::ok) faulty.push_back(name_of(view.job, point.id));
     }
     if (fine == 0 && faulty.empty()) return;
     const Message count = Message("{some} of {all} fine", {{"some", fine}, {"all", all}});
+    ByWhom who = by_whom(view, "heard", heard, view.job.info().walk_tested);
     add_row(table, Message("Loudspeakers listened to"),
             faulty.empty()
                 ? Cell{count, fine == all ? Tone::good : Tone::note}
                 : Cell{Message("{count}; not: {points}", {{"count", count}, {"points", names_in_words(faulty)}}),
                        Tone::note},
-            not_recorded(), not_recorded());
+            std::move(who.people), std::move(who.days));
 }
 
 void tested_overrides(const View& view, Table& table) {

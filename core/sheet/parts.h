@@ -70,6 +70,8 @@ void interface_table(const View& view, Blocks& blocks);
 void settings_and_controls(const View& view, Blocks& blocks);
 void snag_table(const View& view, Blocks& blocks);
 void visit_table(const View& view, Blocks& blocks);
+// What visits met and left at the points of one zone, visit by visit; zone nowhere: at those on no line.
+void as_found_and_left(const View& view, std::uint32_t zone, Message caption, Blocks& blocks);
 
 // cautions.cpp
 void not_a_certificate(Blocks& blocks);

@@ -274,19 +274,10 @@ void snag_table(const View& view, Blocks& blocks) {
 
 namespace {
 
-void as_found_and_left(const View& view, const SheetVisit& told, Blocks& blocks) {
-    const Visit* visit = view.job.find<Visit>(told.visit);
-    if (!visit || told.rows.empty()) return;
-    Table table;
-    const Message day = day_or(visit->date, Message("day not recorded"));
-    table.caption =
-        visit->purpose ? Message("As found and as left, {day}, {purpose}", {{"day", day}, {"purpose", *visit->purpose}})
-                       : Message("As found and as left, {day}", {{"day", day}});
-    table.columns = {{Message("Point"), Align::start, 2},
-                     {Message("As found"), Align::start, 5},
-                     {Message("As left"), Align::start, 5}};
-    for (const SheetVisitRow& row : told.rows) table.rows.push_back({{entered(row.point)}, {row.found}, {row.left}});
-    blocks.push_back(std::move(table));
+// The zone that feeds a point; nowhere: none that is known, or the point is gone.
+std::uint32_t zone_feeding(const View& view, const Id& id) {
+    const auto place = view.job.place<Point>(id);
+    return place && view.on_line(*place).traced ? view.on_line(*place).zone : nowhere;
 }
 
 }  // namespace
@@ -306,7 +297,29 @@ void visit_table(const View& view, Blocks& blocks) {
                               {typed_or(visit.person, not_recorded())},
                               {typed(visit.notes)}});
     blocks.push_back(std::move(table));
-    for (const SheetVisit& visit : view.options.visits) as_found_and_left(view, visit, blocks);
+    as_found_and_left(view, nowhere, Message("As found and as left, points on no line"), blocks);
+}
+
+void as_found_and_left(const View& view, std::uint32_t zone, Message caption, Blocks& blocks) {
+    Table table;
+    table.caption = std::move(caption);
+    table.columns = {{Message("Point"), Align::start, 2},
+                     {Message("Date"), Align::start, 2},
+                     {Message("Visit"), Align::start, 2},
+                     {Message("As found"), Align::start, 5},
+                     {Message("As left"), Align::start, 5}};
+    for (const SheetVisit& told : view.options.visits) {
+        const Visit* visit = view.job.find<Visit>(told.visit);
+        if (!visit) continue;
+        for (const SheetVisitRow& row : told.rows)
+            if (zone_feeding(view, row.point) == zone)
+                table.rows.push_back({{entered(row.label)},
+                                      {day_or(visit->date, not_recorded())},
+                                      {shown(visit->purpose)},
+                                      {row.found},
+                                      {row.left}});
+    }
+    if (!table.rows.empty()) blocks.push_back(std::move(table));
 }
 
 }  // namespace tapwright::sheet

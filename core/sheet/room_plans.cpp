@@ -15,7 +15,8 @@ using outline::Figure;
 using outline::Heading;
 
 // All in points.
-constexpr double most_width = 236, most_height = 124, margin = 8, ring = 3.6, text_size = 7;
+constexpr double most_width = 236, most_height = 124, margin = 8, ring = 3.6, outline_of_snag = 2.1 * ring,
+                 text_size = 7;
 constexpr int corners = 20;
 constexpr double most_lines = 24;
 
@@ -23,6 +24,10 @@ struct Box {
     double x, y, width, height;
     bool meets(const Box& other) const {
         return x < other.x + other.width && other.x < x + width && y < other.y + other.height && other.y < y + height;
+    }
+    bool is_within(const Box& other) const {
+        return x >= other.x && y >= other.y && x + width <= other.x + other.width &&
+               y + height <= other.y + other.height;
     }
 };
 
@@ -50,38 +55,66 @@ std::vector<std::array<double, 2>> circle(double x, double y, double radius, int
     return path;
 }
 
-void draw_floor(const Room& room, double scale, Drawing& drawing) {
-    const double length = room.length_m->value(), width = room.width_m->value(),
-                 grid = grid_of(std::max(length, width));
-    const double right = margin + length * scale, bottom = margin + width * scale;
-    for (double x = grid; x < length - grid / 100; x += grid)
-        drawing.strokes.push_back({{{margin + x * scale, margin}, {margin + x * scale, bottom}}, 0.25});
-    for (double y = grid; y < width - grid / 100; y += grid)
-        drawing.strokes.push_back({{{margin, margin + y * scale}, {right, margin + y * scale}}, 0.25});
-    drawing.strokes.push_back(
-        {{{margin, margin}, {right, margin}, {right, bottom}, {margin, bottom}, {margin, margin}}, 1.2});
-}
-
-// Each name beside its spot where it covers no other; the table of the room has them all.
-void draw_names(const std::vector<Spot>& spots, Drawing& drawing) {
+// Each name beside its spot where it covers no other mark and no wall; the table of the room has them all.
+// Returns: where marks and names are.
+std::vector<Box> draw_names(const std::vector<Spot>& spots, Drawing& drawing) {
+    const Box floor{margin, margin, drawing.width - 2 * margin, drawing.height - 2 * margin};
     std::vector<Box> taken;
-    for (const Spot& spot : spots) taken.push_back({spot.x - ring, spot.y - ring, 2 * ring, 2 * ring});
     for (const Spot& spot : spots) {
-        const double width = line_picture::estimated_width(spot.name, text_size), gap = ring + 1.5;
+        const double reach = spot.has_snag ? outline_of_snag : ring;
+        taken.push_back({spot.x - reach, spot.y - reach, 2 * reach, 2 * reach});
+    }
+    for (const Spot& spot : spots) {
+        const double width = line_picture::estimated_width(spot.name, text_size),
+                     gap = (spot.has_snag ? outline_of_snag : ring) + 1.5;
         const Box places[] = {{spot.x + gap, spot.y - text_size / 2, width, text_size},
                               {spot.x - gap - width, spot.y - text_size / 2, width, text_size},
                               {spot.x - width / 2, spot.y + gap, width, text_size},
                               {spot.x - width / 2, spot.y - gap - text_size, width, text_size}};
         for (const Box& box : places) {
-            const bool is_inside =
-                box.x >= 0 && box.y >= 0 && box.x + box.width <= drawing.width && box.y + box.height <= drawing.height;
-            if (!is_inside || std::any_of(taken.begin(), taken.end(), [&](const Box& each) { return each.meets(box); }))
-                continue;
+            const bool is_taken =
+                std::any_of(taken.begin(), taken.end(), [&](const Box& each) { return each.meets(box); });
+            if (is_taken || !box.is_within(floor)) continue;
             taken.push_back(box);
             drawing.labels.push_back({box.x, box.y + text_size * 0.8, spot.name, text_size});
             break;
         }
     }
+    return taken;
+}
+
+// A line of the grid, left out where it would run through a name or a spot. `along`: 0 for one from left to right.
+void draw_grid_line(std::array<double, 2> from, double end, int along, const std::vector<Box>& taken,
+                    Drawing& drawing) {
+    const double across = from[static_cast<std::size_t>(1 - along)];
+    std::vector<std::array<double, 2>> gaps;
+    for (const Box& box : taken) {
+        const std::array<double, 2> first{box.x, box.y}, size{box.width, box.height};
+        const auto run = static_cast<std::size_t>(along), side = static_cast<std::size_t>(1 - along);
+        if (across > first[side] && across < first[side] + size[side])
+            gaps.push_back({first[run] - 1, first[run] + size[run] + 1});
+    }
+    std::sort(gaps.begin(), gaps.end());
+    gaps.push_back({end, end});
+    const auto run = static_cast<std::size_t>(along);
+    for (const auto& [begins, ends] : gaps) {
+        std::array<double, 2> to = from;
+        to[run] = std::min(begins, end);
+        if (to[run] > from[run]) drawing.strokes.push_back({{from, to}, 0.25});
+        from[run] = std::max(from[run], ends);
+    }
+}
+
+void draw_floor(const Room& room, double scale, const std::vector<Box>& taken, Drawing& drawing) {
+    const double length = room.length_m->value(), width = room.width_m->value(),
+                 grid = grid_of(std::max(length, width));
+    const double right = margin + length * scale, bottom = margin + width * scale;
+    for (double x = grid; x < length - grid / 100; x += grid)
+        draw_grid_line({margin + x * scale, margin}, bottom, 1, taken, drawing);
+    for (double y = grid; y < width - grid / 100; y += grid)
+        draw_grid_line({margin, margin + y * scale}, right, 0, taken, drawing);
+    drawing.strokes.push_back(
+        {{{margin, margin}, {right, margin}, {right, bottom}, {margin, bottom}, {margin, margin}}, 1.2});
 }
 
 bool has_snag(const View& view, const Point& point) {
@@ -125,16 +158,15 @@ std::optional<Figure> plan_of(const View& view, std::uint32_t place) {
     Drawing drawing;
     drawing.width = room.length_m->value() * scale + 2 * margin;
     drawing.height = room.width_m->value() * scale + 2 * margin;
-    draw_floor(room, scale, drawing);
+    draw_floor(room, scale, draw_names(spots, drawing), drawing);
     for (const Spot& spot : spots)
         drawing.strokes.push_back({circle(spot.x, spot.y, ring), 1.2, false, spot.is_speaker});
     Series with_snag;
     for (const Spot& spot : spots)
         if (spot.has_snag) {
-            drawing.strokes.push_back({circle(spot.x, spot.y, 2.1 * ring, 6), 1.4});
+            drawing.strokes.push_back({circle(spot.x, spot.y, outline_of_snag, 6), 1.4});
             with_snag.items.emplace_back(entered(spot.label));
         }
-    draw_names(spots, drawing);
     const double grid = grid_of(std::max(room.length_m->value(), room.width_m->value()));
     Message caption = in_context("plan", "{room}, {length} × {width}, a line each {grid}.",
                                  {{"room", entered(name_of(view.job, room.id))},

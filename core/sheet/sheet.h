@@ -18,6 +18,7 @@
 #include <vector>
 
 #include "core/derive/derived.h"
+#include "core/session/recorders.h"
 #include "core/sheet/document.h"
 
 namespace tapwright {
@@ -31,7 +32,8 @@ struct SheetChange {
 
 // What a technician met at one point during a visit, and what they left there.
 struct SheetVisitRow {
-    std::string point;  // its label
+    Id point;           // which may be gone
+    std::string label;  // its label
     Message found;
     Message left;
 };
@@ -51,6 +53,7 @@ struct SheetOptions {
     // Changes since the last handover, oldest first. Private things are not among them.
     std::vector<SheetChange> changes;
     std::vector<SheetVisit> visits;  // as found and as left, for the technician
+    Recorders recorders;             // of heard, polarity and tap_w: by whom and when, as far as the log knows
     // The small copy of a photo by its SHA-256; nothing when it is not there. Empty: no photos.
     std::function<std::optional<document::Picture>(const std::string& sha256)> picture;
 };

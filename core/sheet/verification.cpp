@@ -63,14 +63,17 @@ struct Count {
 
 void zones_as_recorded(const View& view, Table& table) {
     Count count;
+    std::vector<std::uint32_t> heard;
     for (const std::uint32_t at : fitted(view)) {
         const Point& point = view.point(at);
         const bool traced = view.on_line(at).traced && view.on_line(at).zone != nowhere;
         count.add(traced && point.heard == Heard::ok, !traced || point.heard, name_of(view.job, point.id));
+        if (point.heard) heard.push_back(at);
     }
+    ByWhom who = by_whom(view, "heard", heard, view.job.info().walk_tested);
     if (count.all > 0)
         add_row(table, Message("Zones wired as recorded"), Message("walk test"), Message("every one"), count.in_words(),
-                not_recorded(), not_recorded());
+                std::move(who.people), std::move(who.days));
 }
 
 void impedance_of(const View& view, std::uint32_t zone, Table& table) {
@@ -96,28 +99,34 @@ void impedance_of(const View& view, std::uint32_t zone, Table& table) {
 
 void polarity(const View& view, Table& table) {
     Count count;
+    std::vector<std::uint32_t> tested;
     for (const std::uint32_t at : fitted(view)) {
         const Point& point = view.point(at);
         count.add(point.polarity == Polarity::ok, point.polarity.has_value(), name_of(view.job, point.id));
+        if (point.polarity) tested.push_back(at);
     }
+    ByWhom who = by_whom(view, "polarity", tested, view.job.info().polarity_tested);
     if (count.all > 0)
         add_row(table, Message("Polarity"), Message("tester, by ear"), Message("alike"), count.in_words(),
-                not_recorded(), not_recorded());
+                std::move(who.people), std::move(who.days));
 }
 
 void taps(const View& view, Table& table) {
     Count count;
+    std::vector<std::uint32_t> seen;
     for (const std::uint32_t at : fitted(view)) {
         const Point& point = view.point(at);
         if (point.planned_tap_w || !point.tap_w)
             count.add(point.tap_w && point.tap_w == point.planned_tap_w, point.tap_w.has_value(),
                       name_of(view.job, point.id));
+        if (point.planned_tap_w && point.tap_w) seen.push_back(at);
     }
     if (count.all == 0) return;
+    ByWhom who = by_whom(view, "tap_w", seen, view.job.info().taps_checked);
     Cell result = count.in_words();
     if (result.tone == Tone::warning) result.tone = Tone::note;  // off plan is no fault
     add_row(table, Message("Taps as planned"), Message("looked at"), Message("as planned"), std::move(result),
-            not_recorded(), not_recorded());
+            std::move(who.people), std::move(who.days));
 }
 
 // The latest level measured in each room, with what is wanted there.
@@ -158,6 +167,16 @@ void overrides(const View& view, Table& table) {
                 days.people(view.job), days.in_words());
 }
 
+void labelling(const View& view, Table& table) {
+    Days days;
+    if (const auto& day = view.job.info().labels_checked) days.add(day->text);
+    const bool is_checked = view.job.info().labels_checked.has_value();
+    add_row(
+        table, Message("Labelling"), Message("both ends"), Message("every cable"),
+        is_checked ? Cell{Message("looked at"), Tone::good} : Cell{Message("not recorded: check on site"), Tone::note},
+        is_checked ? days.people(view.job) : Message(), is_checked ? days.in_words() : Message());
+}
+
 void links(const View& view, Table& table) {
     Count count;
     Days days;
@@ -186,8 +205,7 @@ void verification(const View& view, Blocks& blocks) {
     levels(view, table);
     overrides(view, table);
     links(view, table);
-    add_row(table, Message("Labelling"), Message("both ends"), Message("every cable"),
-            {Message("not recorded: check on site"), Tone::note}, {}, {});
+    labelling(view, table);
     blocks.push_back(std::move(table));
 }
 

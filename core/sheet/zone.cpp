@@ -254,6 +254,7 @@ void zone_section(const View& view, std::uint32_t at, Blocks& blocks) {
     point_schedule(view, at, blocks);
     attenuators(view, at, blocks);
     remarks(view, at, blocks);
+    as_found_and_left(view, at, Message("As found and as left on {zone}", {{"zone", name}}), blocks);
     readings_table(view, view.zone_readings[at], Message("Readings on {zone}", {{"zone", name}}), blocks);
     if (view.zone_ohms[at] == nowhere && !is_emergency)
         blocks.push_back(Paragraph{Message("The impedance of this line has not been measured."), Tone::note});

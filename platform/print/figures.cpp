@@ -186,8 +186,12 @@ Result<void> add_figure(Composer& composer, const document::Figure& figure) {
     Strip strip{.space_before = composer.dense ? 8.0 : 12.0,
                 .height = sketch.height,
                 .keep_with_next = !figure.caption.empty()};
-    if (std::holds_alternative<document::Drawing>(figure.content)) strip.least_scale = smallest_drawing;
-    strip.items.push_back({.element = element, .draw = std::move(sketch.draw)});
+    if (std::holds_alternative<document::Drawing>(figure.content)) {
+        strip.least_scale = smallest_drawing;
+        strip.floats = composer.dense;
+    }
+    strip.items.push_back(
+        {.width = composer.width, .element = element, .draw = std::move(sketch.draw), .height = sketch.height});
     add_strip(composer, std::move(strip));
     if (figure.caption.empty()) return done();
     add_lines(composer, {.text = caption,

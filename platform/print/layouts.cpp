@@ -147,6 +147,11 @@ Result<void> compose_range(Composer& composer, Blocks blocks) {
             continue;
         }
         if (std::holds_alternative<document::Layout>(blocks[i])) continue;
+        // What is said right below a table belongs to it, and does not open a page alone.
+        const bool is_below_table = i > 0 && std::holds_alternative<document::Table>(blocks[i - 1]) &&
+                                    (std::holds_alternative<document::Paragraph>(blocks[i]) ||
+                                     std::holds_alternative<document::Bullets>(blocks[i]));
+        if (is_below_table && !composer.flow.strips.empty()) composer.flow.strips.back().keep_with_next = true;
         if (auto added = add_block(composer, blocks[i]); !added) return added;
     }
     return done();

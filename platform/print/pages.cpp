@@ -1,11 +1,14 @@
 #include "platform/print/pages.h"
 
 #include <algorithm>
+#include <array>
+#include <utility>
 
 namespace tapwright::print {
 namespace {
 
 constexpr double rounding = 0.01;  // of sums of heights
+constexpr double above_head = 8;   // before a table that goes on below what floated
 
 class Dealer {
 public:
@@ -14,11 +17,15 @@ public:
     std::vector<Page> run() {
         for (std::size_t first = 0; first < flow_.strips.size();) {
             const std::size_t last = group_end(first);
-            const double scale = open_page_for(first, last);
-            for (; first < last; ++first)
-                flow_.strips[first].least_scale < 1 && scale < 1 ? place(scaled(flow_.strips[first], scale))
-                                                                 : place(flow_.strips[first]);
+            const Strip& strip = flow_.strips[first];
+            if (!floating_.empty() && (strip.new_page || !strip.bookmarks.empty())) next_page();
+            if (strip.floats && (!floating_.empty() || !fits(first, last)))
+                floating_.push_back({first, last});
+            else
+                place_group(first, last);
+            first = last;
         }
+        if (!floating_.empty()) next_page();
         // Elements are numbered in reading order; the slices of a high row bring its cells in line by line.
         for (Page& page : pages_)
             std::stable_sort(page.items.begin(), page.items.end(),
@@ -34,27 +41,57 @@ private:
         return last + 1;
     }
 
-    // Returns: how much smaller those of the strips that may be are drawn.
-    double open_page_for(std::size_t first, std::size_t last) {
+    void place_group(std::size_t first, std::size_t last) {
+        const double scale = open_page_for(first, last);
+        for (; first < last; ++first)
+            flow_.strips[first].least_scale < 1 && scale < 1 ? place(scaled(flow_.strips[first], scale))
+                                                             : place(flow_.strips[first]);
+    }
+
+    struct Need {
         double height = 0;
-        double elastic = 0;
-        double least = 1;
+        double elastic = 0;  // of it what may be drawn smaller
+        double least = 1;    // and how much
+    };
+
+    Need need_of(std::size_t first, std::size_t last) const {
+        Need need;
         for (std::size_t k = first; k < last; ++k) {
             const Strip& strip = flow_.strips[k];
-            height += strip.height + (k == first ? 0 : strip.space_before);
+            need.height += strip.height + (k == first ? 0 : strip.space_before);
             if (strip.least_scale >= 1) continue;
-            elastic += strip.height;
-            least = std::min(least, strip.least_scale);
+            need.elastic += strip.height;
+            need.least = std::min(need.least, strip.least_scale);
         }
-        const Strip& strip = flow_.strips[first];
-        const double room = frame_.height - used_ - strip.space_before;
-        if (at_top_ || (height <= room && !strip.new_page)) return 1;
-        if (!strip.new_page && elastic > 0 && height - (1 - least) * elastic + rounding <= room)
-            return 1 - (height - room + rounding) / elastic;
-        const bool fits_anywhere = head_height(strip) + height <= frame_.height;
-        if (strip.new_page || fits_anywhere) next_page();
-        return 1;
+        return need;
     }
+
+    // Whether they fit on this page, drawn smaller where they may be.
+    bool fits(std::size_t first, std::size_t last) const {
+        const Need need = need_of(first, last);
+        return at_top_ || need.height - (1 - need.least) * need.elastic + rounding <= room_for(flow_.strips[first]);
+    }
+
+    // Returns: how much smaller those of the strips that may be are drawn.
+    double open_page_for(std::size_t first, std::size_t last) {
+        const auto [height, elastic, least] = need_of(first, last);
+        const Strip& strip = flow_.strips[first];
+        const double room = room_for(strip);
+        if (at_top_ || (height <= room && !strip.new_page)) return 1;
+        if (!strip.new_page && elastic > 0 && fits(first, last)) return 1 - (height - room + rounding) / elastic;
+        const bool fits_anywhere = head_height(strip) + height <= frame_.height;
+        if (!strip.new_page && !fits_anywhere) return 1;
+        next_page();
+        return at_top_ ? 1 : open_page_for(first, last);  // something floated here
+    }
+
+    // What this page has left for a strip, without what goes above it.
+    double room_for(const Strip& strip) const {
+        return frame_.height - used_ - (goes_on_below(strip) ? above_head + head_height(strip) : strip.space_before);
+    }
+
+    // Whether it goes on with a table below what floated.
+    bool goes_on_below(const Strip& strip) const { return is_head_due_ && !at_top_ && strip.head >= 0; }
 
     static Strip scaled(Strip strip, double scale) {
         strip.height *= scale;
@@ -80,17 +117,22 @@ private:
         pages_.emplace_back();
         used_ = 0;
         at_top_ = true;
+        is_head_due_ = true;
+        for (const auto& [first, last] : std::exchange(floating_, {})) place_group(first, last);
+        is_head_due_ = true;  // also below what floated here
     }
 
     void place(const Strip& strip) {
-        if (!at_top_ && used_ + strip.space_before + strip.height > frame_.height) next_page();
-        if (at_top_ && strip.head >= 0) {
+        if (!at_top_ && strip.height > room_for(strip)) next_page();
+        if (is_head_due_ && strip.head >= 0) {
             const Head& head = flow_.heads[static_cast<std::size_t>(strip.head)];
+            used_ += at_top_ ? 0 : above_head;
             put(head.shapes, head.items);
             used_ += head.height + (strip.continues ? 3 : 0);
         } else if (!at_top_) {
             used_ += strip.space_before;
         }
+        is_head_due_ = false;
         for (const PlacedBookmark& placed : strip.bookmarks)
             pages_.back().bookmarks.push_back({placed.bookmark, frame_.top + used_ + placed.y});
         put(strip.shapes, strip.items);
@@ -131,6 +173,8 @@ private:
     std::vector<Page> pages_;
     double used_ = 0;
     bool at_top_ = true;
+    bool is_head_due_ = true;  // nothing but what floated stands on the page yet, so a table goes on with its head
+    std::vector<std::array<std::size_t, 2>> floating_;  // groups [first, last) that open the next page
 };
 
 }  // namespace

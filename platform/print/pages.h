@@ -25,6 +25,7 @@ struct Item {
     Colour colour = theme::ink;
     int element = -1;
     std::function<void(cairo_t*)> draw = nullptr;  // instead of a text; the origin is moved to (x, y)
+    double height = 0;                             // of a drawing, before it is scaled
     double scale = 1;                              // of what is drawn at (x, y)
     int section = -1;                              // in a table of contents: the page that this one begins on
 };
@@ -47,6 +48,7 @@ struct Strip {
     bool keep_with_next = false;
     bool new_page = false;
     bool continues = false;  // goes on with a row that began above
+    bool floats = false;     // with those that it keeps with, may stand on the next page after what follows it
     double least_scale = 1;  // so far it may be drawn smaller, to stay on the page with what belongs to it
     int head = -1;           // the repeated head that goes above when this strip comes first on a page
     std::vector<Shape> shapes = {};
@@ -82,6 +84,7 @@ struct Page {
 };
 
 // Deals the strips out. Strips that keep with the next go to the next page together, unless they are higher than one.
+// What floats and does not fit opens the next page; until there, what follows it fills this one, but no other section.
 // Returns: at least one page.
 std::vector<Page> deal_out(const Flow& flow, const Frame& frame);
 

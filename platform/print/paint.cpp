@@ -79,6 +79,9 @@ private:
         if (item.scale != 1) cairo_scale(context, item.scale, item.scale);
         if (item.draw) {
             item.draw(context);
+            if (item.element >= 0)
+                structure_.place(item.element, {item.x, frame_.page_height - item.y - item.height * item.scale,
+                                                item.x + item.width * item.scale, frame_.page_height - item.y});
         } else if (item.text) {
             set_colour(context, item.colour);
             draw_lines(context, *item.text, item.first, item.last, 0, 0, item.width, item.align);

@@ -71,7 +71,12 @@ Item drawn(Composer& composer, const document::SignatureLine& signature, const F
     const int element = composer.structure.add(
         Role::figure, group,
         settable(composer.words.text(Message("Drawn signature: {name}", {{"name", entered(who)}}))));
-    return {.x = field.left, .y = line - room_of(composer) + 2, .element = element, .draw = std::move(draw)};
+    return {.x = field.left,
+            .y = line - room_of(composer) + 2,
+            .width = field.width,
+            .element = element,
+            .draw = std::move(draw),
+            .height = room_of(composer)};
 }
 
 }  // namespace

@@ -52,19 +52,23 @@ const char* structure_type(Role role) {
 }
 
 Structure::Structure() {
-    elements_.push_back({Role::document, -1, {}, {}, {}});
+    elements_.push_back({Role::document, -1, {}, {}, {}, {}});
 }
 
 int Structure::add(Role role, int parent, std::string alternative) {
     TAPWRIGHT_ENSURE(parent >= 0 && parent < static_cast<int>(elements_.size()));
     const int number = static_cast<int>(elements_.size());
-    elements_.push_back({role, parent, std::move(alternative), {}, {}});
+    elements_.push_back({role, parent, std::move(alternative), {}, {}, {}});
     elements_[static_cast<std::size_t>(parent)].children.push_back(number);
     return number;
 }
 
 void Structure::mark(int element, Mark mark) {
     elements_.at(static_cast<std::size_t>(element)).marks.push_back(mark);
+}
+
+void Structure::place(int element, Box box) {
+    elements_.at(static_cast<std::size_t>(element)).box = box;
 }
 
 }  // namespace tapwright::print

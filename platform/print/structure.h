@@ -41,12 +41,21 @@ struct Mark {
     int number;
 };
 
+// A part of a page, in points from its lower left corner.
+struct Box {
+    double left = 0;
+    double bottom = 0;
+    double right = 0;
+    double top = 0;
+};
+
 struct Element {
     Role role;
     int parent;               // -1: the document itself
     std::string alternative;  // figures only
     std::vector<int> children;
     std::vector<Mark> marks;  // content of its own; stands before the children
+    Box box = {};             // of a figure, once it is painted
 };
 
 class Structure {
@@ -56,6 +65,7 @@ public:
     // Returns: the number of the new element, last among the children of `parent`.
     int add(Role role, int parent = 0, std::string alternative = {});
     void mark(int element, Mark mark);
+    void place(int element, Box box);
     const std::vector<Element>& elements() const { return elements_; }
 
 private:

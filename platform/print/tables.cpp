@@ -7,6 +7,7 @@ namespace tapwright::print {
 namespace {
 
 constexpr std::size_t most_kept_rows = 4;
+constexpr std::size_t most_kept_facts = 8;
 
 // Breaks a text for its column; most texts fit as they were measured and are not set again.
 SharedText fitted(Composer& composer, const std::string& text, const Style& style, double width) {
@@ -178,6 +179,8 @@ void add_facts(Composer& composer, const document::Facts& facts) {
     const double left = names + (composer.dense ? 12 : 18);
     const double width = composer.width - left;
     const int table = composer.structure.add(Role::table);
+    const bool is_short = facts.facts.size() <= most_kept_facts;
+    const auto* const end = facts.facts.data() + facts.facts.size();
     for (const auto& fact : facts.facts) {
         const int row = composer.structure.add(Role::row, table);
         std::vector<CellBox> cells;
@@ -197,7 +200,7 @@ void add_facts(Composer& composer, const document::Facts& facts) {
                  .space_before = !first           ? 0.0
                                  : composer.dense ? 3.0
                                                   : 6.0,
-                 .keep_with_next = first && facts.facts.size() > 1});
+                 .keep_with_next = &fact != &facts.facts.back() && (is_short || first || &fact + 2 == end)});
     }
 }
 

@@ -9,6 +9,7 @@
 
 #include "platform/print/marks.h"
 #include "platform/print/settable.h"
+#include "platform/print/xmp.h"
 
 namespace tapwright::print {
 namespace {
@@ -79,6 +80,10 @@ public:
         info.replaceKey("/Producer", Object::newString("Tapwright"));
         if (!about.created.empty()) info.replaceKey("/CreationDate", Object::newString(about.created));
         pdf_.getTrailer().replaceKey("/Info", pdf_.makeIndirectObject(info));
+        Object metadata = Object::newStream(&pdf_, xmp(settable(about.title), settable(about.author), about.language));
+        metadata.getDict().replaceKey("/Type", Object::newName("/Metadata"));
+        metadata.getDict().replaceKey("/Subtype", Object::newName("/XML"));
+        catalog.replaceKey("/Metadata", metadata);
     }
 
     std::string bytes() {
@@ -103,12 +108,19 @@ private:
         if (!element.alternative.empty()) object.replaceKey("/Alt", Object::newUnicodeString(element.alternative));
         if (element.role == Role::column_header) object.replaceKey("/A", column_scope_);
         if (element.role == Role::row_header) object.replaceKey("/A", row_scope_);
+        if (element.role == Role::figure) object.replaceKey("/A", place_of(element.box));
         std::vector<Object> kids;
         for (const Mark mark : element.marks) kids.push_back(content(element, mark));
         for (const int child : element.children) kids.push_back(objects_[static_cast<std::size_t>(child)]);
         if (!element.marks.empty()) object.replaceKey("/Pg", page_of(element.marks.front()));
         if (kids.size() == 1) object.replaceKey("/K", kids.front());
         if (kids.size() > 1) object.replaceKey("/K", Object::newArray(kids));
+    }
+
+    static Object place_of(const Box& box) {
+        Object place = Object::parse("<< /O /Layout /Placement /Block >>");
+        place.replaceKey("/BBox", Object::newArray(Object::Rectangle(box.left, box.bottom, box.right, box.top)));
+        return place;
     }
 
     Object page_of(Mark mark) { return pages_.at(static_cast<std::size_t>(mark.page)); }

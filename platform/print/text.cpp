@@ -35,6 +35,10 @@ const char* han_language(const std::string& text, const std::string& language) {
     return kana ? "ja" : hangul ? "ko" : "zh-cn";
 }
 
+bool is_space(char c) {
+    return c == ' ' || c == '\n';
+}
+
 bool is_digit(char c) {
     return c >= '0' && c <= '9';
 }
@@ -101,11 +105,18 @@ Text::Text(Layout layout, const Style& style) : layout_(std::move(layout)) {
         const double ascent = points(-logical.y);
         const double own = points(logical.height);
         const double height = std::max(own, style.size * style.leading);
+        if (line->start_index > 0 && !lines_.empty())
+            lines_.back().ends_at_space = is_space(pango_layout_get_text(layout_.get())[line->start_index - 1]);
         lines_.push_back({line, points(logical.width), (height - own) / 2 + ascent, height,
-                          line->resolved_dir == PANGO_DIRECTION_RTL});
+                          line->resolved_dir == PANGO_DIRECTION_RTL, false});
         width_ = std::max(width_, lines_.back().width);
         height_ += height;
     }
+    if (std::none_of(lines_.begin(), lines_.end(), [](const Line& line) { return line.ends_at_space; })) return;
+    layout_of_space_.reset(pango_layout_new(pango_layout_get_context(layout_.get())));
+    pango_layout_set_font_description(layout_of_space_.get(), pango_layout_get_font_description(layout_.get()));
+    pango_layout_set_text(layout_of_space_.get(), " ", 1);
+    space_ = pango_layout_get_line_readonly(layout_of_space_.get(), 0);
 }
 
 std::vector<Bytes> Text::lines_wider_than(double width) const {
@@ -151,7 +162,7 @@ double Text::widest_word() const {
 }
 
 Typesetter::Typesetter(const Fonts& fonts, std::string language)
-    : fonts_(fonts), language_(std::move(language)), attributes_(pango_attr_list_new()) {
+    : fonts_(fonts), language_(std::move(language)), signs_(fonts, language_), attributes_(pango_attr_list_new()) {
     // A hyphen that nobody wrote would change a label.
     pango_attr_list_insert(attributes_.get(), pango_attr_insert_hyphens_new(FALSE));
 }
@@ -161,7 +172,7 @@ SharedText Typesetter::set(std::string_view text, const Style& style, double wid
     const double numbers[] = {style.size, static_cast<double>(style.weight), style.leading, width};
     key.append(reinterpret_cast<const char*>(numbers), sizeof numbers);
     auto& known = known_[std::move(key)];
-    if (!known) known = shape(settable(text), style, width);
+    if (!known) known = shape(signs_.in_words(settable(text)), style, width);
     return known;
 }
 
@@ -202,8 +213,13 @@ void draw_lines(cairo_t* context, const Text& text, std::size_t first, std::size
                 double width, document::Align align) {
     for (std::size_t k = first; k < last; ++k) {
         const Text::Line& line = text.lines()[k];
-        cairo_move_to(context, line_start(line, x, width, align), y + line.baseline);
+        const double start = line_start(line, x, width, align);
+        cairo_move_to(context, start, y + line.baseline);
         pango_cairo_show_layout_line(context, line.line);
+        if (line.ends_at_space) {
+            cairo_move_to(context, line.right_to_left ? start : start + line.width, y + line.baseline);
+            pango_cairo_show_layout_line(context, text.space());
+        }
         y += line.height;
     }
 }

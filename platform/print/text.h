@@ -13,6 +13,7 @@
 #include "platform/print/fonts.h"
 #include "platform/print/handles.h"
 #include "platform/print/settable.h"
+#include "platform/print/signs.h"
 #include "platform/print/theme.h"
 
 namespace tapwright::print {
@@ -32,6 +33,7 @@ public:
         double baseline;        // below the top of the line
         double height;
         bool right_to_left;
+        bool ends_at_space;  // which goes on in the next line, and is drawn too: a reader of the tags joins the lines
     };
 
     explicit Text(Layout layout, const Style& style);
@@ -39,14 +41,17 @@ public:
     const std::vector<Line>& lines() const { return lines_; }
     std::size_t line_count() const { return lines_.size(); }
     bool empty() const { return empty_; }
-    double width() const { return width_; }    // of the widest line
-    double height() const { return height_; }  // of all lines
+    PangoLayoutLine* space() const { return space_; }  // null where no line ends at one
+    double width() const { return width_; }            // of the widest line
+    double height() const { return height_; }          // of all lines
     std::vector<Bytes> lines_wider_than(double width) const;
     // The widest piece that cannot be broken at a place where text should be broken. Walks the glyphs: not cheap.
     double widest_word() const;
 
 private:
     Layout layout_;
+    Layout layout_of_space_;
+    PangoLayoutLine* space_ = nullptr;
     std::vector<Line> lines_;
     double width_ = 0;
     double height_ = 0;
@@ -71,6 +76,7 @@ private:
 
     const Fonts& fonts_;
     std::string language_;
+    Signs signs_;
     Attributes attributes_;
     std::unordered_map<std::string, SharedText> known_;
 };

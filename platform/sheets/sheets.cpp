@@ -5,6 +5,7 @@
 #include "core/html/html.h"
 #include "core/job/field_text.h"
 #include "core/session/changes.h"
+#include "core/session/recorders.h"
 #include "core/session/visit_changes.h"
 #include "core/sheet/labels.h"
 #include "core/words/words.h"
@@ -29,7 +30,7 @@ Result<std::vector<SheetVisit>> visits_of(const Session& session) {
         SheetVisit& told = visits.emplace_back(SheetVisit{visit.visit, {}});
         for (const VisitPoint& point : visit.points) {
             const VisitWords words = words_of(session.job(), point);
-            told.rows.push_back({point.label.empty() ? point.point.text() : point.label, words.found, words.left});
+            told.rows.push_back({point.point, point.label.empty() ? point.point.text() : point.label, words.found, words.left});
         }
     }
     return visits;
@@ -61,6 +62,8 @@ Result<MadeSheet> render_sheet(const Session& session, const SheetChoice& choice
     options.state = hex(made.state.hash);
     options.position = made.state.position;
     options.version = TAPWRIGHT_VERSION;
+    TAPWRIGHT_TAKE(recorders, recorders_of(session, {"heard", "polarity", "tap_w"}));
+    options.recorders = std::move(recorders);
     if (choice.reader == SheetReader::technician) {
         Result<std::vector<SheetChange>> changes = told_changes(session);
         if (!changes) return changes.refusal();

@@ -23,6 +23,7 @@ const KindContract contract[] = {
     {"job", "job",
      "name:text* site:text client:text contractor:text contact:text after_hours:text responsible:text instructed:text "
      "how_to_page:text how_to_source:text documents:text warranty_until:date check_months:whole "
+     "walk_tested:date polarity_tested:date taps_checked:date labels_checked:date "
      "line_v:number units:choice reserve_pct:number "
      "ohms_tol_pct:number baseline_tol_pct:number loss_limit_db:number test_hz:number cable_c:number "
      "fault_weights:text "

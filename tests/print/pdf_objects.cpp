@@ -95,7 +95,12 @@ private:
         told.parent = parent_place;
         told.leads_back = element.getKey("/P").getObjGen() == parent.getObjGen();
         if (element.hasKey("/Alt")) told.alternative = element.getKey("/Alt").getUTF8Value();
-        if (element.hasKey("/A")) told.scope = element.getKey("/A").getKey("/Scope").getName();
+        if (Object attributes = element.getKey("/A"); attributes.isDictionary()) {
+            if (attributes.hasKey("/Scope")) told.scope = attributes.getKey("/Scope").getName();
+            if (attributes.hasKey("/BBox"))
+                for (Object corner : attributes.getKey("/BBox").getArrayAsVector())
+                    told.box.push_back(corner.getNumericValue());
+        }
         for (Object kid : kids_of(element)) {
             if (is_element(kid)) continue;
             const bool is_reference = kid.isDictionary();
@@ -112,6 +117,7 @@ private:
         MarkedPage& told = made_.pages.emplace_back();
         Marks marks(told);
         page.parsePageContents(&marks);
+        if (page.hasKey("/Tabs")) told.tab_order = page.getKey("/Tabs").getName();
         Object parents = root_.getKey("/ParentTree")
                              .getKey("/Nums")
                              .getArrayItem(2 * page.getKey("/StructParents").getIntValueAsInt() + 1);

@@ -15,6 +15,7 @@ struct TagElement {
     bool leads_back = false;                 // its /P is that parent
     std::string alternative;                 // /Alt
     std::string scope;                       // "/Column", of a header cell
+    std::vector<double> box;                 // /BBox: left, bottom, right, top
     std::vector<int> children;               // places in the walk
     std::vector<std::pair<int, int>> marks;  // page and number of its content
 };
@@ -28,6 +29,7 @@ struct MarkedPage {
     int drawn_outside = 0;     // of them outside of every mark and artifact
     int opened_within = 0;     // marks that begin within another, or texts within two
     int left_open = 0;
+    std::string tab_order;  // "/S": by the tag tree
 };
 
 struct Bookmark {

@@ -46,6 +46,7 @@ void check_whole(const Document& document) {
     for (std::size_t page = 0; page < objects.pages.size(); ++page) {
         const outside::MarkedPage& found = objects.pages[page];
         CHECK(found.left_open == 0);
+        CHECK(found.tab_order == "/S");
         CHECK(found.opened_within == 0);
         CHECK(found.drawn > 0);
         CHECK(found.drawn_outside == 0);  // whatever is drawn is content or artifact
@@ -111,6 +112,57 @@ TEST_CASE("A figure of shapes alone, without a word in it, is tagged, and its ma
         REQUIRE(element.marks.size() == 1);
         const auto [page, number] = element.marks[0];
         CHECK(pdf.pages.at(static_cast<std::size_t>(page)).within.at(static_cast<std::size_t>(number)) == 2);
+    }
+}
+
+TEST_CASE("Every figure says where on its page it stands, and the next one elsewhere") {
+    for (const Document& sheet : {samples::handover(), samples::laid_out()}) {
+        std::set<std::vector<double>> places;
+        std::size_t figures = 0;
+        for (const auto& element : objects_of(sheet).elements) {
+            if (element.type != "/Figure") continue;
+            CAPTURE(element.alternative);
+            ++figures;
+            REQUIRE(element.box.size() == 4);
+            CHECK(element.box[0] >= 42 - 1);
+            CHECK(element.box[1] >= 30);
+            CHECK(element.box[2] - element.box[0] > 10);
+            CHECK(element.box[3] - element.box[1] > 5);
+            CHECK(element.box[2] <= 612 - 42 + 1);
+            CHECK(element.box[3] <= 842 - 38);
+            places.insert(element.box);
+            places.insert({static_cast<double>(element.marks.at(0).first)});
+        }
+        CHECK(places.size() > figures);
+    }
+}
+
+TEST_CASE("The metadata say title, author and language, whatever signs are in them") {
+    Document sheet = samples::handover();
+    sheet.title = "Hall <A> & \"B\" \uFFFE";
+    sheet.language = "de";
+    const outside::TemporaryFile file(outside::rendered(sheet).bytes);
+    const std::string metadata = outside::run("pdfinfo -meta " + file.path()).output;
+    CHECK(metadata.find(">Hall &lt;A&gt; &amp; \"B\" \uFFFD</rdf:li></rdf:Alt></dc:title>") != std::string::npos);
+    CHECK(metadata.find(">Example Sound Installations</rdf:li></rdf:Seq></dc:creator>") != std::string::npos);
+    CHECK(metadata.find(">de</rdf:li></rdf:Bag></dc:language>") != std::string::npos);
+}
+
+// poppler walks the tag tree by itself, so what it reads is what a reader for the blind is given.
+TEST_CASE("Read by its tags alone the sheet says all that it shows but footers and repeated heads, in the same order") {
+    for (const Document& sheet : {samples::handover(), samples::long_table(120), samples::laid_out()}) {
+        const outside::TemporaryFile file(outside::rendered(sheet).bytes);
+        const outside::Outcome read = outside::run("pdfinfo -struct-text -enc UTF-8 " + file.path());
+        REQUIRE(read.status == 0);
+        CHECK(read.output.find("(continued)") == std::string::npos);
+        std::size_t at = 0;
+        for (const std::string& said : outside::texts_in(sheet)) {
+            if (said.empty() || said.find('\n') != std::string::npos) continue;
+            CAPTURE(said);
+            const std::size_t found = read.output.find(said, at);  // with a space also where a line ends
+            CHECK(found != std::string::npos);
+            if (found != std::string::npos) at = found;
+        }
     }
 }
 

@@ -118,12 +118,18 @@ TEST_CASE("A character that no font has shows as a box with its number") {
 }
 
 // fonts-noto-color-emoji would draw it 136 pixels high, and twice the same picture made a PDF that was refused.
-TEST_CASE("A coloured typeface on the machine does not come into the sheet") {
+TEST_CASE("A sign that only a coloured typeface has is written as its name") {
     Document sheet;
-    sheet.blocks = {Paragraph{"Foyer \xF0\x9F\x8E\x89 and \xF0\x9F\x8E\x89"}};  // U+1F389
+    sheet.blocks = {
+        Paragraph{"Foyer \U0001F389 and \U0001F389\U0001F389, \U0001F469\U0001F3FD\u200D\U0001F527 \U0001F6D1\uFE0F"},
+        Paragraph{"\u26A0 \u2714 \u2192 \u00B0 stay"}};
     const std::string text = outside::squeezed(outside::text_of(outside::rendered(sheet)));
-    CHECK(text.find("389") != std::string::npos);
-    CHECK(text.find("and") != std::string::npos);
+    for (const char* const part :
+         {"Foyer [party popper] and [party popper, party popper],",
+          "[woman, emoji modifier fitzpatrick type-4, wrench] [octagonal sign]", "\u26A0 \u2714 \u2192 \u00B0 stay"}) {
+        CAPTURE(text);
+        CHECK(text.find(outside::squeezed(part)) != std::string::npos);
+    }
 }
 
 TEST_CASE("Random sheets lose nothing and overlap nothing") {

@@ -319,16 +319,26 @@ TEST_CASE("a name in another direction of writing stays within itself, wherever 
     CHECK(has(text_of(sheet_of(job, SheetReader::technician)), "Load of \u2068قاعة\u2069: "));
 }
 
-TEST_CASE("as found and as left stand with their visit, for the technician alone") {
+TEST_CASE(
+    "as found and as left stand with the zone of the point, what is on no line with the visits; no owner sees it") {
     SheetOptions options;
     options.reader = SheetReader::technician;
-    options.visits = {{Id("vis-6"), {{"C-104", entered("5 W, as seen"), Watts(2.5)}}}, {Id("vis-5"), {}}};
+    options.visits = {{Id("vis-6"),
+                       {{Id("s-104"), "C-104", entered("5 W, as seen"), Watts(2.5)},
+                        {Id("gone"), "C-199", entered("5 W"), entered("removed")}}},
+                      {Id("vis-5"), {}}};
     const auto sheet = sheet_of(demo(), options);
-    const auto table = table_of(sheet, "As found and as left, 14 Oct 2025, service");
+    const auto table = table_of(sheet, "As found and as left on Foyer");
     REQUIRE(table.rows.size() == 1);
+    CHECK(table.rows[0][0].text == "C-104");
+    CHECK(cell_of(table, table.rows[0], "Date") == "14 Oct 2025");
+    CHECK(cell_of(table, table.rows[0], "Visit") == "Service");
     CHECK(cell_of(table, table.rows[0], "As found") == "5 W, as seen");
     CHECK(cell_of(table, table.rows[0], "As left") == "2.5 W");
-    CHECK(table_of(sheet, "As found and as left, 15 Apr 2025").rows.empty());
+    const auto rest = table_of(sheet, "As found and as left, points on no line");
+    REQUIRE(rest.rows.size() == 1);
+    CHECK(rest.rows[0][0].text == "C-199");
+    CHECK(table_of(sheet, "As found and as left on Terrace").rows.empty());
     options.reader = SheetReader::owner;
     CHECK(!has(text_of(sheet_of(demo(), options)), "As found"));
 }

@@ -85,4 +85,32 @@ TEST_CASE("the verification names each item with its method, limit, result, pers
     CHECK(row("Polarity").find("73 of 80; 7 not recorded") != std::string::npos);
 }
 
+TEST_CASE("who listened, tested and looked comes from the log; where it knows nobody, from the day the job names") {
+    Job job = demo();
+    SheetOptions options;
+    options.reader = SheetReader::technician;
+    const auto cell = [&](const std::string& item, const char* title) {
+        const auto table = table_of(sheet_of(job, options), "What was verified");
+        return cell_of(table, row_of(table, item), title);
+    };
+    for (const char* const field : {"walk_tested", "labels_checked"})
+        REQUIRE(job.set(Kind::job, job_id(), *find_field(Kind::job, field), Value()).ok());
+    CHECK(cell("Zones wired as recorded", "Person") == "not recorded");
+    CHECK(cell("Labelling", "Result") == "not recorded: check on site");
+    options.recorders["heard"]["s-104"] = {"R. Vane", "2026-01-09"};
+    CHECK(cell("Zones wired as recorded", "Person") == "R. Vane; 79 not recorded");
+    CHECK(cell("Zones wired as recorded", "Date") == "9 Jan 2026");
+    CHECK(cell("Polarity", "Person") != "R. Vane");
+    // On that day K. Ferrin was there, so says the visit.
+    for (const char* const field : {"walk_tested", "labels_checked"})
+        REQUIRE(job.set(Kind::job, job_id(), *find_field(Kind::job, field), std::string("2025-04-08")).ok());
+    CHECK(cell("Zones wired as recorded", "Person") == "R. Vane and K. Ferrin");
+    CHECK(cell("Zones wired as recorded", "Date") == "8 Apr 2025 to 9 Jan 2026");
+    CHECK(cell("Labelling", "Result") == "looked at");
+    CHECK(cell("Labelling", "Person") == "K. Ferrin");
+    options.reader = SheetReader::owner;
+    const auto tested = table_of(sheet_of(job, options), "What was tested");
+    CHECK(cell_of(tested, row_of(tested, "Loudspeakers listened to"), "By") == "R. Vane and K. Ferrin");
+}
+
 }  // namespace tapwright
