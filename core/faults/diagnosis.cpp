@@ -63,6 +63,15 @@ bool Diagnosis::wants_pairs() const {
     return now > 1 || unexplained_ >= pairs_from_one_reading;
 }
 
+double Diagnosis::log_of(const Likelihood& likelihood, const Cause& cause, const CauseEffects& effects) {
+    Likelihood::ByTimes by_times;
+    const double readings = likelihood.log_of_readings(effects, 0, &by_times);
+    const double rest = std::log(cause.weight) + likelihood.of_the_rest(cause, effects);
+    for (double& log : by_times) log += rest;
+    by_times_.push_back(by_times);
+    return readings + rest;
+}
+
 void Diagnosis::weigh_singles(std::size_t most) {
     const Likelihood likelihood(*line_);
     CauseEffects effects(*line_);
@@ -70,8 +79,7 @@ void Diagnosis::weigh_singles(std::size_t most) {
     while (causes_.size() < last) {
         const Cause& cause = line_->causes[causes_.size()];
         effects.set(cause);
-        logs_.push_back(std::log(cause.weight) + likelihood.of_readings(effects, 0).log_likelihood +
-                        likelihood.of_the_rest(cause, effects));
+        logs_.push_back(log_of(likelihood, cause, effects));
         sum_ += cause.weight;
         causes_.push_back(cause);
     }
@@ -85,7 +93,7 @@ void Diagnosis::weigh_unexplained() {
     const auto& strays = line_->spreads.unexplained;
     double first = 0;
     for (const double stray : strays) {
-        const double log = likelihood.of_readings(effects, stray).log_likelihood;
+        const double log = likelihood.log_of_readings(effects, stray);
         if (stray == strays.front()) first = log;
         strayed += std::exp(std::min(log - first, 600.0)) / static_cast<double>(strays.size());
     }
@@ -107,9 +115,11 @@ void Diagnosis::weigh_pairs(std::size_t most) {
     for (; pairing_.done < last; ++pairing_.done) {
         Cause& pair = pairing_.pairs[pairing_.done];
         effects.set(pair);
-        const double log = std::log(pair.weight) + likelihood.of_readings(effects, 0).log_likelihood +
-                           likelihood.of_the_rest(pair, effects);
-        if (log < pairing_.top - 12) continue;
+        const double log = log_of(likelihood, pair, effects);
+        if (log < pairing_.top - 12) {
+            by_times_.pop_back();
+            continue;
+        }
         const auto [known, is_new] =
             pairing_.places.try_emplace(std::minmax(pair.alone[0], pair.alone[1]), pairing_.next_place);
         pair.place = known->second;
@@ -119,7 +129,18 @@ void Diagnosis::weigh_pairs(std::size_t most) {
     }
 }
 
+// How far the meter strays, as all causes together have it: what comes next is predicted with that.
+void Diagnosis::settle_meter() {
+    const double top = *std::max_element(logs_.begin(), logs_.end());
+    Likelihood::ByTimes chances{};
+    for (const Likelihood::ByTimes& logs : by_times_)
+        for (std::size_t i = 0; i < logs.size(); ++i) chances[i] += std::exp(logs[i] - top);
+    const auto likeliest = std::max_element(chances.begin(), chances.end()) - chances.begin();
+    line_->meter_times = line_->spreads.meter_times[static_cast<std::size_t>(likeliest)];
+}
+
 void Diagnosis::settle() {
+    settle_meter();
     const double top = std::max(unexplained_log_, *std::max_element(logs_.begin(), logs_.end()));
     double sum = std::exp(unexplained_log_ - top);
     for (const double log : logs_) sum += std::exp(log - top);

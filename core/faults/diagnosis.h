@@ -50,7 +50,9 @@ private:
     bool wants_pairs() const;
     void choose_pairs();
     void weigh_pairs(std::size_t most);
+    double log_of(const Likelihood& likelihood, const Cause& cause, const CauseEffects& effects);
     void settle();
+    void settle_meter();
     void count_pairs_with_the_likeliest();
 
     // What pairs are made of, and how far they are weighed.
@@ -67,7 +69,8 @@ private:
     Pairing pairing_;
     bool is_settled_ = false;
     std::vector<Cause> causes_;
-    std::vector<double> logs_;  // one a cause
+    std::vector<double> logs_;                   // one a cause
+    std::vector<Likelihood::ByTimes> by_times_;  // the same with each meter; of pairs as well
     double unexplained_log_ = 0;
     double unexplained_ = 0;
     bool tried_pairs_ = false;

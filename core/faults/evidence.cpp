@@ -20,6 +20,8 @@ namespace {
 constexpr double noticeable = 0.005;
 // Taps are noted in few digits: 0.63 W and 0.625 W are one.
 constexpr double same_tap_within = 0.01;
+// What two readings are expected to differ by is one loudspeaker's within so much of it.
+constexpr double same_share = 0.02;
 
 class Collector {
 public:
@@ -35,6 +37,7 @@ public:
         for (const auto& [at, pick] : insulation_) add_insulation(pick);
         add_heard();
         add_taps();
+        add_stored_loads();
         for (const LoadSeen& seen : question_.loads)
             if (is_on_line(seen.point) && seen.point != line_.zone_id)
                 line_.loads.emplace_back(*job_.place<Point>(seen.point), seen);
@@ -102,7 +105,10 @@ private:
             const double ratio = today ? *today / *reading.expected_ohm : 0;
             if (!std::isfinite(ratio) || !(ratio > 0)) return;
             const bool is_todays = std::abs(ratio - 1) <= noticeable;
-            if (!is_todays && !reading.baseline.value_or(false)) return;
+            if (!is_todays && !reading.baseline.value_or(false)) {
+                otherwise_.emplace_back(key, Otherwise{place, ratio});
+                return;
+            }
             if (!is_todays) pick.rescaled = ratio;
         }
         Place& at = places_[key];
@@ -260,6 +266,48 @@ private:
                 line_.taps.emplace_back(*job_.place<Point>(seen.point), seen.tap);
     }
 
+    // Two readings of one place on one stay of which the record expects something else by one loudspeaker, that was off
+    // the line for one of them: what it draws. Where several would do, nobody knows which it was.
+    void add_stored_loads() {
+        if (line_.wiring.has_models || !line_.assumed.empty()) return;
+        for (const auto& [key, without] : otherwise_) {
+            const auto place = places_.find(key);
+            if (place == places_.end() || !place->second.now || !place->second.now->reading) continue;
+            const Reading& one = job_.all<Reading>()[without.reading];
+            const Reading& with = of(*place->second.now);
+            if (!with.value || !one.value || !is_same_stay(one, with) || one.knobs != with.knobs ||
+                one.override != with.override || one.hz != with.hz)
+                continue;
+            const std::optional<std::uint32_t> point = left_out_of(row_at(*one.at), without.ratio);
+            const bool is_given =
+                std::any_of(question_.loads.begin(), question_.loads.end(),
+                            [&](const LoadSeen& seen) { return point && seen.point == job_.all<Point>()[*point].id; });
+            if (!point || is_given) continue;
+            const Percent meter = std::max(meter_accuracy(one), meter_accuracy(with));
+            const LoadBetween between = load_between(line_.line_v, Ohms(*with.value), Ohms(*one.value), meter, nullptr);
+            line_.loads.emplace_back(*point, LoadSeen{job_.all<Point>()[*point].id, between.watts, between.error});
+        }
+    }
+
+    // The one loudspeaker without which so much less is expected there: today's ohms over those then.
+    std::optional<std::uint32_t> left_out_of(LineRow row, double ratio) const {
+        const LineEffects& effects = *line_.conditions.front().effects;
+        const WiredZone& zone = line_.wiring.zones[line_.zone];
+        const double whole = effects.as_recorded(row).siemens;
+        std::optional<std::uint32_t> found;
+        for (std::uint32_t i = zone.first; i < zone.last; ++i) {
+            const std::uint32_t place = line_.wiring.order[i];
+            const WiredPoint& point = line_.wiring.points[place];
+            if (!point.connected || point.kind != PointKind::speaker || !effects.is_behind(line_.row_of(place), row))
+                continue;
+            const SingleEffect off(effects, {LineChange::What::load_is, line_.row_of(place), 0});
+            if (std::abs(off.at(row).siemens / whole - ratio) > same_share * (1 - ratio)) continue;
+            if (found) return std::nullopt;
+            found = place;
+        }
+        return found;
+    }
+
     static bool is_since(const Reading& reading, const Reading& latest) {
         return is_newer(reading, latest) || is_same_stay(reading, latest);
     }
@@ -300,6 +348,12 @@ private:
     const Judged& judged_;
     const FaultQuestion& question_;
     FaultLine& line_;
+    // Read while the record expected something else.
+    struct Otherwise {
+        std::uint32_t reading = 0;
+        double ratio = 1;  // today's ohms over those expected then
+    };
+    std::vector<std::pair<Key, Otherwise>> otherwise_;
     std::map<Key, Place> places_;
     std::map<Key, Pick> volts_;
     std::map<Key, Pick> insulation_;

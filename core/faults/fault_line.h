@@ -92,6 +92,7 @@ struct FaultLine {
     // Of each attenuator that is not off: the condition with it switched off, else turned down as far as it goes.
     std::vector<std::pair<std::uint32_t, std::uint32_t>> turned;
     std::vector<Look> looks;  // those of before first
+    double meter_times = 1;   // how far meters stray, times what is said of them, as all causes have it
     std::vector<VoltsLook> volts;
     std::vector<std::pair<std::uint32_t, Watts>> taps;      // by point: as it was seen now
     std::vector<std::pair<std::uint32_t, LoadSeen>> loads;  // by point

@@ -89,8 +89,9 @@ double Likelihood::covariance(const CauseEffects& effects, const Look& a, const 
     return sum + unit * unit * squares * passed / scale;
 }
 
-CauseFit Likelihood::of_readings(const CauseEffects& effects, double stray) const {
-    CauseFit fit;
+Likelihood::Gathered Likelihood::gathered(const CauseEffects& effects, double stray) const {
+    Gathered gathered;
+    CauseFit& fit = gathered.fit;
     for (std::uint32_t i = 0; i < line_.looks.size(); ++i) {
         const Look& look = line_.looks[i];
         if (look.is_over_range) continue;
@@ -99,47 +100,81 @@ CauseFit Likelihood::of_readings(const CauseEffects& effects, double stray) cons
             fit.log_likelihood += impossible;
             continue;
         }
-        const std::size_t row = fit.looks.size();
-        double left = std::log(look.ohms) - predicted.log_ohms;
-        fit.lower.resize(triangle(row + 1));
+        for (std::size_t j = 0; j < fit.looks.size(); ++j)
+            gathered.covariances.push_back(
+                covariance(effects, look, predicted, line_.looks[fit.looks[j]], fit.predicted[j]));
+        gathered.covariances.push_back(covariance(effects, look, predicted, look, predicted));
+        gathered.off.push_back(std::log(look.ohms) - predicted.log_ohms);
+        fit.looks.push_back(i);
+        fit.predicted.push_back(predicted);
+    }
+    return gathered;
+}
+
+CauseFit Likelihood::fitted(Gathered gathered, double stray, double meter_times) const {
+    CauseFit fit = std::move(gathered.fit);
+    fit.lower = std::move(gathered.covariances);
+    fit.left = std::move(gathered.off);
+    for (std::size_t row = 0; row < fit.looks.size(); ++row) {
+        const Look& look = line_.looks[fit.looks[row]];
+        const double meter = look.meter * meter_times;
         double* mine = &fit.lower[triangle(row)];
-        double own = covariance(effects, look, predicted, look, predicted) + look.meter * look.meter;
+        double own = mine[row] + meter * meter;
         if (!look.is_before) own += stray * stray;
         for (std::size_t j = 0; j < row; ++j) {
             const double* other = &fit.lower[triangle(j)];
-            double sum = covariance(effects, look, predicted, line_.looks[fit.looks[j]], fit.predicted[j]);
+            double sum = mine[j];
             for (std::size_t k = 0; k < j; ++k) sum -= mine[k] * other[k];
             mine[j] = sum / other[j];
             own -= mine[j] * mine[j];
-            left -= mine[j] * fit.left[j];
+            fit.left[row] -= mine[j] * fit.left[j];
         }
-        mine[row] = std::sqrt(std::max(own, look.meter * look.meter * 1e-3));
-        fit.left.push_back(left / mine[row]);
-        fit.looks.push_back(i);
-        fit.predicted.push_back(predicted);
-        fit.log_likelihood -= 0.5 * fit.left.back() * fit.left.back() + std::log(mine[row]);
+        mine[row] = std::sqrt(std::max(own, meter * meter * 1e-3));
+        fit.left[row] /= mine[row];
+        fit.log_likelihood -= 0.5 * fit.left[row] * fit.left[row] + std::log(mine[row]);
     }
-    add_over_range(effects, stray, fit);
     return fit;
 }
 
-void Likelihood::add_over_range(const CauseEffects& effects, double stray, CauseFit& fit) const {
+CauseFit Likelihood::of_readings(const CauseEffects& effects, double stray) const {
+    CauseFit fit = fitted(gathered(effects, stray), stray, line_.meter_times);
+    fit.log_likelihood += of_over_range(effects, stray, fit);
+    return fit;
+}
+
+double Likelihood::log_of_readings(const CauseEffects& effects, double stray, ByTimes* by_times) const {
+    const Gathered all = gathered(effects, stray);
+    ByTimes logs;
+    for (std::size_t i = 0; i < logs.size(); ++i) {
+        const CauseFit fit = fitted(all, stray, line_.spreads.meter_times[i]);
+        logs[i] = std::log(line_.spreads.meter_chance[i]) + fit.log_likelihood + of_over_range(effects, stray, fit);
+    }
+    if (by_times) *by_times = logs;
+    const double top = *std::max_element(logs.begin(), logs.end());
+    double sum = 0;
+    for (const double log : logs) sum += std::exp(log - top);
+    return top + std::log(sum);
+}
+
+double Likelihood::of_over_range(const CauseEffects& effects, double stray, const CauseFit& fit) const {
+    double sum = 0;
     for (const Look& look : line_.looks) {
         if (!look.is_over_range) continue;
         if (stray > 0) {
-            fit.log_likelihood += std::log(0.1);
+            sum += std::log(0.1);
             continue;
         }
         const NormalLog predicted = predict(effects, look, fit, fit.looks.size());
-        fit.log_likelihood +=
-            log_of_chance_below((predicted.mean - std::log(look.range)) / std::max(predicted.deviation, 1e-3));
+        sum += log_of_chance_below((predicted.mean - std::log(look.range)) / std::max(predicted.deviation, 1e-3));
     }
+    return sum;
 }
 
 NormalLog Likelihood::predict(const CauseEffects& effects, const Look& look, const CauseFit& fit,
                               std::size_t known) const {
     const Predicted predicted = predict_alone(effects, look);
-    NormalLog normal{predicted.log_ohms, look.meter * look.meter};
+    const double meter = look.meter * line_.meter_times;
+    NormalLog normal{predicted.log_ohms, meter * meter};
     if (!predicted.is_open) {
         normal.deviation += covariance(effects, look, predicted, look, predicted);
         std::vector<double> mine(known);
@@ -152,7 +187,7 @@ NormalLog Likelihood::predict(const CauseEffects& effects, const Look& look, con
             normal.mean += mine[j] * fit.left[j];
         }
     }
-    normal.deviation = std::sqrt(std::max(normal.deviation, look.meter * look.meter));
+    normal.deviation = std::sqrt(std::max(normal.deviation, meter * meter));
     return normal;
 }
 

@@ -6,6 +6,7 @@
 // that of the line as the cause has it (LineEffects), to first order.
 #pragma once
 
+#include <array>
 #include <vector>
 
 #include "core/faults/fault_line.h"
@@ -62,7 +63,12 @@ public:
     explicit Likelihood(const FaultLine& line);
 
     // `stray`: how far every reading of now may be off besides (a cause nobody thought of), a share; 0: not at all.
+    // Meters stray as far as FaultLine::meter_times says.
     CauseFit of_readings(const CauseEffects& effects, double stray) const;
+    // The logarithm of the chance of all readings, whether the meter is as good as is said of it or not
+    // (FaultSpreads::meter_times); if `by_times` is given, that of each of these with its own chance.
+    using ByTimes = std::array<double, FaultSpreads::meters>;
+    double log_of_readings(const CauseEffects& effects, double stray, ByTimes* by_times = nullptr) const;
     // What was heard, read in volts and of insulation.
     double of_the_rest(const Cause& cause, const CauseEffects& effects) const;
     double of_the_rest_unexplained() const;
@@ -82,6 +88,14 @@ public:
     double predicted_ohms(const CauseFit& fit, std::size_t index) const;
 
 private:
+    // The readings as a cause predicts them, and how they stray together without their meters.
+    struct Gathered {
+        CauseFit fit;
+        std::vector<double> covariances;  // row by row
+        std::vector<double> off;          // of each logarithm
+    };
+    Gathered gathered(const CauseEffects& effects, double stray) const;
+    CauseFit fitted(Gathered gathered, double stray, double meter_times) const;
     Predicted predict_alone(const CauseEffects& effects, const Look& look) const;
     double covariance(const CauseEffects& effects, const Look& a, const Predicted& of_a, const Look& b,
                       const Predicted& of_b) const;
@@ -91,7 +105,7 @@ private:
     double of_taps(const Cause& cause) const;
     double of_loads(const Cause& cause) const;
     double watts_under(const Cause& cause, std::uint32_t point) const;
-    void add_over_range(const CauseEffects& effects, double stray, CauseFit& fit) const;
+    double of_over_range(const CauseEffects& effects, double stray, const CauseFit& fit) const;
 
     const FaultLine& line_;
 };

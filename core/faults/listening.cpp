@@ -69,35 +69,30 @@ void NextMeasurement::list_walks() {
     add(first, std::move(suspected));
 }
 
+void NextMeasurement::Answered::add(double chance, std::uint32_t of) {
+    if (of != place) close();
+    place = of;
+    mine += chance;
+}
+
+void NextMeasurement::Answered::close() {
+    all += mine;
+    most = std::max(most, mine);
+    if (mine > 0) logs += mine * std::log2(mine);
+    mine = 0;
+}
+
 // Causes that silence the same of them cannot be told apart by it. Of each answer so much is lost as is misheard.
 NextMeasurement::Left NextMeasurement::left_after_walk(const Measurement& measurement) const {
-    struct Shown {
-        double all = 0;
-        double most = 0;
-        double logs = 0;
-        double mine = 0;
-        std::uint32_t place = std::numeric_limits<std::uint32_t>::max();
-        void close() {
-            all += mine;
-            most = std::max(most, mine);
-            if (mine > 0) logs += mine * std::log2(mine);
-            mine = 0;
-        }
-    };
-    std::map<Stretches, Shown> answers;
+    std::map<Stretches, std::size_t> known;
+    std::vector<Answered> answered;
     for (const Live& live : live_) {
-        Shown& answer = answers[silent_of(measurement, diagnosis_.causes()[live.cause])];
-        if (answer.place != live.place) answer.close();
-        answer.place = live.place;
-        answer.mine += live.chance;
+        const auto [answer, is_new] =
+            known.try_emplace(silent_of(measurement, diagnosis_.causes()[live.cause]), answered.size());
+        if (is_new) answered.emplace_back();
+        answered[answer->second].add(live.chance, live.place);
     }
-    Left left;
-    for (auto& [silent, answer] : answers) {
-        answer.close();
-        const double entropy = std::log2(answer.all) - answer.logs / answer.all;
-        left.bits += answer.all * entropy;
-        left.minutes += answer.all * minutes_for(entropy, answer.most / answer.all);
-    }
+    Left left = left_of(answered);
     const double lost = line_.spreads.misheard_silent + line_.spreads.misheard_playing;
     left.bits += lost * (now_.bits - left.bits);
     left.minutes += lost * (now_.minutes - left.minutes);

@@ -21,7 +21,7 @@ ExpectedShown NextMeasurement::shown_by(const Measurement& measurement, const Li
         shown.is_silent = likelihood_.is_silent(cause, position);
     } else if (measurement.asked == Asked::tap_w) {
         const std::uint32_t place = *job_.place<Point>(measurement.at);
-        const std::size_t answer = tap_answer(measurement, cause);
+        const std::size_t answer = tap_answer(place, cause);
         shown.is_bypass = answer == 1;
         const WiredPoint& point = line_.wiring.points[place];
         if (answer >= 2)

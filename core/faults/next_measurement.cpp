@@ -4,17 +4,19 @@
 #include <cmath>
 
 #include "core/faults/reading_bins.h"
-#include "core/readings/order.h"
+#include "core/readings/assessment.h"
 
 namespace tapwright {
 namespace {
 
-// Causes less likely than this do not weigh in what to measure next.
+// Causes less likely than this do not weigh in what to measure next, nor does what comes after so many.
 constexpr double live_from = 1e-5;
+constexpr std::size_t most_live = 1000;
 constexpr double least_bits = 1e-3;
 constexpr double shorts_from = 0.02;
 // Causes looked at in one step.
 constexpr std::size_t causes_a_step = 300;
+constexpr std::size_t points_a_step = 200;
 // A reading tells about so much of the place, as it turned out on simulated lines.
 constexpr double bits_a_climb = 2;
 
@@ -58,7 +60,7 @@ bool NextMeasurement::is_later(const Look& look, const Look& than) const {
 void NextMeasurement::keep_live(std::size_t most) {
     const auto& causes = diagnosis_.causes();
     for (; most > 0 && weighed_ < causes.size(); --most, ++weighed_) {
-        if (causes[weighed_].chance < live_from) {
+        if (causes[weighed_].chance < live_from || live_.size() == most_live) {
             weighed_ = causes.size();
             return;
         }
@@ -122,34 +124,42 @@ void NextMeasurement::list_at_zone() {
         }
 }
 
-void NextMeasurement::list_candidates() {
-    list_at_zone();
-    const WiredZone& zone = line_.wiring.zones[line_.zone];
-    for (std::uint32_t i = zone.first; i < zone.last; ++i) {
-        const std::uint32_t place = line_.wiring.order[i];
-        const WiredPoint& point = line_.wiring.points[place];
-        const Id& id = job_.all<Point>()[place].id;
-        const LineRow row = line_.rows[i - zone.first];
-        if (point.emergency) continue;
-        if (is_wanted(Asked::ohms) && !is_read(row, 0, Measured::ohms)) {
-            Measurement measurement{id, Asked::ohms};
-            measurement.row = row;
-            candidates_.push_back(std::move(measurement));
-        }
-        if (!point.connected) continue;
-        if (is_wanted(Asked::heard) && !line_.heard[i - zone.first])
-            candidates_.push_back({id, Asked::heard, false, std::nullopt, false, 0, row});
-        const bool is_seen =
-            std::any_of(line_.taps.begin(), line_.taps.end(), [&](const auto& seen) { return seen.first == place; });
-        if (is_wanted(Asked::tap_w) && !is_seen)
-            candidates_.push_back({id, Asked::tap_w, false, std::nullopt, false, 0, row});
+void NextMeasurement::list_at(std::uint32_t place, LineRow row, bool is_heard) {
+    const WiredPoint& point = line_.wiring.points[place];
+    const Id& id = job_.all<Point>()[place].id;
+    if (point.emergency) return;
+    if (is_wanted(Asked::ohms) && !is_read(row, 0, Measured::ohms)) {
+        Measurement measurement{id, Asked::ohms};
+        measurement.row = row;
+        candidates_.push_back(std::move(measurement));
     }
-    if (is_wanted(Asked::heard)) list_walks();
-    climb_ = options_.costs.at_loudspeaker;
-    for (Measurement& measurement : candidates_) {
+    if (!point.connected) return;
+    if (is_wanted(Asked::heard) && !is_heard)
+        candidates_.push_back({id, Asked::heard, false, std::nullopt, false, 0, row});
+    const bool is_seen =
+        std::any_of(line_.taps.begin(), line_.taps.end(), [&](const auto& seen) { return seen.first == place; });
+    if (is_wanted(Asked::tap_w) && !is_seen)
+        candidates_.push_back({id, Asked::tap_w, false, std::nullopt, false, 0, row});
+}
+
+// Some points more. Returns: whether that was all.
+bool NextMeasurement::list_candidates(std::size_t most) {
+    const WiredZone& zone = line_.wiring.zones[line_.zone];
+    const std::size_t from = candidates_.size();
+    if (listed_ == 0) {
+        climb_ = options_.costs.at_loudspeaker;
+        list_at_zone();
+    }
+    const std::uint32_t count = zone.last - zone.first;
+    for (; most > 0 && listed_ < count; --most, ++listed_)
+        list_at(line_.wiring.order[zone.first + listed_], line_.rows[listed_], line_.heard[listed_].has_value());
+    if (listed_ == count && is_wanted(Asked::heard)) list_walks();
+    for (std::size_t i = from; i < candidates_.size(); ++i) {
+        Measurement& measurement = candidates_[i];
         measurement.minutes = minutes_of(measurement);
         if (measurement.asked == Asked::ohms && !measurement.at_zone) climb_ = std::min(climb_, measurement.minutes);
     }
+    return listed_ == count;
 }
 
 Look NextMeasurement::look_of(const Measurement& measurement) const {
@@ -216,8 +226,7 @@ NextMeasurement::Left NextMeasurement::left_after_listening(const Measurement& m
 }
 
 // 0: as recorded; 1: on its low-impedance setting; 2 and up: the type's taps.
-std::size_t NextMeasurement::tap_answer(const Measurement& measurement, const Cause& cause) const {
-    const std::uint32_t point = *job_.place<Point>(measurement.at);
+std::size_t NextMeasurement::tap_answer(std::uint32_t point, const Cause& cause) const {
     for (const Fault& fault : cause.faults) {
         if (fault.points.empty() || fault.points.front() != point) continue;
         if (fault.kind == FaultKind::bypass) return 1;
@@ -229,26 +238,42 @@ std::size_t NextMeasurement::tap_answer(const Measurement& measurement, const Ca
     return 0;
 }
 
+// Each cause gives one answer and no other.
 NextMeasurement::Left NextMeasurement::left_after_look(const Measurement& measurement) const {
-    const WiredPoint& point = line_.wiring.points[*job_.place<Point>(measurement.at)];
+    const std::uint32_t place = *job_.place<Point>(measurement.at);
+    const WiredPoint& point = line_.wiring.points[place];
     std::size_t answers = 2;
     if (point.speaker_type != nowhere)
         if (const auto& taps = job_.all<SpeakerType>()[point.speaker_type].taps_w) answers += taps->size();
-    return left_after(answers, [&](const Live& live, std::size_t answer) {
-        return tap_answer(measurement, diagnosis_.causes()[live.cause]) == answer ? 1.0 : 0.0;
-    });
+    std::vector<Answered> answered(answers);
+    for (const Live& live : live_)
+        answered[tap_answer(place, diagnosis_.causes()[live.cause])].add(live.chance, live.place);
+    return left_of(answered);
+}
+
+NextMeasurement::Left NextMeasurement::left_of(std::vector<Answered>& answered) const {
+    Left left;
+    for (Answered& answer : answered) {
+        answer.close();
+        if (!(answer.all > 0)) continue;
+        const double entropy = std::log2(answer.all) - answer.logs / answer.all;
+        left.bits += answer.all * entropy;
+        left.minutes += answer.all * minutes_for(entropy, answer.most / answer.all);
+    }
+    return left;
 }
 
 bool NextMeasurement::step() {
     if (!is_listed_) {
         if (diagnosis_.is_sure()) return false;
-        keep_live(causes_a_step);
-        if (weighed_ < diagnosis_.causes().size()) return true;
-        settle_live();
-        list_candidates();
-        now_ = left_now();
-        is_listed_ = true;
-        return !candidates_.empty();
+        if (weighed_ < diagnosis_.causes().size()) {
+            keep_live(causes_a_step);
+            if (weighed_ == diagnosis_.causes().size()) settle_live();
+            return true;
+        }
+        is_listed_ = list_candidates(points_a_step);
+        if (is_listed_) now_ = left_now();
+        return !is_listed_ || !candidates_.empty();
     }
     if (done_ >= candidates_.size()) return false;
     Measurement& measurement = candidates_[done_++];

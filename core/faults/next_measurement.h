@@ -73,6 +73,17 @@ private:
         double bits = 0;
         double minutes = 0;
     };
+    // An answer, and the chances of the places that give it; those of one place come together.
+    struct Answered {
+        double all = 0;
+        double most = 0;  // of one place
+        double logs = 0;
+        double mine = 0;  // of the place at hand
+        std::uint32_t place = 0xFFFFFFFFu;
+        void add(double chance, std::uint32_t of);
+        void close();
+    };
+    Left left_of(std::vector<Answered>& answered) const;
     struct Live {
         std::uint32_t cause = 0;
         double chance = 0;
@@ -81,7 +92,8 @@ private:
     };
     void keep_live(std::size_t most);
     void settle_live();
-    void list_candidates();
+    bool list_candidates(std::size_t most);
+    void list_at(std::uint32_t place, LineRow row, bool is_heard);
     void list_at_zone();
     void list_walks();
     std::vector<std::uint32_t> suspects() const;
@@ -106,7 +118,7 @@ private:
     Look look_of(const Measurement& measurement) const;
     void add_expected(Measurement& measurement) const;
     ExpectedShown shown_by(const Measurement& measurement, const Live& live) const;
-    std::size_t tap_answer(const Measurement& measurement, const Cause& cause) const;
+    std::size_t tap_answer(std::uint32_t point, const Cause& cause) const;
 
     const Job& job_;
     const Diagnosis& diagnosis_;
@@ -116,7 +128,8 @@ private:
     mutable CauseEffects effects_;
     std::vector<Live> live_;  // by place
     std::vector<Measurement> candidates_;
-    std::size_t weighed_ = 0;  // of the diagnosis's causes, for live_
+    std::size_t weighed_ = 0;   // of the diagnosis's causes, for live_
+    std::uint32_t listed_ = 0;  // points
     bool is_listed_ = false;
     std::size_t done_ = 0;
     Left now_;

@@ -30,7 +30,7 @@ double log_evidence(const FaultLine& line) {
     std::vector<double> logs;
     for (const Cause& cause : line.causes) {
         effects.set(cause);
-        logs.push_back(std::log(cause.weight) + likelihood.of_readings(effects, 0).log_likelihood +
+        logs.push_back(std::log(cause.weight) + likelihood.log_of_readings(effects, 0) +
                        likelihood.of_the_rest(cause, effects));
     }
     const double top = *std::max_element(logs.begin(), logs.end());

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <array>
+#include <cstddef>
 
 namespace tapwright {
 
@@ -40,9 +41,13 @@ struct FaultWeights {
 // Standard deviations as shares, of logarithms.
 struct FaultSpreads {
     double meter_of_accuracy = 1.0 / 3;  // of a reading: this share of what its meter may be off
-    double unit = 0.04;                  // one loudspeaker against the others
-    double common = 0.06;                // all of a line together
-    double unknown_tap = 0.7;            // a loudspeaker whose tap nobody knows
+    // How far meters stray in truth, times what is said of them, and the chance of each: the readings themselves tell.
+    static constexpr std::size_t meters = 2;
+    std::array<double, meters> meter_times{1, 3};
+    std::array<double, meters> meter_chance{0.9, 0.1};
+    double unit = 0.04;        // one loudspeaker against the others
+    double common = 0.06;      // all of a line together
+    double unknown_tap = 0.7;  // a loudspeaker whose tap nobody knows
     // A DC ohmmeter sees the copper of the transformers, of which the record mostly says nothing.
     double dc_share = 0.08;  // of the impedance at 1 kHz
     double dc_unit = 0.3;

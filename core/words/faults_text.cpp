@@ -38,7 +38,7 @@ public:
             case FaultKind::leak:
                 return Message(Pattern("A leak of about {value} across the run to {point}."), named);
             case FaultKind::extra:
-                return Message(Pattern("About {value} that nobody recorded, at {point} or behind it."), named);
+                return Message(Pattern("Load that nobody recorded, such as {value}, at {point} or behind it."), named);
             case FaultKind::position:
                 return fault.is_off
                            ? Message(Pattern("{point} is off, not as noted. If so, correct the record."), named)
@@ -75,7 +75,7 @@ public:
             case FaultKind::leak:
                 return Message(Pattern("leak before {point}"), named);
             case FaultKind::extra:
-                return Message(Pattern("{value} unrecorded from {point} on"), named);
+                return Message(Pattern("unrecorded load from {point} on"), named);
             case FaultKind::position:
                 return fault.is_off ? Message(Pattern("{point} off"), named)
                                     : Message(Pattern("{point} at {value}"), named);
@@ -118,10 +118,11 @@ private:
         if (line_.wiring.points[fault.points.front()].zone != nowhere)
             return Message(Pattern("{point} is fed from {other}, not from {feed}. If so, correct the record."), named);
         const std::vector<Argument> points = names_of(fault);
-        return plural("{points} is on this line, with about {value}. Trace its feed and record it.",
-                      "{points} are on this line, with about {value} in all. Trace their feed and record it.",
+        return plural("{points} is on this line, such as on its {each} tap. Trace its feed and record it.",
+                      "{points} are on this line, such as on taps of {each}. Trace their feed and record it.",
                       static_cast<std::int64_t>(points.size()),
-                      {{"points", series(points)}, {"value", Figure{*fault.value, fault.unit}}});
+                      {{"points", series(points)},
+                       {"each", Figure{*fault.value / static_cast<double>(points.size()), fault.unit}}});
     }
 
     std::vector<Argument> names_of(const Fault& fault) const {

@@ -1,8 +1,11 @@
 // faults: what explains all that was read and heard of a line, and what to measure next. Nothing is written.
 #include <algorithm>
+#include <limits>
 
 #include "core/base/text.h"
+#include "core/calc/wiring.h"
 #include "core/job/json.h"
+#include "core/readings/with_without.h"
 #include "core/words/faults_text.h"
 #include "core/words/place_name.h"
 #include "platform/cli/command.h"
@@ -31,8 +34,42 @@ Result<void> take_heard(const std::string& text, const Id& at, FaultQuestion& qu
     return none_of("heard", text, {words.begin(), words.end()});
 }
 
+// What the line's impedance is without that loudspeaker, against the latest reading with it: the watts it draws.
+Result<void> take_without(const std::string& text, const Id& at, const Job& job, const Derived& derived,
+                          FaultQuestion& question) {
+    const Argument name = place_name(job, at);
+    const auto place = job.place<Point>(at);
+    const std::uint32_t zone = *job.place<Zone>(question.zone);
+    if (!place || derived.points[*place].zone != zone || job.all<Point>()[*place].kind != PointKind::speaker)
+        return Refusal{Message("{place} is no loudspeaker of {zone}. Name the one that was disconnected.",
+                               {{"place", name}, {"zone", place_name(job, question.zone)}})};
+    Map fields;
+    TAPWRIGHT_PASS(add_figure(Measured::ohms, text, fields));
+    double without = std::numeric_limits<double>::infinity();
+    for (const auto& [key, field] : fields)
+        if (key == "value") without = *field.number();
+    std::optional<double> with;
+    Percent meter = meter_accuracy(Reading{});
+    if (const auto latest = latest_valid_at(job, derived, question.zone)) {
+        const Reading& reading = job.all<Reading>()[*latest];
+        with = reading.value;
+        meter = std::max(meter, meter_accuracy(reading));
+    }
+    for (const Reading& reading : question.with)
+        if (reading.at == question.zone && reading.quantity == Measured::ohms && reading.value) with = reading.value;
+    if (!with || !(*with > 0) || !(without > 0))
+        return Refusal{
+            Message("{zone} was not read with {speaker} on it. Read it with everything connected first, or "
+                    "give that reading before this one.",
+                    {{"zone", place_name(job, question.zone)}, {"speaker", name}})};
+    const Volts line = wire(job).zones[zone].line_v;
+    const LoadBetween between = load_between(line, Ohms(*with), Ohms(without), meter, nullptr);
+    question.loads.push_back({at, between.watts, between.error});
+    return done();
+}
+
 // "C-104:heard=silent", "J-110:ohms=200": the place may hold a colon itself, so the last one parts them.
-Result<void> take_with(const std::string& text, const Job& job, FaultQuestion& question) {
+Result<void> take_with(const std::string& text, const Job& job, const Derived& derived, FaultQuestion& question) {
     const std::size_t equals = text.find('=');
     const std::size_t colon = equals == std::string::npos ? equals : text.rfind(':', equals);
     if (colon == std::string::npos || colon == 0)
@@ -42,11 +79,13 @@ Result<void> take_with(const std::string& text, const Job& job, FaultQuestion& q
     const std::string name = text.substr(colon + 1, equals - colon - 1);
     const std::string value = text.substr(equals + 1);
     if (name == "heard") return take_heard(value, at, question);
+    if (name == "without") return take_without(value, at, job, derived, question);
     const std::optional<Measured> quantity = quantity_named(name);
     const bool is_used = quantity && *quantity != Measured::stray_v && *quantity != Measured::level_dba &&
                          *quantity != Measured::noise_dba;
     if (!is_used)
-        return none_of("quantity", name, {"ohms", "dc_ohms", "volts", "earth_ohms", "cross_ohms", "tap_w", "heard"});
+        return none_of("quantity", name,
+                       {"ohms", "dc_ohms", "volts", "earth_ohms", "cross_ohms", "tap_w", "heard", "without"});
     Map fields;
     TAPWRIGHT_PASS(add_figure(*quantity, value, fields));
     Reading reading;
@@ -206,7 +245,7 @@ Result<int> find_faults(const Call& call) {
     TAPWRIGHT_TAKE(zone, record_named(job, call.arguments[1], {Kind::zone}));
     question.zone = zone;
     for (const std::string& text : call.all("--with"))
-        if (const Result<void> taken = take_with(text, job, question); !taken)
+        if (const Result<void> taken = take_with(text, job, session->derived(), question); !taken)
             return placed(code("--with"), taken.refusal());
     NextOptions options;
     options.equal_costs = call.has("--equal");

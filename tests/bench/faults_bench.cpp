@@ -131,12 +131,20 @@ bool measure(int count, int readings, double required) {
         TAPWRIGHT_ENSURE(diagnosis.ok());
         hypotheses = diagnosis->line().causes.size();
         if (i > 0) continue;
+        double before = milliseconds_now();
+        const auto count_step = [&] {
+            const double now = milliseconds_now();
+            step = std::max(step, now - before);
+            before = now;
+        };
         NextMeasurement next(job, *diagnosis, {});
+        count_step();
         for (bool more = true; more;) {
-            const double before = milliseconds_now();
             more = next.step();
-            step = std::max(step, milliseconds_now() - before);
+            count_step();
         }
+        TAPWRIGHT_ENSURE(!next.best().empty());
+        count_step();
     }
     std::printf("%5d loudspeakers, %d readings, %6zu causes: %.2f ms (required %.0f), longest step %.2f ms\n", count,
                 readings, hypotheses, causes, required, step);

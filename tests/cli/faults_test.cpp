@@ -161,3 +161,25 @@ TEST_CASE("whatever_advises_where_to_measure_says_what_faults_says") {
     CHECK(advised >= 4);
     CHECK(sure >= 1);
 }
+
+TEST_CASE("a reading without one loudspeaker says what that one draws") {
+    const DemoFaults demo;
+    const auto chance_of = [&](const std::vector<std::string>& more, const std::string& kind, const std::string& at) {
+        std::vector<std::string> arguments{"Foyer"};
+        arguments.insert(arguments.end(), more.begin(), more.end());
+        const Value answer = demo.json(arguments);
+        double chance = 0;
+        for (const Value& cause : *answer.find("causes").list())
+            if (*cause.find("kind").text() == kind && *cause.find("at").list()->front().text() == at)
+                chance += *cause.find("chance").number();
+        return chance;
+    };
+    // Foyer reads 138 Ω with everything on it; without C-105 5 W less, so C-105 plays; the same with it: it does not.
+    const double before = chance_of({"--with", "C-104:heard=ok"}, "dead", "s-105");
+    CHECK(before > 0.01);
+    CHECK(chance_of({"--with", "C-104:heard=ok", "--with", "C-105:without=160"}, "dead", "s-105") < before / 3);
+    CHECK(chance_of({"--with", "C-104:heard=ok", "--with", "C-105:without=138"}, "dead", "s-105") > 3 * before);
+    const Ran ran = demo.run({"faults", demo.file, "Foyer", "--with", "W-153:without=160"});
+    CHECK(ran.status == 2);
+    CHECK(ran.err.find("no loudspeaker of Foyer") != std::string::npos);
+}

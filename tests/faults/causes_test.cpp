@@ -332,3 +332,37 @@ TEST_CASE("a_reading_of_nought_or_less_and_one_at_another_line_are_no_evidence")
     question.with = {read("z", 0), read("p2", -5)};
     CHECK_FALSE(diagnosed(job, question).ok());
 }
+
+TEST_CASE("two_stored_readings_that_differ_by_one_loudspeaker_tell_what_it_draws") {
+    // p3 alone is on 10 W; it was off the line for one of the two, and draws 5 W in truth.
+    JobBuilder job = one_zone(100, 100);
+    job.speaker("p1", "z", 5).speaker("p2", "p1", 5).speaker("p3", "p2", 10).speaker("p4", "p3", 5);
+    job.read("whole", "z", 10000 / 20.0, {{"time", "2026-11-02T10:00:00Z"}});
+    FaultQuestion question;
+    question.zone = Id("z");
+    const auto line_of = [&] {
+        const Derived derived = derive(job);
+        Result<FaultLine> line = fault_line(job, derived, question);
+        REQUIRE(line.ok());
+        return std::move(*line);
+    };
+    CHECK(line_of().loads.empty());
+    job.read("off", "z", 10000 / 15.0, {{"time", "2026-11-02T10:05:00Z"}, {"expected_ohm", 10000 / 15.0}});
+    const FaultLine line = line_of();
+    REQUIRE(line.loads.size() == 1);
+    CHECK(line.loads.front().second.point == Id("p3"));
+    CHECK(line.loads.front().second.watts.value() == doctest::Approx(5));
+    const Derived derived = derive(job);
+    const Result<Diagnosis> diagnosis = Diagnosis::of(job, derived, question);
+    REQUIRE(diagnosis.ok());
+    const Cause& first = diagnosis->causes().front();
+    REQUIRE(first.faults.size() == 1);
+    CHECK(first.faults.front().kind == FaultKind::tap);
+    CHECK(first.faults.front().value == doctest::Approx(5));
+    CHECK(job.job().all<Point>()[first.faults.front().points.front()].id == Id("p3"));
+    // Of another day, or where several would do, it tells nothing.
+    job.set("reading", "off", "time", "2026-11-05T10:05:00Z");
+    CHECK(line_of().loads.empty());
+    job.set("reading", "off", "time", "2026-11-02T10:05:00Z").set("reading", "off", "expected_ohm", 10000 / 20.0);
+    CHECK(line_of().loads.empty());
+}

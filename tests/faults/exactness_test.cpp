@@ -79,9 +79,10 @@ std::vector<double> slopes(const Changed& line, std::size_t at) {
     return slopes;
 }
 
-// The logarithm of the chance of all readings under a cause; jointly normal, by Gauss.
-double log_chance(const DenseLine& healthy, const Cause& cause, const std::vector<ReadPlace>& read,
-                  const FaultSpreads& spreads) {
+// The logarithm of the chance of all readings under a cause, with a meter that strays so much; jointly normal, by
+// Gauss.
+double log_chance_with(double meter, const DenseLine& healthy, const Cause& cause, const std::vector<ReadPlace>& read,
+                       const FaultSpreads& spreads) {
     const Changed before = changed_by(healthy, {});
     const Changed now = changed_by(healthy, cause);
     const std::size_t n = read.size();
@@ -102,7 +103,7 @@ double log_chance(const DenseLine& healthy, const Cause& cause, const std::vecto
                 sum_j += moves[j][node];
             }
             a[i][j] += spreads.common * spreads.common * sum_i * sum_j;
-            if (i == j) a[i][j] += 0.01 * 0.01;
+            if (i == j) a[i][j] += meter * meter;
         }
     std::vector<double> right(n);
     for (std::size_t i = 0; i < n; ++i) right[i] = a[i][n];
@@ -123,6 +124,14 @@ double log_chance(const DenseLine& healthy, const Cause& cause, const std::vecto
         quadratic += x[row] * right[row];
     }
     return -0.5 * (quadratic + log_determinant);
+}
+
+// The meter is as good as it says, or three times worse.
+double log_chance(const DenseLine& healthy, const Cause& cause, const std::vector<ReadPlace>& read,
+                  const FaultSpreads& spreads) {
+    const double good = log_chance_with(0.01, healthy, cause, read, spreads);
+    const double poor = log_chance_with(0.03, healthy, cause, read, spreads);
+    return good + std::log(0.9 + 0.1 * std::exp(poor - good));
 }
 
 }  // namespace

@@ -128,6 +128,20 @@ TEST_CASE("each entry of what is missing leads to a page of its own") {
     }
 }
 
+TEST_CASE("what is said of a reading that does not fit leads to the search for its fault") {
+    Desk desk(Start::demo, hand_phone, PlaceId::handover);
+    show_all(*desk.person);
+    std::string of_foyer;
+    for (const ui::Mark& mark : desk.person->toolkit->marks().all())
+        if (mark.name.starts_with("handover.missing.finding.") && mark.text.find("Foyer") != std::string::npos &&
+            mark.text.find("baseline") != std::string::npos)
+            of_foyer = mark.name;
+    REQUIRE_FALSE(of_foyer.empty());
+    desk.person->find(of_foyer);
+    desk.person->tap(of_foyer);
+    CHECK(desk.person->text("header.title") == "Find the fault: Foyer");
+}
+
 TEST_CASE("findings and what is missing are one list, without a tap said twice") {
     Desk desk(whole_job(), hand_phone, PlaceId::handover);
     keep_all(desk, {test::set(Kind::point, "p-1", {{"tap_w", Value()}})});

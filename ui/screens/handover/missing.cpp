@@ -6,6 +6,8 @@
 #include "core/base/sort.h"
 #include "core/findings/findings.h"
 #include "core/words/findings_text.h"
+#include "core/words/readings_text.h"
+#include "ui/screens/common/find_fault_key.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
 #include "ui/screens/common/words.h"
@@ -148,12 +150,13 @@ private:
         Shared& shared = shared_;
         switch (code_of(finding)) {
             case FindingCode::reading_short:
-            case FindingCode::reading_far_over_limit:
-            case FindingCode::reading_below_min_ohm:
             case FindingCode::reading_open:
             case FindingCode::reading_more_load:
             case FindingCode::reading_less_load:
             case FindingCode::reading_drifted:
+                return to_the_fault(measured_at(at));
+            case FindingCode::reading_far_over_limit:
+            case FindingCode::reading_below_min_ohm:
             case FindingCode::reading_not_valid:
             case FindingCode::reading_over_limit:
             case FindingCode::reading_unproven:
@@ -178,7 +181,17 @@ private:
         return record(*kind, at);
     }
 
-    // A finding about a reading leads to all readings where it was taken.
+    // A reading that does not fit leads to the search for its fault, where there is one.
+    Go to_the_fault(const Id& at) const {
+        Shared& shared = shared_;
+        const std::optional<std::uint32_t> newest = newest_ohms_at(session_, at);
+        const Id line = line_to_search(session_, at);
+        if (newest && line != Id() && can_be_sought(job_, session_.derived(), *newest))
+            return page([&shared, line] { return find_fault_screen(shared, line); });
+        return page([&shared, at] { return readings_at_screen(shared, at); });
+    }
+
+    // Any other finding about a reading leads to all readings where it was taken.
     Id measured_at(const Id& at) const {
         const Reading* reading = job_.find<Reading>(at);
         return reading && reading->at ? *reading->at : at;
