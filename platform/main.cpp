@@ -4,6 +4,7 @@
 #include <cstdlib>
 #include <new>
 
+#include "core/session/session.h"
 #include "core/words/words.h"
 #include "platform/cli/command.h"
 #include "platform/cli/language.h"
@@ -145,7 +146,11 @@ int main(int count, char** arguments) {
         return asks_for_window(words) ? window_within_memory(words) : tapwright::cli::run(words);
     } catch (const std::bad_alloc&) {
         // Not even for a sentence in the person's language is there memory: one that needs none.
-        std::fputs("tapwright: There is not enough memory for this. Close other programs, and try again.\n", stderr);
-        return tapwright::cli::wrong_call;
+        const bool is_kept = tapwright::Session::changes_kept() > 0;
+        std::fputs(is_kept
+                       ? "tapwright: The change is kept in the job file. There is not enough memory for the answer.\n"
+                       : "tapwright: There is not enough memory for this. Close other programs, and try again.\n",
+                   stderr);
+        return is_kept ? tapwright::cli::kept_untold : tapwright::cli::wrong_call;
     }
 }

@@ -69,6 +69,13 @@ public:
     // Whether a loudspeaker is silent under a cause. `position`: from the zone's first.
     bool is_silent(const Cause& cause, std::uint32_t position) const;
 
+    // The loudspeakers one fault silences: positions from the zone's first.
+    struct Silenced {
+        std::uint32_t first = 0;
+        std::uint32_t last = 0;
+    };
+    Silenced silent_stretch(const Fault& fault) const;
+
     // Another reading, in the light of the first `known` looks of the fit.
     NormalLog predict(const CauseEffects& effects, const Look& look, const CauseFit& fit, std::size_t known) const;
     // A look of the fit itself, in the light of what was before.
@@ -85,11 +92,6 @@ private:
     double of_loads(const Cause& cause) const;
     double watts_under(const Cause& cause, std::uint32_t point) const;
     void add_over_range(const CauseEffects& effects, double stray, CauseFit& fit) const;
-    struct Silenced {
-        std::uint32_t first = 0;
-        std::uint32_t last = 0;
-    };
-    Silenced silent_stretch(const Fault& fault) const;
 
     const FaultLine& line_;
 };

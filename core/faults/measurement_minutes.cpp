@@ -1,6 +1,7 @@
 // What a measurement costs: the table of minutes (weights.h) at the place as the job has it.
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "core/faults/next_measurement.h"
 
@@ -43,9 +44,26 @@ double NextMeasurement::minutes_of(const Measurement& measurement) const {
         if (measurement.turned) minutes += costs.turn + walk_to(job_.all<Point>()[*measurement.turned].room);
         return minutes;
     }
+    if (!measurement.heard.empty()) return minutes_of_walk(measurement);
     const std::uint32_t place = *job_.place<Point>(measurement.at);
     if (measurement.asked == Asked::heard) return costs.listen + walk_to(job_.all<Point>()[place].room);
+    if (measurement.asked == Asked::tap_w && ladder_ == place) return costs.look_from_ladder;
     return minutes_at(place, measurement.asked == Asked::tap_w ? costs.look_at_tap : costs.at_loudspeaker);
+}
+
+// From room to room in their order, as the crow flies from here to the furthest.
+double NextMeasurement::minutes_of_walk(const Measurement& measurement) const {
+    const MeasurementCosts& costs = options_.costs;
+    double minutes = costs.listen + costs.listen_further * static_cast<double>(measurement.heard.size() - 1);
+    double furthest = 0;
+    std::set<std::string> rooms;
+    for (const std::uint32_t point : measurement.heard) {
+        const auto& room = job_.all<Point>()[point].room;
+        if (!room || room == room_ || !rooms.insert(room->text()).second) continue;
+        minutes += costs.another_room;
+        furthest = std::max(furthest, walk_to(room) - costs.another_room);
+    }
+    return minutes + furthest;
 }
 
 }  // namespace tapwright

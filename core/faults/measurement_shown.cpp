@@ -10,7 +10,12 @@ ExpectedShown NextMeasurement::shown_by(const Measurement& measurement, const Li
     const Cause& cause = diagnosis_.causes()[live.cause];
     ExpectedShown shown;
     shown.causes = {live.cause};
-    if (measurement.asked == Asked::heard) {
+    if (!measurement.heard.empty()) {
+        for (const auto& [first, last] : silent_of(measurement, cause))
+            shown.silent.insert(shown.silent.end(), measurement.heard.begin() + first,
+                                measurement.heard.begin() + last);
+        shown.is_silent = !shown.silent.empty();
+    } else if (measurement.asked == Asked::heard) {
         const std::uint32_t position =
             line_.wiring.position[*job_.place<Point>(measurement.at)] - line_.wiring.zones[line_.zone].first;
         shown.is_silent = likelihood_.is_silent(cause, position);
@@ -48,7 +53,8 @@ void NextMeasurement::add_expected(Measurement& measurement) const {
             std::find_if(measurement.expected.begin(), measurement.expected.end(), [&](const ExpectedShown& other) {
                 if (mine.is_open || other.is_open) return mine.is_open == other.is_open;
                 const bool is_near = mine.value == other.value || std::abs(std::log(mine.value / other.value)) < alike;
-                return is_near && mine.is_silent == other.is_silent && mine.is_bypass == other.is_bypass;
+                return is_near && mine.is_silent == other.is_silent && mine.silent == other.silent &&
+                       mine.is_bypass == other.is_bypass;
             });
         if (same == measurement.expected.end())
             measurement.expected.push_back(mine);

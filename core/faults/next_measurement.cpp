@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/faults/reading_bins.h"
+#include "core/readings/order.h"
+
 namespace tapwright {
 namespace {
 
@@ -10,82 +13,10 @@ namespace {
 constexpr double live_from = 1e-5;
 constexpr double least_bits = 1e-3;
 constexpr double shorts_from = 0.02;
-// Readings are told apart in steps of so much of their logarithm, finer than any meter.
-constexpr double step_of_log = 0.01;
-constexpr double lowest_ohms = 0.05;
-
-double entropy_part(double chance) {
-    return chance > 0 ? -chance * std::log2(chance) : 0;
-}
-
-// How much is left to know of the place once a reading is there: chances by place, spread over what may be read.
-class ReadingBins {
-public:
-    explicit ReadingBins(double most_ohms)
-        : bins_(static_cast<std::size_t>(std::log(most_ohms / lowest_ohms) / step_of_log) + 2),
-          mine_(bins_, 0),
-          all_(bins_, 0),
-          logs_(bins_, 0) {}
-
-    void add(double chance, const NormalLog& reading) {
-        const double middle = (reading.mean - std::log(lowest_ohms)) / step_of_log;
-        const double deviation = reading.deviation / step_of_log;
-        const auto last = static_cast<double>(bins_ - 1);
-        const double low = std::clamp(middle - 3.5 * deviation, 0.0, last);
-        const double high = std::clamp(middle + 3.5 * deviation, 0.0, last);
-        const auto from = static_cast<std::size_t>(low);
-        const auto to = static_cast<std::size_t>(high);
-        touched_from_ = std::min(touched_from_, from);
-        touched_to_ = std::max(touched_to_, to);
-        if (from == to) {
-            mine_[from] += chance;
-            return;
-        }
-        // A normal curve by its own recurrence: no exponential for each step.
-        const double start = (static_cast<double>(from) + 0.5 - middle) / deviation;
-        const double pace = 1 / deviation;
-        double value = std::exp(-0.5 * start * start);
-        double ratio = std::exp(-start * pace - 0.5 * pace * pace);
-        const double bend = std::exp(-pace * pace);
-        double sum = 0;
-        for (std::size_t i = from; i <= to; ++i, value *= ratio, ratio *= bend) sum += weights_at(i - from, value);
-        for (std::size_t i = from; i <= to; ++i) mine_[i] += chance * weights_[i - from] / sum;
-    }
-
-    void close_place() {
-        for (std::size_t i = touched_from_; i <= touched_to_ && i < bins_; ++i) {
-            const double mass = mine_[i];
-            if (mass > 0) {
-                all_[i] += mass;
-                logs_[i] += mass * std::log2(mass);
-                mine_[i] = 0;
-            }
-        }
-        touched_from_ = bins_;
-        touched_to_ = 0;
-    }
-
-    double entropy_left() const {
-        double left = 0;
-        for (std::size_t i = 0; i < bins_; ++i)
-            if (all_[i] > 0) left += all_[i] * std::log2(all_[i]) - logs_[i];
-        return left;
-    }
-
-private:
-    double weights_at(std::size_t i, double value) {
-        if (weights_.size() <= i) weights_.resize(i + 1);
-        return weights_[i] = value;
-    }
-
-    std::size_t bins_;
-    std::vector<double> mine_;  // of the place at hand
-    std::vector<double> all_;
-    std::vector<double> logs_;
-    std::vector<double> weights_;
-    std::size_t touched_from_ = static_cast<std::size_t>(-1);
-    std::size_t touched_to_ = 0;
-};
+// Causes looked at in one step.
+constexpr std::size_t causes_a_step = 300;
+// A reading tells about so much of the place, as it turned out on simulated lines.
+constexpr double bits_a_climb = 2;
 
 }  // namespace
 
@@ -108,85 +39,116 @@ NextMeasurement::NextMeasurement(const Job& job, const Diagnosis& diagnosis, con
       likelihood_(diagnosis.line()),
       effects_(diagnosis.line()),
       room_(options.room) {
-    if (diagnosis.is_sure()) return;
+    const Look* latest = nullptr;
     for (const Look& look : line_.looks)
-        if (!options.room && !look.is_before)
-            if (const Point* point = job.find<Point>(look.at)) room_ = point->room;
-    keep_live();
-    entropy_ = entropy_now();
-    list_candidates();
+        if (!look.is_before && (!latest || is_later(look, *latest))) latest = &look;
+    const auto place = latest ? job.place<Point>(latest->at) : std::nullopt;
+    if (!place) return;
+    if (!options.room) room_ = job.all<Point>()[*place].room;
+    if (line_.wiring.points[*place].kind == PointKind::speaker) ladder_ = *place;
 }
 
-void NextMeasurement::keep_live() {
+// What is not in the job comes after all that is.
+bool NextMeasurement::is_later(const Look& look, const Look& than) const {
+    if (!look.reading || !than.reading) return !look.reading && (than.reading || look.with > than.with);
+    return is_newer(job_.all<Reading>()[*look.reading], job_.all<Reading>()[*than.reading]);
+}
+
+// The likeliest come first.
+void NextMeasurement::keep_live(std::size_t most) {
     const auto& causes = diagnosis_.causes();
-    double sum = 0;
-    for (std::uint32_t i = 0; i < causes.size(); ++i) {
-        if (causes[i].chance < live_from) continue;
-        effects_.set(causes[i]);
-        live_.push_back({i, causes[i].chance, causes[i].place, likelihood_.of_readings(effects_, 0)});
-        sum += causes[i].chance;
+    for (; most > 0 && weighed_ < causes.size(); --most, ++weighed_) {
+        if (causes[weighed_].chance < live_from) {
+            weighed_ = causes.size();
+            return;
+        }
+        effects_.set(causes[weighed_]);
+        live_.push_back({static_cast<std::uint32_t>(weighed_), causes[weighed_].chance, causes[weighed_].place,
+                         likelihood_.of_readings(effects_, 0)});
     }
+}
+
+void NextMeasurement::settle_live() {
+    double sum = 0;
+    for (const Live& live : live_) sum += live.chance;
     for (Live& live : live_) live.chance /= sum;
     std::stable_sort(live_.begin(), live_.end(), [](const Live& a, const Live& b) { return a.place < b.place; });
 }
 
-double NextMeasurement::entropy_now() const {
+// Nothing where one place is sure; else as many readings as its bits take, one at least.
+double NextMeasurement::minutes_for(double entropy, double most) const {
+    return most >= sure_chance ? 0 : climb_ * std::max(1.0, entropy / bits_a_climb);
+}
+
+NextMeasurement::Left NextMeasurement::left_now() const {
     double entropy = 0;
+    double most = 0;
     for (std::size_t i = 0; i < live_.size();) {
         double chance = 0;
         const std::uint32_t place = live_[i].place;
         for (; i < live_.size() && live_[i].place == place; ++i) chance += live_[i].chance;
-        entropy += entropy_part(chance);
+        if (chance > 0) entropy -= chance * std::log2(chance);
+        most = std::max(most, chance);
     }
-    return entropy;
+    return {entropy, minutes_for(entropy, most)};
 }
 
-void NextMeasurement::list_candidates() {
-    const auto wanted = [&](Asked asked) { return !options_.only || *options_.only == asked; };
-    const auto is_read = [&](LineRow row, std::uint32_t condition, Measured quantity) {
-        return std::any_of(line_.looks.begin(), line_.looks.end(), [&](const Look& look) {
-            return !look.is_before && look.quantity == quantity && look.row.row == row && look.condition == condition;
-        });
-    };
-    const auto add = [&](Measurement measurement) { candidates_.push_back(std::move(measurement)); };
-    const WiredZone& zone = line_.wiring.zones[line_.zone];
-    if (wanted(Asked::ohms)) {
-        if (!is_read(0, 0, Measured::ohms)) add({line_.zone_id, Asked::ohms, true});
+bool NextMeasurement::is_read(LineRow row, std::uint32_t condition, Measured quantity) const {
+    return std::any_of(line_.looks.begin(), line_.looks.end(), [&](const Look& look) {
+        return !look.is_before && look.quantity == quantity && look.row.row == row && look.condition == condition;
+    });
+}
+
+void NextMeasurement::list_at_zone() {
+    if (is_wanted(Asked::ohms)) {
+        if (!is_read(0, 0, Measured::ohms)) candidates_.push_back({line_.zone_id, Asked::ohms, true});
         for (const auto& [point, condition] : line_.turned) {
             if (is_read(0, condition, Measured::ohms)) continue;
             Measurement measurement{line_.zone_id, Asked::ohms, true, point};
             measurement.turned_off = line_.conditions[condition].knobs.front().second.off;
             measurement.condition = condition;
-            add(measurement);
+            candidates_.push_back(std::move(measurement));
         }
     }
     double shorts = 0;
     for (const Cause& cause : diagnosis_.causes())
         if (!cause.faults.empty() && cause.faults.front().kind == FaultKind::shorted) shorts += cause.chance;
     for (std::uint32_t i = 0; i < line_.conditions.size(); ++i)
-        if (line_.conditions[i].is_dc && wanted(Asked::dc_ohms) && shorts >= shorts_from &&
+        if (line_.conditions[i].is_dc && is_wanted(Asked::dc_ohms) && shorts >= shorts_from &&
             !is_read(0, i, Measured::dc_ohms)) {
             Measurement measurement{line_.zone_id, Asked::dc_ohms, true};
             measurement.condition = i;
-            add(measurement);
+            candidates_.push_back(std::move(measurement));
         }
+}
+
+void NextMeasurement::list_candidates() {
+    list_at_zone();
+    const WiredZone& zone = line_.wiring.zones[line_.zone];
     for (std::uint32_t i = zone.first; i < zone.last; ++i) {
         const std::uint32_t place = line_.wiring.order[i];
         const WiredPoint& point = line_.wiring.points[place];
         const Id& id = job_.all<Point>()[place].id;
         const LineRow row = line_.rows[i - zone.first];
         if (point.emergency) continue;
-        if (wanted(Asked::ohms) && !is_read(row, 0, Measured::ohms)) {
+        if (is_wanted(Asked::ohms) && !is_read(row, 0, Measured::ohms)) {
             Measurement measurement{id, Asked::ohms};
             measurement.row = row;
-            add(measurement);
+            candidates_.push_back(std::move(measurement));
         }
         if (!point.connected) continue;
-        if (wanted(Asked::heard) && !line_.heard[i - zone.first])
-            add({id, Asked::heard, false, std::nullopt, false, 0, row});
+        if (is_wanted(Asked::heard) && !line_.heard[i - zone.first])
+            candidates_.push_back({id, Asked::heard, false, std::nullopt, false, 0, row});
         const bool is_seen =
             std::any_of(line_.taps.begin(), line_.taps.end(), [&](const auto& seen) { return seen.first == place; });
-        if (wanted(Asked::tap_w) && !is_seen) add({id, Asked::tap_w, false, std::nullopt, false, 0, row});
+        if (is_wanted(Asked::tap_w) && !is_seen)
+            candidates_.push_back({id, Asked::tap_w, false, std::nullopt, false, 0, row});
+    }
+    if (is_wanted(Asked::heard)) list_walks();
+    climb_ = options_.costs.at_loudspeaker;
+    for (Measurement& measurement : candidates_) {
+        measurement.minutes = minutes_of(measurement);
+        if (measurement.asked == Asked::ohms && !measurement.at_zone) climb_ = std::min(climb_, measurement.minutes);
     }
 }
 
@@ -201,7 +163,7 @@ Look NextMeasurement::look_of(const Measurement& measurement) const {
     return look;
 }
 
-double NextMeasurement::left_after_ohms(const Measurement& measurement) {
+NextMeasurement::Left NextMeasurement::left_after_ohms(const Measurement& measurement) {
     const Look look = look_of(measurement);
     ReadingBins bins(look.range);
     for (std::size_t i = 0; i < live_.size(); ++i) {
@@ -210,30 +172,40 @@ double NextMeasurement::left_after_ohms(const Measurement& measurement) {
         bins.add(live.chance, likelihood_.predict(effects_, look, live.fit, live.fit.looks.size()));
         if (i + 1 == live_.size() || live_[i + 1].place != live.place) bins.close_place();
     }
-    return bins.entropy_left();
+    Left left;
+    bins.for_each([&](double chance, double entropy, double most) {
+        left.bits += chance * entropy;
+        left.minutes += chance * minutes_for(entropy, most);
+    });
+    return left;
 }
 
 // Where there are few answers, each with a chance under each cause.
 template <class ChanceOf>
-double NextMeasurement::left_after(std::size_t answers, const ChanceOf& chance_of) const {
-    double left = 0;
+NextMeasurement::Left NextMeasurement::left_after(std::size_t answers, const ChanceOf& chance_of) const {
+    Left left;
     for (std::size_t answer = 0; answer < answers; ++answer) {
         double all = 0;
         double logs = 0;
         double mine = 0;
+        double most = 0;
         for (std::size_t i = 0; i < live_.size(); ++i) {
             mine += live_[i].chance * chance_of(live_[i], answer);
             if (i + 1 < live_.size() && live_[i + 1].place == live_[i].place) continue;
             all += mine;
+            most = std::max(most, mine);
             if (mine > 0) logs += mine * std::log2(mine);
             mine = 0;
         }
-        if (all > 0) left += all * std::log2(all) - logs;
+        if (!(all > 0)) continue;
+        const double entropy = std::log2(all) - logs / all;
+        left.bits += all * entropy;
+        left.minutes += all * minutes_for(entropy, most / all);
     }
     return left;
 }
 
-double NextMeasurement::left_after_listening(const Measurement& measurement) const {
+NextMeasurement::Left NextMeasurement::left_after_listening(const Measurement& measurement) const {
     const std::uint32_t position =
         line_.wiring.position[*job_.place<Point>(measurement.at)] - line_.wiring.zones[line_.zone].first;
     return left_after(2, [&](const Live& live, std::size_t answer) {
@@ -257,7 +229,7 @@ std::size_t NextMeasurement::tap_answer(const Measurement& measurement, const Ca
     return 0;
 }
 
-double NextMeasurement::left_after_look(const Measurement& measurement) const {
+NextMeasurement::Left NextMeasurement::left_after_look(const Measurement& measurement) const {
     const WiredPoint& point = line_.wiring.points[*job_.place<Point>(measurement.at)];
     std::size_t answers = 2;
     if (point.speaker_type != nowhere)
@@ -268,30 +240,42 @@ double NextMeasurement::left_after_look(const Measurement& measurement) const {
 }
 
 bool NextMeasurement::step() {
+    if (!is_listed_) {
+        if (diagnosis_.is_sure()) return false;
+        keep_live(causes_a_step);
+        if (weighed_ < diagnosis_.causes().size()) return true;
+        settle_live();
+        list_candidates();
+        now_ = left_now();
+        is_listed_ = true;
+        return !candidates_.empty();
+    }
     if (done_ >= candidates_.size()) return false;
     Measurement& measurement = candidates_[done_++];
-    double left = 0;
+    Left left;
     switch (measurement.asked) {
         case Asked::ohms:
         case Asked::dc_ohms:
             left = left_after_ohms(measurement);
             break;
         case Asked::heard:
-            left = left_after_listening(measurement);
+            left = measurement.heard.empty() ? left_after_listening(measurement) : left_after_walk(measurement);
             break;
         case Asked::tap_w:
             left = left_after_look(measurement);
             break;
     }
-    measurement.bits = std::max(0.0, entropy_ - left);
-    measurement.minutes = minutes_of(measurement);
+    measurement.bits = std::max(0.0, now_.bits - left.bits);
+    measurement.minutes_left = left.minutes;
     return done_ < candidates_.size();
 }
 
 std::vector<Measurement> NextMeasurement::best(std::size_t most) const {
+    const bool listens = options_.equal_costs || listening_is_worth_it();
     std::vector<Measurement> best;
     for (const Measurement& measurement : candidates_)
-        if (measurement.bits >= least_bits) best.push_back(measurement);
+        if (measurement.bits >= least_bits && (listens || measurement.asked != Asked::heard))
+            best.push_back(measurement);
     const auto worth = [&](const Measurement& measurement) {
         return options_.equal_costs ? measurement.bits : measurement.bits / measurement.minutes;
     };

@@ -64,8 +64,10 @@ struct MeasurementCosts {
     double at_wall = 5;          // an attenuator
     double at_loudspeaker = 10;  // ladder, tile, cable disconnected, read, put back
     double look_at_tap = 9;
-    double listen = 0.3;  // in the room, while something plays
-    double turn = 1;      // an attenuator turned or switched off
+    double look_from_ladder = 1;  // where the latest reading was taken
+    double listen = 0.3;          // in the room, while something plays
+    double listen_further = 0.2;  // each further loudspeaker on one walk past several
+    double turn = 1;              // an attenuator turned or switched off
     double ceiling_of_plaster = 5;
     double metre_above_3 = 3;   // each metre of ceiling height above 3 m
     double by_arrangement = 5;  // the room's record names hours, a permit or the like

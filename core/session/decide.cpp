@@ -199,13 +199,17 @@ private:
         return {};
     }
 
-    Message unknown_field(Kind kind, const Id& id, std::string_view name) const {
+    // A kind's fields are listed once: a table or a newer program's file may name many that it does not have.
+    Message unknown_field(Kind kind, const Id& id, std::string_view name) {
+        const Code of = code(singular(kind));
+        const Code unknown = code(cited(name));
         std::vector<Code> known;
-        for (const FieldInfo& field : fields(kind)) known.push_back(code(field.name));
-        return placed(
-            command_.place ? Message(code(command_.place(number_, name))) : told_record_of(id),
-            Message("{kind} has no field {name}. Its fields are {fields}.",
-                    {{"kind", code(singular(kind))}, {"name", code(cited(name))}, {"fields", series(known)}}));
+        if (fields_listed_.insert(kind).second)
+            for (const FieldInfo& field : fields(kind)) known.push_back(code(field.name));
+        return placed(command_.place ? Message(code(command_.place(number_, name))) : told_record_of(id),
+                      known.empty() ? Message("{kind} has no field {name}.", {{"kind", of}, {"name", unknown}})
+                                    : Message("{kind} has no field {name}. Its fields are {fields}.",
+                                              {{"kind", of}, {"name", unknown}, {"fields", series(known)}}));
     }
 
     void refuse(const Id& id, Message message) {
@@ -425,6 +429,7 @@ private:
     std::vector<Id> removed_;
     std::vector<Message> refusals_;
     std::unordered_set<std::string> refused_;  // ids of the records they are about
+    std::set<Kind> fields_listed_;             // of kinds of which a field was not known
     bool lacks_records_ = false;
     std::unordered_map<std::string, std::size_t> by_id_;
 };

@@ -31,6 +31,11 @@ std::uint64_t next_revision() {
     return ++revision;
 }
 
+std::uint64_t& kept_by_this_thread() {
+    static thread_local std::uint64_t count = 0;
+    return count;
+}
+
 // "Tap of C-101 (changed later by Ana)".
 Message remark_of(const Session& session, const NotRestored& left) {
     const std::optional<Kind> kind = kind_from_singular(left.kind);
@@ -68,6 +73,10 @@ Session::Session(Journal journal, Replica replica, States states, Job job)
       job_(std::move(job)),
       derived_(derive(job_)),
       revision_(next_revision()) {}
+
+std::uint64_t Session::changes_kept() {
+    return kept_by_this_thread();
+}
 
 Result<Session> Session::create(const std::string& path, const Command& content, const Author& author,
                                 const Stamp& stamp, const std::string& vfs) {
@@ -144,6 +153,7 @@ Result<Outcome> Session::keep(std::vector<Op> ops, const Author& author, const S
     TAPWRIGHT_TAKE(kept,
                    journal_.append(draft_of(std::move(ops), author, stamp, writer, journal_.last_clock(), undoes)));
     // Beyond this point the change is on the disk; nothing below can refuse it.
+    ++kept_by_this_thread();
     writer_ = writer;
     const Result<Absorbed> absorbed = replica_.absorb(kept);
     TAPWRIGHT_ENSURE(absorbed.ok());

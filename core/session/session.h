@@ -96,6 +96,10 @@ public:
     // job() and derived() and is to be worked out anew.
     std::uint64_t revision() const { return revision_; }
 
+    // How many changes the sessions of this thread have kept in files that lay there before: for a caller whose call
+    // ended without an answer, as when memory ran out, and who must say whether it was carried out.
+    static std::uint64_t changes_kept();
+
     // What the job is now, as the hash that a sheet carries and that is signed for, 64 hexadecimal digits. Records of
     // sheets and sign-offs do not change it.
     std::string state() const { return hex(states_.now().hash); }

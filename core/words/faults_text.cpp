@@ -215,7 +215,34 @@ Message what_was_heard(const Job& job, const Diagnosis& diagnosis) {
                       playing == 0 ? Message() : Message("Heard playing: {count}.", {{"count", playing}})});
 }
 
+namespace {
+
+Message walk_text(const Job& job, const Measurement& walk) {
+    if (job.has(Kind::room, walk.at))
+        return Message("Walk through {room} while something plays quietly, and note which loudspeakers are silent.",
+                       {{"room", place_name(job, walk.at)}});
+    std::vector<Argument> names;
+    for (const std::uint32_t point : walk.heard) names.emplace_back(place_name(job, job.all<Point>()[point].id));
+    return Message("Listen at {points} while something plays quietly.", {{"points", series(names)}});
+}
+
+// Which of those on a walk are silent.
+Message walk_answer(const Job& job, const Measurement& walk, const ExpectedShown& shown) {
+    constexpr std::size_t most_named = 3;
+    if (shown.silent.empty()) return in_context("answer", "All play");
+    if (shown.silent.size() == walk.heard.size()) return in_context("answer", "All are silent");
+    std::vector<Argument> names;
+    for (const std::uint32_t point : shown.silent)
+        if (names.size() < most_named) names.emplace_back(place_name(job, job.all<Point>()[point].id));
+    const auto more = static_cast<std::int64_t>(shown.silent.size() - names.size());
+    if (more > 0) names.emplace_back(plural("{count} more", "{count} more", more));
+    return Message("Silent: {points}", {{"points", series(names)}});
+}
+
+}  // namespace
+
 Message text_of(const Job& job, const Measurement& measurement) {
+    if (!measurement.heard.empty()) return walk_text(job, measurement);
     const std::vector<Named> named{{"place", place_name(job, measurement.at)}};
     switch (measurement.asked) {
         case Asked::heard:
@@ -244,7 +271,8 @@ Message text_of(const Job& job, const Measurement& measurement) {
     return Message(Pattern("Amplifier still off, disconnect the cable into {place} and measure the far side."), named);
 }
 
-Message text_of(const Measurement& measurement, const ExpectedShown& shown) {
+Message text_of(const Job& job, const Measurement& measurement, const ExpectedShown& shown) {
+    if (!measurement.heard.empty()) return walk_answer(job, measurement, shown);
     switch (measurement.asked) {
         case Asked::heard:
             return shown.is_silent ? in_context("answer", "Silent") : in_context("answer", "Plays");
@@ -256,9 +284,9 @@ Message text_of(const Measurement& measurement, const ExpectedShown& shown) {
     }
 }
 
-Message band_of(const Measurement& measurement, const ExpectedShown& shown) {
+Message band_of(const Job& job, const Measurement& measurement, const ExpectedShown& shown) {
     const bool is_by_meter = measurement.asked == Asked::ohms || measurement.asked == Asked::dc_ohms;
-    if (!is_by_meter || shown.is_open) return text_of(measurement, shown);
+    if (!is_by_meter || shown.is_open) return text_of(job, measurement, shown);
     return Message("{low} to {high}", {{"low", Ohms(shown.low)}, {"high", Ohms(shown.high)}});
 }
 

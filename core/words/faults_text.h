@@ -19,9 +19,9 @@ Message what_was_heard(const Job& job, const Diagnosis& diagnosis);
 // "Disconnect the cable into J-110 and measure the far side."
 Message text_of(const Job& job, const Measurement& measurement);
 // What one answer would mean: "200 Ω" , "over range", "silent".
-Message text_of(const Measurement& measurement, const ExpectedShown& shown);
+Message text_of(const Job& job, const Measurement& measurement, const ExpectedShown& shown);
 // The same with how far a reading may stray: "190 Ω to 211 Ω".
-Message band_of(const Measurement& measurement, const ExpectedShown& shown);
+Message band_of(const Job& job, const Measurement& measurement, const ExpectedShown& shown);
 // The measurement, and behind it its minutes and why it is this one.
 Statement statement_of(const Job& job, const Measurement& measurement);
 // The likeliest and how sure; once it is sure, what is left to do there. In short without the chance of what is sure,

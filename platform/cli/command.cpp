@@ -7,6 +7,7 @@
 #include "core/base/text.h"
 #include "core/job/field_text.h"
 #include "core/job/json.h"
+#include "core/session/session.h"
 #include "platform/cli/language.h"
 #include "platform/system/settings.h"
 #include "platform/system/version.h"
@@ -124,13 +125,17 @@ void complain_to_machine(const Refusal& why) {
 struct Answer {
     const Words& words;
     bool json = false;
+    std::uint64_t kept_before = 0;  // Session::changes_kept() at the start
 
+    bool is_kept() const { return Session::changes_kept() > kept_before; }
     int complain(const Refusal& why) const {
+        const Refusal told{is_kept() ? sentences({Message("The change is kept in the job file."), why.message})
+                                     : why.message};
         if (json)
-            complain_to_machine(why);
+            complain_to_machine(told);
         else
-            remark(words, why.message);
-        return wrong_call;
+            remark(words, told.message);
+        return is_kept() ? kept_untold : wrong_call;
     }
     // The exit status, once all that was printed has arrived.
     int end(int status) const {
@@ -157,9 +162,9 @@ Words Call::words_for(const Job& job) const {
 
 namespace {
 
-int run_call(const std::vector<std::string>& arguments) {
+int run_call(const std::vector<std::string>& arguments, std::uint64_t kept_before) {
     const Words words = Words(language_of_environment()).on_one_line();
-    const Answer answer{words, wants_json(arguments)};
+    const Answer answer{words, wants_json(arguments), kept_before};
     if (arguments.empty() || arguments[0] == "--help" || arguments[0] == "-h") {
         print(help_text(words));
         return answer.end(arguments.empty() ? wrong_call : fine);
@@ -186,13 +191,16 @@ int run_call(const std::vector<std::string>& arguments) {
 
 // By the time the sentence is made, all that the command held is given back.
 int run(const std::vector<std::string>& arguments) {
+    const std::uint64_t kept_before = Session::changes_kept();
     try {
-        return run_call(arguments);
+        return run_call(arguments, kept_before);
     } catch (const std::bad_alloc&) {
         const Words words(language_of_environment());
-        return Answer{words, wants_json(arguments)}.complain(
-            Refusal{Message("There is not enough memory for this. The job file is undamaged: close other programs, or "
-                            "split the job, and try again.")});
+        const Answer answer{words, wants_json(arguments), kept_before};
+        return answer.complain(Refusal{
+            answer.is_kept() ? Message("There is not enough memory for the answer.")
+                             : Message("There is not enough memory for this. The job file is undamaged: close other "
+                                       "programs, or split the job, and try again.")});
     }
 }
 

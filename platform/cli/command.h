@@ -16,8 +16,9 @@ namespace tapwright::cli {
 
 // Exit statuses.
 inline constexpr int fine = 0;
-inline constexpr int has_stop = 1;    // the job has a stop finding
-inline constexpr int wrong_call = 2;  // the call or a file is wrong; nothing was changed
+inline constexpr int has_stop = 1;     // the job has a stop finding
+inline constexpr int wrong_call = 2;   // the call or a file is wrong; nothing was changed
+inline constexpr int kept_untold = 3;  // a change was kept; memory or the output's end kept the answer back
 
 // What a command was called with, and the words in which it answers people. `--json` is in English, whatever they are.
 struct Call {

@@ -17,7 +17,14 @@ Value whole(std::uint32_t number) {
     return static_cast<double>(number);
 }
 
-Value shown_json(const Measurement& measurement, const ExpectedShown& shown) {
+List ids_of(const Job& job, const std::vector<std::uint32_t>& points) {
+    List ids;
+    for (const std::uint32_t point : points) ids.emplace_back(job.all<Point>()[point].id.text());
+    return ids;
+}
+
+Value shown_json(const Job& job, const Measurement& measurement, const ExpectedShown& shown) {
+    if (!measurement.heard.empty()) return ids_of(job, shown.silent);
     switch (measurement.asked) {
         case Asked::heard:
             return Value(shown.is_silent ? "silent" : "ok");
@@ -92,16 +99,18 @@ Map measurement_json(const Job& job, const Measurement& measurement) {
     for (const ExpectedShown& shown : measurement.expected) {
         List causes;
         for (const std::uint32_t cause : shown.causes) causes.emplace_back(static_cast<double>(cause));
-        expected.emplace_back(Map{{"causes", std::move(causes)}, {"value", shown_json(measurement, shown)}});
+        expected.emplace_back(Map{{"causes", std::move(causes)}, {"value", shown_json(job, measurement, shown)}});
     }
     const bool is_by_meter = measurement.asked == Asked::ohms || measurement.asked == Asked::dc_ohms;
-    return Map{{"at", measurement.at.text()},
-               {"quantity", std::string(word(measurement.asked))},
-               {"isolate", is_by_meter ? Value(measurement.at.text()) : Value()},
-               {"expected", std::move(expected)},
-               {"bits", measurement.bits},
-               {"minutes", measurement.minutes},
-               {"text", in_english(text_of(job, measurement))}};
+    Map map{{"at", measurement.at.text()},
+            {"quantity", std::string(word(measurement.asked))},
+            {"isolate", is_by_meter ? Value(measurement.at.text()) : Value()},
+            {"expected", std::move(expected)},
+            {"bits", measurement.bits},
+            {"minutes", measurement.minutes},
+            {"text", in_english(text_of(job, measurement))}};
+    if (!measurement.heard.empty()) map.emplace_back("points", ids_of(job, measurement.heard));
+    return map;
 }
 
 const std::vector<Measurement>& FaultAdvice::next_at(const Id& place) {

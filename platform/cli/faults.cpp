@@ -166,12 +166,12 @@ Map faults_json(const Job& job, const Diagnosis& diagnosis, const std::vector<Me
 }
 
 // What each likely cause would show at the first of the next measurements.
-void print_expected(const Words& words, const Measurement& first) {
+void print_expected(const Words& words, const Job& job, const Measurement& first) {
     std::vector<Row> rows{{in_context("column", "reading"), in_context("column", "would mean cause")}};
     for (const ExpectedShown& shown : first.expected) {
         std::vector<Argument> causes;
         for (const std::uint32_t cause : shown.causes) causes.emplace_back(cause + 1);
-        rows.push_back({text_of(first, shown), Message(series(causes, Series::Last::with_or))});
+        rows.push_back({text_of(job, first, shown), Message(series(causes, Series::Last::with_or))});
     }
     print("\n" + columns(words, rows, 2));
 }
@@ -191,7 +191,7 @@ void print_faults(const Words& words, const Job& job, const Diagnosis& diagnosis
         rows.push_back({Message(), Message(Figure{diagnosis.unexplained() * 100, Unit::percent, 0, Rounding::down}),
                         Message("Something else.")});
     print("\n" + columns(words, rows, 3));
-    if (!next.empty()) print_expected(words, next.front());
+    if (!next.empty()) print_expected(words, job, next.front());
     print("\n");
     print_line(words, statement.why);
 }

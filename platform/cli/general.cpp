@@ -10,11 +10,12 @@ constexpr OptionInfo options[] = {
     {"--version", {}, Pattern("prints the version")},
 };
 
-// In the order of `fine`, `has_stop` and `wrong_call`.
+// In the order of `fine`, `has_stop`, `wrong_call` and `kept_untold`.
 constexpr Pattern statuses[] = {
     Pattern("fine"),
     Pattern("the job has a stop finding"),
     Pattern("the call or a file is wrong, and nothing was changed"),
+    Pattern("a change was kept, but the answer could not be given"),
 };
 
 }  // namespace

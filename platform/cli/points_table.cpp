@@ -202,7 +202,8 @@ private:
                 misshapen_.insert(number);
                 continue;
             }
-            for (std::size_t i = 0; i < row.cells.size(); ++i) {
+            // Spreadsheets end rows with empty cells, beyond the last column.
+            for (std::size_t i = 0; i < std::min(row.cells.size(), columns_.size()); ++i) {
                 if (columns_[i].holds != PointColumn::Holds::field || columns_[i].field->name == "label") continue;
                 const FieldInfo& field = *columns_[i].field;
                 const Result<Value> value = cells.value(columns_[i], row.cells[i]);

@@ -113,6 +113,15 @@ TEST_CASE("lengths are metres below a key, and as the job reads them below a tit
         CHECK(*site.fields(label).find("length_m").number() == doctest::Approx(3.048).epsilon(1e-12));
 }
 
+TEST_CASE("rows that end in empty cells beyond the last column are taken, however many there are") {
+    const Site site;
+    const std::string beyond(40, ',');
+    site.add(0,
+             "label,kind,tap_w,type\nL-1,speaker,5,Six inch" + beyond + "\nL-2,speaker,2.5,Six inch" + beyond + " \n");
+    CHECK(site.fields("L-1").find("tap_w") == Value(5.0));
+    CHECK(site.fields("L-2").find("tap_w") == Value(2.5));
+}
+
 TEST_CASE("every line that cannot be taken is named, with its column and what would be right") {
     const Site site;
     const Lines said = site.refused(

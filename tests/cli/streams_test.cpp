@@ -44,6 +44,19 @@ TEST_CASE("check_into_a_full_disk_is_no_success") {
     CHECK(json_of(history).find("history").list()->size() == 2);  // no sheet is recorded that did not arrive
 }
 
+TEST_CASE("a_change_that_is_kept_is_not_called_refused_when_its_answer_cannot_be_written") {
+    const Desk desk;
+    const Ran added = desk.piped({"add", desk.file, "room", "id=r2", "name=Bar"}, "", "/dev/full");
+    CHECK(added.status == 3);
+    CHECK(added.err.starts_with("tapwright: The change is kept in the job file. Standard output cannot be written"));
+    CHECK(desk.run({"show", desk.file, "r2"}).status == 0);
+    const Ran undone = desk.piped({"undo", desk.file, "--json"}, "", "/dev/full");
+    CHECK(undone.status == 3);
+    CHECK(undone.err.starts_with("{\"error\":"));
+    CHECK(has(undone.err, "The change is kept in the job file."));
+    CHECK(desk.run({"show", desk.file, "r2"}).status == 2);
+}
+
 TEST_CASE("export_to_dash_makes_no_folder") {
     const Desk desk;
     REQUIRE(desk.run({"export", desk.file, desk.in("a.json")}).status == 0);

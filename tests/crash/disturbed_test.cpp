@@ -56,7 +56,7 @@ void fail_one(const Scene& scene, const Given& given, Tally& tally) {
     if (!ended.by_itself && !(is_qpdf && ended.status == SIGABRT))
         fail("signal " + std::to_string(ended.status) + ". " + ended.err);
     ++tally.runs;
-    ++(!ended.by_itself || ended.status == 2 ? tally.refused : tally.done);
+    ++(!ended.by_itself || ended.status >= 2 ? tally.refused : tally.done);
     Faults& now = faults();
     now.at = -1;
     scene.check(ended, (now.kind == Fault::disk && now.for_good) || !ended.by_itself);

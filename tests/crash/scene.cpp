@@ -253,8 +253,8 @@ void Scene::check_names(bool may_leave_parts) const {
 
 void Scene::check(const Ended& ended, bool may_leave_parts) const {
     const bool is_done = ended.by_itself && ended.status < 2;
-    if (ended.by_itself && ended.status > 2) fail("exit status " + std::to_string(ended.status));
-    if (ended.by_itself && ended.status == 2 && ended.err.find("tapwright: ") != 0 &&
+    if (ended.by_itself && ended.status > 3) fail("exit status " + std::to_string(ended.status));
+    if (ended.by_itself && ended.status >= 2 && ended.err.find("tapwright: ") != 0 &&
         ended.err.find("{\"error\":") != 0)
         fail("no sentence: " + ended.err);
     if (is_done && ended.status != good_.status) fail("exit status " + std::to_string(ended.status));
@@ -264,7 +264,11 @@ void Scene::check(const Ended& ended, bool may_leave_parts) const {
     const bool is_before = now.json == before_.json && now.counts.starts_with(before_.changes());
     const bool is_after = now.counts == after_.counts;
     if (!is_before && !is_after) fail("the job holds neither what it held nor what it was to hold: " + now.counts);
-    if ((is_done || (given_.changes && !ended.out.empty())) && !is_after) fail("what was acknowledged is lost");
+    // On a disk that never works again nobody can read what became of the commit.
+    if (ended.by_itself && ended.status == 2 && given_.changes && !is_before && !may_leave_parts)
+        fail("not refused but kept: " + ended.err);
+    if (((is_done || (ended.by_itself && ended.status == 3)) || (given_.changes && !ended.out.empty())) && !is_after)
+        fail("what was acknowledged is lost");
     const bool is_made = !given_.makes.empty() && fs::exists(work_ + "/" + given_.makes);
     if (is_done ? !same_made() : is_made && !same_made())
         fail(given_.makes + " is not " + made_ + " but " + sort_of(work_ + "/" + given_.makes) + ": " + ended.err);

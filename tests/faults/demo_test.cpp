@@ -110,6 +110,50 @@ TEST_CASE("foyer_without_the_walk_test_the_loudspeakers_of_5_w_and_the_break_sha
     CHECK(next.front().expected.size() >= 2);
 }
 
+TEST_CASE("foyer_without_the_walk_test_one_walk_past_the_suspects_comes_before_any_ladder") {
+    const Job job = without_walk_test(demo());
+    FaultQuestion question;
+    question.zone = Id("z-1");
+    const Diagnosis diagnosis = diagnosed(job, question);
+    const std::vector<Measurement> next = next_of(job, diagnosis);
+    REQUIRE_FALSE(next.empty());
+    const Measurement& walk = next.front();
+    REQUIRE(walk.heard.size() > 1);
+    CHECK(walk.asked == Asked::heard);
+    CHECK(walk.minutes < 5);
+    // Each of the five alone is one answer, all of them playing another.
+    CHECK(walk.expected.size() == walk.heard.size() + 1);
+    for (const ExpectedShown& shown : walk.expected) CHECK(shown.silent.size() <= 1);
+    CHECK(std::count_if(walk.expected.begin(), walk.expected.end(), [](const ExpectedShown& shown) {
+              return shown.is_silent;
+          }) == static_cast<std::ptrdiff_t>(walk.heard.size()));
+    // What was heard of all of them counts as what was heard of each.
+    for (const std::uint32_t point : walk.heard)
+        question.heard.push_back(
+            {job.all<Point>()[point].id, job.all<Point>()[point].label == "C-104" ? Heard::silent : Heard::ok});
+    CHECK(chance_at(job, diagnosed(job, question), "C-104") > 0.9);
+}
+
+TEST_CASE("the_tap_of_a_loudspeaker_just_read_is_looked_at_from_the_same_ladder") {
+    JobBuilder job = one_zone(100, 100);
+    job.chain("p", 6, "z", 5).read("base", "z", 10000 / 30.0, {{"baseline", true}});
+    FaultQuestion question;
+    question.zone = Id("z");
+    question.with = {ohms_at("z", 10000 / 27.5), ohms_at("p5", 10000 / 7.5)};
+    const Diagnosis diagnosis = diagnosed(job, question);
+    double there = 0;
+    double elsewhere = 0;
+    NextMeasurement search(job, diagnosis, {});
+    while (search.step()) {
+    }
+    for (const Measurement& measurement : search.best(100)) {
+        if (measurement.asked != Asked::tap_w) continue;
+        (measurement.at == Id("p5") ? there : elsewhere) = measurement.minutes;
+    }
+    CHECK(there == 1);
+    CHECK(elsewhere == 9);
+}
+
 TEST_CASE("foyer_once_j_110_reads_as_it_should_nothing_behind_it_is_suspected") {
     const Job job = without_walk_test(demo());
     FaultQuestion question;

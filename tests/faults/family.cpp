@@ -75,6 +75,26 @@ void Family::add_records(const Healthy& line, JobBuilder& job) const {
     }
 }
 
+// Three to six loudspeakers a room, in the order they were drawn; what rooms are like is drawn apart from the line.
+void Family::add_rooms(JobBuilder& job, std::uint64_t seed) const {
+    std::mt19937_64 random(seed);
+    const auto drawn = [&](double low, double high) {
+        return std::uniform_real_distribution<double>(low, high)(random);
+    };
+    int room = 0;
+    for (std::size_t i = 0; i < options_.speakers; ++room) {
+        const std::string id = "r" + std::to_string(room);
+        Map fields{{"name", id},
+                   {"order", room + 1.0},
+                   {"height_m", drawn(0, 1) < 0.7 ? drawn(2.5, 3.2) : drawn(3.5, 6)},
+                   {"ceiling", drawn(0, 1) < 0.6 ? "tile" : "plaster"}};
+        if (drawn(0, 1) < 0.15) fields.emplace_back("access", "by arrangement");
+        job.add("room", id, fields);
+        const auto last = std::min(options_.speakers, i + 3 + static_cast<std::size_t>(drawn(0, 4)));
+        for (; i < last; ++i) job.set("point", SimulatedLine::label(i), "room", id);
+    }
+}
+
 void Family::add_attenuator(Healthy& line) {
     line.attenuator_before = static_cast<int>(1 + below(line.feed.size() - 1));
     line.step = -3.0 * static_cast<double>(below(3));
@@ -248,6 +268,7 @@ SimulatedLine Family::draw() {
     made.noise.seed(random_());
     for (std::size_t i = 0; i < options_.speakers; ++i) made.recorded_tap.push_back(line.tap_w(i));
     add_records(line, made.job);
+    if (options_.rooms) add_rooms(made.job, made.noise());
     made.read_again(0);
     made.baseline = made.seen[0];
     do {

@@ -22,6 +22,7 @@ struct FamilyOptions {
     bool positions_noted = true;  // where it stands
     int faults = 1;               // 0: healthy; 2: two dead, or a dead one and a wrong tap; 3: three dead
     bool each_shows = false;      // of several: each alone moves the zone by more than a twentieth
+    bool rooms = false;           // each loudspeaker in one, with a ceiling, a height and an order
     double stray = 0;             // how far each reading after the baseline is off besides, whatever it is of
 };
 
@@ -75,6 +76,7 @@ private:
     }
     std::size_t below(std::size_t count) { return std::uniform_int_distribution<std::size_t>(0, count - 1)(random_); }
     void add_records(const Healthy& line, JobBuilder& job) const;
+    void add_rooms(JobBuilder& job, std::uint64_t seed) const;
     Truth draw_truth(const Healthy& line);
     bool draw_several(const Healthy& line, std::vector<Truth>& truths);
     bool shows_alone(const Healthy& line, const Truth& truth) const;

@@ -34,6 +34,11 @@ void follow(const SimulatedLine& line, const Measurement& measurement, FaultQues
         question.with.push_back(reading_at(line, measurement.at));
         question.with.back().quantity = Measured::dc_ohms;
         question.with.back().value = line.dc_ohms;
+    } else if (!measurement.heard.empty()) {
+        for (const std::uint32_t point : measurement.heard) {
+            const Id& id = line.job.job().all<Point>()[point].id;
+            question.heard.push_back({id, line.is_silent(speaker_of(id)) ? Heard::silent : Heard::ok});
+        }
     } else if (measurement.asked == Asked::heard) {
         question.heard.push_back(
             {measurement.at, line.is_silent(speaker_of(measurement.at)) ? Heard::silent : Heard::ok});

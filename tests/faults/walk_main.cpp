@@ -1,5 +1,6 @@
 // The figures of docs/benchmarks.md, "Faults": walk_faults LINES [FIGURES [SEED [LOUDSPEAKERS]]].
 #include <algorithm>
+#include <cmath>
 #include <cstdio>
 #include <cstdlib>
 #include <string>
@@ -31,47 +32,65 @@ double percent(std::size_t count, std::size_t lines) {
     return lines == 0 ? 0 : 100.0 * static_cast<double>(count) / static_cast<double>(lines);
 }
 
-// Lines where the first reading is enough are not asked for anything, and are left out.
-void compare_minutes(std::size_t speakers, std::size_t lines, std::uint64_t seed) {
-    Family family({.speakers = speakers}, seed);
-    WalkOptions alone = ohms_alone();
-    alone.next.equal_costs = false;
+// What listening and costs save against one way of walking with ohms alone, by the same table of minutes.
+struct Saved {
     std::size_t asked = 0;
     std::size_t fewer = 0;
     std::size_t equal = 0;
     std::size_t audible = 0;
     std::size_t fewer_audible = 0;
-    Tally right;
     double minutes_alone = 0;
     double minutes_all = 0;
     double minutes_lost = 0;
+
+    // Lines where the first reading is enough are not asked for anything, and are left out.
+    void add(const Walk& all, const Walk& ohms, bool is_audible) {
+        if (all.measurements == 0 && ohms.measurements == 0) return;
+        // Sums of the same costs in another order are the same.
+        const bool is_equal = std::abs(all.minutes - ohms.minutes) < 1e-6;
+        const bool is_fewer = !is_equal && all.minutes < ohms.minutes;
+        ++asked;
+        audible += is_audible;
+        fewer += is_fewer;
+        equal += is_equal;
+        fewer_audible += is_audible && is_fewer;
+        minutes_all += all.minutes;
+        minutes_alone += ohms.minutes;
+        if (!is_equal && !is_fewer) minutes_lost += all.minutes - ohms.minutes;
+    }
+
+    void print(const char* what, std::size_t speakers) const {
+        const std::size_t more = asked - fewer - equal;
+        std::printf(
+            "%-32s %3zu: %zu asked: %.1f min instead of %.1f; fewer on %.1f %%, as many on %.1f %%, more on %.1f %% "
+            "(by "
+            "%.1f min); where something is silenced (%zu) fewer on %.1f %%\n",
+            what, speakers, asked, minutes_all / static_cast<double>(asked), minutes_alone / static_cast<double>(asked),
+            percent(fewer, asked), percent(equal, asked), percent(more, asked),
+            more > 0 ? minutes_lost / static_cast<double>(more) : 0, audible, percent(fewer_audible, audible));
+        std::fflush(stdout);
+    }
+};
+
+void compare_minutes(const FamilyOptions& options, std::size_t lines, std::uint64_t seed) {
+    Family family(options, seed);
+    WalkOptions by_minutes = ohms_alone();
+    by_minutes.next.equal_costs = false;
+    Saved against_equal;
+    Saved against_minutes;
+    Tally right;
     for (std::size_t i = 0; i < lines; ++i) {
         const SimulatedLine line = family.draw();
-        const Walk with_all = walk_to_fault(line, {});
-        const Walk with_ohms = walk_to_fault(line, alone);
-        add_to(right, line, with_all);
-        if (with_all.measurements == 0 && with_ohms.measurements == 0) continue;
-        ++asked;
+        const Walk all = walk_to_fault(line, {});
+        add_to(right, line, all);
         const FaultKind kind = line.truths.front().kind;
         const bool is_audible = kind == FaultKind::dead || kind == FaultKind::broken;
-        audible += is_audible;
-        fewer_audible += is_audible && with_all.minutes < with_ohms.minutes;
-        fewer += with_all.minutes < with_ohms.minutes;
-        equal += with_all.minutes == with_ohms.minutes;
-        minutes_all += with_all.minutes;
-        minutes_alone += with_ohms.minutes;
-        if (with_all.minutes > with_ohms.minutes) minutes_lost += with_all.minutes - with_ohms.minutes;
+        against_equal.add(all, walk_to_fault(line, ohms_alone()), is_audible);
+        against_minutes.add(all, walk_to_fault(line, by_minutes), is_audible);
     }
-    const std::size_t more = asked - fewer - equal;
-    std::printf(
-        "listening and costs      %3zu: %zu asked: %.1f min instead of %.1f; fewer on %.1f %%, as many on %.1f %%, "
-        "more "
-        "on %.1f %% (by %.1f min); where something is silenced (%zu) fewer on %.1f %%; %.1f %% right\n",
-        speakers, asked, minutes_all / static_cast<double>(asked), minutes_alone / static_cast<double>(asked),
-        percent(fewer, asked), percent(equal, asked), percent(more, asked),
-        more > 0 ? minutes_lost / static_cast<double>(more) : 0, audible, percent(fewer_audible, audible),
-        percent(right.right, lines));
-    std::fflush(stdout);
+    print(options.rooms ? "rooms, all" : "all", options.speakers, right);
+    against_equal.print(options.rooms ? "rooms, against equal costs" : "against equal costs", options.speakers);
+    against_minutes.print(options.rooms ? "rooms, against minutes" : "against minutes", options.speakers);
 }
 
 void count_repairs(const char* what, const FamilyOptions& options, std::size_t lines, std::uint64_t seed,
@@ -133,7 +152,10 @@ int main(int count, char** arguments) {
         const std::uint64_t own = seed * 1000000 + speakers;
         if (wants('f')) print("the family", speakers, tally({.speakers = speakers}, ohms_alone(), lines, own + 1000));
         if (wants('h')) count_healthy(speakers, lines, own + 5000);
-        if (wants('m')) compare_minutes(speakers, third, own + 2000);
+        if (wants('m')) {
+            compare_minutes({.speakers = speakers}, third, own + 2000);
+            compare_minutes({.speakers = speakers, .rooms = true}, third, own + 2500);
+        }
         if (wants('p')) {
             for (const std::size_t pardoned : {0, 3}) {
                 count_repairs("two faults", {.speakers = speakers, .faults = 2}, third, own + 3000, pardoned);

@@ -92,6 +92,19 @@ TEST_CASE("a wrong form is refused with place and remedy") {
     CHECK(says(refusal(job, {set(Kind::job, "job", {{"name", Value()}})}), {"Name of Job settings: missing."}));
 }
 
+TEST_CASE("the fields of a kind are listed once, however many are unknown") {
+    const std::string said = refusal(small_job(), {set(Kind::point, "p1", {{"tapp", 5.0}, {"leed", 2.0}}),
+                                                   set(Kind::zone, "z1", {{"colour", "red"}})});
+    const auto times = [&](std::string_view part) {
+        std::size_t count = 0;
+        for (std::size_t at = said.find(part); at != said.npos; at = said.find(part, at + 1)) ++count;
+        return count;
+    };
+    CHECK(times("point has no field") == 2);
+    CHECK(times("Its fields are kind, label,") == 1);
+    CHECK(times("zone has no field colour. Its fields are") == 1);
+}
+
 TEST_CASE("weights of faults that nobody can read are refused where they are entered") {
     const Job job = small_job();
     const auto weighing = [](const char* text) { return ChangeList{set(Kind::job, "job", {{"fault_weights", text}})}; };

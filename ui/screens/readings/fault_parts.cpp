@@ -4,6 +4,7 @@
 
 #include "core/words/faults_text.h"
 #include "ui/screens/common/cautions.h"
+#include "ui/screens/common/places.h"
 #include "ui/screens/common/words.h"
 #include "ui/widgets/widgets.h"
 
@@ -71,6 +72,52 @@ bool found_tap(Context& context, Shared& shared, std::string_view name, const Id
                 setting(Kind::point, id, {{"tap_w", tap.value()}})},
                Message("{point} found on {tap}", {{"point", label}, {"tap", tap}}));
     return true;
+}
+
+void set_heard(Context& context, Shared& shared, const Id& point, Heard heard) {
+    shared.ask(
+        context, {setting(Kind::point, point, {{"heard", std::string(word(heard))}})},
+        Message("{point}: {heard}", {{"point", entered(name_of(context.session->job(), point))}, {"heard", heard}}));
+}
+
+namespace {
+
+void set_all_playing(Context& context, Shared& shared, const Measurement& walk) {
+    const Job& job = context.session->job();
+    ChangeList changes;
+    for (const std::uint32_t point : walk.heard)
+        changes.push_back(setting(Kind::point, job.all<Point>()[point].id, {{"heard", std::string(word(Heard::ok))}}));
+    const auto count = static_cast<std::int64_t>(changes.size());
+    shared.ask(context, std::move(changes),
+               plural("{count} loudspeaker heard playing", "{count} loudspeakers heard playing", count));
+}
+
+// Where one of several is silent, the walk test notes which.
+void walk_keys(Context& context, Shared& shared, const Measurement& walk) {
+    const float width = share_of_foot(context, 2);
+    const auto count = static_cast<std::int64_t>(walk.heard.size());
+    if (button(context, "fault.all_play", plural("{count} plays", "All {count} play", count),
+               {.width = width, .shape = Shape::loudspeaker, .most_lines = 2, .changes = true}))
+        set_all_playing(context, shared, walk);
+    beside(context);
+    if (button(context, "fault.some_silent", Message("Some are silent"),
+               {.width = width, .shape = Shape::cross, .most_lines = 2}))
+        context.requests.open(walk_test_screen(shared, context.session->job().all<Point>()[walk.heard.front()].room));
+}
+
+}  // namespace
+
+void heard_keys(Context& context, Shared& shared, const Measurement& next) {
+    if (!next.heard.empty()) return walk_keys(context, shared, next);
+    const Argument place = entered(name_of(context.session->job(), next.at));
+    const float width = share_of_foot(context, 2);
+    if (button(context, "fault.plays", Message("{point} plays", {{"point", place}}),
+               {.width = width, .shape = Shape::loudspeaker, .most_lines = 2, .changes = true}))
+        set_heard(context, shared, next.at, Heard::ok);
+    beside(context);
+    if (button(context, "fault.silent", Message("{point} silent", {{"point", place}}),
+               {.width = width, .shape = Shape::cross, .most_lines = 2, .changes = true}))
+        set_heard(context, shared, next.at, Heard::silent);
 }
 
 }  // namespace tapwright::ui

@@ -214,14 +214,14 @@ private:
         const auto more = static_cast<std::int64_t>(shown.causes.size() - causes.size());
         if (more > 0) causes.emplace_back(plural("{count} more", "{count} more", more));
         Row row;
-        row.title = band_of(next, shown);
+        row.title = band_of(session.job(), next, shown);
         row.detail = Message(series(causes, Series::Last::with_or));
         list_row(context, "fault.expected." + std::to_string(at), row);
     }
 
     void draw_next_key(Context& context, const Session& session, const Measurement& next) {
         const Argument place = entered(name_of(session.job(), next.at));
-        if (next.asked == Asked::heard) return draw_heard_keys(context, next, place);
+        if (next.asked == Asked::heard) return heard_keys(context, shared_, next);
         if (next.asked == Asked::tap_w) {
             if (button(context, "fault.look", Message("Tap of {point}", {{"point", place}}),
                        {.kind = ButtonKind::primary, .shape = Shape::loudspeaker}))
@@ -234,23 +234,6 @@ private:
         if (next.asked == Asked::dc_ohms) return entry_.begin(context, next.at, Measured::dc_ohms);
         if (!next.turned) return entry_.begin(context, next.at);
         entry_.begin_turned(context, next.at, search_.diagnosis().line().conditions[next.condition].knobs);
-    }
-
-    void draw_heard_keys(Context& context, const Measurement& next, const Argument& place) {
-        const float width = share_of_foot(context, 2);
-        if (button(context, "fault.plays", Message("{point} plays", {{"point", place}}),
-                   {.width = width, .shape = Shape::loudspeaker, .most_lines = 2, .changes = true}))
-            set_heard(context, next.at, Heard::ok);
-        beside(context);
-        if (button(context, "fault.silent", Message("{point} silent", {{"point", place}}),
-                   {.width = width, .shape = Shape::cross, .most_lines = 2, .changes = true}))
-            set_heard(context, next.at, Heard::silent);
-    }
-
-    void set_heard(Context& context, const Id& point, Heard heard) {
-        shared_.ask(context, {setting(Kind::point, point, {{"heard", std::string(word(heard))}})},
-                    Message("{point}: {heard}",
-                            {{"point", entered(name_of(context.session->job(), point))}, {"heard", heard}}));
     }
 
     // ---- a look at a tap ----
@@ -402,7 +385,7 @@ private:
             if (button(context, "fault.heard." + point.id.text(),
                        Message("{point} plays now", {{"point", entered(name_of(session.job(), point.id))}}),
                        {.shape = Shape::loudspeaker, .changes = true}))
-                set_heard(context, point.id, Heard::ok);
+                set_heard(context, shared_, point.id, Heard::ok);
         }
         quiet_paragraph(context, limits_of_faults());
     }
