@@ -8,6 +8,7 @@
 #include "core/html/escape.h"
 #include "core/html/figures.h"
 #include "core/html/links.h"
+#include "core/html/narrow.h"
 #include "core/html/style.h"
 
 namespace tapwright {
@@ -103,7 +104,7 @@ public:
     }
     void operator()(const document::Table& table) {
         if (table.columns.empty()) return;
-        body += "<table>\n";
+        body += html::words_fit(table) ? "<table class=\"firm\">\n" : "<table>\n";
         if (!table.caption.empty())
             body += "<caption" + html::direction(table.caption) + ">" + escaped(table.caption) + "</caption>\n";
         body += "<thead><tr>";

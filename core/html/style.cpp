@@ -19,13 +19,14 @@ ul, ol { margin: .4rem 0; padding-inline-start: 1.4rem; }
 ol > li::marker { font-weight: 700; }
 .large { font-size: 1.25rem; font-weight: 600; line-height: 1.3; }
 a { color: inherit; }
-.contents ul { columns: 2; list-style: none; padding: 0; }
+.contents ul { columns: 2; list-style: none; padding: 0; } .contents li { margin: 0; }
 .contents p { font-weight: 600; margin: .8rem 0 .2rem; } .contents a { display: inline-block; padding: .25rem 0; }
 li { margin: .2rem 0; }
 dl { display: grid; grid-template-columns: fit-content(12rem) minmax(0, 1fr); gap: .2rem 1rem; margin: .6rem 0; }
 dt { color: var(--quiet); max-width: 12rem; }
 dd { margin: 0; font-weight: 500; }
 table { width: 100%; border-collapse: collapse; margin: .8rem 0 1.2rem; font-size: .88rem; }
+.firm { overflow-wrap: break-word; }
 caption { text-align: start; font-weight: 600; padding: .2rem 0; font-size: 1rem; }
 th, td { text-align: start; vertical-align: top; padding: .3rem .6rem .3rem 0; border-bottom: 1px solid var(--line); }
 thead th { color: var(--quiet); font-weight: 500; border-bottom: 1.5px solid var(--ink); }

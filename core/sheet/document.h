@@ -63,8 +63,8 @@ struct PageBreak {};
 
 // Between blocks: how those that follow should stand where there is room. What they say and the order they are read in
 // stays the same, and a renderer may pass over it.
-// one_page ... end_one_page: from a new page on, unless what stands before and they fit on one page together; with less
-// white, so that they may fit on one page, and never in small type.
+// one_page ... end_one_page: from a new page on, unless what stands before and they fit on one page together, or what
+// stands before is longer than a page; with less white, so that they may fit on one page, and never in small type.
 // compact ... end_compact: with less white, and wide tables in small type.
 // beside ... next_column ... end_beside: in two columns; may stand within the others, not within another beside.
 enum class Layout { one_page, end_one_page, compact, end_compact, beside, next_column, end_beside };

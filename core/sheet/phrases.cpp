@@ -169,9 +169,13 @@ const std::string* mark_of(const Job& job, const Point& point) {
 }  // namespace
 
 Message value_of(const Reading& reading) {
+    const bool is_over = reading.over_range.value_or(false);
+    if (!reading.value && is_over)
+        return reading.range_ohm ? Message("over {figure} (over range)", {{"figure", *reading.range_ohm}})
+                                 : Message("over range");
     if (!reading.value || !reading.quantity) return not_recorded();
     Message figure = figure_of(*reading.quantity, *reading.value);
-    return reading.over_range.value_or(false) ? Message("over {figure} (over range)", {{"figure", figure}}) : figure;
+    return is_over ? Message("over {figure} (over range)", {{"figure", figure}}) : figure;
 }
 
 Message tap_as_left(const Job& job, const Point& point) {

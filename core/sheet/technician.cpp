@@ -130,10 +130,12 @@ void findings(const View& view, Blocks& blocks) {
 // The least on the way to the amplifier, named where it is not the zone's own.
 Cell headroom_on_the_way(const View& view, std::uint32_t zone) {
     const ZoneState& state = view.derived.zones[zone];
-    if (!state.can_add) return {Message("unknown"), Tone::note};
     const Tightest tightest = tightest_on_the_way(view.derived, zone);
     const Margin& margin = tightest.margin;
     if (!margin.headroom) return {Message("unknown"), Tone::note};
+    // The figure that the load strip has; whoever adds to it asks first, for a limit or a tap on the way is missing.
+    if (!state.can_add && !margin.over() && !(*margin.headroom < Watts(0)) && !margin.is_open_ended)
+        return {Message("{headroom}, as far as recorded", {{"headroom", headroom_of(margin)}}), Tone::note};
     const Tone tone = margin.over() ? Tone::stop : margin.headroom->value() < 0 ? Tone::warning : Tone::plain;
     if (tightest.kind == Kind::zone) return {headroom_of(margin), tone};
     const Id id = tightest.kind == Kind::channel ? view.job.all<Channel>()[tightest.place].id

@@ -2,6 +2,7 @@
 // ANSI/INFOCOMM 10:2013 (loudspeaker zoning and circuit impedance as documented, muting, labelling); the words and the
 // arrangement are ours.
 #include <algorithm>
+#include <cmath>
 
 #include "core/sheet/owner_parts.h"
 #include "core/sheet/parts.h"
@@ -87,9 +88,11 @@ void impedance_of(const View& view, std::uint32_t zone, Table& table) {
     const Judgement& judged = view.derived.readings[at];
     Days day;
     day.add(day_taken(view.job, reading));
-    const Message limit = judged.low && judged.high
-                              ? Message("{low} to {high}", {{"low", *judged.low}, {"high", *judged.high}})
-                              : Message();
+    const bool is_open = judged.expected && std::isinf(judged.expected->value());  // nothing to be read there yet
+    const Message limit =
+        judged.low && judged.high && !is_open
+            ? Message("{low} to {high}", {{"low", rounded_up(*judged.low)}, {"high", rounded_down(*judged.high)}})
+            : Message();
     add_row(table, item,
             with_commas(
                 {Message("meter"), Message(reading.hz.value_or(view.job.info().test_hz.value_or(Defaults::test_hz)))}),

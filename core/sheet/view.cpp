@@ -4,6 +4,7 @@
 #include <numeric>
 
 #include "core/base/sort.h"
+#include "core/readings/assessment.h"
 #include "core/sheet/phrases.h"
 
 namespace tapwright::sheet {
@@ -72,11 +73,6 @@ void fill_rooms(View& view) {
     put(view.not_traced);
 }
 
-bool is_later(const Reading& a, const Reading& b) {
-    if (!a.time || !b.time) return a.time.has_value() || !b.time.has_value();
-    return milliseconds(*a.time) >= milliseconds(*b.time);
-}
-
 void sort_readings(View& view) {
     const auto readings = view.job.all<Reading>();
     view.zone_ohms.assign(view.job.all<Zone>().size(), nowhere);
@@ -87,9 +83,9 @@ void sort_readings(View& view) {
         auto zone = reading.at ? view.job.place<Zone>(*reading.at) : std::nullopt;
         const auto point = reading.at ? view.job.place<Point>(*reading.at) : std::nullopt;
         std::uint32_t* latest = zone ? &view.zone_ohms[*zone] : point ? &view.point_ohms[*point] : nullptr;
-        if (latest && reading.quantity == Measured::ohms && reading.value &&
-            (*latest == nowhere || is_later(reading, readings[*latest])))
-            *latest = i;
+        const bool says_ohms =
+            reading.quantity == Measured::ohms && (reading.value || reading.over_range.value_or(false));
+        if (latest && says_ohms && (*latest == nowhere || is_newer(reading, readings[*latest]))) *latest = i;
         if (point && view.on_line(*point).traced && view.on_line(*point).zone != nowhere)
             zone = view.on_line(*point).zone;
         (zone ? view.zone_readings[*zone] : view.other_readings).push_back(i);

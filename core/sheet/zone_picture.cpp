@@ -82,7 +82,7 @@ Message reading_remark(const View& view, std::uint32_t at) {
     const Judgement& judged = view.derived.readings[at];
     const bool is_emergency = judged.verdict == Verdict::not_judged && judged.unjudged == Unjudged::emergency;
     if (!judged.expected || is_emergency) return Message("{ohms} read", {{"ohms", value_of(reading)}});
-    const auto read = bare_ohms(Ohms(*reading.value));
+    const auto read = reading.value ? bare_ohms(Ohms(*reading.value)) : std::nullopt;
     const bool is_short = read && !reading.over_range.value_or(false) && bare_ohms(*judged.expected);
     return in_context("read and expected", "{read}/{expected}",
                       {{"read", is_short ? Message(*read) : value_of(reading)},

@@ -90,10 +90,12 @@ Result<void> compose_beside(Composer& composer, Blocks left, Blocks right) {
     return done();
 }
 
-// What stands on the last page that was begun, as far as strips say where pages begin.
-double height_of_page(const Flow& flow) {
+// What stands since the last page that was begun, among the strips before `end`, as far as strips say where pages
+// begin.
+double height_of_page(const Flow& flow, std::size_t end) {
     double height = 0;
-    for (auto strip = flow.strips.rbegin(); strip != flow.strips.rend(); ++strip) {
+    const auto last = flow.strips.rend() - static_cast<std::ptrdiff_t>(end);
+    for (auto strip = last; strip != flow.strips.rend(); ++strip) {
         const bool is_first = strip->new_page || strip + 1 == flow.strips.rend();
         height += strip->height + (is_first ? 0 : strip->space_before);
         if (is_first) break;
@@ -114,8 +116,12 @@ Result<void> compose_one_page(Composer& composer, Blocks blocks) {
     const std::size_t first = composer.flow.strips.size();
     if (auto composed = compose_dense(composer, blocks, true); !composed) return composed;
     auto& strips = composer.flow.strips;
-    if (first > 0 && first < strips.size()) strips[first].new_page = height_of_page(composer.flow) > composer.height;
-    composer.break_next = true;
+    if (first == strips.size()) return done();
+    strips[first].new_page = false;
+    // Below what is longer than its page it goes on: a page of its own would leave most of that one empty.
+    if (first > 0 && height_of_page(composer.flow, strips.size()) > composer.height)
+        strips[first].new_page = height_of_page(composer.flow, first) <= composer.height;
+    composer.break_next = height_of_page(composer.flow, strips.size()) <= composer.height;
     return done();
 }
 

@@ -30,7 +30,8 @@ Result<std::vector<SheetVisit>> visits_of(const Session& session) {
         SheetVisit& told = visits.emplace_back(SheetVisit{visit.visit, {}});
         for (const VisitPoint& point : visit.points) {
             const VisitWords words = words_of(session.job(), point);
-            told.rows.push_back({point.point, point.label.empty() ? point.point.text() : point.label, words.found, words.left});
+            told.rows.push_back(
+                {point.point, point.label.empty() ? point.point.text() : point.label, words.found, words.left});
         }
     }
     return visits;

@@ -199,7 +199,7 @@ TEST_CASE("what export writes imports again to the same bytes") {
     bench.run(0, {"export", bench.folder.file("two.tapjob"), bench.folder.file("two.json")});
     CHECK(read_bytes(bench.folder.file("one.json")) == read_bytes(bench.folder.file("two.json")));
     CHECK(read_bytes(bench.folder.file("one.json"))
-              .starts_with("{\n  \"tapwright_job\": 4,\n  \"job\": {\n    \"name\": \"Example A\"\n  },\n"));
+              .starts_with("{\n  \"tapwright_job\": 5,\n  \"job\": {\n    \"name\": \"Example A\"\n  },\n"));
 }
 
 TEST_CASE("CSV follows RFC 4180 and holds no formula") {

@@ -47,6 +47,19 @@ std::string page_of(const Job& job, SheetReader reader) {
 
 }  // namespace
 
+TEST_CASE(
+    "the words of a table stay whole where they have room beside each other, and are broken where they have not") {
+    document::Document sheet;
+    document::Table table;
+    table.columns = {{"Kind"}, {"What"}};
+    table.rows = {{{"Warning", document::Tone::warning}, {std::string("many words ") + std::string(60, 'm')}}};
+    sheet.blocks = {table};
+    CHECK(html_page(sheet).find("<table class=\"firm\">") != std::string::npos);
+    table.rows[0][0].text = std::string(40, 'w');
+    sheet.blocks = {table};
+    CHECK(html_page(sheet).find("<table>") != std::string::npos);
+}
+
 TEST_CASE("both sheets of the demo job are well-formed pages that hold every word of the document") {
     for (const SheetReader reader : {SheetReader::owner, SheetReader::technician}) {
         const document::Document sheet = sheet_of(demo_job(), reader);

@@ -216,4 +216,56 @@ std::unique_ptr<Story> random_story(int most) {
     return story;
 }
 
+std::string with_rare_parts(const std::string& job) {
+    Json file = Json::parse(job);
+    Json steps = Json::array({0.0, -3.0, -6.0});
+    file["attenuator_types"].push_back({{"id", "pad"},
+                                        {"name", "pad"},
+                                        {"rated_w", 50.0},
+                                        {"steps_db", steps},
+                                        {"has_off", true},
+                                        {"build", "l_pad"},
+                                        {"pad_ohm", 500.0}});
+    file["attenuator_types"].push_back({{"id", "relay"},
+                                        {"name", "relay"},
+                                        {"rated_w", 35.0},
+                                        {"steps_db", steps},
+                                        {"has_off", true},
+                                        {"override", "energise"},
+                                        {"coil_ma", 15.0}});
+    for (Json& type : file["speaker_types"])
+        if (type["id"] == "s" && once_in(2)) {
+            type["mag_h"] = 40.0;
+            type["leak_h"] = 0.05;
+            type["primary_ohm"] = 30.0;
+            type["secondary_ohm"] = 30.0;
+        }
+    for (Json& point : file["points"])
+        if (point["kind"] == "attenuator") point["type"] = pick({"pad", "relay", "wall"});
+    for (const char* const type : {"pad", "relay"}) {
+        const std::string control = std::string("v-") + type;
+        Json point = {{"id", control}, {"kind", "attenuator"}, {"label", control}, {"fed_from", "z0"}, {"type", type}};
+        if (!once_in(4)) point["knob_db"] = pick({0.0, -3.0, -6.0});
+        if (std::string(type) == "relay" && once_in(2)) point["override_tested"] = "2026-02-03";
+        file["points"].push_back(std::move(point));
+        const std::string speaker = std::string("l-") + type;
+        file["points"].push_back({{"id", speaker},
+                                  {"kind", "speaker"},
+                                  {"label", speaker},
+                                  {"fed_from", control},
+                                  {"type", "s"},
+                                  {"tap_w", pick({5.0, 6.0, 10.0})},
+                                  {"state", "fitted"},
+                                  {"cable", "thin"},
+                                  {"length_m", pick({5.0, 40.0})}});
+    }
+    file["readings"].push_back({{"id", "r-rare"},
+                                {"at", "z0"},
+                                {"quantity", "ohms"},
+                                {"value", pick({90.0, 200.0, 400.0})},
+                                {"isolated", true},
+                                {"time", "2026-02-04T10:00:00Z"}});
+    return file.dump();
+}
+
 }  // namespace tapwright::oracle

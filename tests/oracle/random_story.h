@@ -16,4 +16,8 @@ std::string random_step(Story& story);
 // A start and up to `most` steps.
 std::unique_ptr<Story> random_story(int most);
 
+// A job as a file has it, with what the oracle does not know: loudspeakers with a model of their transformer, L-pads,
+// attenuators with an override that was tested or not. Returns: the file.
+std::string with_rare_parts(const std::string& job);
+
 }  // namespace tapwright::oracle

@@ -32,6 +32,31 @@ TEST_CASE("A page of its own stays one page, on either paper, and what follows b
     }
 }
 
+TEST_CASE("Below what is longer than the page it should stay on the next part goes on, so that no page is left empty") {
+    Document sheet;
+    const auto part = [&](const std::string& name, int lines) {
+        sheet.blocks.emplace_back(Layout::one_page);
+        sheet.blocks.emplace_back(Heading{2, name});
+        for (int k = 0; k < lines; ++k) sheet.blocks.emplace_back(Paragraph{name + " " + std::to_string(k)});
+        sheet.blocks.emplace_back(Layout::end_one_page);
+    };
+    part("first", 60);
+    part("second", 40);
+    sheet.blocks.emplace_back(Paragraph{"after them"});
+    const auto pages = outside::pages_of(outside::rendered(sheet));
+    REQUIRE(pages.size() == 3);
+    CHECK(pages[1].find("second 0") != std::string::npos);
+    CHECK(pages[2].find("after them") != std::string::npos);
+    sheet.blocks.clear();
+    part("first", 30);
+    part("second", 30);
+    sheet.blocks.emplace_back(Paragraph{"after them"});
+    const auto apart = outside::pages_of(outside::rendered(sheet));
+    REQUIRE(apart.size() == 3);
+    CHECK(apart[0].find("second") == std::string::npos);
+    CHECK(apart[1].find("after") == std::string::npos);
+}
+
 TEST_CASE("The footer takes two lines, the hash whole in the second") {
     const auto pages = outside::pages_of(outside::rendered(samples::laid_out()));
     CHECK(pages[0].find("41bb2937b · Tapwright 0.1.0\n") != std::string::npos);

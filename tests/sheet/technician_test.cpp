@@ -76,7 +76,7 @@ TEST_CASE("the verification names each item with its method, limit, result, pers
         return all;
     };
     CHECK(row("Impedance: Foyer") ==
-          "Impedance: Foyer | meter, 1 kHz | 94.7 \u03a9 to 142 \u03a9 | 138 \u03a9; changed since the baseline | T. "
+          "Impedance: Foyer | meter, 1 kHz | 94.8 \u03a9 to 142 \u03a9 | 138 \u03a9; changed since the baseline | T. "
           "Obel | 14 Oct 2025");
     CHECK(row("Impedance: Workshop").find("not measured") != std::string::npos);
     CHECK(row("Overrides") == "Overrides | announcement | heard | 4 of 5; not: V-202 | K. Ferrin | 8 Apr 2025");

@@ -3,6 +3,7 @@
 
 #include "core/calc/emergency.h"
 #include "core/job/field_text.h"
+#include "core/readings/assessment.h"
 #include "core/readings/readings.h"
 #include "core/readings/zone_balance.h"
 #include "core/units/unit.h"
@@ -33,7 +34,8 @@ std::size_t newest_at(const Job& job, const Id& at, bool only_ohms) {
     std::size_t found = none;
     for (std::size_t i = 0; i < job.all<Reading>().size(); ++i) {
         const Reading& reading = job.all<Reading>()[i];
-        if (reading.at == at && (!only_ohms || reading.quantity == Measured::ohms)) found = i;
+        const bool is_asked = reading.at == at && (!only_ohms || reading.quantity == Measured::ohms);
+        if (is_asked && (found == none || is_newer(reading, job.all<Reading>()[found]))) found = i;
     }
     return found;
 }
@@ -291,6 +293,8 @@ private:
 }  // namespace
 
 Message reading_figure(const Reading& reading) {
+    if (!reading.value && reading.over_range.value_or(false))
+        return reading.range_ohm ? Message("over {figure}", {{"figure", *reading.range_ohm}}) : Message("over range");
     if (!reading.value || !reading.quantity) return Message("no figure");
     const Figure figure{*reading.value, unit_of_reading(*reading.quantity)};
     return reading.over_range.value_or(false) ? Message("over {figure}", {{"figure", figure}}) : Message(figure);
