@@ -30,7 +30,7 @@ constexpr const char* configuration = R"xml(<?xml version="1.0"?>
     <glob>*Condensed*</glob>
     <glob>*Mono*</glob>
     <glob>*NotoSerifCJK*</glob>
-    <pattern><patelt name="color"><bool>true</bool></patelt></pattern>
+    <glob>*Color*</glob>
   </rejectfont></selectfont>
   <match target="pattern">
     <edit name="family" mode="append" binding="weak">

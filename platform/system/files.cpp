@@ -5,7 +5,10 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
+#include <array>
 #include <cerrno>
+#include <climits>
 #include <cstdio>
 #include <cstring>
 #include <filesystem>
@@ -161,7 +164,14 @@ Result<bool> check_inside(const std::string& folder, const std::string& place) {
 }  // namespace
 
 bool sync_folder_of(const std::string& path) {
-    const Descriptor folder(::open(folder_of(path).c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+    const std::size_t slash = path.find_last_of('/');
+    const std::string_view name =
+        slash == std::string::npos ? "." : std::string_view(path).substr(0, std::max<std::size_t>(slash, 1));
+    // Without asking for memory: the file has its name by now, and nobody may be told that it was not written.
+    std::array<char, PATH_MAX> terminated{};
+    if (name.size() >= terminated.size()) return false;
+    name.copy(terminated.data(), name.size());
+    const Descriptor folder(::open(terminated.data(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
     return folder.number() >= 0 && ::fsync(folder.number()) == 0;
 }
 
@@ -194,9 +204,8 @@ Result<std::optional<std::string>> read_inside(const std::string& folder, const 
     return std::optional<std::string>(bytes);
 }
 
-Result<std::string> write_part(const std::string& path, std::string_view bytes) {
+Result<void> write_part(const std::string& path, std::string_view bytes, std::string& part) {
     TAPWRIGHT_PASS(check_place(path));
-    std::string part;
     const Descriptor file(open_part(path, part));
     if (file.number() < 0)
         return Refusal{Message("{path} cannot be written: {reason}. Choose a folder where you may write.",
@@ -204,7 +213,7 @@ Result<std::string> write_part(const std::string& path, std::string_view bytes) 
     TakenAway left(part);
     if (!write_all(file.number(), bytes) || ::fsync(file.number()) != 0) return not_written(path, reason());
     left.keep();
-    return part;
+    return done();
 }
 
 Result<void> place_part(const std::string& part, const std::string& path) {
@@ -216,7 +225,8 @@ Result<void> place_part(const std::string& part, const std::string& path) {
 }
 
 Result<void> write_file(const std::string& path, std::string_view bytes) {
-    TAPWRIGHT_TAKE(part, write_part(path, bytes));
+    std::string part;
+    TAPWRIGHT_PASS(write_part(path, bytes, part));
     return place_part(part, path);
 }
 

@@ -26,8 +26,9 @@ Result<std::optional<std::string>> read_inside(const std::string& folder, const 
 // device, a pipe.
 Result<void> write_file(const std::string& path, std::string_view bytes);
 
-// The two halves of that, for who writes several: the part, written and synced; and its name given to it.
-Result<std::string> write_part(const std::string& path, std::string_view bytes);
+// The two halves of that, for who writes several: the part, written and synced, whose name is in `part` before anything
+// of it is on the disk; and its name given to it.
+Result<void> write_part(const std::string& path, std::string_view bytes, std::string& part);
 Result<void> place_part(const std::string& part, const std::string& path);
 // Puts on the disk what names the folder of `path` holds.
 bool sync_folder_of(const std::string& path);

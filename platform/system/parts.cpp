@@ -180,7 +180,11 @@ Result<void> make_job_file(const std::string& path, const std::function<Result<v
 // ---- several files ----------------------------------------------------------------------------------
 
 FilesTogether::~FilesTogether() {
-    for (const Written& file : written_) ::unlink(file.part.c_str());
+    for (const Written& file : written_) {
+        // What was there before it is gone either way.
+        const bool stays = file.is_placed && file.was_taken;
+        if (!stays) ::unlink((file.is_placed ? file.path : file.part).c_str());
+    }
     for (std::size_t i = folders_.size(); i-- > 0;) ::rmdir(folders_[i].c_str());  // only an empty one goes
 }
 
@@ -198,21 +202,15 @@ Result<void> FilesTogether::folder(const std::string& path, Folder whose) {
 }
 
 Result<void> FilesTogether::add(const std::string& path, std::string_view bytes) {
-    written_.push_back({"", path, is_taken(path)});  // first: there may be no memory for it later
-    TAPWRIGHT_TAKE(part, write_part(path, bytes));
-    written_.back().part = std::move(part);
-    return done();
+    written_.push_back(
+        {.part = "", .path = path, .was_taken = is_taken(path)});  // first: there may be no memory for it later
+    return write_part(path, bytes, written_.back().part);
 }
 
 Result<void> FilesTogether::keep() {
-    for (std::size_t i = 0; i < written_.size(); ++i) {
-        const Written& file = written_[i];
-        const Result<void> placed = place_part(file.part, file.path);
-        if (placed) continue;
-        // Those before it that replaced nothing go again; what they replaced is gone either way.
-        for (std::size_t j = 0; j < i; ++j)
-            if (!written_[j].was_taken) ::unlink(written_[j].path.c_str());
-        return placed.refusal();
+    for (Written& file : written_) {
+        TAPWRIGHT_PASS(place_part(file.part, file.path));
+        file.is_placed = true;
     }
     written_.clear();
     folders_.clear();

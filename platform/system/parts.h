@@ -73,6 +73,7 @@ private:
         std::string part;
         std::string path;
         bool was_taken;
+        bool is_placed = false;
     };
     std::vector<Written> written_;
     std::vector<std::string> folders_;
