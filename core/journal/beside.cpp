@@ -103,18 +103,41 @@ Refusal not_ordinary(const std::string& beside, const std::string& path) {
                 {{"beside", named(beside)}, {"file", named(path)}})};
 }
 
-Result<void> check_rollback_file(const std::string& beside, const std::string& path) {
+// One look at a rollback journal that may be being written: a writer grows it, empties it and takes it away at any
+// moment, also between two of our calls.
+struct Glance {
+    bool is_there = true;
+    bool is_ordinary = true;
+    Naming naming = Naming::unreadable;
+};
+
+Glance look_at(const std::string& beside) {
+    Glance look;
     const Descriptor file(beside);
+    if (file.number() < 0) {
+        look.is_there = thing_at(beside) != Thing::nothing;
+        return look;
+    }
     struct stat info {};
-    const bool is_open = file.number() >= 0 && ::fstat(file.number(), &info) == 0;
-    if (is_open && thing(info.st_mode) != Thing::file) return not_ordinary(beside, path);
-    const Naming naming = is_open ? naming_in(file.number(), info.st_size) : Naming::unreadable;
-    if (naming == Naming::another_file)
+    if (::fstat(file.number(), &info) != 0) return look;
+    look.is_ordinary = thing(info.st_mode) == Thing::file;
+    if (look.is_ordinary) look.naming = naming_in(file.number(), info.st_size);
+    return look;
+}
+
+Result<void> check_rollback_file(const std::string& beside, const std::string& path) {
+    constexpr int most_looks = 100;
+    Glance look = look_at(beside);
+    const auto may_be_in_hand = [&] { return look.is_there && look.is_ordinary && look.naming == Naming::unreadable; };
+    for (int again = 1; again < most_looks && may_be_in_hand(); ++again) look = look_at(beside);
+    if (!look.is_there) return done();
+    if (!look.is_ordinary) return not_ordinary(beside, path);
+    if (look.naming == Naming::another_file)
         return Refusal{
             Message("{beside} names another file, which opening {file} would delete; Tapwright writes nothing of the "
                     "kind. Ask whoever sent it for a sealed copy; nothing was changed.",
                     {{"beside", named(beside)}, {"file", named(path)}})};
-    if (naming == Naming::unreadable)
+    if (look.naming == Naming::unreadable)
         return Refusal{
             Message("{beside} cannot be read, and {file} may need it to take back an interrupted change. Make "
                     "it readable and open the job again; nothing was changed.",

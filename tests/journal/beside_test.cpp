@@ -5,9 +5,12 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <atomic>
 #include <filesystem>
 #include <functional>
+#include <thread>
 
+#include "core/journal/beside.h"
 #include "core/journal/guard.h"
 #include "core/journal/journal.h"
 #include "core/words/words.h"
@@ -169,6 +172,29 @@ TEST_CASE("a_reader_of_a_job_that_is_open_elsewhere_looks_beside_it_too") {
     write_file(job + "-journal", rollback_file_naming(victim, read_file(job).size()));
     CHECK(has(outcome(job, Access::read), "names another file"));
     CHECK(read_file(victim) == "mine");
+}
+
+TEST_CASE("a_rollback_file_that_a_writer_grows_empties_and_takes_away_meanwhile_is_no_unreadable_one") {
+    const TemporaryFolder folder;
+    const std::string job = good_job(folder);
+    const std::string beside = job + "-journal";
+    std::atomic<bool> ends{false};
+    std::thread writer([&] {
+        const std::string bytes(3000, 'x');
+        while (!ends) {
+            write_file(beside, bytes);
+            fs::resize_file(beside, 0);
+            fs::remove(beside);
+        }
+    });
+    int refused = 0;
+    for (int i = 0; i < 20'000; ++i)
+        if (const auto looked = check_beside("", job, job); !looked) {
+            if (refused++ == 0) MESSAGE(in_english(looked.refusal()));
+        }
+    ends = true;
+    writer.join();
+    CHECK(refused == 0);
 }
 
 TEST_CASE("a_job_is_made_neither_through_a_link_nor_beside_what_SQLite_would_take_for_its_own") {
