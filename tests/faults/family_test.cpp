@@ -21,16 +21,21 @@ TEST_CASE("simulated_faults_are_found_in_about_two_measurements") {
     std::size_t sure_and_wrong = 0;
     std::size_t right = 0;
     std::size_t lines = 0;
-    // What an independent reference needs, and 0.3 more.
-    for (const auto& [speakers, most] : {std::pair<std::size_t, double>{8, 2.25}, {12, 2.51}, {24, 2.77}}) {
-        const Tally found = tally({.speakers = speakers}, ohms_alone(), 60, 1000 + speakers);
-        CHECK(found.mean() <= most);
+    struct Size {
+        std::size_t speakers;
+        double most;  // what an independent reference needs, and 0.3 more
+        std::size_t lines;
+    };
+    // Means of 60 short lines lie between 1.6 and 2.3, and each standard library draws other lines.
+    for (const Size& size : {Size{8, 2.25, 240}, Size{12, 2.51, 160}, Size{24, 2.77, 60}}) {
+        const Tally found = tally({.speakers = size.speakers}, ohms_alone(), size.lines, 1000 + size.speakers);
+        CHECK(found.mean() <= size.most);
         sure_and_wrong += found.sure_and_wrong;
         right += found.right;
         lines += found.lines;
     }
     CHECK(static_cast<double>(right) >= 0.95 * static_cast<double>(lines));
-    CHECK(sure_and_wrong <= 3);  // 1.5 % of 180 is 2.7; three of these lines are
+    CHECK(static_cast<double>(sure_and_wrong) <= 0.015 * static_cast<double>(lines));
 }
 
 TEST_CASE("listening_and_costs_take_fewer_minutes_than_ohms_alone_at_equal_costs") {
