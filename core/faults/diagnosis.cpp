@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/sort.h"
 #include "core/faults/likely_pairs.h"
 
 namespace tapwright {
@@ -147,8 +148,7 @@ void Diagnosis::settle() {
     unexplained_ = std::exp(unexplained_log_ - top) / sum;
     for (std::size_t i = 0; i < causes_.size(); ++i) causes_[i].chance = std::exp(logs_[i] - top) / sum;
     if (wants_pairs() && !tried_pairs_) return;
-    std::stable_sort(causes_.begin(), causes_.end(),
-                     [](const Cause& a, const Cause& b) { return a.chance > b.chance; });
+    sort_by(causes_, [](const Cause& a, const Cause& b) { return a.chance > b.chance; });
     while (causes_.size() > 1 && causes_.back().chance < least_chance) causes_.pop_back();
     count_pairs_with_the_likeliest();
 }

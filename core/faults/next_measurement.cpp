@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/sort.h"
 #include "core/faults/reading_bins.h"
 #include "core/readings/assessment.h"
 
@@ -74,7 +75,7 @@ void NextMeasurement::settle_live() {
     double sum = 0;
     for (const Live& live : live_) sum += live.chance;
     for (Live& live : live_) live.chance /= sum;
-    std::stable_sort(live_.begin(), live_.end(), [](const Live& a, const Live& b) { return a.place < b.place; });
+    sort_by(live_, [](const Live& a, const Live& b) { return a.place < b.place; });
 }
 
 // Nothing where one place is sure; else as many readings as its bits take, one at least.
@@ -304,8 +305,7 @@ std::vector<Measurement> NextMeasurement::best(std::size_t most) const {
     const auto worth = [&](const Measurement& measurement) {
         return options_.equal_costs ? measurement.bits : measurement.bits / measurement.minutes;
     };
-    std::stable_sort(best.begin(), best.end(),
-                     [&](const Measurement& a, const Measurement& b) { return worth(a) > worth(b); });
+    sort_by(best, [&](const Measurement& a, const Measurement& b) { return worth(a) > worth(b); });
     if (best.size() > most) best.resize(most);
     for (Measurement& measurement : best) add_expected(measurement);
     return best;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/sort.h"
 #include "core/faults/likelihood.h"
 
 namespace tapwright {
@@ -19,8 +20,7 @@ std::vector<std::uint32_t> unnoted_attenuators(const Job& job, const FaultLine& 
     }
     const LineEffects& effects = *line.conditions.front().effects;
     const auto behind = [&](std::uint32_t place) { return effects.as_recorded(line.row_of(place)).siemens; };
-    std::stable_sort(unnoted.begin(), unnoted.end(),
-                     [&](std::uint32_t a, std::uint32_t b) { return behind(a) > behind(b); });
+    sort_by(unnoted, [&](std::uint32_t a, std::uint32_t b) { return behind(a) > behind(b); });
     return unnoted;
 }
 

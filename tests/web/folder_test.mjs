@@ -9,7 +9,7 @@ import {gzipSync} from 'node:zlib';
 import {served} from './desk.mjs';
 import {appFolder} from './phone.mjs';
 
-const most = 1_060_000;  // the aim is 1,000,000: docs/benchmarks.md says what it is made of
+const most = 1_000_000;  // docs/benchmarks.md says what it is made of
 const read = name => fs.readFileSync(path.join(appFolder, name));
 const names = fs.readdirSync(appFolder);
 
