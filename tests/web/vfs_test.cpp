@@ -88,6 +88,26 @@ TEST_CASE("a page that is killed between any two steps has the change or has it 
     CHECK(after > 0);
 }
 
+TEST_CASE("the journal of a change grows in one piece, and is on the device before the job is written") {
+    Disk disk(fresh_files());
+    open_on(disk);
+    Result<Session> job = a_job();
+    REQUIRE(job.ok());
+    disk.keeps_pictures = true;
+    const std::string before = disk.bytes[file];
+    REQUIRE(job->request(naming("Mill Barn"), {"Ada Quill", {}}, stamp(2)).ok());
+    int grown = 0;
+    std::size_t journal = 0;
+    for (Bytes& picture : disk.pictures) {
+        const std::size_t now = picture[file + "-journal"].size();
+        if (now > journal) ++grown;
+        if (grown == 0) CHECK(picture[file] == before);
+        journal = now;
+    }
+    CHECK(grown == 1);
+    CHECK(journal == 0);
+}
+
 TEST_CASE("on a disk that is full at any step a change is refused in words and the job stays as it was") {
     int refused = 0;
     for (int room = 0; room < 40; ++room) {

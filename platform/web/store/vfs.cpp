@@ -6,6 +6,7 @@
 #include <cstring>
 #include <random>
 #include <string>
+#include <utility>
 
 #include "core/journal/lone_files.h"
 
@@ -19,10 +20,30 @@ constexpr int longest_name = 1024;
 struct VfsFile {
     sqlite3_file base;
     Handle* handle;
+    // Of a journal: what was written behind its end and waits here. SQLite writes it in many small pieces, and for each
+    // by which a file grows a browser asks another of its processes for room.
+    std::string* behind;
 };
 
+VfsFile& file_of(sqlite3_file* file) {
+    return *reinterpret_cast<VfsFile*>(file);
+}
+
 Handle& handle_of(sqlite3_file* file) {
-    return *reinterpret_cast<VfsFile*>(file)->handle;
+    return *file_of(file).handle;
+}
+
+std::int64_t behind_bytes(const VfsFile& file) {
+    return file.behind == nullptr ? 0 : static_cast<std::int64_t>(file.behind->size());
+}
+
+// Nothing waits afterwards. Returns: false when there was no room for it; then it still waits.
+bool write_behind(VfsFile& file) {
+    if (behind_bytes(file) == 0) return true;
+    const std::int64_t end = file.handle->size();
+    if (end < 0 || !file.handle->write(file.behind->data(), static_cast<int>(file.behind->size()), end)) return false;
+    file.behind->clear();
+    return true;
 }
 
 OpenFiles& files_of(sqlite3_vfs* vfs) {
@@ -31,34 +52,52 @@ OpenFiles& files_of(sqlite3_vfs* vfs) {
 
 // ---- one file --------------------------------------------------------------------------------------------
 
-int close(sqlite3_file*) {
-    return SQLITE_OK;  // the handle stays with OpenFiles
+int close(sqlite3_file* file) {
+    const bool is_written = write_behind(file_of(file));
+    delete std::exchange(file_of(file).behind, nullptr);
+    return is_written ? SQLITE_OK : SQLITE_FULL;  // the handle stays with OpenFiles
 }
 
 int read(sqlite3_file* file, void* to, int bytes, sqlite3_int64 at) {
-    const int got = handle_of(file).read(to, bytes, at);
-    if (got == bytes) return SQLITE_OK;
+    const VfsFile& from = file_of(file);
+    int got = from.handle->read(to, bytes, at);
     if (got < 0) return SQLITE_IOERR_READ;
+    char* const rest = static_cast<char*>(to) + got;
+    const auto missing = static_cast<std::size_t>(bytes - got);
+    const sqlite3_int64 waiting = missing == 0 ? -1 : at + got - from.handle->size();
+    if (waiting >= 0 && waiting < behind_bytes(from))
+        got += static_cast<int>(from.behind->copy(rest, missing, static_cast<std::size_t>(waiting)));
+    if (got == bytes) return SQLITE_OK;
     std::memset(static_cast<char*>(to) + got, 0, static_cast<std::size_t>(bytes - got));
     return SQLITE_IOERR_SHORT_READ;
 }
 
 // Of all that can go wrong, a full quota is what people can do something about.
 int write(sqlite3_file* file, const void* from, int bytes, sqlite3_int64 at) {
-    return handle_of(file).write(from, bytes, at) ? SQLITE_OK : SQLITE_FULL;
+    VfsFile& written = file_of(file);
+    if (written.behind != nullptr && at == written.handle->size() + behind_bytes(written)) {
+        written.behind->append(static_cast<const char*>(from), static_cast<std::size_t>(bytes));
+        return SQLITE_OK;
+    }
+    return write_behind(written) && written.handle->write(from, bytes, at) ? SQLITE_OK : SQLITE_FULL;
 }
 
 int truncate(sqlite3_file* file, sqlite3_int64 size) {
-    return handle_of(file).truncate(size) ? SQLITE_OK : SQLITE_IOERR_TRUNCATE;
+    VfsFile& cut = file_of(file);
+    if (cut.behind != nullptr && size <= cut.handle->size()) cut.behind->clear();
+    if (!write_behind(cut)) return SQLITE_FULL;
+    return cut.handle->truncate(size) ? SQLITE_OK : SQLITE_IOERR_TRUNCATE;
 }
 
 int sync(sqlite3_file* file, int) {
+    if (!write_behind(file_of(file))) return SQLITE_FULL;
     return handle_of(file).flush() ? SQLITE_OK : SQLITE_IOERR_FSYNC;
 }
 
 int file_size(sqlite3_file* file, sqlite3_int64* size) {
-    *size = handle_of(file).size();
-    return *size < 0 ? SQLITE_IOERR_FSTAT : SQLITE_OK;
+    const std::int64_t written = handle_of(file).size();
+    *size = written + behind_bytes(file_of(file));
+    return written < 0 ? SQLITE_IOERR_FSTAT : SQLITE_OK;
 }
 
 int lock(sqlite3_file*, int) {
@@ -112,7 +151,8 @@ int open(sqlite3_vfs* vfs, sqlite3_filename name, sqlite3_file* file, int flags,
     if (handle == nullptr) return SQLITE_CANTOPEN;
     const bool is_there = handle->size() > 0;
     if (is_there ? (flags & SQLITE_OPEN_EXCLUSIVE) != 0 : (flags & SQLITE_OPEN_CREATE) == 0) return SQLITE_CANTOPEN;
-    reinterpret_cast<VfsFile*>(file)->handle = handle;
+    file_of(file).handle = handle;
+    file_of(file).behind = (flags & SQLITE_OPEN_MAIN_JOURNAL) != 0 ? new std::string : nullptr;
     file->pMethods = &methods();
     if (opened_as != nullptr) *opened_as = flags;
     return SQLITE_OK;
