@@ -133,6 +133,24 @@ test('the focus goes both ways', () => withPhone({example: true}, async phone =>
   assert.equal(await active(), focused.label || focused.text);
 }));
 
+test('what hangs on a plan, and where one signs, have names', () => withPhone({example: true}, async phone => {
+  const listener = await Listener.of(phone);
+  await listener.press('button', 'Rooms');
+  await listener.press('button', /^Foyer/);
+  await listener.press('button', /^Plan/);
+  const plan = await listener.waits('image', / a line each /);
+  assert.ok(plan.name);
+  await listener.focus('image', plan.name);
+  await listener.press('radio', 'C-101');
+  assert.equal((await listener.waits('radio', 'C-101')).checked, 'true');
+  assert.ok(await listener.hears('button', 'Open C-101'));
+  assert.deepEqual(await axeFaults(phone), [], 'plan');
+  await listener.press('button', 'Handover');
+  await listener.press('button', /^Sign off/);
+  await listener.focus('image', 'Sign here');
+  assert.deepEqual(await axeFaults(phone), [], 'sign-off');
+}));
+
 test('a job of three rooms goes from nothing to the owner\'s sheet by names alone', () => withPhone({}, async phone => {
   const listener = await Listener.of(phone);
   await listener.press('button', /^Create job/);

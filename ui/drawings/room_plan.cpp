@@ -102,8 +102,10 @@ void draw_labels(Context& context, ImDrawList* list, const RoomPlanData& data, c
         if (data.selected < 0 || i != chosen) place(data.spots[i]);
 }
 
-void draw_spots(Context& context, ImDrawList* list, std::string_view name, const RoomPlanData& data,
-                const Sheet& plan) {
+// Returns: which of them was touched by its name, or -1.
+int draw_spots(Context& context, ImDrawList* list, std::string_view name, const RoomPlanData& data, const Sheet& plan) {
+    const InGroup group(context.marks, name);
+    int tapped = -1;
     const float size = context.px(spot_units), finger = context.px(finger_units);
     for (std::size_t i = 0; i < data.spots.size(); ++i) {
         const PlanSpot& spot = data.spots[i];
@@ -117,13 +119,15 @@ void draw_spots(Context& context, ImDrawList* list, std::string_view name, const
         const Area area{at.x - finger, at.y - finger, 2 * finger, 2 * finger};
         const ImRect clip = ImGui::GetCurrentWindow()->ClipRect;
         Mark mark{
-            std::string(name) + ".spot." + spot.id, area, intersection(area, area_of(clip.Min, clip.Max)), true, false,
+            std::string(name) + ".spot." + spot.id, area, intersection(area, area_of(clip.Min, clip.Max)), true, true,
             context.words.text(spot.label)};
-        mark.role = Role::image;
+        mark.role = Role::choice;
         mark.is_on = chosen;
         mark.window = ImGui::GetCurrentWindow()->ID;
+        if (context.hand.taps(mark.name)) tapped = static_cast<int>(i);
         context.marks.add(std::move(mark));
     }
+    return tapped;
 }
 
 int spot_at(Context& context, const RoomPlanData& data, const Sheet& plan, ImVec2 touched) {
@@ -205,10 +209,10 @@ PlanTouch room_plan_drawing(Context& context, std::string_view name, const RoomP
     }
     ImDrawList* list = ImGui::GetWindowDrawList();
     draw_grid(context, list, shown, plan);
-    draw_spots(context, list, name, shown, plan);
+    touch.spot = draw_spots(context, list, name, shown, plan);
     draw_labels(context, list, shown, plan, window);
     focus_ring(context, pressed, measure::corner);
-    if (!pressed.tapped || drag.is_far) return touch;
+    if (touch.spot >= 0 || !pressed.tapped || drag.is_far) return touch;
     touch.entered = pressed.focused && (ImGui::IsKeyPressed(ImGuiKey_Enter) || ImGui::IsKeyPressed(ImGuiKey_Space) ||
                                         ImGui::IsKeyPressed(ImGuiKey_KeypadEnter));
     if (touch.entered) return touch;

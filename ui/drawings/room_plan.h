@@ -47,7 +47,8 @@ float grid_of(float length, float width);
 
 // Draws it over the width left, at most `height` pixels high, spots of equal size whatever the scale. Where the floor
 // is drawn larger that way it is turned by a quarter, clockwise. Marks NAME and NAME.spot.ID. A spot is touched within
-// a finger of its middle; of several the nearest. A drag that begins on a spot moves it and never scrolls the page.
+// a finger of its middle, of several the nearest; or by its name. A drag that begins on a spot moves it and never
+// scrolls the page.
 PlanTouch room_plan_drawing(Context& context, std::string_view name, const RoomPlanData& data, float height);
 
 }  // namespace tapwright::ui

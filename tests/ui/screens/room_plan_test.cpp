@@ -199,6 +199,27 @@ TEST_CASE("without a pointer the plan is worked by Enter and the arrows") {
     CHECK(lies_at(desk, "p1", 5, 2.5));
 }
 
+TEST_CASE("without seeing it one takes a loudspeaker of the plan in hand by its name, and lets go of it again") {
+    Desk desk(room_to_plan(), {390, 844}, PlaceId::rooms);
+    Person& person = *desk.person;
+    desk.open(ui::room_plan_screen(desk.shared, Id("r")));
+    for (const auto& [x, y] : {std::pair(2.0F, 1.5F), std::pair(8.0F, 1.5F), std::pair(5.0F, 4.5F)})
+        touch_floor(desk, x, y);
+    const auto spot = [&] { return *person.toolkit->marks().find("plan.spot.p2"); };
+    CHECK(spot().role == ui::Role::choice);
+    CHECK_FALSE(spot().is_on);
+    const std::uint64_t revision = desk.session->revision();
+    REQUIRE(person.toolkit->hand().tap(person.toolkit->marks(), "plan.spot.p2"));
+    person.settle();
+    CHECK(spot().is_on);
+    CHECK(person.has("plan.off"));
+    REQUIRE(person.toolkit->hand().tap(person.toolkit->marks(), "plan.spot.p2"));
+    person.settle();
+    CHECK_FALSE(spot().is_on);
+    CHECK(desk.session->revision() == revision);
+    CHECK(lies_at(desk, "p2", 8, 1.5));
+}
+
 TEST_CASE("the plan of a room without a size says so and leads to where it is entered") {
     Desk desk(room_to_plan(false), {390, 844}, PlaceId::rooms);
     desk.open(ui::room_plan_screen(desk.shared, Id("r")));
