@@ -8,12 +8,18 @@ import test from 'node:test';
 import {example, exported, handedOver, sealedCopy, tapwright, withPhone} from './desk.mjs';
 import {temporaryFolder} from './phone.mjs';
 
-test('a job file of the desktop opens on the phone, and comes back the same', () => withPhone({}, async phone => {
+/** The example as a job file of the desktop's, open on the phone. Returns: its path. */
+async function openOfDesktop(phone) {
   const job = path.join(temporaryFolder(), 'house.tapjob');
   tapwright('import', example, job);
   await phone.find('opening.open');
   await phone.choose('opening.open', [job]);
   await phone.waitsFor('place.rooms');
+  return job;
+}
+
+test('a job file of the desktop opens on the phone, and comes back the same', () => withPhone({}, async phone => {
+  const job = await openOfDesktop(phone);
   await phone.tap('place.rooms');
   await phone.waitsFor('room.r-foyer');
   assert.deepEqual(exported(await sealedCopy(phone)), exported(fs.readFileSync(job)));
@@ -66,21 +72,60 @@ test('a job file that another program altered is refused in words', () => withPh
   }
 }));
 
+// That a sheet was made is a change of its own: codes and hashes differ from the second one on.
+const told = text => text.replace(/[0-9A-F]{4}(-[0-9A-F]{4})+/gi, 'CODE').replace(/[0-9a-f]{64}/g, 'HASH');
+
 test('the sheets that the phone makes say what those of the desktop say', () => withPhone({}, async phone => {
-  const folder = temporaryFolder(), job = path.join(folder, 'house.tapjob');
-  tapwright('import', example, job);
-  await phone.find('opening.open');
-  await phone.choose('opening.open', [job]);
-  await phone.waitsFor('place.rooms');
+  const job = await openOfDesktop(phone), folder = path.dirname(job);
   for (const reader of ['owner', 'technician']) {
     const page = path.join(folder, `${reader}.html`);
     fs.copyFileSync(job, path.join(folder, 'copy.tapjob'));
     tapwright('sheet', path.join(folder, 'copy.tapjob'), page, '--for', reader);
     const made = Object.values(await handedOver(phone, `handover.${reader}`))[0].toString();
-    // That a sheet was made is a change of its own: codes and hashes differ from the second one on.
-    const told = text => text.replace(/[0-9A-F]{4}(-[0-9A-F]{4})+/gi, 'CODE').replace(/[0-9a-f]{64}/g, 'HASH');
     assert.equal(told(made), told(fs.readFileSync(page, 'utf8')));
   }
+}));
+
+test('labels and tables that the phone makes are those of the desktop', () => withPhone({}, async phone => {
+  const job = await openOfDesktop(phone), folder = path.dirname(job), labels = path.join(folder, 'labels.html');
+  tapwright('labels', job, labels);
+  const [page] = Object.values(await handedOver(phone, 'handover.labels'));
+  assert.equal(told(page.toString()), told(fs.readFileSync(labels, 'utf8')));
+  const tables = path.join(folder, 'tables');
+  tapwright('export', job, tables);
+  const made = await handedOver(phone, 'handover.csv');
+  assert.deepEqual(Object.keys(made).sort(), fs.readdirSync(tables).map(name => `house ${name}`).sort());
+  for (const name of fs.readdirSync(tables))
+    assert.equal(made[`house ${name}`].toString(), fs.readFileSync(path.join(tables, name), 'utf8'), name);
+}));
+
+test('a sheet is printed from a frame of its own, with its style', () => withPhone({example: true}, async phone => {
+  // Instead of the browser's own dialog, which no test can answer: what would be on the paper.
+  await phone.context.addInitScript(() => {
+    window.print = () => { window.top.printed = {text: document.body.innerText, styles: document.styleSheets.length}; };
+  });
+  await phone.keptOnDevice();
+  await phone.page.reload();
+  await phone.started();
+  await phone.tap('place.handover');
+  await phone.findAndTap('handover.owner');
+  await phone.tap('made.print.0');
+  const printed = await phone.waits(() => phone.page.evaluate(() => window.printed), 'the paper');
+  assert.match(printed.text, /Tarn Street Community House/);
+  assert.ok(printed.styles > 0);
+}));
+
+test('a job as a file or as JSON is opened where it is dropped on the page', () => withPhone({}, async phone => {
+  const folder = temporaryFolder(), job = path.join(folder, 'dropped.tapjob');
+  tapwright('import', example, job);
+  await phone.drop([job]);
+  await phone.waitsFor('place.rooms');
+  const whole = exported(fs.readFileSync(job));
+  assert.deepEqual(exported(await sealedCopy(phone)), whole);
+  const other = path.join(folder, 'other.json');
+  fs.writeFileSync(other, JSON.stringify({...whole, job: {...whole.job, name: 'Dropped House'}}));
+  await phone.drop([other]);
+  await phone.waits(async () => exported(await sealedCopy(phone)).job.name === 'Dropped House', 'the job from JSON');
 }));
 
 test('a sheet is shown in a tab of its own, with its style', () => withPhone({example: true}, async phone => {

@@ -219,6 +219,18 @@ export class Phone {
     await this.settle();
   }
 
+  /** Drops these files on the page. */
+  async drop(files) {
+    const list = files.map(file => ({name: path.basename(file), bytes: [...fs.readFileSync(file)]}));
+    await this.page.evaluate(list => {
+      const dataTransfer = new DataTransfer();
+      for (const {name, bytes} of list) dataTransfer.items.add(new File([new Uint8Array(bytes)], name));
+      for (const kind of ['dragenter', 'dragover', 'drop'])
+        document.getElementById('stage').dispatchEvent(new DragEvent(kind, {dataTransfer, bubbles: true, cancelable: true}));
+    }, list);
+    await this.settle();
+  }
+
   assertNoFaults() { assert.deepEqual(this.faults, []); }
 }
 

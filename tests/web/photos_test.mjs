@@ -90,3 +90,16 @@ test('a photo from the chooser loses where it was taken, and its picture is in e
     tellsNothing(name, bytes);
     assert.match(execFileSync('file', [path.join(folder, 'photos', name)], {encoding: 'utf8'}), /JPEG/);
   }));
+
+test('a photo that is dropped on the page of photos is taken in, and nowhere else', () => withPhone({example: true}, async phone => {
+  const file = await photo(phone);
+  await phone.drop([file]);
+  await phone.waits(async () => (await phone.marks()).some(mark => /^Open the Photos page/.test(mark.text)), 'where to drop it');
+  await phone.tap('message.0.dismiss');
+  await phone.findAndTap('room.r-foyer');
+  await phone.findAndTap('room.photos');
+  await phone.drop([file]);
+  await phone.waits(async () => (await phone.marks()).some(mark => mark.name.startsWith('photo.')), 'the photo');
+  const [taken] = exported(await sealedCopy(phone)).photos;
+  assert.equal(taken.about, 'r-foyer');
+}));
