@@ -83,7 +83,7 @@ export async function handedOver(phone, key) {
     const file = await phone.download(`made.save.${number}`);
     files[file.name] = file.bytes;
   }
-  await phone.tap('made.close');
+  await phone.findAndTap('made.close');
   return files;
 }
 

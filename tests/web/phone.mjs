@@ -205,6 +205,7 @@ export class Phone {
 
   /** The file that a touch on `name` hands out: its name and its bytes. */
   async download(name) {
+    await this.find(name);
     const coming = this.page.waitForEvent('download');
     await this.tap(name);
     const download = await coming;
