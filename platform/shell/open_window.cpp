@@ -67,7 +67,7 @@ public:
     bool makes_files() const override { return true; }
     void make_files(ui::HandoverFile which, Done<std::vector<ui::MadeFile>> done) override;
     bool can(ui::FileUse use) const override { return use != ui::FileUse::share; }
-    void use_file(ui::FileUse use, const std::string& file, Done<void> done) override;
+    void use_files(ui::FileUse use, const std::vector<std::string>& files, Done<void> done) override;
 
     void take_photos(const Id& about, const std::vector<std::string>& files) override { photos_.begin(about, files); }
     ui::PhotoWork photo_work() const override {
@@ -108,10 +108,11 @@ void Desk::make_files(ui::HandoverFile which, Done<std::vector<ui::MadeFile>> do
     done(std::move(made));
 }
 
-void Desk::use_file(ui::FileUse use, const std::string& file, Done<void> done) {
+void Desk::use_files(ui::FileUse use, const std::vector<std::string>& files, Done<void> done) {
     if (use == ui::FileUse::share)
         return done(Refusal{Message("A desktop has no sheet to share with. Show the folder, and send it from there.")});
-    done(use == ui::FileUse::open ? open_with_desktop(file) : open_folder_of(file));
+    // What is made together lies together.
+    done(use == ui::FileUse::open ? open_with_desktop(files.front()) : open_folder_of(files.front()));
 }
 
 bool Desk::keep_photos() {

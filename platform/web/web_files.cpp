@@ -104,16 +104,20 @@ std::string WebFiles::dated(const std::string& what, const std::string& ending) 
 
 void WebFiles::save_types(const std::string& name, ui::Ports::Done<void> done) {
     given_[name] = {lend_bytes(jobs_.types_text()), json_type, {}, 0};
-    use(ui::FileUse::save, name, std::move(done));
+    use(ui::FileUse::save, {name}, std::move(done));
 }
 
-void WebFiles::use(ui::FileUse use, const std::string& file, ui::Ports::Done<void> done) {
-    const auto found = given_.find(file);
-    if (found == given_.end()) return done(Refusal{Message("This file is no longer at hand. Make it once more.")});
-    const Given given = found->second;
-    const Value wanted =
-        Map{{"use", word_of(use)}, {"name", file}, {"type", given.type}, {"lent", static_cast<double>(given.lent)}};
-    ask_page("use", wanted, [this, given, use, done = std::move(done)](const Answer& answer) {
+void WebFiles::use(ui::FileUse use, const std::vector<std::string>& files, ui::Ports::Done<void> done) {
+    List wanted;
+    Given given;  // what is made together is of one job as it stood then
+    for (const std::string& file : files) {
+        const auto found = given_.find(file);
+        if (found == given_.end()) return done(Refusal{Message("This file is no longer at hand. Make it once more.")});
+        given = found->second;
+        wanted.emplace_back(Map{{"name", file}, {"type", given.type}, {"lent", static_cast<double>(given.lent)}});
+    }
+    const Value question = Map{{"use", word_of(use)}, {"files", std::move(wanted)}};
+    ask_page("use", question, [this, given, use, done = std::move(done)](const Answer& answer) {
         if (answer.trouble == "AbortError") return done({});  // the person changed their mind
         if (!answer.trouble.empty()) return done(refused_by_browser(answer.trouble));
         const bool left_the_device = use == ui::FileUse::share || use == ui::FileUse::save;

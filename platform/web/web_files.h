@@ -23,7 +23,7 @@ public:
     Result<std::vector<ui::MadeFile>> make(ui::HandoverFile which, const Words& words);
     // The types and cables of all jobs, saved by the page.
     void save_types(const std::string& name, ui::Ports::Done<void> done);
-    void use(ui::FileUse use, const std::string& file, ui::Ports::Done<void> done);
+    void use(ui::FileUse use, const std::vector<std::string>& files, ui::Ports::Done<void> done);
 
 private:
     struct Given {

@@ -51,8 +51,8 @@ public:
     bool makes_files() const override { return true; }
     void make_files(ui::HandoverFile which, Done<std::vector<ui::MadeFile>> done) override;
     bool can(ui::FileUse use) const override;
-    void use_file(ui::FileUse use, const std::string& file, Done<void> done) override {
-        made_.use(use, file, std::move(done));
+    void use_files(ui::FileUse use, const std::vector<std::string>& files, Done<void> done) override {
+        made_.use(use, files, std::move(done));
     }
 
     void take_photos(const Id& about, const std::vector<std::string>& files) override { photos_.take(about, files); }

@@ -5,7 +5,7 @@ import * as fs from 'node:fs';
 import * as path from 'node:path';
 import test from 'node:test';
 
-import {example, exported, handedOver, sealedCopy, tapwright, withPhone} from './desk.mjs';
+import {example, exported, handedOver, savedAtOnce, sealedCopy, tapwright, withPhone} from './desk.mjs';
 import {temporaryFolder} from './phone.mjs';
 
 /** The example as a job file of the desktop's, open on the phone. Returns: its path. */
@@ -93,7 +93,7 @@ test('labels and tables that the phone makes are those of the desktop', () => wi
   assert.equal(told(page.toString()), told(fs.readFileSync(labels, 'utf8')));
   const tables = path.join(folder, 'tables');
   tapwright('export', job, tables);
-  const made = await handedOver(phone, 'handover.csv');
+  const made = await savedAtOnce(phone, 'handover.csv');
   assert.deepEqual(Object.keys(made).sort(), fs.readdirSync(tables).map(name => `house ${name}`).sort());
   for (const name of fs.readdirSync(tables))
     assert.equal(made[`house ${name}`].toString(), fs.readFileSync(path.join(tables, name), 'utf8'), name);

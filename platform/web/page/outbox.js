@@ -6,6 +6,7 @@
 const sheets = 'tapwright-sheets';
 const policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
 const keptMs = 60000;  // how long a download may take to read a file
+const betweenMs = 200;  // some browsers drop downloads that begin all at once
 
 /** Whether this browser shares files at all. */
 export function canShareFiles() {
@@ -13,14 +14,17 @@ export function canShareFiles() {
   return Boolean(navigator.canShare?.({files: [trial]}));
 }
 
-/** Does it. Rejects with the browser's own error; AbortError where the person changed their mind. */
-export async function useFile({use, name, type, bytes}) {
-  const file = new File([bytes], name, {type});
-  if (use === 'share' && navigator.canShare?.({files: [file]})) return share(file);
+/**
+ * Does it: several files are shared or saved, one is shown or printed. Rejects with the browser's own error; AbortError
+ * where the person changed their mind.
+ */
+export async function useFiles({use, files: made}) {
+  const files = made.map(({name, type, bytes}) => new File([bytes], name, {type})), [file] = files;
+  if (use === 'share' && navigator.canShare?.({files})) return share(files);
   const address = use === 'open' || use === 'print' ? await laidOut(file) : null;
   if (use === 'open' && address && window.open(address, '_blank')) return;
   if (use === 'print' && address) return print(file, address);
-  save(file);
+  return save(files);
 }
 
 /** Sheets of an earlier visit of this page are nobody's business. */
@@ -36,21 +40,24 @@ async function laidOut(file) {
 }
 
 // A browser may have forgotten the touch meanwhile, or share no files of that type: then they are saved.
-async function share(file) {
+async function share(files) {
   try {
-    await navigator.share({files: [file], title: file.name});
+    await navigator.share({files, title: files[0].name});
   } catch (error) {
     if (error.name === 'AbortError') throw error;
-    save(file);
+    await save(files);
   }
 }
 
-function save(file) {
-  const link = document.createElement('a');
-  link.href = URL.createObjectURL(file);
-  link.download = file.name;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), keptMs);
+async function save(files) {
+  for (const file of files) {
+    const link = document.createElement('a');
+    link.href = URL.createObjectURL(file);
+    link.download = file.name;
+    link.click();
+    setTimeout(() => URL.revokeObjectURL(link.href), keptMs);
+    if (files.length > 1) await new Promise(resolve => setTimeout(resolve, betweenMs));
+  }
 }
 
 function print(file, address) {

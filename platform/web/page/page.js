@@ -7,7 +7,7 @@ import {TextField} from './text_field.js';
 import {Chooser} from './chooser.js';
 import {attachDevice} from './device.js';
 import {offerUpdates} from './offer.js';
-import {canShareFiles, forgetSheets, useFile} from './outbox.js';
+import {canShareFiles, forgetSheets, useFiles} from './outbox.js';
 import {textScale, watchRoom} from './room.js';
 import {sentence} from './sentences.js';
 
@@ -84,7 +84,7 @@ listen('saved', () => {
   if (!isAsked) navigator.storage?.persist?.().catch(() => {});
   isAsked = true;
 });
-listen('ask', ({number, value}) => useFile(value).then(
+listen('ask', ({number, value}) => useFiles(value).then(
   () => post({kind: 'answer', number, trouble: ''}),
   error => post({kind: 'answer', number, trouble: error.name || 'UnknownError'})));
 listen('refused', say);

@@ -72,7 +72,7 @@ function answer(number, {trouble = '', value = null, bytes = new Uint8Array(0)})
 const asked = {
   photo: async value => takenIn(await files.file(value.name), value),
   pixels: value => pixelsOf(taken(value.lent), value.longest),
-  use: value => askPage('use', {...value, bytes: lent.get(value.lent)}),
+  use: ({use, files}) => askPage('use', {use, files: files.map(file => ({...file, bytes: lent.get(file.lent)}))}),
 };
 
 const pageAnswers = new Map();

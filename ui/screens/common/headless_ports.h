@@ -45,8 +45,8 @@ public:
     bool makes_files() const override { return false; }
     void make_files(HandoverFile, Done<std::vector<MadeFile>> done) override { done(no_files()); }
     bool can(FileUse use) const override { return use != FileUse::share; }
-    void use_file(FileUse use, const std::string& file, Done<void> done) override {
-        files_used.emplace_back(use, file);
+    void use_files(FileUse use, const std::vector<std::string>& files, Done<void> done) override {
+        for (const std::string& file : files) files_used.emplace_back(use, file);
         done({});
     }
 

@@ -115,7 +115,8 @@ public:
     virtual void make_files(HandoverFile which, Done<std::vector<MadeFile>> done) = 0;
     // What this machine can do with a file made: a desktop opens it and shows its folder, a phone shares it.
     virtual bool can(FileUse use) const = 0;
-    virtual void use_file(FileUse use, const std::string& file, Done<void> done) = 0;
+    // With all of them at once: several are shared or saved, one is opened, printed or shown in its folder.
+    virtual void use_files(FileUse use, const std::vector<std::string>& files, Done<void> done) = 0;
 
     // ---- photos ----
     // Begins taking files in as photos of a record, beside the drawing; how far it has come; no more of it.

@@ -73,9 +73,9 @@ void MadeFiles::make(Context& context, HandoverFile which) {
     context.requests.another_frame();
 }
 
-void MadeFiles::use(Context& context, FileUse use, const MadeFile& file) {
-    context.requests.after_frame([&shared = shared_, use, path = file.file] {
-        shared.ports.use_file(use, path, [&shared](const Result<void>& done) {
+void MadeFiles::use(Context& context, FileUse use, std::vector<std::string> files) {
+    context.requests.after_frame([&shared = shared_, use, files = std::move(files)] {
+        shared.ports.use_files(use, files, [&shared](const Result<void>& done) {
             if (!done) shared.say(Tone::stop, done.refusal().message);
         });
     });
@@ -94,6 +94,7 @@ void MadeFiles::draw(Context& context) {
                                             {{"made", made_->when}, {"folder", entered(made_->files.front().folder)}});
         tone_box(context, "handover.made", Tone::good, read_out(names));
         quiet_paragraph(context, where);
+        draw_all(context);
         for (std::size_t i = 0; i < made_->files.size(); ++i) {
             const MadeFile& file = made_->files[i];
             const std::string number = std::to_string(i);
@@ -101,22 +102,37 @@ void MadeFiles::draw(Context& context) {
             if (is_to_look_at(file) && shared_.ports.can(FileUse::open) &&
                 button(context, "made.open." + number, open,
                        {.kind = i == 0 ? ButtonKind::primary : ButtonKind::plain, .shape = Shape::handover}))
-                use(context, FileUse::open, file);
+                use(context, FileUse::open, {file.file});
             if (is_page(file) && shared_.ports.can(FileUse::print) &&
                 button(context, "made.print." + number, Message("Print")))
-                use(context, FileUse::print, file);
+                use(context, FileUse::print, {file.file});
             if (shared_.ports.can(FileUse::share) &&
                 button(context, "made.share." + number,
                        is_pdf(file) ? Message("Share as PDF") : Message("Share {file}", {{"file", entered(file.name)}}),
                        {.shape = Shape::arrow_up}))
-                use(context, FileUse::share, file);
+                use(context, FileUse::share, {file.file});
             if (shared_.ports.can(FileUse::save) &&
                 button(context, "made.save." + number, Message("Save {file}", {{"file", entered(file.name)}})))
-                use(context, FileUse::save, file);
+                use(context, FileUse::save, {file.file});
         }
         if (shared_.ports.can(FileUse::show_folder) && button(context, "made.folder", Message("Show its folder")))
-            use(context, FileUse::show_folder, made_->files.front());
+            use(context, FileUse::show_folder, {made_->files.front().file});
     }
+}
+
+void MadeFiles::draw_all(Context& context) {
+    if (made_->files.size() < 2) return;
+    std::vector<std::string> all;
+    for (const MadeFile& file : made_->files) all.push_back(file.file);
+    const auto count = static_cast<std::int64_t>(all.size());
+    const bool can_share = shared_.ports.can(FileUse::share);
+    if (can_share && button(context, "made.share.all", plural("Share {count} file", "Share all {count} files", count),
+                            {.kind = ButtonKind::primary, .shape = Shape::arrow_up}))
+        use(context, FileUse::share, all);
+    if (shared_.ports.can(FileUse::save) &&
+        button(context, "made.save.all", plural("Save {count} file", "Save all {count} files", count),
+               {.kind = can_share ? ButtonKind::plain : ButtonKind::primary}))
+        use(context, FileUse::save, all);
 }
 
 void MadeFiles::draw_last(Context& context) {

@@ -19,8 +19,8 @@ public:
     explicit MadeFiles(Shared& shared) : shared_(shared) {}
     // Asks for it after the frame; what came of it opens over the page.
     void make(Context& context, HandoverFile which);
-    // The sheet. Marks handover.made, made.open.N, made.print.N, made.share.N, made.save.N,
-    // made.folder, made.close.
+    // The sheet. Marks handover.made, made.share.all, made.save.all, made.open.N, made.print.N, made.share.N,
+    // made.save.N, made.folder, made.close.
     void draw(Context& context);
     // A row that opens it once more; nothing before anything was made. Mark handover.last.
     void draw_last(Context& context);
@@ -34,7 +34,8 @@ private:
         bool is_open = false;
     };
 
-    void use(Context& context, FileUse use, const MadeFile& file);
+    void draw_all(Context& context);
+    void use(Context& context, FileUse use, std::vector<std::string> files);
 
     Shared& shared_;
     std::shared_ptr<Made> made_ = std::make_shared<Made>();
