@@ -1,7 +1,5 @@
 #include "core/words/readings_text.h"
 
-#include <unordered_map>
-
 #include "core/readings/assessment.h"
 #include "core/readings/readings.h"
 #include "core/words/reading_parts.h"
@@ -26,19 +24,6 @@ Statement statement_about(const ReadingSubject& subject) {
     return {sentences_on(subject), reading_reasons(subject)};
 }
 
-std::vector<bool> newest_of(const Job& job, const Derived& derived) {
-    const auto readings = job.all<Reading>();
-    std::vector<bool> is_newest(readings.size(), false);
-    std::unordered_map<std::string_view, std::size_t> newest;
-    for (std::size_t i = 0; i < readings.size(); ++i) {
-        if (derived.readings[i].verdict == Verdict::not_judged) continue;
-        const auto [at, added] = newest.try_emplace(readings[i].at->text(), i);
-        if (!added && is_newer(readings[i], readings[at->second])) at->second = i;
-    }
-    for (const auto& [place, reading] : newest) is_newest[reading] = true;
-    return is_newest;
-}
-
 // On a zone's line or at one of its points, with more than one loudspeaker that could be it.
 bool can_be_sought(const Job& job, const Reading& reading, const Judgement& judgement) {
     if (!asks_where_next(judgement) || judgement.speakers < 2 || !reading.at) return false;
@@ -46,6 +31,17 @@ bool can_be_sought(const Job& job, const Reading& reading, const Judgement& judg
 }
 
 }  // namespace
+
+std::unordered_map<std::string_view, std::uint32_t> newest_readings(const Job& job, const Derived& derived) {
+    const auto readings = job.all<Reading>();
+    std::unordered_map<std::string_view, std::uint32_t> newest;
+    for (std::uint32_t i = 0; i < readings.size(); ++i) {
+        if (derived.readings[i].verdict == Verdict::not_judged) continue;
+        const auto [at, is_first] = newest.try_emplace(readings[i].at->text(), i);
+        if (!is_first && is_newer(readings[i], readings[at->second])) at->second = i;
+    }
+    return newest;
+}
 
 bool can_be_sought(const Job& job, const Derived& derived, std::size_t reading) {
     return can_be_sought(job, job.all<Reading>()[reading], derived.readings[reading]);
@@ -60,8 +56,11 @@ NotRecorded missing_for(const Job& job, const Derived& derived, const Reading& r
 }
 
 bool ReadingWords::is_newest(std::size_t reading) const {
-    if (newest_.empty()) newest_ = newest_of(job_, derived_);
-    return newest_[reading];
+    const auto& at = job_.all<Reading>()[reading].at;
+    if (!at) return false;
+    if (newest_.empty()) newest_ = newest_readings(job_, derived_);
+    const auto found = newest_.find(at->text());
+    return found != newest_.end() && found->second == reading;
 }
 
 const Wiring& ReadingWords::wiring() const {

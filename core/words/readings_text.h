@@ -2,7 +2,8 @@
 // baseline, and what it proves and cannot.
 #pragma once
 
-#include <vector>
+#include <string_view>
+#include <unordered_map>
 
 #include "core/calc/wiring.h"
 #include "core/derive/derived.h"
@@ -11,6 +12,9 @@
 namespace tapwright {
 
 struct ReadingSubject;
+
+// The newest judged reading at each place, by the place's identifier.
+std::unordered_map<std::string_view, std::uint32_t> newest_readings(const Job& job, const Derived& derived);
 
 // Whether what does not fit at a reading can be sought (core/faults): its next step is to find the fault, and a key or
 // a command that does so belongs beside it. Requires: reading < number of readings.
@@ -39,7 +43,7 @@ private:
 
     const Job& job_;
     const Derived& derived_;
-    mutable std::vector<bool> newest_;  // by reading: the newest judged one at its place; empty until asked
+    mutable std::unordered_map<std::string_view, std::uint32_t> newest_;  // newest_readings(); empty until asked
     mutable std::optional<Wiring> wiring_;
 };
 

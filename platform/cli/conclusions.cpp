@@ -5,7 +5,6 @@
 #include <unordered_map>
 
 #include "core/findings/against_limit.h"
-#include "core/readings/assessment.h"
 #include "core/words/faults_text.h"
 #include "core/words/readings_text.h"
 #include "platform/cli/report.h"
@@ -78,18 +77,6 @@ void add_sight(Map& map, const Job& job, const Judgement& judgement) {
                                              {"marked_v", json_of(marks->marked)},
                                              {"line_v", json_of(marks->line)},
                                              {"drawn_ratio", marks->drawn_ratio}});
-}
-
-// The newest judged reading at each place.
-std::unordered_map<std::string_view, std::uint32_t> newest_readings(const Job& job, const Derived& derived) {
-    const auto readings = job.all<Reading>();
-    std::unordered_map<std::string_view, std::uint32_t> newest;
-    for (std::uint32_t i = 0; i < readings.size(); ++i) {
-        if (derived.readings[i].verdict == Verdict::not_judged) continue;
-        const auto [place, is_first] = newest.try_emplace(readings[i].at->text(), i);
-        if (!is_first && is_newer(readings[i], readings[place->second])) place->second = i;
-    }
-    return newest;
 }
 
 }  // namespace
