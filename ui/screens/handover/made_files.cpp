@@ -86,13 +86,11 @@ void MadeFiles::draw(Context& context) {
     if (made_->problem) context.requests.say(Tone::stop, *std::exchange(made_->problem, std::nullopt));
     const OnlyLooks uses_a_file(context);
     if (Sheet sheet(context, "made", made_->title, made_->is_open); sheet) {
-        std::vector<Message> names;
-        for (const MadeFile& file : made_->files) names.push_back(entered(file.name));
         const Message where = made_->files.front().folder.empty()
                                   ? made_->when
                                   : Message("{made}, in {folder}",
                                             {{"made", made_->when}, {"folder", entered(made_->files.front().folder)}});
-        tone_box(context, "handover.made", Tone::good, read_out(names));
+        tone_box(context, "handover.made", Tone::good, what_was_made());
         quiet_paragraph(context, where);
         draw_all(context);
         for (std::size_t i = 0; i < made_->files.size(); ++i) {
@@ -118,6 +116,15 @@ void MadeFiles::draw(Context& context) {
         if (shared_.ports.can(FileUse::show_folder) && button(context, "made.folder", Message("Show its folder")))
             use(context, FileUse::show_folder, {made_->files.front().file});
     }
+}
+
+// Their names, where a few; where there are many, each has a key with its name.
+Message MadeFiles::what_was_made() const {
+    const auto count = static_cast<std::int64_t>(made_->files.size());
+    if (count > 3 && shared_.ports.can(FileUse::save)) return plural("{count} file", "{count} files", count);
+    std::vector<Message> names;
+    for (const MadeFile& file : made_->files) names.push_back(entered(file.name));
+    return read_out(names);
 }
 
 void MadeFiles::draw_all(Context& context) {

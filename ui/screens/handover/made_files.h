@@ -34,6 +34,7 @@ private:
         bool is_open = false;
     };
 
+    Message what_was_made() const;
     void draw_all(Context& context);
     void use(Context& context, FileUse use, std::vector<std::string> files);
 
