@@ -92,6 +92,11 @@ std::size_t Job::count(Kind kind) const {
     return with_record_type(kind, [&]<class R>() { return records<R>().size(); });
 }
 
+const MadeRank& Job::rank(Kind kind, const Id& id) const {
+    return with_record_type(kind,
+                            [&]<class R>() -> const MadeRank& { return std::get<Records<R>>(records_).rank(id); });
+}
+
 void Job::make(Kind kind, const Id& id, const MadeRank& rank) {
     with_record_type(kind, [&]<class R>() { std::get<Records<R>>(records_).make(id, rank); });
 }

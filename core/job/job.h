@@ -59,6 +59,8 @@ public:
         return ranks_[place];
     }
     bool has(const Id& id) const { return directory_.find(id).has_value(); }
+    // Requires: there is one of that id.
+    const MadeRank& rank(const Id& id) const { return ranks_[*directory_.find(id)]; }
     std::size_t size() const { return items_.size() - gone_.size(); }
     // To change it; holds until the next call of anything else.
     R* find(const Id& id) {
@@ -121,6 +123,8 @@ public:
     std::optional<Kind> kind_of(const Id& id) const;
     bool has(Kind kind, const Id& id) const;
     std::size_t count(Kind kind) const;
+    // Requires: has(kind, id).
+    const MadeRank& rank(Kind kind, const Id& id) const;
 
     // ---- change; used by apply alone ----
 

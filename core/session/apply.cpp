@@ -15,12 +15,16 @@ MadeRank made_rank(const Rank& rank) {
 Result<void> apply_record(Job& job, const Replica& replica, RecordNumber number) {
     TAPWRIGHT_TAKE(kind, check_record(replica.kind(number), replica.id(number)));
     const Id id(replica.id(number));
-    const bool was_there = job.has(kind, id);
-    if (!replica.present(number)) {
-        if (was_there && kind != Kind::job) job.remove(kind, id);
-        return done();
+    const MadeRank rank = made_rank(replica.rank(number));
+    bool was_there = job.has(kind, id);
+    // One that was changed before anybody made it is listed elsewhere once somebody does, or did in another copy.
+    const bool stays = replica.present(number) && (kind == Kind::job || !was_there || job.rank(kind, id) == rank);
+    if (was_there && !stays && kind != Kind::job) {
+        job.remove(kind, id);
+        was_there = false;
     }
-    if (!was_there) job.make(kind, id, made_rank(replica.rank(number)));
+    if (!replica.present(number)) return done();
+    if (!was_there) job.make(kind, id, rank);
     const std::vector<FieldValue> values = replica.fields(number);
     if (was_there)
         for (const FieldInfo& field : fields(kind)) {

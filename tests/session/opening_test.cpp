@@ -177,3 +177,31 @@ TEST_CASE("whatever_a_file_is_accepted_with_can_be_undone_and_redone_to_its_begi
     { const Session closed = std::move(*session); }
     CHECK(outcome(path) == "opened");
 }
+
+// A removal that does not name all there is of a record leaves it, unmade; taking the removal back makes it.
+TEST_CASE("a_record_that_is_made_after_it_was_changed_is_listed_where_the_next_opening_lists_it") {
+    const TemporaryFolder folder;
+    const std::string path = forged(
+        folder,
+        {{ann, {op("c1", "name", "\"First\"", {}, "control")}, {}},
+         {ann, {op("c2", "name", "\"Second\"", {}, "control")}, {}},
+         {ann, {op("c1", "", "null", {{ann, 2, 0}}, "control"), op("c1", "notes", "\"n\"", {}, "control")}, {}}});
+    const auto order = [](const Session& session) {
+        std::vector<std::string> ids;
+        for (const Control& control : session.job().all<Control>()) ids.push_back(control.id.text());
+        return ids;
+    };
+    std::vector<std::string> live;
+    {
+        Clock clock;
+        Result<Session> session = Session::open(path, Access::write);
+        REQUIRE(session.ok());
+        CHECK(order(*session) == std::vector<std::string>{"c1", "c2"});
+        REQUIRE(session->undo({"Ann", ""}, clock.next()).ok());
+        live = order(*session);
+    }
+    const Result<Session> again = Session::open(path, Access::read);
+    REQUIRE(again.ok());
+    CHECK(order(*again) == live);
+    CHECK(live == std::vector<std::string>{"c2", "c1"});
+}
