@@ -221,10 +221,11 @@ Result<int> compare_without(const Call& call, const Session& session, const Draf
     print_line(words, made.said.text);
     if (call.has("--why")) print_line(words, made.said.why);
     if (made.between.proposed)
-        print_line(words,
-                   Message("To record it: {set}.",
-                           {{"set", code("`tapwright set " + call.arguments[0] + " " + speaker.text() + " tap_w=" +
-                                         shortest(made.between.taps[*made.between.proposed].tap.value()) + "`")}}));
+        print_line(
+            words,
+            Message("To record it: {set}.",
+                    {{"set", code("`tapwright set " + shell_word(call.arguments[0]) + " " + speaker.text() + " tap_w=" +
+                                  shortest(made.between.taps[*made.between.proposed].tap.value()) + "`")}}));
     print_line(words, Message("Nothing was saved."));
     return status_of(session.derived());
 }
@@ -264,7 +265,7 @@ Result<int> take_reading(const Call& call) {
             Message(
                 "To find it: {command}.",
                 {{"command",
-                  code("`tapwright faults " + call.arguments[0] + " " +
+                  code("`tapwright faults " + shell_word(call.arguments[0]) + " " +
                        line_of(proposal.job, proposal.derived, *proposal.job.all<Reading>()[at].at).text() + "`")}}));
     return status_of(proposal.derived);
 }

@@ -6,6 +6,7 @@
 #include <iterator>
 #include <map>
 
+#include "core/session/changes.h"
 #include "core/words/words.h"
 #include "tests/session/temporary.h"
 
@@ -176,4 +177,15 @@ TEST_CASE("whatever_a_file_is_accepted_with_can_be_undone_and_redone_to_its_begi
     CHECK(redone == undone);
     { const Session closed = std::move(*session); }
     CHECK(outcome(path) == "opened");
+}
+
+TEST_CASE("an_op_of_another_field_named_as_replaced_is_not_told_as_the_value_before") {
+    const TemporaryFolder folder;
+    // Of the first batch: op 0 is the job's name, op 2 the zone's.
+    const std::string path = forged(folder, {{ann, {op("z", "limit_w", "40", {{ann, 1, 2}})}, {}}});
+    Result<Session> session = Session::open(path, Access::write);
+    REQUIRE(session);
+    const Result<Batch> batch = session->undoable({"Ann", ""});
+    REQUIRE(batch);
+    CHECK(in_english(*own_change(*session, *batch)) == "Z: Limit 40 W");
 }
