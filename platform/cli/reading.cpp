@@ -1,6 +1,7 @@
 // read: keeps a reading and judges it, or with `dry` only judges it.
 #include <algorithm>
 #include <limits>
+#include <set>
 
 #include "core/base/text.h"
 #include "core/job/field_text.h"
@@ -21,6 +22,7 @@ namespace {
 
 struct Draft {
     Map fields;
+    bool has_figure = false;
     bool dry = false;
 };
 
@@ -99,6 +101,7 @@ Result<void> add_field(const std::string& name, const std::string& text, const J
 // "ohms=92.5 hz=1000 dry" as the fields of a reading.
 Result<Draft> draft_from(const Call& call, const Job& job) {
     Draft draft;
+    std::set<std::string> typed;
     for (const std::string& text : std::span(call.arguments).subspan(2)) {
         if (text == "dry") {
             draft.dry = true;
@@ -110,7 +113,11 @@ Result<Draft> draft_from(const Call& call, const Job& job) {
                                    {{"text", entered(cited(text))}, {"example", code("ohms=92.5 hz=1000 dry")}})};
         const std::string name = text.substr(0, equals);
         const std::string value = text.substr(equals + 1);
+        if (!typed.insert(name).second) return given_twice(name);
         const std::optional<Measured> quantity = quantity_of(name);
+        if (quantity && draft.has_figure)
+            return Refusal{Message("A reading has one figure. Take one reading for each.")};
+        draft.has_figure |= quantity.has_value();
         TAPWRIGHT_PASS(quantity ? add_figure(*quantity, value, draft.fields)
                                 : add_field(name, value, job, draft.fields));
     }
