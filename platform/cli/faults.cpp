@@ -91,7 +91,7 @@ Result<void> take_with(const std::string& text, const Job& job, const Derived& d
     TAPWRIGHT_TAKE(at, record_named(job, text.substr(0, colon), {Kind::zone, Kind::point}));
     const std::string name = text.substr(colon + 1, equals - colon - 1);
     const std::string value = text.substr(equals + 1);
-    if (!is_on_line(job, derived, at, question.zone))
+    if (name != "without" && !is_on_line(job, derived, at, question.zone))
         return Refusal{Message("{place} is not on the line of {zone}. Name {zone} or a point of it.",
                                {{"place", place_name(job, at)}, {"zone", place_name(job, question.zone)}})};
     if (name == "heard" || name == "tap_w") TAPWRIGHT_PASS(check_is_speaker(job, at, question.zone));

@@ -66,7 +66,8 @@ Stamp make_stamp() {
 std::string in_local_time(const std::string& time) {
     if (!is_time(time)) return time;
     const std::int64_t ms = milliseconds(Time{time});
-    return rfc3339(static_cast<std::time_t>((ms - (ms % 1000 + 1000) % 1000) / 1000), false);
+    const std::string local = rfc3339(static_cast<std::time_t>((ms - (ms % 1000 + 1000) % 1000) / 1000), false);
+    return is_time(local) ? local : time;  // there may be no year for it but in the zone it was written in
 }
 
 }  // namespace tapwright

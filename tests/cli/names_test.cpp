@@ -17,9 +17,9 @@ std::string next_command(const std::string& name) {
     const Inn inn;
     const std::string file = inn.folder.file(name);
     fs::copy(inn.file, file);
-    inn.run(0, {"add", file, "speaker_type", "id=t1", "name=T", "taps_w=1.5, 3, 6"});
-    inn.run(0, {"add", file, "point", "kind=speaker", "label=L-1", "type=t1", "tap_w=6", "fed_from=z1"});
-    const std::string out = inn.run(0, {"read", file, "z1", "ohms=200", "isolated=yes"}).out;
+    inn.run(0, {"add", file, "point", "kind=speaker", "label=L-1", "tap_w=6", "fed_from=z1"});
+    inn.run(0, {"add", file, "point", "kind=speaker", "label=L-2", "tap_w=6", "fed_from=L-1"});
+    const std::string out = inn.run(0, {"read", file, "z1", "ohms=600", "isolated=yes"}).out;
     const std::size_t at = out.find("`tapwright faults ");
     REQUIRE_MESSAGE(at != std::string::npos, out);
     std::string command = out.substr(at + 18, out.find('`', at + 1) - at - 18);

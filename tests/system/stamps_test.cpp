@@ -81,6 +81,7 @@ TEST_CASE("a zone whose time RFC 3339 cannot write is told in UTC") {
     {
         const Environment here("TZ", "<+14>-14");
         CHECK(in_local_time("9999-12-31T23:59:59Z") == "9999-12-31T23:59:59Z");
+        CHECK(in_local_time("9999-12-31T23:59:59-02:00") == "9999-12-31T23:59:59-02:00");
         CHECK(in_local_time("0999-12-31T08:00:00Z") == "0999-12-31T22:00:00+14:00");
     }
     ::tzset();
