@@ -160,6 +160,11 @@ Result<void> check_rollback_file(const std::string& beside, const std::string& p
 
 }  // namespace
 
+bool is_link(const char* path) {
+    struct stat info {};
+    return ::lstat(path, &info) == 0 && S_ISLNK(info.st_mode);
+}
+
 Result<void> check_is_seen(const std::string& vfs, const std::string& path) {
     struct stat info {};
     if (is_lone_vfs(vfs) || ::stat(path.c_str(), &info) == 0 || errno == ENOENT || errno == ENOTDIR) return done();

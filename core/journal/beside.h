@@ -15,6 +15,9 @@
 
 namespace tapwright {
 
+// Whether there is a link at `path` itself, wherever it leads.
+bool is_link(const char* path);
+
 // `vfs`: the file system's name as Journal takes it; "" is the usual one.
 
 // Refuses what the system does not let us look at, which may well be there: behind a folder that may not be entered,

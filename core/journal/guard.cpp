@@ -1,11 +1,11 @@
 #include "core/journal/guard.h"
 
 #include <sqlite3.h>
-#include <sys/stat.h>
 
 #include <map>
 #include <string_view>
 
+#include "core/journal/beside.h"
 #include "core/journal/connection.h"
 
 namespace tapwright {
@@ -54,8 +54,7 @@ int full_path_of(sqlite3_vfs* guard, const char* name, int bytes, char* out) {
     real(guard)->xAccess(real(guard), out, SQLITE_ACCESS_EXISTS, &exists);
     if (exists != 0) return result;
     // A link that leads nowhere would have the file made that it leads to. A folder on the way may well be a link.
-    struct stat info {};
-    return ::lstat(name, &info) == 0 && S_ISLNK(info.st_mode) ? SQLITE_CANTOPEN : result;
+    return is_link(name) ? SQLITE_CANTOPEN : result;
 }
 
 // Never destroyed: SQLite knows it until the process ends.
