@@ -86,7 +86,49 @@ void append_folded(std::string& text, std::string_view sequence) {
         append(text, plain);
 }
 
+// Capitals from `first` on, up to `last`, every `step`-th of them, whose small letters stand `ahead`.
+struct Capitals {
+    char32_t first, last, step, ahead;
+};
+
+constexpr Capitals capitals[] = {
+    {0xC0, 0xD6, 1, 0x20},    {0xD8, 0xDE, 1, 0x20},   {0x100, 0x12E, 2, 1},    {0x132, 0x136, 2, 1},
+    {0x139, 0x147, 2, 1},     {0x14A, 0x176, 2, 1},    {0x179, 0x17D, 2, 1},    {0x1A0, 0x1A4, 2, 1},
+    {0x1AF, 0x1AF, 1, 1},     {0x1CD, 0x1DB, 2, 1},    {0x1DE, 0x1EE, 2, 1},    {0x1F8, 0x21E, 2, 1},
+    {0x222, 0x232, 2, 1},     {0x386, 0x386, 1, 0x26}, {0x388, 0x38A, 1, 0x25}, {0x38C, 0x38C, 1, 0x40},
+    {0x38E, 0x38F, 1, 0x3F},  {0x391, 0x3A1, 1, 0x20}, {0x3A3, 0x3AB, 1, 0x20}, {0x3C2, 0x3C2, 1, 1},
+    {0x400, 0x40F, 1, 0x50},  {0x410, 0x42F, 1, 0x20}, {0x460, 0x480, 2, 1},    {0x48A, 0x4BE, 2, 1},
+    {0x4C1, 0x4CD, 2, 1},     {0x4D0, 0x52E, 2, 1},    {0x1E00, 0x1E94, 2, 1},  {0x1EA0, 0x1EFE, 2, 1},
+    {0xFF21, 0xFF3A, 1, 0x20}};
+
+char32_t small_letter(char32_t letter) {
+    if (letter == 0x178) return 0xFF;
+    if (letter == 0x1E9E) return 0xDF;
+    for (const Capitals& some : capitals)
+        if (letter >= some.first && letter <= some.last && (letter - some.first) % some.step == 0)
+            return letter + some.ahead;
+    return letter;
+}
+
 }  // namespace
+
+std::string in_small_letters(std::string_view text) {
+    std::string result;
+    result.reserve(text.size());
+    while (!text.empty()) {
+        const char first = text.front();
+        const std::size_t length = std::max<std::size_t>(sequence_length(text), 1);
+        const char32_t letter = length > 1 ? code_point(text.substr(0, length)) : 0;
+        if (first >= 'A' && first <= 'Z')
+            result += static_cast<char>(first - 'A' + 'a');
+        else if (const char32_t small = small_letter(letter); small != letter)
+            append(result, small);
+        else
+            result += text.substr(0, length);
+        text.remove_prefix(length);
+    }
+    return result;
+}
 
 std::string folded(std::string_view text) {
     std::string result;

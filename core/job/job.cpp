@@ -1,4 +1,5 @@
 #include "core/job/job.h"
+#include "core/base/blank.h"
 #include "core/base/sort.h"
 
 #include <algorithm>
@@ -157,7 +158,8 @@ std::string name_of(const Job& job, const Id& id) {
     if (const Interface* link = job.find<Interface>(id); link && link->kind) return what_it_does(*link->kind);
     for (const std::string_view key : {"name", "label"})
         if (const FieldInfo* field = find_field(*kind, key))
-            if (const Value value = job.get(*kind, id, *field); value.text()) return *value.text();
+            if (const Value value = job.get(*kind, id, *field); value.text() && !is_blank(*value.text()))
+                return *value.text();
     return id.text();
 }
 

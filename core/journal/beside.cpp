@@ -12,6 +12,7 @@
 #include <array>
 #include <cerrno>
 #include <cstdint>
+#include <cstring>
 #include <string_view>
 
 #include "core/journal/database.h"
@@ -26,7 +27,8 @@ constexpr std::string_view magic = "\xd9\xd5\x05\xf9\x20\xa1\x63\xd7"sv;
 constexpr std::string_view rollback = "-journal";
 constexpr std::array<std::string_view, 2> never = {"-wal", "-shm"};
 
-enum class Thing { nothing, file, folder, other };
+// `hidden`: the system does not let us look there, with errno.
+enum class Thing { nothing, file, folder, other, hidden };
 
 Thing thing(mode_t mode) {
     return S_ISREG(mode) ? Thing::file : S_ISDIR(mode) ? Thing::folder : Thing::other;
@@ -35,7 +37,7 @@ Thing thing(mode_t mode) {
 // What is at a path itself: a link is `other`.
 Thing thing_at(const std::string& path) {
     struct stat info {};
-    if (::lstat(path.c_str(), &info) != 0) return errno == ENOENT || errno == ENOTDIR ? Thing::nothing : Thing::other;
+    if (::lstat(path.c_str(), &info) != 0) return errno == ENOENT || errno == ENOTDIR ? Thing::nothing : Thing::hidden;
     return thing(info.st_mode);
 }
 
@@ -96,6 +98,17 @@ Naming naming_in(int file, off_t size) {
     return sum == with_sign || sum == without ? Naming::another_file : Naming::none;
 }
 
+// Why, in the system's words of its last error.
+Refusal not_seen(const std::string& path) {
+    return {Message("{file} cannot be looked at: {reason}. Check the path, or ask for the right to read it.",
+                    {{"file", named(path)}, {"reason", entered(std::strerror(errno))}})};
+}
+
+Refusal not_made(const std::string& path) {
+    return {Message("{file} cannot be made: {reason}. Choose another name or folder.",
+                    {{"file", named(path)}, {"reason", entered(std::strerror(errno))}})};
+}
+
 Refusal not_ordinary(const std::string& beside, const std::string& path) {
     return {
         Message("{beside} is a link, a folder, a device or a pipe; only a file of {file} itself may be there. "
@@ -147,10 +160,22 @@ Result<void> check_rollback_file(const std::string& beside, const std::string& p
 
 }  // namespace
 
+bool is_link(const char* path) {
+    struct stat info {};
+    return ::lstat(path, &info) == 0 && S_ISLNK(info.st_mode);
+}
+
+Result<void> check_is_seen(const std::string& vfs, const std::string& path) {
+    struct stat info {};
+    if (is_lone_vfs(vfs) || ::stat(path.c_str(), &info) == 0 || errno == ENOENT || errno == ENOTDIR) return done();
+    return not_seen(path);
+}
+
 Result<void> check_is_file(const std::string& vfs, const std::string& file, const std::string& path) {
     if (is_lone_vfs(vfs)) return done();
     const Thing there = thing_at(file);
     if (there == Thing::nothing || there == Thing::file) return done();
+    if (there == Thing::hidden) return not_seen(path);
     if (there == Thing::folder)
         return Refusal{
             Message("{file} cannot be opened: it is a folder, or may not be read.", {{"file", named(path)}})};
@@ -174,6 +199,7 @@ Result<void> check_beside(const std::string& vfs, const std::string& file, const
             return check_rollback_file(beside, path);
         case Thing::folder:
         case Thing::other:
+        case Thing::hidden:
             break;
     }
     return not_ordinary(beside, path);
@@ -181,15 +207,21 @@ Result<void> check_beside(const std::string& vfs, const std::string& file, const
 
 Result<void> check_is_free(const std::string& vfs, const std::string& file, const std::string& path) {
     if (is_lone_vfs(vfs)) return done();
-    if (thing_at(file) != Thing::nothing)
+    const Thing there = thing_at(file);
+    if (there == Thing::hidden) return not_made(path);
+    if (there != Thing::nothing)
         return Refusal{Message("{file} exists already; open it, or choose another name. Nothing was changed.",
                                {{"file", named(path)}})};
-    for (const std::string_view ending : {rollback, never[0], never[1]})
-        if (const std::string beside = file + std::string(ending); thing_at(beside) != Thing::nothing)
+    for (const std::string_view ending : {rollback, never[0], never[1]}) {
+        const std::string beside = file + std::string(ending);
+        const Thing lies_there = thing_at(beside);
+        if (lies_there == Thing::hidden) return not_made(path);  // such as a name that is too long with that ending
+        if (lies_there != Thing::nothing)
             return Refusal{
                 Message("{beside} is in the way of {file}. Take it away, or choose another name; nothing was "
                         "changed.",
                         {{"beside", named(beside)}, {"file", named(path)}})};
+    }
     return done();
 }
 

@@ -15,7 +15,14 @@
 
 namespace tapwright {
 
+// Whether there is a link at `path` itself, wherever it leads.
+bool is_link(const char* path);
+
 // `vfs`: the file system's name as Journal takes it; "" is the usual one.
+
+// Refuses what the system does not let us look at, which may well be there: behind a folder that may not be entered,
+// behind links that lead round in a circle, under a name that is too long.
+Result<void> check_is_seen(const std::string& vfs, const std::string& path);
 
 // Refuses what no job file can be: a folder, a device, a pipe. `file`: the whole path without links; nothing there is
 // fine, SQLite speaks of that. `path`: as a person gave it.

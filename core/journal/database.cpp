@@ -86,6 +86,7 @@ Result<Database> Database::connect(const std::string& path, bool create, const s
     if (!database.connection_ && exists)
         return Refusal{
             Message("{file} cannot be opened: it is a folder, or may not be read.", {{"file", named(path)}})};
+    if (!database.connection_) TAPWRIGHT_PASS(check_is_seen(vfs, path));
     if (!database.connection_)
         return Refusal{Message("{file} does not exist; check the path, or create the job.", {{"file", named(path)}})};
     harden(database.connection_.get());
@@ -224,12 +225,29 @@ bool Database::run(const char* sql) const {
     return sqlite3_exec(connection_.get(), sql, nullptr, nullptr, nullptr) == SQLITE_OK;
 }
 
+namespace {
+
+Message read_only(int extended) {
+    switch (extended) {
+        case SQLITE_READONLY_DIRECTORY:
+            return Message("Its folder may not be written to, and while it changes a second file stands beside it.");
+        case SQLITE_READONLY_DBMOVED:
+            return Message("The file was moved or taken away.");
+        default:
+            return Message("The file was moved, or may only be read.");
+    }
+}
+
+}  // namespace
+
 Message Database::trouble() const {
     switch (sqlite3_extended_errcode(connection_.get()) & 0xff) {
         case SQLITE_FULL:
             return Message("The disk is full.");
         case SQLITE_READONLY:
-            return Message("The file was moved, or may only be read.");
+            return read_only(sqlite3_extended_errcode(connection_.get()));
+        case SQLITE_CANTOPEN:
+            return Message("A file cannot be opened or made there.");
         case SQLITE_BUSY:
             return Message("Another program holds the file.");
         case SQLITE_NOMEM:

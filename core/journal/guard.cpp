@@ -5,6 +5,7 @@
 #include <map>
 #include <string_view>
 
+#include "core/journal/beside.h"
 #include "core/journal/connection.h"
 
 namespace tapwright {
@@ -49,10 +50,11 @@ int access(sqlite3_vfs* guard, const char* name, int flags, int* answer) {
 int full_path_of(sqlite3_vfs* guard, const char* name, int bytes, char* out) {
     const int result = real(guard)->xFullPathname(real(guard), name, bytes, out);
     if (result != SQLITE_OK_SYMLINK) return result;
-    // A link that leads nowhere would have the file made that it leads to.
     int exists = 0;
     real(guard)->xAccess(real(guard), out, SQLITE_ACCESS_EXISTS, &exists);
-    return exists != 0 ? result : SQLITE_CANTOPEN;
+    if (exists != 0) return result;
+    // A link that leads nowhere would have the file made that it leads to. A folder on the way may well be a link.
+    return is_link(name) ? SQLITE_CANTOPEN : result;
 }
 
 // Never destroyed: SQLite knows it until the process ends.

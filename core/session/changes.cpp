@@ -75,9 +75,10 @@ private:
         if (op.field == "file" || (op.field == "share" && telling_ == Telling::sheet)) return Message();
         if (op.value == "null") return Message("{field} cleared", {{"field", title_of(*field)}});
         Op before;
-        if (!is_new && !op.parents.empty()) {
-            TAPWRIGHT_TAKE(read, session_.op(op.parents.front()));
-            before = std::move(read);
+        // A file of another program may name an op of another field as what was replaced: that was not the value here.
+        for (std::size_t i = 0; i < op.parents.size() && !is_new && before.value.empty(); ++i) {
+            TAPWRIGHT_TAKE(read, session_.op(op.parents[i]));
+            if (read.kind == op.kind && read.id == op.id && read.field == op.field) before = std::move(read);
         }
         const bool has_before = !before.value.empty() && before.value != "null" && !before.is_existence();
         if (!has_before || before.value == op.value)

@@ -6,6 +6,7 @@
 #include <unordered_map>
 #include <unordered_set>
 
+#include "core/base/blank.h"
 #include "core/base/text.h"
 #include "core/calc/emergency.h"
 #include "core/derive/derived.h"
@@ -194,9 +195,10 @@ private:
         };
         if (std::any_of(text.begin(), text.end(), is_control))
             return placed(place(id, field.name), Message("There is a control character in it; write it without."));
-        if (field.rule.is_required && !text.empty() && text.find_first_not_of(" \t\r\n") == std::string::npos)
-            return placed(place(id, field.name), Message("It is blank; write at least one letter."));
-        return {};
+        const bool is_needed = field.rule.is_required;
+        if (!is_blank(text) || (is_needed && text.empty())) return {};  // its form refuses an empty one
+        return placed(place(id, field.name), is_needed ? Message("It is blank; write at least one letter.")
+                                                       : Message("It is blank; leave it out while it is unknown."));
     }
 
     // A kind's fields are listed once: a table or a newer program's file may name many that it does not have.
@@ -328,7 +330,7 @@ private:
         for (const BrokenRelation& broken : broken_before) old.insert(key_of(broken));
         for (const BrokenRelation& broken : now) {
             const bool is_old = old.contains(key_of(broken));
-            if (is_old && broken.kind != Kind::job) continue;  // a job without a name is one that is just being made
+            if (is_old && (broken.kind != Kind::job || was_used_)) continue;  // a job that is being made needs a name
             if (broken.breach == Breach::missing_field && refused_.contains(broken.id.text())) continue;
             if (broken.breach == Breach::dangling && refused_.contains(broken.detail)) continue;
             const std::string_view field = broken.breach == Breach::shared_id ? "id" : broken.field;

@@ -45,6 +45,7 @@ struct Decided {
 using IdWasUsed = std::function<bool(const Id&)>;
 
 // Errors: a sentence for everything that is wrong with the command, at most 20 and how many more there are.
+// `was_used`: null where the job is being made by this command, which then has to name it.
 // `judged`: of `job`, by who has it; where null and needed it is worked out.
 Result<Decided> decide(const Job& job, const Command& command, const Author& author, const Stamp& stamp,
                        const IdWasUsed& was_used, const Judged* judged = nullptr);

@@ -5,6 +5,7 @@
 #include <unordered_set>
 #include <utility>
 
+#include "core/base/blank.h"
 #include "core/units/show.h"
 #include "core/words/choices.h"
 #include "core/words/place_name.h"
@@ -20,11 +21,11 @@ Message line_to_write_on() {
 }
 
 Message typed(const std::optional<std::string>& text) {
-    return text && !text->empty() ? Message(entered(*text)) : Message();
+    return text && !is_blank(*text) ? Message(entered(*text)) : Message();
 }
 
 Message typed_or(const std::optional<std::string>& text, Message otherwise) {
-    return text && !text->empty() ? Message(entered(*text)) : std::move(otherwise);
+    return text && !is_blank(*text) ? Message(entered(*text)) : std::move(otherwise);
 }
 
 Message day_or(const std::optional<Date>& date, Message otherwise) {

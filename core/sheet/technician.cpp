@@ -187,12 +187,13 @@ void output_rows(const View& view, Table& table) {
     for (std::size_t i = 0; i < all.size(); ++i) {
         const ChannelState& state = view.derived.channels[i];
         const bool is_emergency = emergency_of(view.job, view.derived, all[i].id) == Answer::yes;
-        table.rows.push_back({{Message("Output {output}", {{"output", entered(name_of(view.job, all[i].id))}})},
-                              {about_output(view, all[i])},
-                              {is_emergency ? not_calculated() : load_of(state.margin)},
-                              {shown(state.margin.limit)},
-                              is_emergency ? Cell{not_calculated(), Tone::stop} : headroom_cell(state.margin),
-                              {is_emergency ? not_calculated() : expected_of(state)}});
+        table.rows.push_back(
+            {{Message("Output {output}", {{"output", entered(name_of(view.job, all[i].id))}})},
+             {about_output(view, all[i])},
+             {is_emergency ? not_calculated() : load_of(state.margin)},
+             {shown(state.margin.limit)},
+             is_emergency ? Cell{not_calculated(), Tone::stop} : headroom_cell(state.margin),
+             {is_emergency ? not_calculated() : expected_of(view.derived, static_cast<std::uint32_t>(i))}});
     }
 }
 

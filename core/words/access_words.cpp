@@ -3,6 +3,8 @@
 #include <cstdint>
 #include <string>
 
+#include "core/base/fold.h"
+
 namespace tapwright {
 namespace {
 
@@ -43,18 +45,6 @@ constexpr AccessWord access_words[] = {
     {"azbest", AccessTopic::asbestos},
     {"drabin", AccessTopic::ladder},
 };
-
-// Small letters of ASCII and of Latin-1 in UTF-8: all that the list needs.
-std::string in_small_letters(std::string_view text) {
-    std::string small(text);
-    for (std::size_t i = 0; i < small.size(); ++i) {
-        const auto byte = static_cast<unsigned char>(small[i]);
-        const bool is_latin = i > 0 && static_cast<unsigned char>(small[i - 1]) == 0xC3;
-        const bool is_big = is_latin ? byte >= 0x80 && byte <= 0x9E && byte != 0x97 : byte >= 'A' && byte <= 'Z';
-        if (is_big) small[i] = static_cast<char>(byte + 0x20);
-    }
-    return small;
-}
 
 bool is_in_a_word(char c) {
     return (c >= 'a' && c <= 'z') || static_cast<unsigned char>(c) >= 0x80;

@@ -1,5 +1,6 @@
 #include "core/words/expected_text.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "core/units/unit.h"
@@ -17,8 +18,23 @@ Message with_full(Message now, Message full) {
     return Message("{ohms}; {full} with attenuators full", {{"ohms", std::move(now)}, {"full", std::move(full)}});
 }
 
-Message with_all(Message now, Ohms all) {
-    return Message("{ohms}; {all} once all is connected", {{"ohms", std::move(now)}, {"all", all}});
+Message with_all(Message now, Message all) {
+    return Message("{ohms}; {all} once all is connected", {{"ohms", std::move(now)}, {"all", std::move(all)}});
+}
+
+// What makes the impedance with all that is planned a bound. The load is a minimum where the tap of any loudspeaker is
+// not known, of a planned one too.
+NotRecorded missing_of_all(const ZoneState& zone) {
+    NotRecorded missing = zone.not_recorded;
+    if (!zone.low_impedance && zone.margin.basis == Basis::at_least) missing.taps = std::max(missing.taps, 1U);
+    return missing;
+}
+
+void add_missing(const NotRecorded& more, NotRecorded& sum) {
+    sum.runs += more.runs;
+    sum.positions += more.positions;
+    sum.taps += more.taps;
+    sum.untraced += more.untraced;
 }
 
 }  // namespace
@@ -31,21 +47,36 @@ Message bounded(Ohms ohms, const NotRecorded& not_recorded) {
     return ohms;
 }
 
-Message expected_of(const ZoneState& zone) {
-    if (zone.emergency) return Message("not calculated");
-    Message now = bounded(zone.ohms, zone.not_recorded);
-    if (is_other(zone.ohms, zone.ohms_full)) {
-        NotRecorded without_positions = zone.not_recorded;
+namespace {
+
+// Of a zone or an output; what makes its figures bounds, and those with all that is planned.
+template <class State>
+Message ohms_expected(const State& state, const NotRecorded& missing, const NotRecorded& of_all) {
+    Message now = bounded(state.ohms, missing);
+    if (is_other(state.ohms, state.ohms_full)) {
+        NotRecorded without_positions = missing;
         without_positions.positions = 0;
-        now = with_full(std::move(now), bounded(zone.ohms_full, without_positions));
+        now = with_full(std::move(now), bounded(state.ohms_full, without_positions));
     }
-    return is_other(zone.ohms, zone.ohms_all) ? with_all(std::move(now), zone.ohms_all) : now;
+    return is_other(state.ohms, state.ohms_all) ? with_all(std::move(now), bounded(state.ohms_all, of_all)) : now;
 }
 
-Message expected_of(const ChannelState& channel) {
-    Message now = channel.ohms;
-    if (is_other(channel.ohms, channel.ohms_full)) now = with_full(std::move(now), channel.ohms_full);
-    return is_other(channel.ohms, channel.ohms_all) ? with_all(std::move(now), channel.ohms_all) : now;
+}  // namespace
+
+Message expected_of(const ZoneState& zone) {
+    if (zone.emergency) return Message("not calculated");
+    return ohms_expected(zone, zone.not_recorded, missing_of_all(zone));
+}
+
+Message expected_of(const Derived& derived, std::uint32_t channel) {
+    NotRecorded missing;
+    NotRecorded of_all;
+    for (const ZoneState& zone : derived.zones)
+        if (zone.channel == channel) {
+            add_missing(zone.not_recorded, missing);
+            add_missing(missing_of_all(zone), of_all);
+        }
+    return ohms_expected(derived.channels[channel], missing, of_all);
 }
 
 Message bound_reason(const NotRecorded& missing) {

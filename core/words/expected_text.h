@@ -2,8 +2,11 @@
 // connected what will be expected once all that is planned is. Also what a figure behind an unrecorded run is: unknown.
 #pragma once
 
+#include <cstdint>
+
 #include "core/base/message.h"
 #include "core/calc/figures.h"
+#include "core/derive/derived.h"
 
 namespace tapwright {
 
@@ -13,8 +16,8 @@ Message bounded(Ohms ohms, const NotRecorded& not_recorded);
 // Of a zone, attenuators as left, and full where that is another figure: "278 Ω; 118 Ω with attenuators full; 167 Ω
 // once all is connected".
 Message expected_of(const ZoneState& zone);
-// The same of an output.
-Message expected_of(const ChannelState& channel);
+// The same of an output: a bound where that of a zone on it is one.
+Message expected_of(const Derived& derived, std::uint32_t channel);
 
 // Why the expected ohms of a zone are a bound: "2 runs have no cable or length." Nothing where they are not.
 Message bound_reason(const NotRecorded& not_recorded);

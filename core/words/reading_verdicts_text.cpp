@@ -153,10 +153,16 @@ Message search_step() {
     return Message("Next: find the fault.");
 }
 
+// The job's meter may itself measure where no line shows its taps.
+Hertz judged_frequency(const Job& job) {
+    const Hertz usual = test_frequency(job);
+    return usual >= lowest_plain_hz && usual <= highest_plain_hz ? usual : Defaults::test_hz;
+}
+
 Message not_judged_step(const ReadingSubject& s) {
     switch (s.judgement.unjudged) {
         case Unjudged::frequency:
-            return Message("Measure at {hz}.", {{"hz", test_frequency(s.job)}});
+            return Message("Measure at {hz}.", {{"hz", judged_frequency(s.job)}});
         case Unjudged::emergency:
             return Message("Leave it to qualified people.");
         case Unjudged::amplifier_connected:

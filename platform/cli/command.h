@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "core/base/fold.h"
 #include "core/base/result.h"
 #include "core/session/session.h"
 #include "core/words/words.h"
@@ -124,7 +125,11 @@ Refusal none_of(const std::string& option, const std::string& given, const std::
 // of the fingers and no other is as near. Else it says nothing.
 Message did_you_mean(std::string_view given, const std::vector<std::string>& words);
 
-std::string in_small_letters(std::string_view text);  // A-Z alone
+// Whether a file's name ends so, in whatever capitals: "OUT.PDF". Requires: `ending` is in small letters.
+bool has_ending(std::string_view file, std::string_view ending);
+// A file as one word of a command that somebody may copy into a shell: quoted where it has to be. FILE where no quoting
+// would show it as it is.
+std::string shell_word(const std::string& file);
 
 // ---- records by what they are called (named.cpp) ----
 

@@ -24,6 +24,19 @@ std::optional<Measured> quantity_named(std::string_view word) {
     return std::nullopt;
 }
 
+bool is_on_line(const Job& job, const Derived& derived, const Id& at, const Id& zone) {
+    const auto place = job.place<Point>(at);
+    return at == zone || (place && derived.points[*place].zone == *job.place<Zone>(zone));
+}
+
+// Nothing that is given is passed over: what was heard and seen is so of one loudspeaker.
+Result<void> check_is_speaker(const Job& job, const Id& at, const Id& zone) {
+    const Point* point = job.find<Point>(at);
+    if (point && point->kind == PointKind::speaker) return done();
+    return Refusal{Message("{place} is no loudspeaker of {zone}. Name the one that was listened to or looked at.",
+                           {{"place", place_name(job, at)}, {"zone", place_name(job, zone)}})};
+}
+
 Result<void> take_heard(const std::string& text, const Id& at, FaultQuestion& question) {
     const auto& words = ChoiceWords<Heard>::words;
     for (std::size_t i = 0; i < std::size(words); ++i)
@@ -78,6 +91,10 @@ Result<void> take_with(const std::string& text, const Job& job, const Derived& d
     TAPWRIGHT_TAKE(at, record_named(job, text.substr(0, colon), {Kind::zone, Kind::point}));
     const std::string name = text.substr(colon + 1, equals - colon - 1);
     const std::string value = text.substr(equals + 1);
+    if (name != "without" && !is_on_line(job, derived, at, question.zone))
+        return Refusal{Message("{place} is not on the line of {zone}. Name {zone} or a point of it.",
+                               {{"place", place_name(job, at)}, {"zone", place_name(job, question.zone)}})};
+    if (name == "heard" || name == "tap_w") TAPWRIGHT_PASS(check_is_speaker(job, at, question.zone));
     if (name == "heard") return take_heard(value, at, question);
     if (name == "without") return take_without(value, at, job, derived, question);
     const std::optional<Measured> quantity = quantity_named(name);
@@ -97,8 +114,13 @@ Result<void> take_with(const std::string& text, const Job& job, const Derived& d
         if (key == "value") reading.value = *field.number();
         if (key == "over_range") reading.over_range = true;
     }
+    if (*quantity == Measured::ohms && reading.value == 0.0)
+        return Refusal{Message("Impedance is above 0 Ω. For a dead short write what the meter shows, such as 0.1 Ω.")};
+    if (*quantity == Measured::tap_w && !reading.value)
+        return Refusal{Message("{quantity} needs a figure, for example {example}.",
+                               {{"quantity", code(name)}, {"example", code("tap_w=5")}})};
     if (*quantity == Measured::tap_w)
-        question.taps.push_back({at, Watts(reading.value.value_or(0))});
+        question.taps.push_back({at, Watts(*reading.value)});
     else
         question.with.push_back(reading);
     return done();

@@ -1,4 +1,6 @@
 // new, import, export, seal, verify: job files as wholes.
+#include <cerrno>
+#include <cstring>
 #include <filesystem>
 #include <new>
 
@@ -99,20 +101,34 @@ Result<int> export_json(const Call& call, const Session& session, const std::str
     return fine;
 }
 
+// The tables of an earlier export whose kinds have no record now: they would pass for this job's.
+std::vector<std::string> tables_left(const Job& job, const std::filesystem::path& folder) {
+    std::vector<std::string> left;
+    for (std::size_t i = 0; i < kind_count; ++i)
+        if (std::string name = (folder / csv_name(kind_at(i))).string(); job.count(kind_at(i)) == 0 && is_taken(name))
+            left.push_back(std::move(name));
+    return left;
+}
+
 // One file for each kind of records. Those of an earlier export go with --replace, also where a kind has no record now.
 Result<int> export_csv(const Call& call, const Session& session, const std::string& out) {
     const std::filesystem::path folder(out);
     for (std::size_t i = 0; i < kind_count; ++i)
         TAPWRIGHT_PASS(check_output(call, (folder / csv_name(kind_at(i))).string()));
+    const std::vector<std::string> left = tables_left(session.job(), folder);
+    // What may not be written over is not taken away either.
+    for (const std::string& old : left) TAPWRIGHT_PASS(check_place(old));
     FilesTogether files;
     TAPWRIGHT_PASS(files.folder(out, FilesTogether::Folder::named));
     for (const CsvFile& file : write_csv(session.job()))
         TAPWRIGHT_PASS(files.add((folder / file.name).string(), file.text));
     TAPWRIGHT_PASS(files.keep());
-    for (std::size_t i = 0; i < kind_count; ++i)
-        if (const std::string old = (folder / csv_name(kind_at(i))).string();
-            session.job().count(kind_at(i)) == 0 && file_exists(old))
-            file_port().remove(old);
+    for (const std::string& old : left)
+        if (!file_port().remove(old))
+            return Refusal{Message(
+                "The tables are written, but {file} of an earlier export could not be taken away: {reason}. Remove "
+                "it; it is none of this job as it is now.",
+                {{"file", code(old)}, {"reason", entered(std::strerror(errno))}})};
     print_line(call.words,
                sentences({Message("Wrote one CSV file for each kind of record into {folder}.", {{"folder", code(out)}}),
                           personal_data(session.job())}));
@@ -152,7 +168,7 @@ Result<int> export_job(const Call& call) {
     const Result<Session> session = Session::open(call.arguments[0], Access::read);
     if (!session) return session.refusal();
     if (is_standard(out)) return export_to_output(call, *session);
-    return out.ends_with(".json") ? export_json(call, *session, out) : export_csv(call, *session, out);
+    return has_ending(out, ".json") ? export_json(call, *session, out) : export_csv(call, *session, out);
 }
 
 Result<int> seal_job(const Call& call) {

@@ -1,9 +1,11 @@
 // history, undo, redo: what was done, and taking it back.
-#include <cstdlib>
+#include <cmath>
 
+#include "core/base/blank.h"
 #include "core/base/text.h"
 #include "core/job/json.h"
 #include "core/session/changes.h"
+#include "core/units/parse.h"
 #include "platform/cli/command.h"
 #include "platform/handover/handover.h"
 #include "platform/system/stamps.h"
@@ -46,8 +48,11 @@ Argument person_of(const std::string& person) {
     return entered(cited(person));
 }
 
-// "28 Nov 2026, 09:24 (+01:00)": where people are now, whatever zone it was kept in.
+// "28 Nov 2026, 09:24 (+01:00)": where people are now, whatever zone it was kept in. What another program wrote there
+// and is no time has no zone either.
 Message local_moment(const std::string& time) {
+    if (is_blank(time)) return Message("time unknown");
+    if (!is_time(time)) return entered(cited(time));
     const std::string local = in_local_time(time);
     const bool has_offset = local.size() > 6 && (local[local.size() - 6] == '+' || local[local.size() - 6] == '-');
     return Message(
@@ -110,14 +115,14 @@ void print_state(const Words& words, const States::Found& found, const std::stri
 }  // namespace
 
 Result<int> show_history(const Call& call) {
-    const long most = std::strtol(call.option("--most", "50").c_str(), nullptr, 10);
-    if (most < 1 || most > 1000000)
+    const Result<double> most = parse_number(call.option("--most", "50"), Unit::none);
+    if (!most || *most < 1 || *most > 1000000 || *most != std::floor(*most))
         return placed(code("--most"), Refusal{Message("Give a whole number from 1 to 1000000, not \"{given}\".",
                                                       {{"given", entered(cited(call.option("--most")))}})});
     const Result<Session> session = Session::open(call.arguments[0], Access::read);
     if (!session) return session.refusal();
     const Result<std::vector<HistoryLine>> lines =
-        session->history(static_cast<std::size_t>(most), call.json() ? 1000 : most_facts);
+        session->history(static_cast<std::size_t>(*most), call.json() ? 1000 : most_facts);
     if (!lines) return lines.refusal();
     if (call.json()) {
         List list;

@@ -1,6 +1,7 @@
 // read: keeps a reading and judges it, or with `dry` only judges it.
 #include <algorithm>
 #include <limits>
+#include <set>
 
 #include "core/base/text.h"
 #include "core/job/field_text.h"
@@ -21,6 +22,7 @@ namespace {
 
 struct Draft {
     Map fields;
+    bool has_figure = false;
     bool dry = false;
 };
 
@@ -99,6 +101,7 @@ Result<void> add_field(const std::string& name, const std::string& text, const J
 // "ohms=92.5 hz=1000 dry" as the fields of a reading.
 Result<Draft> draft_from(const Call& call, const Job& job) {
     Draft draft;
+    std::set<std::string> typed;
     for (const std::string& text : std::span(call.arguments).subspan(2)) {
         if (text == "dry") {
             draft.dry = true;
@@ -110,7 +113,11 @@ Result<Draft> draft_from(const Call& call, const Job& job) {
                                    {{"text", entered(cited(text))}, {"example", code("ohms=92.5 hz=1000 dry")}})};
         const std::string name = text.substr(0, equals);
         const std::string value = text.substr(equals + 1);
+        if (!typed.insert(name).second) return given_twice(name);
         const std::optional<Measured> quantity = quantity_of(name);
+        if (quantity && draft.has_figure)
+            return Refusal{Message("A reading has one figure. Take one reading for each.")};
+        draft.has_figure |= quantity.has_value();
         TAPWRIGHT_PASS(quantity ? add_figure(*quantity, value, draft.fields)
                                 : add_field(name, value, job, draft.fields));
     }
@@ -221,10 +228,11 @@ Result<int> compare_without(const Call& call, const Session& session, const Draf
     print_line(words, made.said.text);
     if (call.has("--why")) print_line(words, made.said.why);
     if (made.between.proposed)
-        print_line(words,
-                   Message("To record it: {set}.",
-                           {{"set", code("`tapwright set " + call.arguments[0] + " " + speaker.text() + " tap_w=" +
-                                         shortest(made.between.taps[*made.between.proposed].tap.value()) + "`")}}));
+        print_line(
+            words,
+            Message("To record it: {set}.",
+                    {{"set", code("`tapwright set " + shell_word(call.arguments[0]) + " " + speaker.text() + " tap_w=" +
+                                  shortest(made.between.taps[*made.between.proposed].tap.value()) + "`")}}));
     print_line(words, Message("Nothing was saved."));
     return status_of(session.derived());
 }
@@ -264,7 +272,7 @@ Result<int> take_reading(const Call& call) {
             Message(
                 "To find it: {command}.",
                 {{"command",
-                  code("`tapwright faults " + call.arguments[0] + " " +
+                  code("`tapwright faults " + shell_word(call.arguments[0]) + " " +
                        line_of(proposal.job, proposal.derived, *proposal.job.all<Reading>()[at].at).text() + "`")}}));
     return status_of(proposal.derived);
 }

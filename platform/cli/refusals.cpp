@@ -1,6 +1,7 @@
 // What several commands refuse in the same words.
 #include <algorithm>
 
+#include "core/base/harmless.h"
 #include "core/base/text.h"
 #include "core/job/field_table.h"
 #include "platform/cli/command.h"
@@ -26,11 +27,21 @@ std::size_t slips_between(const std::string& a, const std::string& b) {
 
 }  // namespace
 
-std::string in_small_letters(std::string_view text) {
-    std::string lower(text);
-    for (char& c : lower)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return lower;
+bool has_ending(std::string_view file, std::string_view ending) {
+    return file.size() >= ending.size() && in_small_letters(file.substr(file.size() - ending.size())) == ending;
+}
+
+std::string shell_word(const std::string& file) {
+    const auto is_plain = [](char c) {
+        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
+               std::string_view("_-./+,:@%").find(c) != std::string_view::npos;
+    };
+    if (file.empty() || file.find('`') != std::string::npos || harmless(file, Breaks::shown) != file) return "FILE";
+    const std::string word = file.starts_with('-') ? "./" + file : file;  // no option
+    if (std::all_of(word.begin(), word.end(), is_plain)) return word;
+    std::string quoted = "'";
+    for (const char c : word) quoted += c == '\'' ? "'\\''" : std::string(1, c);
+    return quoted + "'";
 }
 
 Refusal no_id(const std::string& text) {

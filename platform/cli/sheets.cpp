@@ -20,8 +20,8 @@ Result<document::Paper> paper_of(const Call& call) {
 // A page where it goes to standard output: that is text.
 Result<SheetMedium> medium_of(const std::string& out) {
     if (is_standard(out)) return SheetMedium::html;
-    if (out.ends_with(".pdf")) return SheetMedium::pdf;
-    if (out.ends_with(".html")) return SheetMedium::html;
+    if (has_ending(out, ".pdf")) return SheetMedium::pdf;
+    if (has_ending(out, ".html")) return SheetMedium::html;
     return Refusal{
         Message("{file} is neither a PDF nor a page. Let its name end in .pdf or .html.", {{"file", code(out)}})};
 }
@@ -49,8 +49,8 @@ void report(const Call& call, const std::string& out, const MadeSheet& sheet, bo
                             sheet.pages, named)
                    : Message(Pattern("Wrote {file}: code {code}, after change {position}, SHA-256 {hash}."), named));
     if (sheet.missing_photos > 0)
-        print_line(call.words, plural("{count} photo is not shown: its picture is not in the file.",
-                                      "{count} photos are not shown: their pictures are not in the file.",
+        print_line(call.words, plural("{count} photo is not shown: its picture is missing or cannot be shown.",
+                                      "{count} photos are not shown: their pictures are missing or cannot be shown.",
                                       static_cast<std::int64_t>(sheet.missing_photos)));
     if (!recorded)
         print_line(call.words, Message("The job file is read-only, so it does not record that this sheet was made."));

@@ -5,6 +5,7 @@
 #include <optional>
 #include <set>
 
+#include "core/base/blank.h"
 #include "core/base/text.h"
 #include "platform/photos/photos.h"
 #include "platform/system/files.h"
@@ -14,16 +15,17 @@ namespace {
 
 namespace fs = std::filesystem;
 
+// Null where there is none, or nothing to read in it: decide() says that.
 const std::string* text_in(const Map& fields, std::string_view name) {
     for (const auto& [key, value] : fields)
-        if (key == name) return value.text();
+        if (key == name && value.text() && !is_blank(*value.text())) return value.text();
     return nullptr;
 }
 
 // Beside the JSON file and nowhere else.
 bool stays_inside(const std::string& file) {
     const fs::path path(file);
-    return !file.empty() && path.is_relative() &&
+    return path.is_relative() &&
            std::none_of(path.begin(), path.end(), [](const fs::path& part) { return part == ".."; });
 }
 

@@ -37,6 +37,11 @@ Refusal not_written(const std::string& path, const Entered& why) {
                     {{"path", code(path)}, {"reason", why}})};
 }
 
+// An empty word is what a shell makes of a variable that is not set.
+Refusal no_name() {
+    return {Message("No file is named: the name that was given is empty. Give the file's path.")};
+}
+
 class Descriptor {
 public:
     explicit Descriptor(int number) : number_(number) {}
@@ -99,32 +104,6 @@ Refusal too_large(const std::string& path, std::size_t most) {
                    {{"path", code(path)}})};
 }
 
-// Whether a file may come to stand at `path`.
-Result<void> check_place(const std::string& path) {
-    std::error_code error;
-    const fs::file_status there = fs::status(path, error);
-    if (there.type() == fs::file_type::none)
-        return Refusal{Message("{path} cannot be written: {reason}. Choose another name or folder.",
-                               {{"path", code(path)}, {"reason", entered(error.message())}})};
-    if (fs::is_directory(there))
-        return Refusal{Message("{path} is a folder; choose a file name.", {{"path", code(path)}})};
-    if (fs::is_regular_file(there)) {
-        const Content content = content_of(path);
-        if (content == Content::job)
-            return Refusal{Message("{path} is a job file and is never replaced; choose another file name.",
-                                   {{"path", code(path)}})};
-        if (content == Content::unreadable)
-            return Refusal{Message("{path} exists and cannot be read, so it is not replaced; choose another file name.",
-                                   {{"path", code(path)}})};
-    } else if (fs::exists(there)) {
-        return Refusal{Message("{path} is a device or a pipe; choose a file name.", {{"path", code(path)}})};
-    }
-    if (const std::string folder = folder_of(path); !fs::is_directory(folder, error))
-        return Refusal{Message("{path} cannot be written: there is no folder {folder}. Make it, or choose another.",
-                               {{"path", code(path)}, {"folder", code(folder)}})};
-    return done();
-}
-
 Result<std::string> bytes_of(int file, const std::string& path, std::size_t most) {
     std::string bytes;
     char buffer[1 << 16];
@@ -176,6 +155,7 @@ bool sync_folder_of(const std::string& path) {
 }
 
 Result<std::string> read_file(const std::string& path, std::size_t most) {
+    if (path.empty()) return no_name();
     if (is_job_file(path))
         return Refusal{Message("{path} is a job file; choose another file.", {{"path", code(path)}})};
     // Opening a pipe would wait for somebody who writes into it, perhaps for ever.
@@ -202,6 +182,32 @@ Result<std::optional<std::string>> read_inside(const std::string& folder, const 
     if (!S_ISREG(info.st_mode)) return not_ordinary(path.string());
     TAPWRIGHT_TAKE(bytes, bytes_of(file.number(), path.string(), most));
     return std::optional<std::string>(bytes);
+}
+
+Result<void> check_place(const std::string& path) {
+    if (path.empty()) return no_name();
+    std::error_code error;
+    const fs::file_status there = fs::status(path, error);
+    if (there.type() == fs::file_type::none)
+        return Refusal{Message("{path} cannot be written: {reason}. Choose another name or folder.",
+                               {{"path", code(path)}, {"reason", entered(error.message())}})};
+    if (fs::is_directory(there))
+        return Refusal{Message("{path} is a folder; choose a file name.", {{"path", code(path)}})};
+    if (fs::is_regular_file(there)) {
+        const Content content = content_of(path);
+        if (content == Content::job)
+            return Refusal{Message("{path} is a job file and is never replaced; choose another file name.",
+                                   {{"path", code(path)}})};
+        if (content == Content::unreadable)
+            return Refusal{Message("{path} exists and cannot be read, so it is not replaced; choose another file name.",
+                                   {{"path", code(path)}})};
+    } else if (fs::exists(there)) {
+        return Refusal{Message("{path} is a device or a pipe; choose a file name.", {{"path", code(path)}})};
+    }
+    if (const std::string folder = folder_of(path); !fs::is_directory(folder, error))
+        return Refusal{Message("{path} cannot be written: there is no folder {folder}. Make it, or choose another.",
+                               {{"path", code(path)}, {"folder", code(folder)}})};
+    return done();
 }
 
 Result<void> write_part(const std::string& path, std::string_view bytes, std::string& part) {
@@ -231,6 +237,7 @@ Result<void> write_file(const std::string& path, std::string_view bytes) {
 }
 
 Result<void> make_folder(const std::string& path) {
+    if (path.empty()) return no_name();
     std::error_code error;
     fs::create_directories(path, error);
     if (error)

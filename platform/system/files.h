@@ -26,6 +26,9 @@ Result<std::optional<std::string>> read_inside(const std::string& folder, const 
 // device, a pipe.
 Result<void> write_file(const std::string& path, std::string_view bytes);
 
+// Whether write_file() could put a file in the place of what is at `path`, if anything. Refuses as it does.
+Result<void> check_place(const std::string& path);
+
 // The two halves of that, for who writes several: the part, written and synced, whose name is in `part` before anything
 // of it is on the disk; and its name given to it.
 Result<void> write_part(const std::string& path, std::string_view bytes, std::string& part);

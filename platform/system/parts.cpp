@@ -6,6 +6,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <charconv>
 #include <cstdio>
@@ -195,8 +196,11 @@ Result<void> FilesTogether::folder(const std::string& path, Folder whose) {
             Message("{folder} is a link to another place. Take it away, or choose another folder; nothing was "
                     "written.",
                     {{"folder", code(path)}})};
-    const bool is_new = !is_taken(path);
-    if (is_new) folders_.push_back(path);  // first: there may be no memory for it later
+    // Those above it that are missing are made too. First: there may be no memory for it later.
+    const std::size_t before = folders_.size();
+    for (fs::path at = path; !at.empty() && !is_taken(at.string()); at = at.parent_path())
+        folders_.push_back(at.string());
+    std::reverse(folders_.begin() + static_cast<std::ptrdiff_t>(before), folders_.end());  // the outermost first
     TAPWRIGHT_PASS(make_folder(path));
     return done();
 }

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "core/job/json.h"
+#include "tests/cli/inn.h"
 #include "tests/cli/program.h"
 #include "tests/session/temporary.h"
 
@@ -182,4 +183,29 @@ TEST_CASE("a reading without one loudspeaker says what that one draws") {
     const Ran ran = demo.run({"faults", demo.file, "Foyer", "--with", "W-153:without=160"});
     CHECK(ran.status == 2);
     CHECK(ran.err.find("no loudspeaker of Foyer") != std::string::npos);
+}
+
+TEST_CASE("what_is_given_with_the_question_is_used_or_refused_never_passed_over") {
+    const Inn inn;
+    inn.run(0, {"add", inn.file, "zone", "id=z2", "name=New wing"});
+    inn.run(0, {"add", inn.file, "point", "id=s1", "kind=splice", "label=J-1", "fed_from=z1"});
+    inn.run(0, {"add", inn.file, "point", "id=p1", "kind=speaker", "label=L-1", "tap_w=6", "fed_from=s1"});
+    inn.run(0, {"read", inn.file, "z1", "ohms=800", "isolated=yes"});
+    const auto refused = [&](const std::string& with) {
+        return inn.run(2, {"faults", inn.file, "z1", "--with", with}).err;
+    };
+    CHECK(has(refused("z1:ohms=0"), "Impedance is above 0 Ω. For a dead short write what the meter shows"));
+    CHECK(has(refused("z2:ohms=80"), "New wing is not on the line of Old wing. Name Old wing or a point of it."));
+    CHECK(has(refused("z1:heard=silent"), "Old wing is no loudspeaker of Old wing."));
+    CHECK(has(refused("J-1:heard=ok"), "J-1 is no loudspeaker of Old wing."));
+    CHECK(has(refused("J-1:tap_w=6"), "J-1 is no loudspeaker of Old wing."));
+    CHECK(has(refused("L-1:tap_w=OL"), "tap_w needs a figure"));
+    inn.run(
+        0, {"faults", inn.file, "z1", "--with", "L-1:heard=silent", "--with", "J-1:ohms=0.1", "--with", "L-1:tap_w=3"});
+}
+
+TEST_CASE("a_figure_given_twice_is_told_by_the_name_it_was_given_with") {
+    const Inn inn;
+    CHECK(has(inn.run(2, {"read", inn.file, "z1", "ohms=100", "ohms=200"}).err, "ohms given twice. Give it once."));
+    CHECK(has(inn.run(2, {"read", inn.file, "z1", "ohms=100", "volts=70"}).err, "A reading has one figure."));
 }

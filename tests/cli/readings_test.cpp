@@ -91,3 +91,16 @@ TEST_CASE("what cannot be compared is refused, and says why") {
               "cannot be used"));
     CHECK(has(site.run(2, {"read", site.file, "z1", "dc_ohms=65", "--without", "C-104"}).err, "cannot be used"));
 }
+
+TEST_CASE("a_reading_at_a_frequency_that_shows_no_taps_is_never_sent_back_to_it") {
+    const Inn inn;
+    inn.run(0, {"add", inn.file, "point", "kind=speaker", "label=L-1", "tap_w=6", "fed_from=z1"});
+    const auto said = [&](const std::string& usual, const std::vector<std::string>& more) {
+        inn.run(0, {"set", inn.file, "job", "test_hz=" + usual});
+        std::vector<std::string> call{"read", inn.file, "z1", "ohms=800", "isolated=yes", "dry"};
+        call.insert(call.end(), more.begin(), more.end());
+        return inn.run(0, call).out;
+    };
+    for (const char* usual : {"20", "200000"}) CHECK(has(said(usual, {}), "Measure at 1 kHz."));
+    CHECK(has(said("400", {"hz=50"}), "Measure at 400 Hz."));
+}

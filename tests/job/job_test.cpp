@@ -123,6 +123,8 @@ TEST_CASE("a record is called by its name or label, else by its id") {
     CHECK(name_of(job, Id("z1")) == "Hall");
     CHECK(name_of(job, Id("p1")) == "S1");
     CHECK(name_of(job, Id("p2")) == "p2");
+    made::add(job, Kind::room, "r1", {{"name", " \u200b"}});  // nothing to read in it
+    CHECK(name_of(job, Id("r1")) == "r1");
     CHECK(name_of(job, Id("gone")) == "gone");
     CHECK(name_of(job, std::optional<Id>()) == "unknown");
 }

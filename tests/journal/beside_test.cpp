@@ -249,3 +249,42 @@ TEST_CASE("should_it_come_there_after_the_look_SQLite_is_kept_from_it_by_the_gua
     CHECK(run(job, ("VACUUM INTO '" + folder.path("copy") + "'").c_str()) == SQLITE_CANTOPEN);
     CHECK_FALSE(fs::exists(folder.path("elsewhere")));
 }
+
+TEST_CASE("a_job_is_made_and_sealed_in_a_folder_that_is_reached_through_a_link") {
+    const TemporaryFolder folder;
+    fs::create_directory(folder.path("stick"));
+    fs::create_directory_symlink(folder.path("stick"), folder.path("jobs"));
+    const std::string made = good_job(folder, "jobs/a.tapjob");
+    CHECK(fs::exists(folder.path("stick/a.tapjob")));
+    const auto opened = Journal::open(made, Access::read, look_away);
+    REQUIRE(opened.ok());
+    const auto sealed = opened->seal(folder.path("jobs/sealed.tapjob"), plain_files());
+    CHECK_MESSAGE(sealed.ok(), (sealed.ok() ? "" : in_english(sealed.refusal())));
+    CHECK(outcome(folder.path("stick/sealed.tapjob"), Access::read) == "opened");
+    // A link in the place of the job itself is refused there too.
+    fs::create_symlink(folder.path("elsewhere"), folder.path("stick/b.tapjob"));
+    const auto refused = Journal::create(folder.path("jobs/b.tapjob"), draft(0xa, {op("job", "job", "", "true")}));
+    REQUIRE_FALSE(refused.ok());
+    CHECK(has(in_english(refused.refusal()), "b.tapjob exists already"));
+    CHECK_FALSE(fs::exists(folder.path("elsewhere")));
+}
+
+TEST_CASE("what_the_system_does_not_let_us_look_at_is_called_neither_missing_nor_there") {
+    const TemporaryFolder folder;
+    fs::create_symlink(folder.path("round"), folder.path("round"));
+    const std::string too_long = folder.path(std::string(300, 'n') + ".tapjob");
+    for (const auto& [path, reason] :
+         {std::pair(folder.path("round/a.tapjob"), std::string(": Too many levels of symbolic links.")),
+          std::pair(too_long, std::string(": File name too long."))}) {
+        CHECK(has(outcome(path, Access::read), " cannot be looked at" + reason));
+        const auto refused = Journal::create(path, draft(0xa, {op("job", "job", "", "true")}));
+        REQUIRE_FALSE(refused.ok());
+        CHECK(has(in_english(refused.refusal()), " cannot be made" + reason));
+    }
+    // Its own name is short enough, that of the file beside it while it changes is not.
+    const std::string no_room = folder.path(std::string(244, 'n') + ".tapjob");
+    const auto refused = Journal::create(no_room, draft(0xa, {op("job", "job", "", "true")}));
+    REQUIRE_FALSE(refused.ok());
+    CHECK(has(in_english(refused.refusal()), " cannot be made: File name too long."));
+    CHECK(has(outcome(folder.path("none/a.tapjob"), Access::read), "does not exist"));
+}

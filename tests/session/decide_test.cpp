@@ -176,6 +176,29 @@ TEST_CASE("blank names and control characters are refused at the door, line ends
     CHECK(decide(job, command({set(Kind::zone, "z1", {{"notes", "two\nlines\tand a tab"}})}), ana, noon, nullptr).ok());
 }
 
+TEST_CASE("text in which there is nothing to read is refused at the door, whatever it is made of") {
+    const Job job = small_job();
+    for (const char* blank : {"\u00a0", "\u3000", "\u200b", "\u3164", "\u2800", "\u00ad \ufe0f", "\U000E0041"}) {
+        CAPTURE(blank);
+        CHECK(refusal(job, {set(Kind::zone, "z1", {{"name", blank}})}) ==
+              "Name of Zone 1: It is blank; write at least one letter.");
+        CHECK(refusal(job, {set(Kind::job, "job", {{"contact", blank}})}) ==
+              "Contact of Job settings: It is blank; leave it out while it is unknown.");
+    }
+    CHECK(says(refusal(job, {set(Kind::job, "job", {{"contact", ""}})}), {"It is blank; leave it out"}));
+    CHECK(decide(job, command({set(Kind::zone, "z1", {{"name", "\U0001F469\u200d\U0001F692"}})}), ana, noon, nullptr)
+              .ok());
+}
+
+TEST_CASE("a job that lost its name can be changed and named again, one that is made needs one") {
+    const auto was_used = [](const Id&) { return false; };
+    const Command hall = command({add(Kind::room, "r9", {{"name", "Hall"}})});
+    CHECK(decide(Job(), hall, ana, noon, was_used).ok());
+    const Result<Decided> made = decide(Job(), hall, ana, noon, nullptr);
+    REQUIRE_FALSE(made.ok());
+    CHECK(says(in_english(made.refusal()), {"Name of Job settings: missing."}));
+}
+
 TEST_CASE("everything that is wrong is said at once, a single wrong thing in one sentence") {
     const Job job = small_job();
     CHECK(refusal(job, {set(Kind::zone, "z1", {{"name", " "}})}) ==

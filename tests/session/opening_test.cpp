@@ -6,6 +6,7 @@
 #include <iterator>
 #include <map>
 
+#include "core/session/changes.h"
 #include "core/words/words.h"
 #include "tests/session/temporary.h"
 
@@ -204,4 +205,15 @@ TEST_CASE("a_record_that_is_made_after_it_was_changed_is_listed_where_the_next_o
     REQUIRE(again.ok());
     CHECK(order(*again) == live);
     CHECK(live == std::vector<std::string>{"c2", "c1"});
+}
+
+TEST_CASE("an_op_of_another_field_named_as_replaced_is_not_told_as_the_value_before") {
+    const TemporaryFolder folder;
+    // Of the first batch: op 0 is the job's name, op 2 the zone's.
+    const std::string path = forged(folder, {{ann, {op("z", "limit_w", "40", {{ann, 1, 2}})}, {}}});
+    Result<Session> session = Session::open(path, Access::write);
+    REQUIRE(session);
+    const Result<Batch> batch = session->undoable({"Ann", ""});
+    REQUIRE(batch);
+    CHECK(in_english(*own_change(*session, *batch)) == "Z: Limit 40 W");
 }

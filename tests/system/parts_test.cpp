@@ -196,3 +196,28 @@ TEST_CASE("a_job_has_its_name_only_once_it_is_whole") {
     CHECK(said(make_job_file(folder.file("no/a.tapjob"), works)) ==
           folder.file("no/a.tapjob") + " cannot be made: No such file or directory. Choose another name or folder.");
 }
+
+TEST_CASE("folders_made_on_the_way_to_one_go_with_it_when_nothing_comes_of_it") {
+    const TemporaryFolder folder;
+    fs::create_directory(folder.file("there"));
+    for (const bool keeps : {false, true}) {
+        FilesTogether files;
+        REQUIRE(files.folder(folder.file("there/a/b/c"), FilesTogether::Folder::named).ok());
+        REQUIRE(files.add(folder.file("there/a/b/c/job.csv"), "name").ok());
+        if (keeps) REQUIRE(files.keep().ok());
+    }
+    CHECK(bytes_of(folder.file("there/a/b/c/job.csv")) == "name");
+    {
+        FilesTogether files;
+        REQUIRE(files.folder(folder.file("there/x/y/"), FilesTogether::Folder::named).ok());
+    }
+    CHECK(fs::is_directory(folder.file("there/a")));
+    CHECK_FALSE(fs::exists(folder.file("there/x")));
+}
+
+TEST_CASE("an_empty_name_is_told_as_one_wherever_a_file_is_named") {
+    const char* said = "No file is named: the name that was given is empty. Give the file's path.";
+    CHECK(in_english(read_file("", 10).refusal()) == std::string(said));
+    CHECK(::said(write_file("", "x")) == said);
+    CHECK(::said(make_folder("")) == said);
+}

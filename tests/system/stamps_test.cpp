@@ -63,6 +63,30 @@ TEST_CASE("local time carries the zone's offset, half hours and zones behind UTC
     ::tzset();
 }
 
+TEST_CASE("a zone whose time RFC 3339 cannot write is told in UTC") {
+    const Environment free("SOURCE_DATE_EPOCH");
+    for (const char* rule : {"<X>-24:30", "<X>24:59", "<X>0:00:30", "<X>-5:30:15"}) {
+        CAPTURE(rule);
+        const Environment here("TZ", rule);
+        const Stamp stamp = make_stamp();
+        REQUIRE(is_time(stamp.time));
+        CHECK(stamp.time.ends_with("Z"));
+        CHECK(milliseconds(Time{stamp.time}) == stamp.now_ms / 1000 * 1000);
+        CHECK(in_local_time("2026-03-02T08:00:00Z") == "2026-03-02T08:00:00Z");
+    }
+    {
+        const Environment here("TZ", "<-12>12");
+        CHECK(in_local_time("0001-01-01T00:00:00Z") == "0001-01-01T00:00:00Z");
+    }
+    {
+        const Environment here("TZ", "<+14>-14");
+        CHECK(in_local_time("9999-12-31T23:59:59Z") == "9999-12-31T23:59:59Z");
+        CHECK(in_local_time("9999-12-31T23:59:59-02:00") == "9999-12-31T23:59:59-02:00");
+        CHECK(in_local_time("0999-12-31T08:00:00Z") == "0999-12-31T22:00:00+14:00");
+    }
+    ::tzset();
+}
+
 TEST_CASE("SOURCE_DATE_EPOCH fixes the time, shown in UTC wherever one is") {
     const Environment here("TZ", "<+0530>-5:30");
     const Stamp stamp = stamp_at("1772438400");

@@ -93,6 +93,25 @@ TEST_CASE("what_is_planned_stands_beside_what_is_connected") {
     CHECK(expected(job) == "not calculated");
 }
 
+TEST_CASE("what_is_expected_once_all_is_connected_is_a_bound_where_something_on_the_way_is_not_recorded") {
+    JobBuilder job = cabled();
+    job.set("point", "p3", "state", "planned").set("point", "p4", "state", "planned");
+    job.set("point", "p4", "tap_w", Value());
+    CHECK(expected(job) == "500 Ω; at most 333 Ω once all is connected");
+    job.set("point", "p2", "length_m", Value());
+    CHECK(expected(job) == "at least 500 Ω; about 333 Ω once all is connected");
+}
+
+TEST_CASE("an_output_said_an_exact_figure_where_its_zone_said_at_least") {
+    JobBuilder job = cabled();
+    const auto said = [&] { return in_english(expected_of(derive(job), 0)); };
+    CHECK(said() == "250 Ω");
+    job.set("point", "p3", "length_m", Value());
+    CHECK(said() == "at least 250 Ω");
+    job.set("point", "p4", "state", "planned");
+    CHECK(said() == "at least 333 Ω; at least 250 Ω once all is connected");
+}
+
 TEST_CASE("loss_and_level_behind_an_unrecorded_run_are_unknown") {
     JobBuilder job = cabled();
     job.set("point", "p2", "length_m", Value());

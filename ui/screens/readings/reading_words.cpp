@@ -129,7 +129,7 @@ Message band_words(const Judgement& judgement, const NotRecorded& missing) {
                        {{"expected", bounded(*judgement.expected, missing)},
                         {"low", rounded_up(*judgement.low)},
                         {"high", rounded_down(*judgement.high)},
-                        {"all", *judgement.expected_all}});
+                        {"all", bounded(*judgement.expected_all, missing)}});
     return Message("{expected} (accept {low} to {high})", {{"expected", bounded(*judgement.expected, missing)},
                                                            {"low", rounded_up(*judgement.low)},
                                                            {"high", rounded_down(*judgement.high)}});
