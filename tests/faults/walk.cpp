@@ -7,21 +7,6 @@
 namespace tapwright::test {
 namespace {
 
-Reading reading_at(const SimulatedLine& line, const Id& at) {
-    const std::size_t place = line.place_of(at);
-    Reading reading;
-    reading.at = at;
-    reading.quantity = Measured::ohms;
-    reading.isolated = true;
-    if (line.is_over_range(place)) {
-        reading.over_range = true;
-        reading.range_ohm = Ohms(SimulatedLine::range);
-    } else {
-        reading.value = line.seen[place];
-    }
-    return reading;
-}
-
 std::size_t speaker_of(const Id& id) {
     return std::stoul(id.text().substr(1));
 }
@@ -31,9 +16,7 @@ void follow(const SimulatedLine& line, const Measurement& measurement, FaultQues
     if (measurement.asked == Asked::ohms) {
         question.with.push_back(reading_at(line, measurement.at));
     } else if (measurement.asked == Asked::dc_ohms) {
-        question.with.push_back(reading_at(line, measurement.at));
-        question.with.back().quantity = Measured::dc_ohms;
-        question.with.back().value = line.dc_ohms;
+        question.with.push_back(reading_at(line, measurement.at, Measured::dc_ohms));
     } else if (!measurement.heard.empty()) {
         for (const std::uint32_t point : measurement.heard) {
             const Id& id = line.job.job().all<Point>()[point].id;
@@ -124,6 +107,23 @@ std::size_t put_right_there(SimulatedLine& line, const Walk& walk) {
 }
 
 }  // namespace
+
+Reading reading_at(const SimulatedLine& line, const Id& at, Measured quantity) {
+    const std::size_t place = line.place_of(at);
+    Reading reading;
+    reading.at = at;
+    reading.quantity = quantity;
+    reading.isolated = true;
+    if (quantity == Measured::dc_ohms) {
+        reading.value = line.dc_ohms;
+    } else if (line.is_over_range(place)) {
+        reading.over_range = true;
+        reading.range_ohm = Ohms(SimulatedLine::range);
+    } else {
+        reading.value = line.seen[place];
+    }
+    return reading;
+}
 
 bool is_near(const SimulatedLine& line, std::size_t a, std::size_t b) {
     return a == b || line.feed[a] == static_cast<int>(b) || line.feed[b] == static_cast<int>(a);

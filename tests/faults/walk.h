@@ -23,6 +23,9 @@ struct Walk {
     double unexplained = 0;
 };
 
+// What a meter shows at that record: ohms at 1 kHz, or DC ohms of the whole line.
+Reading reading_at(const SimulatedLine& line, const Id& at, Measured quantity = Measured::ohms);
+
 Walk walk_to_fault(const SimulatedLine& line, const WalkOptions& options);
 
 // Several faults: the person follows the advice to its end, goes to what is named, puts right what is wrong there,

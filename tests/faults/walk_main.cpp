@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "tests/faults/least_walk.h"
 #include "tests/faults/walk.h"
 
 namespace {
@@ -93,6 +94,28 @@ void compare_minutes(const FamilyOptions& options, std::size_t lines, std::uint6
     against_minutes.print(options.rooms ? "rooms, against minutes" : "against minutes", options.speakers);
 }
 
+// On how many of the lines that compare_minutes() walks anything at all takes fewer minutes than ohms alone.
+void count_least(std::size_t speakers, std::size_t lines, std::uint64_t seed) {
+    Family family({.speakers = speakers}, seed);
+    std::size_t asked = 0;
+    std::size_t fewer = 0;
+    std::size_t possible = 0;
+    for (std::size_t i = 0; i < lines; ++i) {
+        const SimulatedLine line = family.draw();
+        const Walk all = walk_to_fault(line, {});
+        const Walk ohms = walk_to_fault(line, ohms_alone());
+        if (all.measurements == 0 && ohms.measurements == 0) continue;
+        const bool is_fewer = all.minutes < ohms.minutes - 1e-6;
+        ++asked;
+        fewer += is_fewer;
+        possible += is_fewer || could_be_sure_within(line, ohms.minutes);
+    }
+    std::printf(
+        "fewer minutes            %3zu: %zu asked, the program on %.1f %%; one who knows all answers on %.1f %%\n",
+        speakers, asked, percent(fewer, asked), percent(possible, asked));
+    std::fflush(stdout);
+}
+
 void count_repairs(const char* what, const FamilyOptions& options, std::size_t lines, std::uint64_t seed,
                    std::size_t pardoned) {
     Family family(options, seed);
@@ -136,8 +159,9 @@ void count_healthy(std::size_t speakers, std::size_t lines, std::uint64_t seed) 
 
 }  // namespace
 
-// `which` figures: f the family, m minutes, p pairs, u beyond every cause, h healthy, b beyond the family; a all. What
-// is not the family itself or healthy is walked a third as often.
+// `which` figures: f the family, m minutes, l the least minutes there are, p pairs, u beyond every cause, h healthy, b
+// beyond the family; a all but l, which takes long. What is not the family itself or healthy is walked a third as
+// often.
 int main(int count, char** arguments) {
     const std::size_t lines = count > 1 ? std::strtoul(arguments[1], nullptr, 10) : 100;
     const std::size_t third = std::max<std::size_t>(1, lines / 3);
@@ -156,6 +180,7 @@ int main(int count, char** arguments) {
             compare_minutes({.speakers = speakers}, third, own + 2000);
             compare_minutes({.speakers = speakers, .rooms = true}, third, own + 2500);
         }
+        if (which.find('l') != std::string::npos) count_least(speakers, third, own + 2000);
         if (wants('p')) {
             for (const std::size_t pardoned : {0, 3}) {
                 count_repairs("two faults", {.speakers = speakers, .faults = 2}, third, own + 3000, pardoned);
