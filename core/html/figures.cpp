@@ -5,6 +5,7 @@
 
 #include "core/base/text.h"
 #include "core/html/escape.h"
+#include "core/html/kept.h"
 
 namespace tapwright::html {
 namespace {
@@ -104,8 +105,8 @@ std::string shades(const document::Shades& shades, const std::string& alternativ
     text += "</svg><ul class=\"key\">";
     for (std::size_t shade = 0; shade < shades.key.size(); ++shade)
         if (!shades.key[shade].empty())
-            text += "<li><span class=\"shade-" + std::to_string(shade) + "\"></span>" + escaped(shades.key[shade]) +
-                    "</li>";
+            text +=
+                "<li><span class=\"shade-" + std::to_string(shade) + "\"></span>" + kept(shades.key[shade]) + "</li>";
     return text + "</ul>";
 }
 
@@ -131,7 +132,7 @@ std::string figure(const document::Figure& figure) {
     if (const auto* held = std::get_if<document::Shades>(&figure.content)) text += shades(*held, figure.alternative);
     if (const auto* held = std::get_if<document::Picture>(&figure.content)) text += picture(*held, figure.alternative);
     if (!figure.caption.empty())
-        text += "<figcaption" + direction(figure.caption) + ">" + escaped(figure.caption) + "</figcaption>";
+        text += "<figcaption" + direction(figure.caption) + ">" + kept(figure.caption) + "</figcaption>";
     return text + "</figure>\n";
 }
 

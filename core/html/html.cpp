@@ -7,6 +7,7 @@
 #include "core/base/text.h"
 #include "core/html/escape.h"
 #include "core/html/figures.h"
+#include "core/html/kept.h"
 #include "core/html/links.h"
 #include "core/html/narrow.h"
 #include "core/html/style.h"
@@ -15,6 +16,7 @@ namespace tapwright {
 namespace {
 
 using html::escaped;
+using html::kept;
 
 const char* tone_class(document::Tone tone) {
     switch (tone) {
@@ -78,27 +80,27 @@ public:
             sections_.push_back(heading.text);
             anchor = " id=\"s" + std::to_string(sections_.size()) + "\"";
         }
-        body += "<" + tag + anchor + html::direction(heading.text) + ">" + escaped(heading.text) + "</" + tag + ">\n";
+        body += "<" + tag + anchor + html::direction(heading.text) + ">" + kept(heading.text) + "</" + tag + ">\n";
     }
     void operator()(const document::Paragraph& paragraph) {
         body += "<p" + class_attribute(tone_class(paragraph.tone)) + html::direction(paragraph.text) + ">" +
-                escaped(paragraph.text) + "</p>\n";
+                kept(paragraph.text) + "</p>\n";
     }
     void operator()(const document::Bullets& bullets) {
         if (bullets.items.empty()) return;
         const std::string tag = bullets.numbered ? "ol" : "ul";
         body += "<" + tag + ">\n";
         for (const std::string& item : bullets.items)
-            body += "<li" + html::direction(item) + ">" + (bullets.numbered ? html::linked(item) : escaped(item)) +
-                    "</li>\n";
+            body +=
+                "<li" + html::direction(item) + ">" + (bullets.numbered ? html::linked(item) : kept(item)) + "</li>\n";
         body += "</" + tag + ">\n";
     }
     void operator()(const document::Facts& facts) {
         if (facts.facts.empty()) return;
         body += "<dl>\n";
         for (const auto& fact : facts.facts)
-            body += "<dt>" + escaped(fact.name) + "</dt><dd" + class_attribute(fact.large ? "large" : "") +
-                    html::direction(fact.value) + ">" + (fact.large ? html::linked(fact.value) : escaped(fact.value)) +
+            body += "<dt>" + kept(fact.name) + "</dt><dd" + class_attribute(fact.large ? "large" : "") +
+                    html::direction(fact.value) + ">" + (fact.large ? html::linked(fact.value) : kept(fact.value)) +
                     "</dd>\n";
         body += "</dl>\n";
     }
@@ -106,10 +108,10 @@ public:
         if (table.columns.empty()) return;
         body += html::words_fit(table) ? "<table class=\"firm\">\n" : "<table>\n";
         if (!table.caption.empty())
-            body += "<caption" + html::direction(table.caption) + ">" + escaped(table.caption) + "</caption>\n";
+            body += "<caption" + html::direction(table.caption) + ">" + kept(table.caption) + "</caption>\n";
         body += "<thead><tr>";
         for (const auto& column : table.columns)
-            body += "<th scope=\"col\"" + class_attribute(align_class(column)) + ">" + escaped(column.title) + "</th>";
+            body += "<th scope=\"col\"" + class_attribute(align_class(column)) + ">" + kept(column.title) + "</th>";
         body += "</tr></thead>\n<tbody>\n";
         for (const auto& row : table.rows) {
             add_row(table, row);
@@ -123,10 +125,9 @@ public:
     void operator()(const document::Labels& labels) {
         body += "<div class=\"labels labels-" + std::to_string(++labels_) + "\">\n";
         for (const auto& label : labels.labels) {
-            body +=
-                "<div class=\"label\"><strong" + html::direction(label.name) + ">" + escaped(label.name) + "</strong>";
+            body += "<div class=\"label\"><strong" + html::direction(label.name) + ">" + kept(label.name) + "</strong>";
             for (const std::string& line : label.lines)
-                if (!line.empty()) body += "<span" + html::direction(line) + ">" + escaped(line) + "</span>";
+                if (!line.empty()) body += "<span" + html::direction(line) + ">" + kept(line) + "</span>";
             body += "</div>\n";
         }
         body += "</div>\n";
@@ -168,7 +169,7 @@ public:
                            escaped(contents_->title) + "</p><ul>\n";
         for (std::size_t k = 0; k < sections_.size(); ++k)
             text += "<li><a href=\"#s" + std::to_string(k + 1) + "\"" + html::direction(sections_[k]) + ">" +
-                    escaped(sections_[k]) + "</a></li>\n";
+                    kept(sections_[k]) + "</a></li>\n";
         return {contents_->at, text + "</ul></nav>\n"};
     }
     // What a Layout opened and none closed.
@@ -188,7 +189,7 @@ private:
     void add_row(const document::Table& table, const std::vector<document::Cell>& row) {
         body += "<tr>";
         for (std::size_t k = 0; k < row.size(); ++k) {
-            const std::string text = escaped(row[k].text);
+            const std::string text = kept(row[k].text);
             const std::string tone = tone_class(row[k].tone);
             const std::string said =
                 tone.empty() || text.empty()

@@ -3,6 +3,8 @@
 #include <algorithm>
 
 #include "core/html/escape.h"
+#include "core/html/kept.h"
+#include "core/sheet/wholes.h"
 
 namespace tapwright::html {
 namespace {
@@ -14,23 +16,6 @@ bool is_digit(char c) {
 bool is_of_address(char c) {
     return is_digit(c) || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '.' || c == '-' || c == '_' ||
            c == '+';
-}
-
-// How many of the first characters are a number to call; 0: none.
-std::size_t number_in(std::string_view text) {
-    std::size_t end = 0;
-    std::size_t digits = 0;
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        const bool may_stand = is_digit(text[i]) || (text[i] == '+' && i == 0) ||
-                               std::string_view(" -/().").find(text[i]) != std::string_view::npos;
-        if (!may_stand) break;
-        if (!is_digit(text[i])) continue;
-        ++digits;
-        end = i + 1;
-    }
-    constexpr std::size_t least = 6, most = 15;
-    const bool is_day = end == 10 && text[4] == '-' && text[7] == '-';
-    return digits >= least && digits <= most && !is_day ? end : 0;
 }
 
 // How many of the first characters are a mail address; 0: none.
@@ -46,11 +31,14 @@ std::size_t address_in(std::string_view text) {
     return text.substr(at + 1, end - at - 1).find('.') == std::string_view::npos ? 0 : end;
 }
 
-std::string link(std::string_view scheme, std::string_view address, std::string_view text) {
+std::string link(std::string_view scheme, std::string_view address, std::string_view text, bool by_itself) {
     std::string made = "<a href=\"";
     made += scheme;
     made += address;
-    return made + "\">" + escaped(text) + "</a>";
+    made += by_itself ? "\" dir=\"ltr\">" : "\">";
+    // Where an address is too long for its line, it goes on in the next one from its "@".
+    const std::size_t at = std::min(text.find('@'), text.size());
+    return made + escaped(text.substr(0, at)) + (at < text.size() ? "<wbr>" : "") + escaped(text.substr(at)) + "</a>";
 }
 
 std::string called(std::string_view number) {
@@ -70,18 +58,19 @@ std::string linked(std::string_view text) {
         const std::string_view rest = text.substr(i);
         const std::size_t address = in_a_word ? 0 : address_in(rest);
         const bool may_begin = is_digit(text[i]) || text[i] == '+';
-        const std::size_t number = in_a_word || !may_begin ? 0 : number_in(rest);
+        const std::size_t number = in_a_word || !may_begin ? 0 : document::number_to_call(rest);
         const std::size_t length = std::max(address, number);
         if (length == 0) {
             ++i;
             continue;
         }
-        out += escaped(text.substr(plain, i - plain));
+        out += kept(text.substr(plain, i - plain));
         const std::string_view found = rest.substr(0, length);
-        out += address > 0 ? link("mailto:", found, found) : link("tel:", called(found), found);
+        const bool by_itself = document::reads_by_itself(text, {i, i + length});
+        out += address > 0 ? link("mailto:", found, found, by_itself) : link("tel:", called(found), found, by_itself);
         plain = i += length;
     }
-    return out + escaped(text.substr(plain));
+    return out + kept(text.substr(plain));
 }
 
 }  // namespace tapwright::html

@@ -6,7 +6,7 @@
 
 namespace tapwright::html {
 
-// escaped(), with tel: and mailto: around what looks like a number to call (six digits or more, no day) or an address.
+// kept(), with tel: and mailto: around what looks like a number to call (six digits or more, no day) or an address.
 // Nothing but digits, a leading plus, and the letters of a plain address comes into a link.
 std::string linked(std::string_view text);
 

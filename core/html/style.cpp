@@ -19,6 +19,7 @@ ul, ol { margin: .4rem 0; padding-inline-start: 1.4rem; }
 ol > li::marker { font-weight: 700; }
 .large { font-size: 1.25rem; font-weight: 600; line-height: 1.3; }
 a { color: inherit; }
+.kept, a[href^="tel:"] { white-space: nowrap; }
 .contents ul { columns: 2; list-style: none; padding: 0; } .contents li { margin: 0; }
 .contents p { font-weight: 600; margin: .8rem 0 .2rem; } .contents a { display: inline-block; padding: .25rem 0; }
 li { margin: .2rem 0; }
@@ -57,7 +58,7 @@ svg.shades { display: block; width: 100%; max-width: 34rem; border: 1px solid va
 .shade-4 { fill: #c5d3de; background: #c5d3de; } .shade-5 { fill: #eef2f5; background: #eef2f5; }
 .spot { fill: #fff; stroke: var(--ink); stroke-width: 4; }
 .key { list-style: none; display: flex; flex-wrap: wrap; gap: .2rem 1rem; padding: 0; font-size: .85rem; }
-.key span { display: inline-block; width: 1.2em; height: 1em; margin-inline-end: .4em; border: 1px solid var(--ink);
+.key > li > span:first-child { display: inline-block; width: 1.2em; height: 1em; margin-inline-end: .4em; border: 1px solid var(--ink);
   vertical-align: -.12em; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 .halo, .pin { fill: none; stroke: #fff; stroke-width: 12; }
 .pin { stroke: var(--stop); stroke-width: 6; }
@@ -74,7 +75,7 @@ svg.signature { width: 100%; max-height: 3.5rem; fill: none; stroke: var(--ink);
 .label { border: 1px dashed #9aa2a8; padding: 1.2mm; overflow: hidden; font-size: 8pt; line-height: 1.15;
   break-inside: avoid; margin: 0 -1px -1px 0; }
 .label strong { display: block; font-size: 13pt; }
-.label span { display: block; }
+.label > span { display: block; }
 .page-break { break-before: page; border: 0; margin: 0; }
 footer { color: var(--quiet); font-size: .8rem; border-top: 1px solid var(--line); white-space: pre-line; }
 @media (min-width: 46rem), print {
@@ -99,6 +100,7 @@ footer { color: var(--quiet); font-size: .8rem; border-top: 1px solid var(--line
   h2 { margin-top: 1.1rem; }
   tr, figure, p, li { break-inside: avoid; }
   .screen { display: none; }
+  .contents a { padding: 0; text-decoration: none; }
   .one-page { font-size: 9.5pt; line-height: 1.2; break-after: page; } .one-page:last-child { break-after: auto; }
   .one-page h1 { font-size: 17pt; margin: 0; } .one-page h2 { font-size: 12pt; margin: .4rem 0 .1rem; padding: 0; }
   .one-page h3 { font-size: 10pt; margin: .35rem 0 .1rem; }

@@ -294,10 +294,14 @@ double share_of(std::uint32_t lead) {
 }  // namespace
 
 double estimated_width(std::string_view text, double size) {
+    constexpr std::string_view of_isolates = "\xE2\x81";  // U+2066 to U+2069, which are not seen
     double shares = 0;
-    for (const char c : text) {
-        const auto byte = static_cast<std::uint8_t>(c);
-        if ((byte & 0xC0) != 0x80) shares += share_of(byte);
+    for (std::size_t at = 0; at < text.size(); ++at) {
+        const auto byte = static_cast<std::uint8_t>(text[at]);
+        if ((byte & 0xC0) == 0x80 || (text.substr(at).starts_with(of_isolates) && text.size() > at + 2 &&
+                                      static_cast<std::uint8_t>(text[at + 2]) >= 0xA6))
+            continue;
+        shares += share_of(byte);
     }
     return shares * size;
 }

@@ -77,6 +77,11 @@ void how_to(const View& view, Blocks& blocks) {
     blocks.push_back(std::move(facts));
 }
 
+Message breaker_of(const Amplifier& amplifier) {
+    return amplifier.breaker ? Message("Breaker: {breaker}", {{"breaker", entered(*amplifier.breaker)}})
+                             : Message("breaker not recorded");
+}
+
 // Where the amplifiers are, for this page is at one of them; and their breakers where these are not in the rows above.
 // Two side by side.
 void amplifiers(const View& view, Blocks& blocks) {
@@ -90,8 +95,8 @@ void amplifiers(const View& view, Blocks& blocks) {
     for (std::size_t i = 0; i < all.size(); ++i)
         halves[i % 2].facts.push_back(
             {entered(name_of(view.job, all[i].id)),
-             with_semicolons({in_rows ? Message() : typed_or(all[i].breaker, Message("breaker not recorded")),
-                              room_name(view.job, all[i].room)})});
+             with_semicolons({in_rows ? Message() : breaker_of(all[i]),
+                              Message("Room: {room}", {{"room", room_name(view.job, all[i].room)}})})});
     blocks.push_back(Layout::beside);
     blocks.push_back(std::move(halves[0]));
     blocks.push_back(Layout::next_column);

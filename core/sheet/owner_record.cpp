@@ -15,7 +15,7 @@ using outline::Paragraph;
 using outline::Table;
 using outline::Tone;
 
-// "Foyer 8" for each room with fitted loudspeakers, by floor in the order of the walk.
+// "Classroom 1: 4" for each room with fitted loudspeakers, by floor in the order of the walk.
 class ByFloor {
 public:
     explicit ByFloor(const View& view) : view_(view) {}
@@ -26,7 +26,7 @@ public:
         if (count == 0) return;
         auto held = std::find_if(floors_.begin(), floors_.end(), [&](const Floor& each) { return each.name == floor; });
         if (held == floors_.end()) held = floors_.insert(floors_.end(), Floor{floor, {}});
-        held->rooms.items.emplace_back(in_context("a room and how many loudspeakers it has", "{room} {count}",
+        held->rooms.items.emplace_back(in_context("a room and how many loudspeakers it has", "{room}: {count}",
                                                   {{"room", room}, {"count", static_cast<std::int64_t>(count)}}));
     }
 
@@ -103,7 +103,8 @@ void owner_spare_watts(const View& view, Blocks& blocks) {
     for (std::uint32_t i = 0; i < zones.size(); ++i)
         table.rows.push_back({{entered(name_of(view.job, zones[i].id))}, spare(view, i)});
     blocks.push_back(std::move(table));
-    blocks.push_back(Paragraph{Message("Shared on one amplifier: never add these up."), Tone::plain});
+    if (zones.size() > 1)
+        blocks.push_back(Paragraph{Message("Shared on one amplifier: never add these up."), Tone::plain});
 }
 
 void owner_as_left(const View& view, Blocks& blocks) {

@@ -3,6 +3,7 @@
 #include <map>
 #include <tuple>
 
+#include "core/job/to_do.h"
 #include "core/sheet/owner_parts.h"
 #include "core/sheet/parts.h"
 #include "core/sheet/people.h"
@@ -33,6 +34,15 @@ std::vector<std::uint32_t> pick(const View& view, bool (*wanted)(const Point& po
     for (std::uint32_t i = 0; i < points.size(); ++i)
         if (!view.on_line(i).emergency && wanted(points[i])) picked.push_back(i);
     return picked;
+}
+
+// What is to be heard or looked at of those that are there; the others are told as not fitted.
+bool is_unheard(const Point& point) {
+    return is_fitted(point) && is_to_be_heard(point, false);
+}
+
+bool is_without_tap(const Point& point) {
+    return is_fitted(point) && has_tap_to_be_seen(point, false);
 }
 
 bool is_attenuator(const Point& point) {
@@ -110,7 +120,7 @@ void unmeasured_lines(const View& view, Bullets& gaps) {
 }
 
 void unheard(const View& view, Bullets& gaps) {
-    const auto not_heard = pick(view, [](const Point& point) { return is_fitted_speaker(point) && !point.heard; });
+    const auto not_heard = pick(view, is_unheard);
     if (!not_heard.empty())
         gaps.items.push_back(Message("Not yet listened to: {points}.", {{"points", labels(view, not_heard)}}));
     std::vector<std::uint32_t> lost;
@@ -155,7 +165,7 @@ void measured_lines(const View& view, Table& table) {
     const Message count = Message("{some} of {all}", {{"some", measured}, {"all", asked}});
     add_row(table, Message("Lines measured"),
             otherwise.empty()
-                ? Cell{Message("{count}, as recorded", {{"count", count}}), Tone::good}
+                ? Cell{Message("{count}, as recorded", {{"count", count}}), measured == asked ? Tone::good : Tone::note}
                 : Cell{Message("{count}; differing: {zones}", {{"count", count}, {"zones", names_in_words(otherwise)}}),
                        Tone::note},
             days.people(view.job), days.in_words());
@@ -261,9 +271,7 @@ void open_in_the_record(const View& view, Table& table) {
     for (const std::uint32_t room : view.rooms)
         not_fitted(view, room_called(view, room), view.room_points[room], table);
     not_fitted(view, Message("Room not recorded"), view.no_room, table);
-    const auto no_tap = pick(view, [](const Point& point) {
-        return is_fitted_speaker(point) && !point.tap_w && point.wired.value_or(Wired::line) == Wired::line;
-    });
+    const auto no_tap = pick(view, is_without_tap);
     if (!no_tap.empty()) open_row(table, Message("Tap not recorded: {points}.", {{"points", labels(view, no_tap)}}));
     const auto zones = view.job.all<Zone>();
     for (std::size_t i = 0; i < zones.size(); ++i)

@@ -16,7 +16,7 @@ using outline::Heading;
 
 // All in points.
 constexpr double most_width = 236, most_height = 124, margin = 8, ring = 3.6, outline_of_snag = 2.1 * ring,
-                 text_size = 7;
+                 text_size = 7, apart = 1.2;
 constexpr int corners = 20;
 constexpr double most_lines = 24;
 
@@ -67,13 +67,18 @@ std::vector<Box> draw_names(const std::vector<Spot>& spots, Drawing& drawing) {
     for (const Spot& spot : spots) {
         const double width = line_picture::estimated_width(spot.name, text_size),
                      gap = (spot.has_snag ? outline_of_snag : ring) + 1.5;
+        // Beside it, below, above; then a line further, where names stand close.
+        const double below = spot.y + gap, above = spot.y - gap - text_size, further = text_size + 1;
         const Box places[] = {{spot.x + gap, spot.y - text_size / 2, width, text_size},
                               {spot.x - gap - width, spot.y - text_size / 2, width, text_size},
-                              {spot.x - width / 2, spot.y + gap, width, text_size},
-                              {spot.x - width / 2, spot.y - gap - text_size, width, text_size}};
+                              {spot.x - width / 2, below, width, text_size},
+                              {spot.x - width / 2, above, width, text_size},
+                              {spot.x - width / 2, below + further, width, text_size},
+                              {spot.x - width / 2, above - further, width, text_size}};
         for (const Box& box : places) {
+            const Box with_room{box.x - apart, box.y, box.width + 2 * apart, box.height};
             const bool is_taken =
-                std::any_of(taken.begin(), taken.end(), [&](const Box& each) { return each.meets(box); });
+                std::any_of(taken.begin(), taken.end(), [&](const Box& each) { return each.meets(with_room); });
             if (is_taken || !box.is_within(floor)) continue;
             taken.push_back(box);
             drawing.labels.push_back({box.x, box.y + text_size * 0.8, spot.name, text_size});

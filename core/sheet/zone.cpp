@@ -157,7 +157,8 @@ struct Remark {
 
 Remark remark_on(const Point& point) {
     Remark remark;
-    if (point.kind == PointKind::speaker && point.state != PointState::tested) remark.state = point.state;
+    // That it is fitted goes without saying: the others are marked in the table above.
+    if (point.kind == PointKind::speaker && !is_fitted(point)) remark.state = point.state;
     remark.was_there = point.origin == Origin::existing;
     remark.is_reversed = point.polarity == Polarity::reversed;
     if (point.heard != Heard::ok) remark.heard = point.heard;

@@ -123,8 +123,11 @@ public:
         std::string_view name;
         while (scanner_.next(instruction, name)) {
             if (name == "BI") throw std::runtime_error("an image among the instructions");
-            if (name == "BDC" || name == "BMC" || name == "EMC") continue;
-            if (name == "re" && is_marker(instruction, mark_begins)) {
+            if (name == "BDC" || name == "BMC") {
+                begin_foreign(instruction);
+            } else if (name == "EMC") {
+                end_foreign(instruction);
+            } else if (name == "re" && is_marker(instruction, mark_begins)) {
                 pass_fill();
                 begin_mark();
             } else if (name == "re" && is_marker(instruction, mark_ends)) {
@@ -132,6 +135,7 @@ public:
                 end_mark();
             } else {
                 if (!open_ && !artifact_ && draws(name)) begin_artifact();
+                flush_pending();
                 out_ += instruction;
             }
         }
@@ -164,6 +168,35 @@ private:
         open_ = false;
     }
 
+    // What cairo says of glyphs whose letters cannot be told from themselves stays: within one text object it is
+    // within a mark or an artifact as a whole. It says so too of signs without a glyph, as isolates are: that is left
+    // out.
+    void begin_foreign(std::string_view instruction) {
+        drop_pending();
+        foreign_.push_back(instruction.find("/ActualText") != std::string_view::npos);
+        if (foreign_.back()) pending_ = instruction;
+    }
+
+    void end_foreign(std::string_view instruction) {
+        if (foreign_.empty()) throw std::runtime_error("an end without its mark");
+        const bool is_kept = foreign_.back() && pending_.empty();
+        foreign_.pop_back();
+        pending_ = {};
+        if (is_kept) out_ += instruction;
+    }
+
+    // Something is drawn within what was opened last.
+    void flush_pending() {
+        out_ += pending_;
+        pending_ = {};
+    }
+
+    // Nothing was drawn before something else was opened within it.
+    void drop_pending() {
+        if (!pending_.empty()) foreign_.back() = false;
+        pending_ = {};
+    }
+
     void begin_artifact() {
         out_ += "\n/Artifact BMC\n";
         artifact_ = true;
@@ -177,6 +210,8 @@ private:
     Scanner scanner_;
     const std::vector<const char*>& types_;
     std::string out_;
+    std::vector<bool> foreign_;  // marked content that is open and not ours: whether it stays
+    std::string_view pending_;   // the beginning of the last of them, as long as nothing is drawn within it
     std::size_t marks_ = 0;
     bool open_ = false;
     bool artifact_ = false;

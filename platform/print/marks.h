@@ -22,7 +22,7 @@ constexpr Marker mark_ends{1, 1, 2, 1};
 
 // `content`: a page's instructions (ISO 32000-1, 7.8.2), with as many pairs of markers as there are `types`. The n-th
 // pair becomes "/<type n> << /MCID n >> BDC" and "EMC", whatever is drawn outside of pairs becomes an artifact
-// (14.8.2.2), and marked content that is not ours is left out.
+// (14.8.2.2). Of marked content that is not ours only what says which letters a glyph stands for is kept (14.9.4).
 // Throws std::runtime_error, saying what, when the markers are not as many, or content is not what cairo writes.
 std::string tagged_content(std::string_view content, const std::vector<const char*>& types);
 

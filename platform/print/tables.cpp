@@ -122,10 +122,17 @@ void add_rule(Composer& composer, Strip& strip, const RowRules& rules) {
 }  // namespace
 
 void add_row(Composer& composer, const std::vector<CellBox>& cells, const RowRules& rules) {
+    // The first lines stand on one line, whatever their scripts and sizes.
+    double baseline = 0;
+    for (const CellBox& cell : cells)
+        if (!cell.text->empty()) baseline = std::max(baseline, cell.text->lines()[0].baseline);
+    const auto drop_of = [&](const CellBox& cell) {
+        return cell.text->empty() ? 0.0 : baseline - cell.text->lines()[0].baseline;
+    };
     double height = 0;
     std::size_t lines = 1;
     for (const CellBox& cell : cells) {
-        height = std::max(height, cell.text->height());
+        height = std::max(height, drop_of(cell) + cell.text->height());
         lines = std::max(lines, cell.text->line_count());
     }
     const bool tall = height > composer.height / 3;
@@ -143,7 +150,8 @@ void add_row(Composer& composer, const std::vector<CellBox>& cells, const RowRul
         for (const CellBox& cell : cells) {
             if (tall && k < cell.text->line_count())
                 slice_height = std::max(slice_height, cell.text->lines()[k].height);
-            put_cell(strip, cell, tall ? k : 0, tall ? k + 1 : cell.text->line_count(), above);
+            put_cell(strip, cell, tall ? k : 0, tall ? k + 1 : cell.text->line_count(),
+                     above + (tall ? 0 : drop_of(cell)));
         }
         strip.height = above + slice_height + (last ? rules.below + rules.rule : 0);
         if (last) add_rule(composer, strip, rules);

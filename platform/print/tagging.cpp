@@ -57,6 +57,7 @@ public:
         objects_.clear();
         column_scope_ = pdf_.makeIndirectObject(Object::parse("<< /O /Table /Scope /Column >>"));
         row_scope_ = pdf_.makeIndirectObject(Object::parse("<< /O /Table /Scope /Row >>"));
+        numbering_ = pdf_.makeIndirectObject(Object::parse("<< /O /List /ListNumbering /Decimal >>"));
         for (std::size_t k = 0; k < elements.size(); ++k)
             objects_.push_back(pdf_.makeIndirectObject(Object::newDictionary()));
         Object root = pdf_.makeIndirectObject(Object::newDictionary());
@@ -108,6 +109,7 @@ private:
         if (!element.alternative.empty()) object.replaceKey("/Alt", Object::newUnicodeString(element.alternative));
         if (element.role == Role::column_header) object.replaceKey("/A", column_scope_);
         if (element.role == Role::row_header) object.replaceKey("/A", row_scope_);
+        if (is_numbered(element)) object.replaceKey("/A", numbering_);
         if (element.role == Role::figure) object.replaceKey("/A", place_of(element.box));
         std::vector<Object> kids;
         for (const Mark mark : element.marks) kids.push_back(content(element, mark));
@@ -115,6 +117,15 @@ private:
         if (!element.marks.empty()) object.replaceKey("/Pg", page_of(element.marks.front()));
         if (kids.size() == 1) object.replaceKey("/K", kids.front());
         if (kids.size() > 1) object.replaceKey("/K", Object::newArray(kids));
+    }
+
+    // A list whose items have their number before them.
+    bool is_numbered(const Element& element) const {
+        if (element.role != Role::list || element.children.empty()) return false;
+        const auto& elements = structure_.elements();
+        const Element& item = elements[static_cast<std::size_t>(element.children.front())];
+        return !item.children.empty() &&
+               elements[static_cast<std::size_t>(item.children.front())].role == Role::item_label;
     }
 
     static Object place_of(const Box& box) {
@@ -157,6 +168,7 @@ private:
     std::vector<Object> objects_;  // one for each element
     Object column_scope_;          // shared by all header cells
     Object row_scope_;
+    Object numbering_;  // by all lists of steps
 };
 
 }  // namespace

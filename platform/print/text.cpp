@@ -3,9 +3,7 @@
 #include <pango/pangocairo.h>
 
 #include <algorithm>
-#include <array>
 #include <cstring>
-#include <optional>
 #include <utility>
 
 #include "core/base/direction.h"
@@ -39,58 +37,26 @@ bool is_space(char c) {
     return c == ' ' || c == '\n';
 }
 
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
+// Figures and numbers in a text from right to left are set from left to right by themselves: LEFT-TO-RIGHT ISOLATE and
+// POP DIRECTIONAL ISOLATE (UAX #9), which only this typesetter sees.
+std::string with_figures_apart(std::string text) {
+    const std::vector<Bytes> wholes = document::wholes_in(text);
+    for (auto whole = wholes.rbegin(); whole != wholes.rend(); ++whole)
+        if (document::reads_by_itself(text, *whole)) text.insert(whole->last, "\u2069").insert(whole->first, "\u2066");
+    return text;
 }
 
-bool is_unit(std::string_view word) {
-    static constexpr std::array<std::string_view, 21> units = {"W",     "V",   "Ω",   "kΩ", "MΩ", "ohm", "dB",
-                                                               "dB(A)", "%",   "m",   "ft", "mm", "mm²", "cm",
-                                                               "Hz",    "kHz", "AWG", "mA", "A",  "°C",  "mH"};
-    while (!word.empty() && std::string_view(".,;:)").find(word.back()) != std::string_view::npos &&
-           std::find(units.begin(), units.end(), word) == units.end())
-        word.remove_suffix(1);
-    return std::find(units.begin(), units.end(), word) != units.end();
-}
-
-// Where a day ends whose number is before the space at `at`: "15 Apr 2025", whatever the month is called. Nothing where
-// there is no year.
-std::optional<std::size_t> end_of_day(std::string_view text, std::size_t at) {
-    constexpr std::size_t digits_of_a_year = 4;
-    const std::size_t month = at + 1;
-    const std::size_t space = text.find(' ', month);
-    if (is_digit(text[month]) || space == std::string_view::npos || space == month) return std::nullopt;
-    const std::size_t end = space + 1 + digits_of_a_year;
-    if (end > text.size() || (end < text.size() && is_digit(text[end]))) return std::nullopt;
-    return std::all_of(text.begin() + static_cast<std::ptrdiff_t>(space + 1),
-                       text.begin() + static_cast<std::ptrdiff_t>(end), is_digit)
-               ? std::optional(end)
-               : std::nullopt;
-}
-
-// Where that ends which must stay on one line with the digit before `at`; nothing where a line may end.
-std::optional<std::size_t> end_of_whole(std::string_view text, std::size_t at) {
-    if (text[at] == '-' && is_digit(text[at + 1])) return at + 2;
-    if (text[at] != ' ') return std::nullopt;
-    if (const auto end = end_of_day(text, at)) return end;
-    if (!is_unit(text.substr(at + 1, text.find_first_of(" \n", at + 1) - at - 1))) return std::nullopt;
-    return at + 2;
-}
-
-// A figure stays beside its unit, and a day in one piece: "5 W", "15 Apr 2025", "2025-04-15"; but not within `wide`.
+// Whatever has to stay on one line, but where it touches one of `wide`.
 void keep_together(PangoAttrList* attributes, std::string_view text, const std::vector<Bytes>& wide) {
-    for (std::size_t at = 1; at + 1 < text.size(); ++at) {
-        const std::optional<std::size_t> found = is_digit(text[at - 1]) ? end_of_whole(text, at) : std::nullopt;
-        if (!found) continue;
-        const bool is_wide = std::any_of(wide.begin(), wide.end(),
-                                         [at](const Bytes& bytes) { return at >= bytes.first && at < bytes.last; });
+    for (const Bytes& whole : document::wholes_in(text)) {
+        const bool is_wide = std::any_of(wide.begin(), wide.end(), [&](const Bytes& bytes) {
+            return whole.first < bytes.last && whole.last > bytes.first;
+        });
         if (is_wide) continue;
-        std::size_t end = *found;
-        while (end < text.size() && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) ++end;
-        PangoAttribute* whole = pango_attr_allow_breaks_new(FALSE);
-        whole->start_index = static_cast<unsigned>(at - 1);
-        whole->end_index = static_cast<unsigned>(end);
-        pango_attr_list_insert(attributes, whole);
+        PangoAttribute* together = pango_attr_allow_breaks_new(FALSE);
+        together->start_index = static_cast<unsigned>(whole.first);
+        together->end_index = static_cast<unsigned>(whole.last);
+        pango_attr_list_insert(attributes, together);
     }
 }
 
@@ -176,15 +142,19 @@ SharedText Typesetter::set(std::string_view text, const Style& style, double wid
     return known;
 }
 
-SharedText Typesetter::shape(const std::string& text, const Style& style, double width) {
+SharedText Typesetter::shape(const std::string& words, const Style& style, double width) {
+    // A sentence of ours that quotes a name keeps its own direction, even where the name comes first.
+    const bool is_ours = holds_isolate(words) && !is_one_isolate(words);
+    const Shaped text{with_figures_apart(words), is_ours};
     auto whole = std::make_shared<const Text>(lay_out(text, style, width, {}), style);
     // Pango breaks nothing that is to stay whole, not even where it is wider than the line.
     if (width < 0 || whole->width() <= width) return whole;
     return std::make_shared<const Text>(lay_out(text, style, width, whole->lines_wider_than(width)), style);
 }
 
-Layout Typesetter::lay_out(const std::string& text, const Style& style, double width,
+Layout Typesetter::lay_out(const Shaped& shaped, const Style& style, double width,
                            const std::vector<Bytes>& wide) const {
+    const std::string& text = shaped.text;
     Layout layout(pango_layout_new(fonts_.context.get()));
     const FontDescription font(pango_font_description_new());
     pango_font_description_set_family_static(font.get(), "Inter");
@@ -198,8 +168,7 @@ Layout Typesetter::lay_out(const std::string& text, const Style& style, double w
         pango_attr_list_insert(attributes.get(), pango_attr_language_new(pango_language_from_string(han)));
     keep_together(attributes.get(), text, wide);
     pango_layout_set_attributes(layout.get(), attributes.get());
-    // A sentence of ours that quotes a name keeps its own direction, even where the name comes first.
-    if (holds_isolate(text) && !is_one_isolate(text)) pango_layout_set_auto_dir(layout.get(), FALSE);
+    if (shaped.is_ours) pango_layout_set_auto_dir(layout.get(), FALSE);
     pango_layout_set_text(layout.get(), text.data(), static_cast<int>(text.size()));
     return layout;
 }

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "core/sheet/document.h"
+#include "core/sheet/wholes.h"
 #include "platform/print/fonts.h"
 #include "platform/print/handles.h"
 #include "platform/print/settable.h"
@@ -18,11 +19,7 @@
 
 namespace tapwright::print {
 
-// Bytes [first, last) of a text.
-struct Bytes {
-    std::size_t first;
-    std::size_t last;
-};
+using document::Bytes;
 
 // A text in one style, broken for one width. Immutable; shared by all cells that say the same.
 class Text {
@@ -66,13 +63,17 @@ public:
     Typesetter(const Fonts& fonts, std::string language);
 
     // `width` < 0: on one line, but for line ends in the text itself. Otherwise no line is wider, unless a single
-    // character is: a figure and its unit, or a day, stay in one piece only where they fit.
+    // character is: what has to stay whole (core/sheet/wholes.h) does so only where it fits.
     SharedText set(std::string_view text, const Style& style, double width = -1);
 
 private:
-    SharedText shape(const std::string& text, const Style& style, double width);
-    // `wide`: bytes of the text within which figures and days may be broken.
-    Layout lay_out(const std::string& text, const Style& style, double width, const std::vector<Bytes>& wide) const;
+    struct Shaped {
+        std::string text;
+        bool is_ours;  // and so has the direction of the document, else that of its first letter
+    };
+    SharedText shape(const std::string& words, const Style& style, double width);
+    // `wide`: bytes of the text in which nothing has to stay whole.
+    Layout lay_out(const Shaped& shaped, const Style& style, double width, const std::vector<Bytes>& wide) const;
 
     const Fonts& fonts_;
     std::string language_;

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "core/html/escape.h"
+#include "core/html/kept.h"
 #include "core/html/links.h"
 #include "core/sheet/labels.h"
 #include "tests/sheet/samples.h"
@@ -19,7 +20,7 @@ using namespace samples;
 
 // Walks the tags as an XML reader would, apart from the void elements of HTML. Returns: what is wrong first.
 std::string trouble_in(const std::string& page) {
-    static const std::set<std::string> empty = {"meta", "hr", "img", "br"};
+    static const std::set<std::string> empty = {"meta", "hr", "img", "br", "wbr"};
     std::vector<std::string> open;
     const std::size_t body = page.find("</style>");
     for (std::size_t at = body; (at = page.find('<', at)) != std::string::npos;) {
@@ -71,14 +72,56 @@ TEST_CASE("both sheets of the demo job are well-formed pages that hold every wor
         CHECK(page == html_page(sheet));
         for (const document::Block& block : sheet.blocks) {
             if (const auto* heading = std::get_if<document::Heading>(&block))
-                CHECK(page.find(">" + html::escaped(heading->text) + "</h") != std::string::npos);
+                CHECK(page.find(">" + html::kept(heading->text) + "</h") != std::string::npos);
             if (const auto* table = std::get_if<document::Table>(&block))
                 for (const auto& row : table->rows)
                     for (const auto& cell : row)
-                        CHECK(page.find(">" + html::escaped(cell.text) + "<") != std::string::npos);
+                        CHECK(page.find(">" + html::kept(cell.text) + "<") != std::string::npos);
         }
         CHECK(page.find(html::escaped(sheet.footer)) != std::string::npos);
     }
+}
+
+// Arabic letters before it would change the places of its groups (UAX #9, W2 and N1), and somebody dial another number.
+TEST_CASE("a number to call, a day and a figure keep their order within a text from right to left") {
+    const std::string desk = "\u0647\u0627\u062A\u0641";
+    CHECK(html::linked(desk + " 555-0142") == desk + " <a href=\"tel:5550142\" dir=\"ltr\">555-0142</a>");
+    CHECK(html::kept(desk + " 555 0142") == desk + " <span class=\"kept\" dir=\"ltr\">555 0142</span>");
+    CHECK(html::kept(desk + " 2025-04-15") == desk + " <span class=\"kept\" dir=\"ltr\">2025-04-15</span>");
+    CHECK(html::kept("\u0633-103") == "<span class=\"kept\">\u0633-103</span>");
+    CHECK(html::linked("Desk 555-0142") == "Desk <a href=\"tel:5550142\">555-0142</a>");
+}
+
+// A browser ends a line at the space of "70.7 V" and behind the hyphen of "C-111".
+TEST_CASE("a figure and its unit, a day and a code stand in an element that no line ends within") {
+    CHECK(html::kept("C-111 & \"V\": 70.7 V on 15 Apr 2025") ==
+          "<span class=\"kept\">C-111</span> &amp; &quot;V&quot;: <span class=\"kept\">70.7 V</span> on "
+          "<span class=\"kept\">15 Apr 2025</span>");
+    CHECK(html::kept("<5 W>") == "&lt;5 W&gt;");
+    // What a narrow screen has no room for may be torn apart.
+    CHECK(html::kept(std::string(30, 'x') + "-1") == std::string(30, 'x') + "-1");
+    for (const SheetReader reader : {SheetReader::owner, SheetReader::technician}) {
+        const std::string page = page_of(demo_job(), reader);
+        CHECK(page.find(".kept, a[href^=\"tel:\"] { white-space: nowrap; }") != std::string::npos);
+        CHECK(page.find(">70.7 V</span>") != std::string::npos);
+        CHECK(page.find(">V-121</span>") != std::string::npos);
+    }
+}
+
+TEST_CASE("what is copied from a page, or looked for on it, is what the document says") {
+    const std::string begins = "<span class=\"kept\">";
+    for (const SheetReader reader : {SheetReader::owner, SheetReader::technician})
+        for (const document::Block& block : sheet_of(demo_job(), reader).blocks) {
+            const auto* paragraph = std::get_if<document::Paragraph>(&block);
+            if (!paragraph) continue;
+            std::string said = html::kept(paragraph->text);
+            for (std::size_t at = 0; (at = said.find(begins, at)) != std::string::npos;) {
+                const std::size_t end = said.find("</span>", at);
+                REQUIRE(end != std::string::npos);
+                said.erase(end, 7).erase(at, begins.size());
+            }
+            CHECK(said == html::escaped(paragraph->text));
+        }
 }
 
 TEST_CASE("nothing on the page runs, and nothing is fetched") {
@@ -207,11 +250,11 @@ TEST_CASE("a page leads to each of its sections, and on paper the owner's does w
 }
 
 TEST_CASE("numbers to call and addresses to write to are links, days and figures are not") {
-    CHECK(html::linked("Desk, 555-0142, weekdays 8 to 17") ==
-          "Desk, <a href=\"tel:5550142\">555-0142</a>, weekdays 8 to 17");
+    CHECK(html::linked("Desk, 555-0142, weekdays only") == "Desk, <a href=\"tel:5550142\">555-0142</a>, weekdays only");
     CHECK(html::linked("+49 (30) 1234-567") == "<a href=\"tel:+49301234567\">+49 (30) 1234-567</a>");
-    CHECK(html::linked("a.b@example.invalid.") == "<a href=\"mailto:a.b@example.invalid\">a.b@example.invalid</a>.");
-    CHECK(html::linked("since 2025-04-15, breaker 7") == "since 2025-04-15, breaker 7");
+    CHECK(html::linked("a.b@example.invalid.") ==
+          "<a href=\"mailto:a.b@example.invalid\">a.b<wbr>@example.invalid</a>.");
+    CHECK(html::linked("since 2025-04-15, breaker") == "since <span class=\"kept\">2025-04-15</span>, breaker");
     CHECK(html::linked("a@b <x>") == "a@b &lt;x&gt;");
     CHECK(html::linked("\"onload=alert(1)\"@x.y") == "&quot;onload=alert(1)&quot;@x.y");
     const std::string page = page_of(demo_job(), SheetReader::owner);

@@ -178,6 +178,17 @@ TEST_CASE("The demo job's own sheets are whole: headings in order, every figure 
         for (const auto& element : objects.elements)
             if (const auto home = homes.find(element.type); home != homes.end())
                 CHECK(home->second.contains(objects.elements.at(static_cast<std::size_t>(element.parent)).type));
+        CHECK(objects.elements.at(1).type == "/H1");  // the first thing said
+        std::map<int, std::size_t> widths;            // of the rows of each table
+        for (const auto& element : objects.elements) {
+            if (element.type == "/TH") CHECK(!element.scope.empty());
+            if (element.type != "/TR") continue;
+            int table = element.parent;
+            if (objects.elements.at(static_cast<std::size_t>(table)).type != "/Table")
+                table = objects.elements.at(static_cast<std::size_t>(table)).parent;
+            CHECK(widths.try_emplace(table, element.children.size()).first->second == element.children.size());
+        }
+        CHECK(widths.size() > 3);
         const outside::TemporaryFile file(pdf.bytes);
         CHECK(outside::run("qpdf --check " + file.path()).status == 0);
         const std::string fonts = outside::run("pdffonts " + file.path()).output;

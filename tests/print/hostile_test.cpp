@@ -179,6 +179,14 @@ TEST_CASE("Marks: what cairo marks by itself is left out, and boxes close to a m
     CHECK(print::tagged_content("1 1 1 2.02 re f", {}) == "\n/Artifact BMC\n1 1 1 2.02 re f\nEMC\n");
 }
 
+TEST_CASE("Marks: what says which letters glyphs are is kept, but not where there is no glyph") {
+    const std::string meant = "\n/Span << /ActualText <feff4e00> >> BDC\n(x)Tj\nEMC";
+    const std::string nothing = "\n/Span << /ActualText <feff0020> >> BDC\nEMC";
+    CHECK(print::tagged_content("BT" + nothing + meant + nothing + "\n(y)Tj\nET", {}) ==
+          "\n/Artifact BMC\nBT" + meant + "\n(y)Tj\nET\nEMC\n");
+    CHECK_THROWS_AS((void)print::tagged_content("BT\nEMC\nET", {}), std::runtime_error);
+}
+
 TEST_CASE("What is no PDF is said by qpdf in a sentence, not thrown") {
     const auto result = print::finish("not a PDF", print::Structure(), {});
     REQUIRE_FALSE(result.ok());

@@ -72,6 +72,7 @@ public:
         if (!root_.isDictionary()) throw std::runtime_error("there is no tag tree");
         for (Object kid : kids_of(root_)) walk(kid, root_, -1);
         for (Object page : pages_) read_page(page);
+        for (Object object : pdf_.getAllObjects()) read_font(object);
         Object catalog = pdf_.getRoot();
         if (Object outlines = catalog.getKey("/Outlines"); outlines.isDictionary())
             read_bookmarks(outlines.getKey("/First"), 0);
@@ -97,6 +98,7 @@ private:
         if (element.hasKey("/Alt")) told.alternative = element.getKey("/Alt").getUTF8Value();
         if (Object attributes = element.getKey("/A"); attributes.isDictionary()) {
             if (attributes.hasKey("/Scope")) told.scope = attributes.getKey("/Scope").getName();
+            if (attributes.hasKey("/ListNumbering")) told.numbering = attributes.getKey("/ListNumbering").getName();
             if (attributes.hasKey("/BBox"))
                 for (Object corner : attributes.getKey("/BBox").getArrayAsVector())
                     told.box.push_back(corner.getNumericValue());
@@ -117,6 +119,8 @@ private:
         MarkedPage& told = made_.pages.emplace_back();
         Marks marks(told);
         page.parsePageContents(&marks);
+        if (Object annotations = page.getKey("/Annots"); annotations.isArray())
+            told.annotations = annotations.getArrayNItems();
         if (page.hasKey("/Tabs")) told.tab_order = page.getKey("/Tabs").getName();
         Object parents = root_.getKey("/ParentTree")
                              .getKey("/Nums")
@@ -125,6 +129,19 @@ private:
             const auto found = element_places_.find(owner.getObjGen());
             told.owners.push_back(found == element_places_.end() ? -1 : found->second);
         }
+    }
+
+    // What stands behind a composite font is none that text is set in.
+    void read_font(Object object) {
+        if (!object.isDictionary() || !object.getKey("/Type").isName() || object.getKey("/Type").getName() != "/Font" ||
+            object.getKey("/Subtype").getName().rfind("/CIDFont", 0) == 0)
+            return;
+        std::string letters;
+        if (Object map = object.getKey("/ToUnicode"); map.isStream()) {
+            const auto data = map.getStreamData();
+            letters.assign(reinterpret_cast<const char*>(data->getBuffer()), data->getSize());
+        }
+        made_.letters_of_fonts.push_back(letters);
     }
 
     void read_bookmarks(Object item, int depth) {

@@ -15,6 +15,7 @@ struct TagElement {
     bool leads_back = false;                 // its /P is that parent
     std::string alternative;                 // /Alt
     std::string scope;                       // "/Column", of a header cell
+    std::string numbering;                   // "/Decimal", of a list
     std::vector<double> box;                 // /BBox: left, bottom, right, top
     std::vector<int> children;               // places in the walk
     std::vector<std::pair<int, int>> marks;  // page and number of its content
@@ -30,6 +31,7 @@ struct MarkedPage {
     int opened_within = 0;     // marks that begin within another, or texts within two
     int left_open = 0;
     std::string tab_order;  // "/S": by the tag tree
+    int annotations = 0;    // links and the like
 };
 
 struct Bookmark {
@@ -42,6 +44,7 @@ struct PdfObjects {
     std::vector<TagElement> elements;  // as a walk meets them
     std::vector<MarkedPage> pages;
     std::vector<Bookmark> bookmarks;
+    std::vector<std::string> letters_of_fonts;  // each font's /ToUnicode, unpacked; "" where it has none
     std::string language;
     bool is_marked = false;
     bool shows_title = false;

@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <map>
+#include <regex>
 #include <set>
 
 #include "tests/print/outside.h"
@@ -221,6 +222,44 @@ TEST_CASE("Tables: header cells with a scope, one table over all pages, every ro
     }
     CHECK(tables == 1);
     CHECK(rows == 121);
+}
+
+// ISO 14289-1, 7.6, from memory: a list whose items are numbered says so.
+TEST_CASE("A list of steps says that its items are numbered, and one of bullets does not") {
+    Document sheet;
+    sheet.blocks = {Bullets{{"first", "second"}, true}, Bullets{{"one", "other"}}, Bullets{{"third"}, true}};
+    std::vector<std::string> found;
+    for (const auto& element : objects_of(sheet).elements)
+        if (element.type == "/L") found.push_back(element.numbering);
+    CHECK(found == std::vector<std::string>{"/Decimal", "", "/Decimal"});
+}
+
+// ISO 14289-1, 7.21.7, from memory: every code of a font has its letters, and none of them is U+0000, U+FEFF or U+FFFE.
+TEST_CASE("Every font says which letters its glyphs are, and names none that is no letter") {
+    for (const Document& sheet : {samples::handover(), samples::nasty()}) {
+        const outside::PdfObjects pdf = objects_of(sheet);
+        REQUIRE(!pdf.letters_of_fonts.empty());
+        const std::regex row("<([0-9A-Fa-f]+)>\\s*<([0-9A-Fa-f]+)>\\s*[\\r\\n]");
+        for (const std::string& letters : pdf.letters_of_fonts) {
+            const std::size_t begin = letters.find("bfchar");
+            REQUIRE(begin != std::string::npos);
+            int glyphs = 0;
+            for (std::sregex_iterator at(letters.begin() + static_cast<std::ptrdiff_t>(begin), letters.end(), row), end;
+                 at != end; ++at, ++glyphs) {
+                const std::string meant = (*at)[2];
+                CAPTURE(meant);
+                CHECK(meant.size() % 4 == 0);
+                for (const char* const never : {"0000", "feff", "fffe", "FEFF", "FFFE"}) CHECK(meant != never);
+            }
+            CHECK(glyphs > 0);
+        }
+    }
+}
+
+// There is nothing to say of links where there are none; whoever adds one finds this.
+TEST_CASE("No page has a link or note that a reader for the blind is not told of") {
+    for (const Document& sheet : {samples::handover(), samples::laid_out()})
+        for (const outside::MarkedPage& page : objects_of(sheet).pages) CHECK(page.annotations == 0);
 }
 
 TEST_CASE("Headings do not skip a level in the tree, even where the document does") {

@@ -2,6 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <map>
 #include <random>
 #include <set>
 
@@ -107,6 +108,56 @@ TEST_CASE("Letters that fonts like to join or change stay what was written") {
     sheet.blocks = {Paragraph{"fi ffl -> <= != 3x4 (A) office--desk"}};
     const std::string text = outside::text_of(outside::rendered(sheet));
     CHECK(text.find("fi ffl -> <= != 3x4 (A) office--desk") != std::string::npos);
+}
+
+// UAX #9 would show "0142-555" behind Arabic letters.
+TEST_CASE("A number to call keeps the order of its digits in a text from right to left") {
+    Document sheet;
+    const std::string desk = "\u0647\u0627\u062A\u0641";
+    sheet.blocks = {Paragraph{"\u2068" + desk + " 555-0142\u2069"}, Facts{{{"Call", desk + " 555 0177", true}}}};
+    const auto pdf = outside::rendered(sheet);
+    const std::string text = outside::text_of(pdf);
+    CAPTURE(text);
+    CHECK(text.find("555-0142") != std::string::npos);
+    CHECK(text.find("555 0177") != std::string::npos);
+    // On the page, from left to right, at the right of its paragraph.
+    double first = 0, second = 0, right = 0;
+    for (const auto& word : outside::words_of(pdf)) {
+        if (right_to_left(word.text)) right = std::max(right, word.right);
+        if (word.text == "555") first = word.left;
+        if (word.text == "0177") second = word.left;
+    }
+    CHECK(first > 0);
+    CHECK(second > first);
+    CHECK(right > 595 - 42 - 2);
+}
+
+TEST_CASE("The words of a row stand on one line, whatever their scripts and sizes") {
+    Document sheet;
+    sheet.blocks = {Facts{{{"Call", "555 large", true}, {"Site", "\u0645\u0631\u062C\u0629 small"}}}};
+    std::map<std::string, double> bottoms;
+    for (const auto& word : outside::words_of(outside::rendered(sheet))) bottoms[word.text] = word.bottom;
+    REQUIRE(bottoms.contains("Site"));
+    REQUIRE(bottoms.contains("small"));
+    CHECK(bottoms["Site"] == doctest::Approx(bottoms["small"]).epsilon(0.001));
+}
+
+// One glyph may stand for two signs, or two glyphs for one: cairo then says which letters were meant.
+TEST_CASE("Letters whose glyphs are another's, or several, are read as what was written") {
+    Document sheet;
+    const std::string radical = "\u2F00";  // drawn as U+4E00 is
+    sheet.blocks = {Paragraph{"\u4E00 " + radical + " \u4E00"}, Paragraph{radical + "\u4E00"},
+                    Paragraph{"\u0938\u092E\u094D\u092E\u0947\u0932\u0928 \u0915\u094D\u0937\u093F"},
+                    Paragraph{"\u0644\u0627 \u0625\u0644\u0649 \u0645\u062B\u0627\u0644\u064B\u0627"}};
+    const std::string text = outside::text_of(outside::rendered(sheet));
+    for (const std::string& part :
+         {"\u4E00 " + radical + " \u4E00", radical + "\u4E00",
+          std::string("\u0938\u092E\u094D\u092E\u0947\u0932\u0928 \u0915\u094D\u0937\u093F")}) {
+        CAPTURE(text);
+        CHECK(text.find(part) != std::string::npos);
+    }
+    for (const char* const letter : {"\u0644", "\u0627", "\u0625", "\u0649", "\u062B", "\u064B"})
+        CHECK(text.find(letter) != std::string::npos);
 }
 
 TEST_CASE("A character that no font has shows as a box with its number") {

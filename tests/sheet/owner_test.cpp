@@ -92,7 +92,7 @@ TEST_CASE("planned is never shown as fitted") {
     const auto sheet = sheet_of(marked_job(), SheetReader::owner);
     const auto installed = blocks_of<document::Facts>(sheet);
     CHECK(std::any_of(installed.begin(), installed.end(), [](const document::Facts& facts) {
-        return facts.facts.size() == 1 && facts.facts[0].value == "Hall 1";
+        return facts.facts.size() == 1 && facts.facts[0].value == "Hall: 1";
     }));
     const std::string text = text_of(sheet);
     CHECK(!has(text, "C-2"));
@@ -128,7 +128,8 @@ TEST_CASE("a breaker of many words stands below the table, for the rows have no 
     CHECK(columns() == 6);
     set("Distribution board in the cellar, breaker 7");
     CHECK(columns() == 5);
-    CHECK(has(text_of(sheet_of(job, SheetReader::owner)), "Distribution board in the cellar, breaker 7; Hall"));
+    CHECK(has(text_of(sheet_of(job, SheetReader::owner)),
+              "Breaker: Distribution board in the cellar, breaker 7; Room: Hall"));
 }
 
 TEST_CASE("what can be added is rounded down, never negative, and asked for first where anything is unknown") {
@@ -180,11 +181,71 @@ TEST_CASE("every room with fitted loudspeakers says how many they are, and all t
             return point.kind == PointKind::speaker && is_fitted(point) && point.room == room.id;
         });
         counted += static_cast<std::size_t>(count);
-        CHECK(has(text, *room.name + " " + std::to_string(count)) == (count > 0));
+        CHECK(has(text, *room.name + ": " + std::to_string(count)) == (count > 0));
     }
     CHECK(counted == 80);
     CHECK(has(text, "Fitted: 80 loudspeakers on 8 lines (zones)."));
     CHECK(has(text, "No test recorded: bells (Amplifier 2) and 24 V override supply (Amplifier 2)."));
+}
+
+TEST_CASE("lines of which only some were measured are not ticked, and one line is shared with none") {
+    const auto sheet = [](const char* second) {
+        return sheet_of(job_of(std::string(R"({"tapwright_job": 1, "job": {"name": "House"},
+            "zones": [{"id": "z1", "name": "Hall"})") +
+                               second + R"(],
+            "speaker_types": [{"id": "t", "name": "T", "taps_w": [5], "taps_v": 70.7}],
+            "points": [{"id": "p", "kind": "speaker", "label": "C-1", "fed_from": "z1", "type": "t", "tap_w": 5}],
+            "readings": [{"id": "m", "at": "z1", "quantity": "ohms", "value": 1000, "isolated": true,
+                          "time": "2026-02-03T10:00:00Z"}]})"),
+                        SheetReader::owner);
+    };
+    const auto tested = [](const document::Document& made) {
+        return table_of(made, "What was tested").rows.at(0).at(1);
+    };
+    const document::Document one = sheet(""), two = sheet(R"(, {"id": "z2", "name": "Bar"})");
+    CHECK(tested(one).text == "1 of 1, as recorded");
+    CHECK(tested(one).tone == document::Tone::good);
+    CHECK(tested(two).text == "1 of 2, as recorded");
+    CHECK(tested(two).tone == document::Tone::note);
+    CHECK_FALSE(has(text_of(one), "never add these up"));
+    CHECK(has(text_of(two), "never add these up"));
+}
+
+TEST_CASE("what is to be heard and whose tap is to be seen leaves out what is not fitted or not connected") {
+    const std::string text = text_of(sheet_of(job_of(R"({"tapwright_job": 1, "job": {"name": "House"},
+        "rooms": [{"id": "r", "name": "Hall"}], "zones": [{"id": "z", "name": "Line"}],
+        "points": [
+          {"id": "a", "kind": "speaker", "label": "A-1", "room": "r", "fed_from": "z", "state": "fitted"},
+          {"id": "b", "kind": "speaker", "label": "B-1", "room": "r", "fed_from": "z", "state": "planned"},
+          {"id": "c", "kind": "speaker", "label": "E-1", "room": "r", "fed_from": "z", "state": "fitted",
+           "wired": "off"}]})"),
+                                              SheetReader::owner));
+    CHECK(has(text, "Not yet listened to: A-1."));
+    CHECK(has(text, "Tap not recorded: A-1."));
+    CHECK(has(text, "Hall: 1 loudspeaker planned, not fitted."));
+}
+
+TEST_CASE("loudspeakers close to each other keep their names on the plan, apart, in any script") {
+    for (const std::string prefix : {"M-", "\u039c-", "\u0633-"}) {
+        std::string points;
+        for (int k = 0; k < 6; ++k)
+            points += std::string(k > 0 ? "," : "") + R"({"id": "p)" + std::to_string(k) +
+                      R"(", "kind": "speaker", "room": "r", "state": "fitted", "y_m": 3, "label": ")" + prefix +
+                      std::to_string(100 + k) + R"(", "x_m": )" + std::to_string(1 + 1.5 * k) + "}";
+        const auto sheet = sheet_of(job_of(R"({"tapwright_job": 1, "job": {"name": "House"}, "rooms": [{"id": "r",
+            "name": "Hall", "length_m": 11, "width_m": 7}], "points": [)" +
+                                           points + "]}"),
+                                    SheetReader::owner);
+        std::vector<document::Drawing::Label> labels;
+        for (const auto& figure : blocks_of<document::Figure>(sheet))
+            for (const auto& label : std::get<document::Drawing>(figure.content).labels) labels.push_back(label);
+        CAPTURE(prefix);
+        CHECK(labels.size() == 6);
+        for (const auto& one : labels)
+            for (const auto& other : labels)
+                if (&one != &other && std::abs(one.y - other.y) < one.size)
+                    CHECK(std::abs(one.x - other.x) > one.size * 0.55 * 5);  // five signs of it
+    }
 }
 
 TEST_CASE("what was tested names who was there that day, and when") {

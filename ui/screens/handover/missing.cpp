@@ -5,6 +5,7 @@
 
 #include "core/base/sort.h"
 #include "core/findings/findings.h"
+#include "core/job/to_do.h"
 #include "core/words/findings_text.h"
 #include "core/words/readings_text.h"
 #include "ui/screens/common/find_fault_key.h"
@@ -18,10 +19,6 @@ namespace {
 
 using Go = std::function<void(Context&)>;
 
-bool is_on_line(const Point& point) {
-    return point.wired.value_or(Wired::line) == Wired::line && point.emergency != tapwright::Answer::yes;
-}
-
 // Fills the list; keeps what the findings need not say once more.
 class Search {
 public:
@@ -31,6 +28,7 @@ public:
         nothing_recorded();
         findings();
         rooms_without_taps();
+        not_fitted();
         not_walked();
         snags();
         settings();
@@ -69,12 +67,16 @@ private:
                 Tone::warning, place(PlaceId::rooms));
     }
 
+    bool is_on_emergency_line(const Point& point) const {
+        return session_.derived().points[*job_.place<Point>(point.id)].emergency;
+    }
+
     // Loudspeakers whose tap nobody has seen, room by room, as one walks.
     void rooms_without_taps() {
         for (const Room* room : walking_order(job_)) {
             std::int64_t without = 0;
             for (const Point* point : points_in(job_, room->id))
-                without += is_speaker(*point) && !point->tap_w && is_on_line(*point);
+                without += has_tap_to_be_seen(*point, is_on_emergency_line(*point));
             if (without > 0)
                 add("room." + room->id.text(), entered(name_of(job_, room->id)),
                     plural("{count} loudspeaker without a recorded tap", "{count} loudspeakers without a recorded tap",
@@ -83,9 +85,19 @@ private:
         }
     }
 
+    // The owner is told of them as still to be done.
+    void not_fitted() {
+        std::int64_t planned = 0;
+        for (const Point& point : job_.all<Point>()) planned += is_to_be_fitted(point, is_on_emergency_line(point));
+        if (planned > 0)
+            add("not_fitted", Message("Planned"),
+                plural("{count} loudspeaker is not fitted", "{count} loudspeakers are not fitted", planned), Tone::note,
+                place(PlaceId::rooms));
+    }
+
     void not_walked() {
         std::int64_t unheard = 0;
-        for (const Point& point : job_.all<Point>()) unheard += is_speaker(point) && !point.heard && is_on_line(point);
+        for (const Point& point : job_.all<Point>()) unheard += is_to_be_heard(point, is_on_emergency_line(point));
         if (unheard > 0)
             add("walk", Message("Walk test"),
                 plural("{count} loudspeaker was not listened to", "{count} loudspeakers were not listened to", unheard),
@@ -128,7 +140,8 @@ private:
         const FindingCode code = code_of(finding);
         if (code != FindingCode::speaker_without_tap && code != FindingCode::tap_not_confirmed) return false;
         const Point* point = job_.find<Point>(finding.at);
-        return point && point->room && job_.find<Room>(*point->room) && is_on_line(*point) && !point->tap_w;
+        return point && point->room && job_.find<Room>(*point->room) &&
+               has_tap_to_be_seen(*point, is_on_emergency_line(*point));
     }
 
     void findings() {

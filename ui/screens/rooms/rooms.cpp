@@ -1,6 +1,7 @@
 // Rooms in walking order, each with what is left to do in it.
 #include <map>
 
+#include "core/job/to_do.h"
 #include "ui/screens/common/cached.h"
 #include "ui/screens/common/forms.h"
 #include "ui/screens/common/parts.h"
@@ -13,7 +14,7 @@ namespace {
 
 struct RoomCount {
     std::int64_t speakers = 0, others = 0, amplifiers = 0, without_tap = 0, not_traced = 0, snags = 0;
-    std::int64_t not_tested = 0, not_right = 0;  // in the walk test
+    std::int64_t not_fitted = 0, not_tested = 0, not_right = 0;  // in the walk test
 };
 
 class RoomsScreen : public TitledScreen {
@@ -87,6 +88,7 @@ private:
         std::vector<Message> parts;
         if (found.without_tap > 0)
             parts.push_back(plural("{count} without a tap", "{count} without a tap", found.without_tap));
+        if (found.not_fitted > 0) parts.push_back(plural("{count} not fitted", "{count} not fitted", found.not_fitted));
         if (found.not_traced > 0) parts.push_back(plural("{count} not traced", "{count} not traced", found.not_traced));
         if (found.not_tested > 0) parts.push_back(plural("{count} not tested", "{count} not tested", found.not_tested));
         if (found.not_right > 0)
@@ -112,10 +114,11 @@ private:
             const Point& point = job.all<Point>()[i];
             RoomCount& found = point.room ? counts_[point.room->text()] : without_room_;
             (is_speaker(point) ? found.speakers : found.others) += 1;
-            if (is_speaker(point) && !point.tap_w && point.wired.value_or(Wired::line) == Wired::line)
-                found.without_tap += 1;
+            const bool emergency = session.derived().points[i].emergency;
+            found.not_fitted += is_to_be_fitted(point, emergency);
+            found.without_tap += has_tap_to_be_seen(point, emergency);
             if (!session.derived().points[i].traced) found.not_traced += 1;
-            if (is_speaker(point) && !point.heard) found.not_tested += 1;
+            found.not_tested += is_to_be_heard(point, emergency);
             if (point.heard.value_or(Heard::ok) != Heard::ok) found.not_right += 1;
         }
         for (const Amplifier& amplifier : job.all<Amplifier>())
