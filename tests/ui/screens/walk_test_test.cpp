@@ -56,6 +56,27 @@ TEST_CASE("a walk test of nine loudspeakers in three rooms costs no more than tw
     for (const Point& point : job.all<Point>()) CHECK(point.heard == Heard::ok);
 }
 
+TEST_CASE("the rest of a room leaves alone what is only planned, disconnected or on an emergency line") {
+    ChangeList changes = walked_rooms();
+    changes.push_back(test::set(Kind::point, "p-1", {{"state", "planned"}}));
+    changes.push_back(test::set(Kind::point, "p-2", {{"wired", "off"}}));
+    changes.push_back(test::add(Kind::zone, "z-2", {{"name", "Alarm"}, {"emergency", "yes"}}));
+    changes.push_back(test::set(Kind::point, "p-4", {{"fed_from", "z-2"}}));
+    Desk desk(changes, {}, PlaceId::readings);
+    Person& person = *desk.person;
+    desk.open(ui::walk_test_screen(desk.shared));
+    CHECK(person.text("walk.rest") == "Rest of room OK (1)");
+    person.tap("walk.rest");
+    CHECK_FALSE(desk.point("L-1").heard.has_value());
+    CHECK_FALSE(desk.point("L-2").heard.has_value());
+    CHECK(desk.point("L-3").heard == Heard::ok);
+    person.tap("walk.next");
+    CHECK(person.text("walk.rest") == "Rest of room OK (2)");
+    // One that is heard all the same is recorded by its own key.
+    person.tap("walk.p-4.ok");
+    CHECK(desk.point("L-4").heard == Heard::ok);
+}
+
 TEST_CASE("the rest of a room leaves alone what was heard, and undo takes it back as one") {
     Desk desk(walked_rooms(), {}, PlaceId::readings);
     Person& person = *desk.person;

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <set>
 
+#include "core/job/to_do.h"
 #include "ui/frame/text.h"
 #include "ui/screens/common/cached.h"
 #include "ui/screens/common/cautions.h"
@@ -62,7 +63,7 @@ public:
             return empty_state(context, Shape::loudspeaker, Message("Nothing to listen to yet"),
                                Message("Record the loudspeakers in their rooms first."));
         caution_box(context, shared_, "walk.caution", CautionMoment::walk_test, Id());
-        draw_count(context, job);
+        draw_count(context, *context.session);
         const RowLook row = row_look(context);
         for (const Point& point : job.all<Point>()) {
             if (point.room.value_or(Id()) != rooms_[at_]) continue;
@@ -80,7 +81,7 @@ public:
         return !rooms_.empty();
     }
     void draw_foot(Context& context) override {
-        const std::vector<Id> rest = not_tested(context.session->job());
+        const std::vector<Id> rest = not_tested(*context.session);
         const float width = share_of_foot(context, 2);
         const auto count = static_cast<std::int64_t>(rest.size());
         const Message rest_words = rest.empty()
@@ -128,22 +129,26 @@ private:
         context.requests.open(std::make_unique<WalkTestScreen>(shared_, rooms_[room]));
     }
 
-    std::vector<Id> not_tested(const Job& job) const {
+    // Not those that are only planned, nor those on a fire or emergency line: nobody heard them with the rest.
+    std::vector<Id> not_tested(const Session& session) const {
         std::vector<Id> rest;
-        for (const Point& point : job.all<Point>())
-            if (is_speaker(point) && !point.heard && point.room.value_or(Id()) == rooms_[at_]) rest.push_back(point.id);
+        const auto points = session.job().all<Point>();
+        for (std::size_t i = 0; i < points.size(); ++i)
+            if (points[i].room.value_or(Id()) == rooms_[at_] &&
+                is_to_be_heard(points[i], session.derived().points[i].emergency))
+                rest.push_back(points[i].id);
         return rest;
     }
 
     // "3 of 9 tested, 1 to put right".
-    void draw_count(Context& context, const Job& job) const {
-        std::int64_t all = 0, bad = 0;
-        for (const Point& point : job.all<Point>()) {
+    void draw_count(Context& context, const Session& session) const {
+        std::int64_t tested = 0, bad = 0;
+        for (const Point& point : session.job().all<Point>()) {
             if (!is_speaker(point) || point.room.value_or(Id()) != rooms_[at_]) continue;
-            all += 1;
+            tested += point.heard ? 1 : 0;
             bad += is_bad(point) ? 1 : 0;
         }
-        const std::int64_t tested = all - static_cast<std::int64_t>(not_tested(job).size());
+        const std::int64_t all = tested + static_cast<std::int64_t>(not_tested(session).size());
         if (all == 0) return;
         const std::vector<Named> figures = {{"tested", tested}, {"all", all}, {"bad", bad}};
         quiet_paragraph(context, bad > 0 ? Message(Pattern("{tested} of {all} tested, {bad} to put right"), figures)
