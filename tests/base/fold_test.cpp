@@ -69,16 +69,17 @@ TEST_CASE("what differs in nothing but capitals is the same in small letters, an
         {"ÉCOLE Ä-1", "école ä-1"}, {"Łódź", "łÓDŹ"}, {"ŸŒ", "ÿœ"},           {"STRAẞE", "straße"},
         {"ΚΑΦΈΣ", "καφές"},         {"Ώ Ά", "ώ ά"},   {"ЁЛКА ЇЎ", "ёлка їў"}, {"Đường", "đưỜNG"},
         {"ＡＺ", "ａｚ"},           {"Ș Ț", "ș ț"}};
-    for (const auto& [one, other] : same) {
-        CAPTURE(one);
-        CHECK(in_small_letters(one) == in_small_letters(other));
-        CHECK(in_small_letters(in_small_letters(one)) == in_small_letters(one));
-        CHECK(is_utf8(in_small_letters(one)));
+    for (const auto& pair : same) {
+        CAPTURE(pair.first);
+        const std::string small = in_small_letters(pair.first);
+        CHECK(small == in_small_letters(pair.second));
+        CHECK(in_small_letters(small) == small);
+        CHECK(is_utf8(small));
     }
-    for (const auto& [one, other] : {std::pair("Café", "Cafe"), std::pair("İ", "i"), std::pair("L-8", "L8"),
-                                     std::pair("×", "÷"), std::pair("ß", "ss"), std::pair("Ａ", "A")}) {
-        CAPTURE(one);
-        CHECK(in_small_letters(one) != in_small_letters(other));
+    for (const auto& pair : {std::pair("Café", "Cafe"), std::pair("İ", "i"), std::pair("L-8", "L8"),
+                             std::pair("×", "÷"), std::pair("ß", "ss"), std::pair("Ａ", "A")}) {
+        CAPTURE(pair.first);
+        CHECK(in_small_letters(pair.first) != in_small_letters(pair.second));
     }
     CHECK(in_small_letters("大広間 😀 a\xFF\x80Z") == "大広間 😀 a\xFF\x80z");
 }
