@@ -16,16 +16,18 @@ Result<void> apply_record(Job& job, const Replica& replica, RecordNumber number)
     TAPWRIGHT_TAKE(kind, check_record(replica.kind(number), replica.id(number)));
     const Id id(replica.id(number));
     const MadeRank rank = made_rank(replica.rank(number));
+    const bool present = replica.present(number);
     bool was_there = job.has(kind, id);
-    // One that was changed before anybody made it is listed elsewhere once somebody does, or did in another copy.
-    const bool stays = replica.present(number) && (kind == Kind::job || !was_there || job.rank(kind, id) == rank);
-    if (was_there && !stays && kind != Kind::job) {
+    // One that was changed before anybody made it is listed elsewhere once somebody does, or did in another copy. The
+    // job itself is always there, and says nothing where it is not in the log.
+    const bool stays = kind == Kind::job || (present && was_there && job.rank(kind, id) == rank);
+    if (was_there && !stays) {
         job.remove(kind, id);
         was_there = false;
     }
-    if (!replica.present(number)) return done();
+    if (!present && kind != Kind::job) return done();
     if (!was_there) job.make(kind, id, rank);
-    const std::vector<FieldValue> values = replica.fields(number);
+    const std::vector<FieldValue> values = present ? replica.fields(number) : std::vector<FieldValue>();
     if (was_there)
         for (const FieldInfo& field : fields(kind)) {
             const bool stands =

@@ -207,6 +207,26 @@ TEST_CASE("a_record_that_is_made_after_it_was_changed_is_listed_where_the_next_o
     CHECK(live == std::vector<std::string>{"c2", "c1"});
 }
 
+TEST_CASE("a_job_whose_own_record_is_taken_away_says_nothing_now_and_after_the_next_opening") {
+    const TemporaryFolder folder;
+    // Its name is part of the first batch; a removal that names it covers it.
+    const std::string path = forged(folder, {{ann, {op("job", "", "null", {{ann, 1, 0}}, "job")}, {}}});
+    Clock clock;
+    std::string live;
+    {
+        Result<Session> session = Session::open(path, Access::write);
+        REQUIRE_MESSAGE(session.ok(), (session.ok() ? std::string() : in_english(session.refusal())));
+        REQUIRE(session->undo({"Ann", ""}, clock.next()).ok());
+        CHECK(session->job().info().name == "x");
+        REQUIRE(session->redo({"Ann", ""}, clock.next()).ok());
+        live = session->job().info().name.value_or("");
+    }
+    const Result<Session> again = Session::open(path, Access::read);
+    REQUIRE(again.ok());
+    CHECK(again->job().info().name.value_or("") == live);
+    CHECK(live.empty());
+}
+
 TEST_CASE("an_op_of_another_field_named_as_replaced_is_not_told_as_the_value_before") {
     const TemporaryFolder folder;
     // Of the first batch: op 0 is the job's name, op 2 the zone's.
