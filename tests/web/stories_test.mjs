@@ -58,7 +58,7 @@ test('a reading a quarter low is called more load and kept as it was typed', () 
   await phone.tapAll('pad.3', 'pad.2');  // where 43.2 Ω are expected
   await phone.waitsForText('entry.verdict', 'More load');
   await phone.findAndTap('pad.keep');
-  await phone.waitsFor('kept');
+  await phone.waitsForText('at.newest', 'More load');
   const reading = exported(await sealedCopy(phone)).readings.at(-1);
   assert.equal(reading.value, 32);
   assert.equal(reading.at, 'z-3');

@@ -1,14 +1,15 @@
 // Puts the functions of a program in an order that gzip makes more of:  node order.mjs IN.wat OUT.wat
 //
 // gzip finds again only what stood within the last 32 kB, and functions that are alike come from all over the program:
-// the same thing done to another type of record. So each is followed by the one most like it of those that are left: the one
-// that shares most pairs of instructions with it. The few that are called most often come before all others, because a call
+// the same thing done to another type of record. So those before are followed by the one most like them of those that are
+// left: the one that shares most pairs of instructions with them, the last ones counting most. The few that are called most often come before all others, because a call
 // of one of the first 128 functions, imported ones among them, is a byte shorter. IN.wat is what wasm-opt writes with -S: a
 // block for each function, an instruction on each line.
 import * as fs from 'node:fs';
 
 const shortIndices = 128;
 const mostSharers = 300;  // a pair that so many functions have says nothing of any
+const faded = 0.75;  // what a pair shared with the one before counts, against the last one; less and less further back
 
 const before = (a, b) => (a < b ? -1 : a > b ? 1 : 0);
 
@@ -43,7 +44,7 @@ function alikeTogether(functions) {
     }
   });
   const isLeft = functions.map(() => true), order = [];
-  let at = 0;
+  let at = 0, earlier = new Map();
   while (at >= 0) {
     isLeft[at] = false;
     order.push(functions[at]);
@@ -53,6 +54,8 @@ function alikeTogether(functions) {
       sharers.set(pair, left);
       if (left.length <= mostSharers) for (const other of left) shared.set(other, (shared.get(other) || 0) + 1);
     }
+    for (const [other, count] of earlier) if (isLeft[other]) shared.set(other, (shared.get(other) || 0) + faded * count);
+    earlier = shared;
     let next = -1, most = 0;
     for (const [other, count] of shared) {
       const likeness = count / Math.sqrt(pairs[other].size);
