@@ -66,12 +66,17 @@ TEST_CASE("the rest of a room leaves alone what is only planned, disconnected or
     Person& person = *desk.person;
     desk.open(ui::walk_test_screen(desk.shared));
     CHECK(person.text("walk.rest") == "Rest of room OK (1)");
+    // Each says why it is left out.
+    CHECK(person.text("walk.p-1.label") == "L-1, Not fitted");
+    CHECK(person.text("walk.p-2.label") == "L-2, Disconnected");
+    CHECK(person.text("walk.p-3.label") == "L-3, Polarity");
     person.tap("walk.rest");
     CHECK_FALSE(desk.point("L-1").heard.has_value());
     CHECK_FALSE(desk.point("L-2").heard.has_value());
     CHECK(desk.point("L-3").heard == Heard::ok);
     person.tap("walk.next");
     CHECK(person.text("walk.rest") == "Rest of room OK (2)");
+    CHECK(person.text("walk.p-4.label") == "L-4, Emergency line");
     // One that is heard all the same is recorded by its own key.
     person.tap("walk.p-4.ok");
     CHECK(desk.point("L-4").heard == Heard::ok);

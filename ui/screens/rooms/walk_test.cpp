@@ -91,7 +91,7 @@ public:
                    {.enabled = !rest.empty() && !context.read_only,
                     .width = width,
                     .shape = Shape::check,
-                    .most_lines = 2}))
+                    .most_lines = 3}))
             set_rest(context, rest);
         beside(context);
         const OnlyLooks on(context);
@@ -202,14 +202,23 @@ private:
             set(context, point, static_cast<Polarity>(tapped));
     }
 
+    // Why one that was not heard is not recorded with the rest of its room; empty where it is.
+    static Message why_left_out(const Session& session, const Point& point) {
+        const bool emergency = session.derived().points[*session.job().place<Point>(point.id)].emergency;
+        if (point.heard || is_to_be_heard(point, emergency)) return {};
+        if (emergency) return Message("Emergency line");
+        return is_to_be_fitted(point, emergency) ? Message("Not fitted") : Message("Disconnected");
+    }
+
     // The label, and below it what can be done here: note the snag of one that does not sound right, see the one that
-    // was noted, else its polarity. Its place is there from the start.
+    // was noted, else its polarity; or why it is left out. Its place is there from the start.
     void draw_label(Context& context, const std::string& name, const Point& point, const RowLook& look) {
         const Job& job = context.session->job();
         const Snag* snag = open_snag(job, point.id);
         const bool offers = is_bad(point) && !snag;
         const Message label = entered(name_of(job, point.id));
         Message below = point.polarity == Polarity::reversed ? Message("Reversed") : Message("Polarity");
+        if (const Message why = why_left_out(*context.session, point); !why.empty()) below = why;
         if (snag) below = Message("Snag noted");
         if (offers) below = Message("Note snag");
         const ImVec2 size(look.label, context.px(measure::touch));
