@@ -10,7 +10,7 @@ get_filename_component(EMSCRIPTEN_ROOT_PATH "${emcc_file}" DIRECTORY)
 include("${EMSCRIPTEN_ROOT_PATH}/cmake/Modules/Platform/Emscripten.cmake")
 
 # Where Debian keeps node's modules. A node that is not Debian's finds them only with this in the environment: the parser of
-# scripts that emscripten's linker uses, and terser for platform/web/pack.
+# scripts that emscripten's linker uses.
 set(TAPWRIGHT_NODE_MODULES /usr/share/nodejs)
 set(CMAKE_C_LINKER_LAUNCHER "${CMAKE_COMMAND};-E;env;NODE_PATH=${TAPWRIGHT_NODE_MODULES}")
 set(CMAKE_CXX_LINKER_LAUNCHER "${CMAKE_C_LINKER_LAUNCHER}")

@@ -1,15 +1,19 @@
 // Packs the folder for a host:  node pack.mjs FOLDER SOURCE...
 //
-// A SOURCE is a file, or a folder of which every file is meant; all end up side by side in FOLDER, which holds nothing
-// else afterwards. Scripts come without comments and with short names (terser), JSON without spaces. service_worker.js gets its
-// first line: the hash of each file, and the version, which is a hash of those.
+// A SOURCE is a file, or a folder of which every file is meant; what is needed of them ends up side by side in FOLDER,
+// which holds nothing else afterwards. A script or style sheet that something starts with (`starts`) comes with all it
+// imports in it, without comments and with short names (esbuild): each file more is one more to wait for at the start.
+// JSON comes without spaces. service_worker.js gets its first line: the hash of each file, and the version, which is a
+// hash of those.
+import {execFileSync} from 'node:child_process';
 import {createHash} from 'node:crypto';
 import * as fs from 'node:fs';
-import {createRequire} from 'node:module';
+import * as os from 'node:os';
 import * as path from 'node:path';
 import {gzipSync} from 'node:zlib';
 
-const {minify} = createRequire(import.meta.url)('terser');  // where NODE_PATH says
+// The form of each: the service worker is the one script that is no module.
+const starts = {'page.js': 'esm', 'worker.js': 'esm', 'service_worker.js': 'iife', 'style.css': 'esm'};
 const notCached = ['service_worker.js', 'headers.txt'];  // the browser keeps the one, the host reads the other
 
 function filesOf(source) {
@@ -17,23 +21,33 @@ function filesOf(source) {
   return fs.readdirSync(source).map(name => path.join(source, name));
 }
 
-async function small(name, bytes) {
-  if (name.endsWith('.json')) return Buffer.from(JSON.stringify(JSON.parse(bytes)));
-  if (!name.endsWith('.js')) return bytes;
-  // The service worker is the one script that is no module: its names are the worker's own.
-  const {code} = await minify(bytes.toString(), {module: name !== 'service_worker.js', ecma: 2020, compress: {passes: 2}});
-  return Buffer.from(code);
+const isImported = name => /\.(js|css)$/.test(name);
+const smallJson = bytes => Buffer.from(JSON.stringify(JSON.parse(bytes)));
+
+// What starts with `name`, with all it imports from beside it.
+function bundled(folder, name) {
+  return execFileSync('esbuild', [path.join(folder, name), '--bundle', '--minify', `--format=${starts[name]}`, '--target=es2020',
+    '--legal-comments=none', '--log-level=warning']);
 }
 
 // Name -> bytes, in the order of names.
-async function readAll(sources) {
+function readAll(sources) {
   const files = new Map();
   for (const file of sources.flatMap(filesOf)) {
     const name = path.basename(file);
     if (files.has(name)) throw new Error(`pack: two files are called ${name}; one of them is ${file}. Rename one.`);
-    files.set(name, await small(name, fs.readFileSync(file)));
+    files.set(name, fs.readFileSync(file));
   }
-  return new Map([...files].sort(([a], [b]) => (a < b ? -1 : 1)));
+  const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'tapwright-pack-'));
+  try {
+    for (const [name, bytes] of files) if (isImported(name)) fs.writeFileSync(path.join(folder, name), bytes);
+    for (const name of Object.keys(starts)) files.set(name, bundled(folder, name));
+  } finally {
+    fs.rmSync(folder, {recursive: true});
+  }
+  return new Map([...files].filter(([name]) => !isImported(name) || starts[name])
+    .map(([name, bytes]) => [name, name.endsWith('.json') ? smallJson(bytes) : bytes])
+    .sort(([a], [b]) => (a < b ? -1 : 1)));
 }
 
 function contentsOf(files) {
@@ -45,7 +59,7 @@ function contentsOf(files) {
 }
 
 const [folder, ...sources] = process.argv.slice(2);
-const files = await readAll(sources);
+const files = readAll(sources);
 const contents = contentsOf(files);
 files.set('service_worker.js', Buffer.concat(
   [Buffer.from(`const contents = ${JSON.stringify(contents)};\n`), files.get('service_worker.js')]));
