@@ -24,8 +24,17 @@ async function isHere(version) {
   return version !== null && await caches.has(cacheOf(version));
 }
 
+// The cache of the version that is served; looked up once, for the start asks for every file.
+let serving = null;
+
+async function servedCache() {
+  const version = await chosenVersion();
+  return await isHere(version) ? caches.open(cacheOf(version)) : null;
+}
+
 async function choose(version) {
   await (await caches.open(choices)).put(choicePlace(), new Response(version));
+  serving = null;
 }
 
 async function dropOthers(version) {
@@ -63,8 +72,9 @@ async function laidOut(request) {
 
 async function answer(request) {
   const name = request.mode === 'navigate' ? place('index.html') : request.url.split(/[?#]/)[0];
-  const version = await chosenVersion();
-  const kept = await isHere(version) && await (await caches.open(cacheOf(version))).match(name);
+  serving ??= servedCache();
+  const kept = await (await serving)?.match(name);
+  if (!kept) serving = null;  // nothing is chosen yet, or the browser has dropped it
   return kept || fetch(request);
 }
 
