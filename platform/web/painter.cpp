@@ -8,13 +8,10 @@
 #include <cstddef>
 
 // clang-format off
-// Returns: 0 without WebGL, 1, or 2 with indices of 32 bits.
+// Takes the context that page/worker.js has made. Returns: 0 without WebGL, 1, or 2 with indices of 32 bits.
 EM_JS(int, js_start_gl, (), {
-    var made = GL.createContext(Module.canvas, {majorVersion: 1, minorVersion: 0, alpha: 0, depth: 0, stencil: 0,
-        antialias: 0, premultipliedAlpha: 0, preserveDrawingBuffer: 0, powerPreference: 'low-power',
-        failIfMajorPerformanceCaveat: 0, enableExtensionsByDefault: 0, explicitSwapControl: 0,
-        renderViaOffscreenBackBuffer: 0, proxyContextToMainThread: 0});
-    if (!made || !GL.makeContextCurrent(made)) return 0;
+    if (!Module.webGl) return 0;
+    GL.makeContextCurrent(GL.registerContext(Module.webGl, {majorVersion: 1, enableExtensionsByDefault: 0}));
     return GLctx.getExtension('OES_element_index_uint') ? 2 : 1;
 });
 // A context that was given back has forgotten which extensions were asked for.

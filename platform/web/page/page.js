@@ -2,6 +2,7 @@
 // the device, choosing files, the clipboard. What each is about stands in its own module.
 'use strict';
 
+import {compiledProgram} from './program.js';
 import {listenToPointers} from './pointers.js';
 import {TextField} from './text_field.js';
 import {Chooser} from './chooser.js';
@@ -15,6 +16,7 @@ const mostScale = 3;  // a finer picture is no better to the eye and costs frame
 const canvas = document.getElementById('canvas');
 const stage = document.getElementById('stage');  // the canvas, and over it what a screen reader finds there
 const worker = new Worker('worker.js', {type: 'module'});
+const program = compiledProgram('app.wasm');
 const post = (message, transfer = []) => worker.postMessage(message, transfer);
 const scale = () => Math.min(devicePixelRatio || 1, mostScale);
 const probe = document.getElementById('probe');
@@ -136,6 +138,7 @@ const offscreen = canvas.transferControlToOffscreen?.();
 if (offscreen) {
   post({kind: 'start', canvas: offscreen, ...size(), night: night.matches, language: navigator.language,
     canShare: canShareFiles()}, [offscreen]);
+  program.then(module => post({kind: 'program', module}), error => { console.error(error); notify('not_loaded'); });
   const tellSize = () => post({kind: 'size', ...size()});
   new ResizeObserver(tellSize).observe(canvas);
   watchRoom(probe, tellSize);

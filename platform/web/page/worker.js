@@ -129,13 +129,32 @@ function noteFirstFrame() {
 
 // ---- the start -------------------------------------------------------------------------------------------
 
+let takeProgram;
+const program = new Promise(resolve => { takeProgram = resolve; });
+
+// What app.js calls instead of fetching the program once more.
+function instantiateWasm(imports, ready) {
+  program.then(module => WebAssembly.instantiate(module, imports).then(instance => ready(instance, module))).catch(notLoaded);
+  return {};
+}
+
+function notLoaded(error) {
+  logged(String(error));
+  tell('failed', 'not_loaded');
+}
+
 const bytesOf = async url => new Uint8Array(await (await fetch(url)).arrayBuffer());
+
+// Made while the program is still being compiled: a first context takes the browser a while.
+const webGlOf = canvas => canvas.getContext('webgl', {alpha: false, depth: false, stencil: false, antialias: false,
+  premultipliedAlpha: false, preserveDrawingBuffer: false, powerPreference: 'low-power'});
 
 async function start(message) {
   canvas = message.canvas;
   setSize(message);
+  const webGl = webGlOf(canvas);
   const [module, lasts, ...typefaces] = await Promise.all([
-    createApp({canvas, tell: hear, ask, lend, handles: files.handles, print: logged, printErr: logged}),
+    createApp({webGl, instantiateWasm, tell: hear, ask, lend, handles: files.handles, print: logged, printErr: logged}),
     files.start(), bytesOf('inter-regular.otf'), bytesOf('inter-semibold.otf')]);
   app = module;
   app._app_folder_lasts(lasts ? 1 : 0);
@@ -238,7 +257,8 @@ function handle(message) {
 }
 
 onmessage = ({data}) => {
-  if (data.kind === 'start') start(data).catch(error => { logged(String(error)); tell('failed', 'not_loaded'); });
+  if (data.kind === 'start') start(data).catch(notLoaded);
+  else if (data.kind === 'program') takeProgram(data.module);
   else if (isStarted) handle(data);
   else early.push(data);
 };
