@@ -6,6 +6,7 @@ import {example, served, tapwright} from './desk.mjs';
 import {Phone, temporaryFolder} from './phone.mjs';
 
 const times = 5, many = 2000;
+const restMs = 1500;  // after a first visit the browser still compiles and keeps for a while
 const pause = ms => new Promise(resolve => setTimeout(resolve, ms));
 const sorted = values => [...values].sort((a, b) => a - b);
 const told = values => {
@@ -25,6 +26,7 @@ async function starts(address) {
     await phone.open(address, {example: true});
     first.push(await firstFrame(phone));
     await phone.keptOnDevice();
+    await pause(restMs);
     await phone.page.goto(address);
     await phone.started();
     again.push(await firstFrame(phone));
