@@ -22,14 +22,6 @@ Message with_all(Message now, Message all) {
     return Message("{ohms}; {all} once all is connected", {{"ohms", std::move(now)}, {"all", std::move(all)}});
 }
 
-// What makes the impedance with all that is planned a bound. The load is a minimum where the tap of any loudspeaker is
-// not known, of a planned one too.
-NotRecorded missing_of_all(const ZoneState& zone) {
-    NotRecorded missing = zone.not_recorded;
-    if (!zone.low_impedance && zone.margin.basis == Basis::at_least) missing.taps = std::max(missing.taps, 1U);
-    return missing;
-}
-
 void add_missing(const NotRecorded& more, NotRecorded& sum) {
     sum.runs += more.runs;
     sum.positions += more.positions;
@@ -38,6 +30,13 @@ void add_missing(const NotRecorded& more, NotRecorded& sum) {
 }
 
 }  // namespace
+
+// The load is a minimum where the tap of any loudspeaker is not known, of a planned one too.
+NotRecorded missing_of_all(const ZoneState& zone) {
+    NotRecorded missing = zone.not_recorded;
+    if (!zone.low_impedance && zone.margin.basis == Basis::at_least) missing.taps = std::max(missing.taps, 1U);
+    return missing;
+}
 
 Message bounded(Ohms ohms, const NotRecorded& not_recorded) {
     if (std::isinf(ohms.value())) return ohms;

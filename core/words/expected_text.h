@@ -13,6 +13,9 @@ namespace tapwright {
 // "118 Ω", "at least 118 Ω", "at most 118 Ω", "about 118 Ω", "open".
 Message bounded(Ohms ohms, const NotRecorded& not_recorded);
 
+// What makes the ohms of a zone a bound once all that is planned is connected.
+NotRecorded missing_of_all(const ZoneState& zone);
+
 // Of a zone, attenuators as left, and full where that is another figure: "278 Ω; 118 Ω with attenuators full; 167 Ω
 // once all is connected".
 Message expected_of(const ZoneState& zone);

@@ -2,6 +2,7 @@
 
 #include "core/readings/assessment.h"
 #include "core/readings/readings.h"
+#include "core/words/expected_text.h"
 #include "core/words/reading_parts.h"
 #include "core/words/words.h"
 
@@ -30,6 +31,17 @@ bool can_be_sought(const Job& job, const Reading& reading, const Judgement& judg
     return job.has(Kind::zone, *reading.at) || job.has(Kind::point, *reading.at);
 }
 
+const ZoneState* zone_read(const Job& job, const Derived& derived, const Reading& reading) {
+    const auto zone = reading.at ? job.place<Zone>(*reading.at) : std::nullopt;
+    return zone ? &derived.zones[*zone] : nullptr;
+}
+
+// Positions that were noted with it are known.
+NotRecorded as_read(NotRecorded missing, const Reading& reading) {
+    if (reading.knobs) missing.positions = 0;
+    return missing;
+}
+
 }  // namespace
 
 std::unordered_map<std::string_view, std::uint32_t> newest_readings(const Job& job, const Derived& derived) {
@@ -47,12 +59,14 @@ bool can_be_sought(const Job& job, const Derived& derived, std::size_t reading) 
     return can_be_sought(job, job.all<Reading>()[reading], derived.readings[reading]);
 }
 
-// Positions that were noted with it are known.
 NotRecorded missing_for(const Job& job, const Derived& derived, const Reading& reading) {
-    const auto zone = reading.at ? job.place<Zone>(*reading.at) : std::nullopt;
-    NotRecorded missing = zone ? derived.zones[*zone].not_recorded : NotRecorded();
-    if (reading.knobs) missing.positions = 0;
-    return missing;
+    const ZoneState* zone = zone_read(job, derived, reading);
+    return zone ? as_read(zone->not_recorded, reading) : NotRecorded();
+}
+
+NotRecorded missing_of_all_for(const Job& job, const Derived& derived, const Reading& reading) {
+    const ZoneState* zone = zone_read(job, derived, reading);
+    return zone ? as_read(missing_of_all(*zone), reading) : NotRecorded();
 }
 
 bool ReadingWords::is_newest(std::size_t reading) const {

@@ -55,6 +55,8 @@ Statement statement_of(const Job& job, const Derived& derived, const Reading& dr
 // What makes the expected impedance of a reading at a zone a bound (bounded()), by the record of today; nothing
 // elsewhere.
 NotRecorded missing_for(const Job& job, const Derived& derived, const Reading& reading);
+// The same of what is expected once all that is planned is connected (missing_of_all()).
+NotRecorded missing_of_all_for(const Job& job, const Derived& derived, const Reading& reading);
 
 // Until their callers carry messages.
 std::string sentence(const Job& job, const Derived& derived, std::size_t reading);

@@ -105,6 +105,19 @@ TEST_CASE("what is expected of a line with unrecorded runs is a bound in the dra
     }));
 }
 
+TEST_CASE("the_line_drawing_showed_the_reading_entered_last_not_the_one_taken_last") {
+    ChangeList changes = line_to_touch();
+    const auto read = [&changes](const char* id, const char* time, double ohms) {
+        changes.push_back(
+            test::add(Kind::reading, id, {{"at", "p1"}, {"quantity", "ohms"}, {"value", ohms}, {"time", time}}));
+    };
+    read("later", "2030-05-02T10:00:00Z", 300.0);
+    read("earlier", "2030-05-01T10:00:00Z", 150.0);
+    Desk desk(changes, {390, 844}, PlaceId::lines);
+    CHECK(line_says(desk.person->text("line.point.p1"), "300 Ω"));
+    CHECK_FALSE(line_says(desk.person->text("line.point.p1"), "150 Ω"));
+}
+
 TEST_CASE("the room for the figures is there before a point is touched, so nothing moves") {
     Desk desk(line_to_touch(), {390, 844}, PlaceId::lines);
     const ui::Mark before = desk.person->mark("lines.figures");

@@ -175,6 +175,25 @@ TEST_CASE("every key of the pad and Save are in sight without scrolling, upright
         }
 }
 
+TEST_CASE("the_pad_said_an_exact_impedance_with_all_connected_where_a_planned_tap_is_not_known") {
+    using test::add;
+    const auto loudspeaker = [](const char* id, const Map& fields) {
+        Map all = {{"kind", "speaker"}, {"fed_from", "z"}, {"cable", "k"}, {"length_m", 1.0}};
+        all.insert(all.end(), fields.begin(), fields.end());
+        return add(Kind::point, id, all);
+    };
+    const ChangeList changes = {test::set(Kind::job, "job", {{"name", "Mill House"}, {"line_v", 70.7}}),
+                                add(Kind::zone, "z", {{"name", "Inside"}, {"limit_w", 100.0}, {"emergency", "no"}}),
+                                add(Kind::cable_type, "k", {{"name", "Pair"}, {"awg", 18.0}}),
+                                loudspeaker("p1", {{"label", "L-1"}, {"tap_w", 10.0}}),
+                                loudspeaker("p2", {{"label", "L-2"}, {"state", "planned"}, {"planned_tap_w", 10.0}}),
+                                loudspeaker("p3", {{"label", "L-3"}, {"state", "planned"}})};
+    Desk desk(changes, {390, 844}, PlaceId::readings);
+    begin_reading(desk, "z");
+    const std::string band = desk.person->text("entry.band");
+    CHECK_MESSAGE(band.find("; at most 250 Ω once all is connected") != std::string::npos, band);
+}
+
 TEST_CASE("each quantity is one touch away and in sight, stray volts first") {
     Desk desk(Start::demo, {}, PlaceId::readings);
     Person& person = *desk.person;

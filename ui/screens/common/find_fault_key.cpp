@@ -8,13 +8,9 @@
 namespace tapwright::ui {
 
 std::optional<std::uint32_t> newest_ohms_at(const Session& session, const Id& at) {
-    const auto readings = session.job().all<Reading>();
-    std::optional<std::uint32_t> newest;
-    for (std::uint32_t i = 0; i < readings.size(); ++i) {
-        if (readings[i].at != at || session.derived().readings[i].verdict == Verdict::not_judged) continue;
-        if (!newest || is_newer(readings[i], readings[*newest])) newest = i;
-    }
-    return newest;
+    return newest_reading(session.job(), at, [&session](std::uint32_t reading) {
+        return session.derived().readings[reading].verdict != Verdict::not_judged;
+    });
 }
 
 Id line_to_search(const Session& session, const Id& at) {

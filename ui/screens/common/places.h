@@ -51,10 +51,11 @@ Message measured_title(Measured quantity);
 Message measured_short(Measured quantity);
 // Whether people read and type it in MΩ: insulation.
 bool is_in_megohms(Measured quantity);
-// "83.3 Ω (accept 66.6 Ω to 100 Ω)", or that nothing can be expected yet: behind "Expected". `missing`: missing_for()
-// the reading, nothing where the record has changed since.
-Message band_words(const Judgement& judgement, const NotRecorded& missing);
-// The same as a label by itself: "Expected 83.3 Ω (accept 66.6 Ω to 100 Ω)".
+// "83.3 Ω (accept 66.6 Ω to 100 Ω); 50 Ω once all is connected", or that nothing can be expected yet: behind
+// "Expected", for a reading that is not in the job yet. `missing`: missing_for() it; `of_all`: missing_of_all_for() it.
+Message band_words(const Judgement& judgement, const NotRecorded& missing, const NotRecorded& of_all);
+// As a label by itself, of any reading: "Expected 83.3 Ω (accept 66.6 Ω to 100 Ω)". `missing`: nothing where the record
+// has changed since.
 Message expected_words(const Judgement& judgement, const NotRecorded& missing);
 
 // The record with that loudspeaker off its line; nothing where it cannot be.
@@ -152,7 +153,7 @@ private:
     // What the figure means, worked out once for each state of the draft. No statement while nothing is typed.
     Seen<Asked> asked_;
     Judgement judgement_;
-    NotRecorded missing_;  // what makes the expected impedance a bound
+    NotRecorded missing_, missing_of_all_;  // what makes the expected impedance a bound
     std::optional<Statement> statement_;
     VerdictLines lines_;
 };

@@ -5,6 +5,7 @@
 #include <string_view>
 
 #include "core/findings/findings.h"
+#include "core/readings/assessment.h"
 #include "core/words/expected_text.h"
 #include "core/words/readings_text.h"
 #include "ui/frame/text.h"
@@ -43,17 +44,17 @@ Message setting_of(const Point& point) {
 // "83.3 Ω, 85 Ω expected", "at least 85 Ω expected", or "83.3 Ω read": the newest impedance there.
 Message reading_words(const Session& session, const Id& at) {
     const Job& job = session.job();
-    for (std::size_t i = job.all<Reading>().size(); i-- > 0;) {
-        const Reading& reading = job.all<Reading>()[i];
-        if (reading.at != at || reading.quantity != Measured::ohms || !reading.value) continue;
-        const Judgement& judgement = session.derived().readings[i];
-        const Ohms read(*reading.value);
-        if (!judgement.expected) return Message("{read} read", {{"read", read}});
-        const NotRecorded missing = missing_for(job, session.derived(), reading);
-        return Message("{read}, {expected} expected",
-                       {{"read", read}, {"expected", bounded(*judgement.expected, missing)}});
-    }
-    return {};
+    const std::optional<std::uint32_t> newest = newest_reading(job, at, [&job](std::uint32_t i) {
+        return job.all<Reading>()[i].quantity == Measured::ohms && job.all<Reading>()[i].value;
+    });
+    if (!newest) return {};
+    const Reading& reading = job.all<Reading>()[*newest];
+    const Judgement& judgement = session.derived().readings[*newest];
+    const Ohms read(*reading.value);
+    if (!judgement.expected) return Message("{read} read", {{"read", read}});
+    const NotRecorded missing = judgement.expected_now ? NotRecorded() : missing_for(job, session.derived(), reading);
+    return Message("{read}, {expected} expected",
+                   {{"read", read}, {"expected", bounded(*judgement.expected, missing)}});
 }
 
 }  // namespace

@@ -208,11 +208,13 @@ void ReadingEntry::judge_draft(const Session& session, const Reading& reading, b
         if (!off) return;
         judgement_ = judge(off->job, off->derived, reading);
         missing_ = missing_for(off->job, off->derived, reading);
+        missing_of_all_ = missing_of_all_for(off->job, off->derived, reading);
         if (has_figure) statement_ = statement_of(off->job, off->derived, reading, judgement_);
         return;
     }
     judgement_ = judge(session.job(), session.derived(), reading);
     missing_ = missing_for(session.job(), session.derived(), reading);
+    missing_of_all_ = missing_of_all_for(session.job(), session.derived(), reading);
     if (has_figure) statement_ = statement_of(session.job(), session.derived(), reading, judgement_);
 }
 

@@ -135,7 +135,8 @@ void ReadingEntry::draw_figures(Context& context, const Session& session, float 
         return;
     }
     if (quantity_ == Measured::ohms) {
-        const Message band = Message("Expected {expected}", {{"expected", band_words(judgement_, missing_)}});
+        const Message band =
+            Message("Expected {expected}", {{"expected", band_words(judgement_, missing_, missing_of_all_)}});
         paragraph(context, band);
         mark(context, "entry.band", context.words.text(band), true, false);
     }

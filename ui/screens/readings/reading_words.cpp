@@ -119,7 +119,7 @@ Message measured_title(Measured quantity) {
     return quantity_titles[static_cast<std::size_t>(quantity)];
 }
 
-Message band_words(const Judgement& judgement, const NotRecorded& missing) {
+Message band_words(const Judgement& judgement, const NotRecorded& missing, const NotRecorded& of_all) {
     if (!judgement.expected) return Message("not known: a tap or feed is not recorded");
     if (is_endless(*judgement.expected))
         return judgement.planned > 0 ? Message("open: nothing connected yet") : Message("nothing recorded here yet");
@@ -129,7 +129,7 @@ Message band_words(const Judgement& judgement, const NotRecorded& missing) {
                        {{"expected", bounded(*judgement.expected, missing)},
                         {"low", rounded_up(*judgement.low)},
                         {"high", rounded_down(*judgement.high)},
-                        {"all", bounded(*judgement.expected_all, missing)}});
+                        {"all", bounded(*judgement.expected_all, of_all)}});
     return Message("{expected} (accept {low} to {high})", {{"expected", bounded(*judgement.expected, missing)},
                                                            {"low", rounded_up(*judgement.low)},
                                                            {"high", rounded_down(*judgement.high)}});

@@ -1,5 +1,6 @@
 // Readings: each zone with what its newest reading says, and taking the next one.
 #include <algorithm>
+#include <optional>
 
 #include "core/calc/emergency.h"
 #include "core/job/field_text.h"
@@ -27,17 +28,11 @@ NotRecorded missing_of_newest(const Job& job, const Derived& derived, std::size_
                                                  : missing_for(job, derived, job.all<Reading>()[newest]);
 }
 
-constexpr std::size_t none = static_cast<std::size_t>(-1);
-
-// The reading at `at` that was entered last, of ohms when `only_ohms`.
-std::size_t newest_at(const Job& job, const Id& at, bool only_ohms) {
-    std::size_t found = none;
-    for (std::size_t i = 0; i < job.all<Reading>().size(); ++i) {
-        const Reading& reading = job.all<Reading>()[i];
-        const bool is_asked = reading.at == at && (!only_ohms || reading.quantity == Measured::ohms);
-        if (is_asked && (found == none || is_newer(reading, job.all<Reading>()[found]))) found = i;
-    }
-    return found;
+// The reading at `at` that was taken last, of ohms when `only_ohms`.
+std::optional<std::uint32_t> newest_at(const Job& job, const Id& at, bool only_ohms) {
+    return newest_reading(job, at, [&job, only_ohms](std::uint32_t reading) {
+        return !only_ohms || job.all<Reading>()[reading].quantity == Measured::ohms;
+    });
 }
 
 // The two keys of a line: all of its test in one go, and one reading. They name the line: what they do, they do there.
@@ -115,7 +110,8 @@ private:
             row.detail = Message("Leave it to qualified people.");
             return row;
         }
-        if (const std::size_t newest = newest_at(job, zone.id, true); newest != none) {
+        if (const auto found = newest_at(job, zone.id, true)) {
+            const std::uint32_t newest = *found;
             const VerdictWords words = verdict_words(derived.readings[newest]);
             row.value = reading_figure(job.all<Reading>()[newest]);
             row.tone = words.tone;
@@ -141,7 +137,7 @@ private:
             seen.push_back(*reading.at);
             Row row;
             row.title = entered(name_of(job, *reading.at));
-            row.value = reading_figure(job.all<Reading>()[newest_at(job, *reading.at, false)]);
+            row.value = reading_figure(job.all<Reading>()[*newest_at(job, *reading.at, false)]);
             row.chevron = true;
             if (list_row(context, "readings.at." + reading.at->text(), row).tapped)
                 context.requests.open(readings_at_screen(shared_, *reading.at));
@@ -183,8 +179,8 @@ private:
         if (places_.empty())
             empty_state(context, Shape::readings, Message("Not read yet"),
                         Message("Touch the key below: the safety steps come first."));
-        else if (const std::size_t newest = newest_at(job, id_, true); newest != none)
-            draw_newest(context, newest);
+        else if (const auto newest = newest_at(job, id_, true))
+            draw_newest(context, *newest);
         if (job.find<Zone>(id_)) {
             section_title(context, Message("Load estimated from readings"));
             statement_box(context, "at.balance", Tone::plain,
@@ -269,7 +265,8 @@ private:
         row.value = reading_figure(reading);
         if (is_ohms) row.tone = words.tone, row.word = words.word;
         row.selected = chosen_ == place;
-        if (list_row(context, "reading." + id, row).tapped) chosen_ = chosen_ == place ? none : place;
+        if (list_row(context, "reading." + id, row).tapped)
+            chosen_ = chosen_ == place ? std::nullopt : std::optional(place);
         if (chosen_ != place) return;
         Card card(context, row.tone);
         statement_box(context, "reading.verdict", row.tone, statement_of(session.job(), session.derived(), place));
@@ -286,7 +283,7 @@ private:
     FindFaultKey search_;
     ReconnectBoxes reconnect_;
     std::vector<std::size_t> places_, charted_;
-    std::size_t chosen_ = none;
+    std::optional<std::size_t> chosen_;
     bool is_sought_ = false;  // the key to the search is on the page already
 };
 
