@@ -32,6 +32,7 @@ std::vector<std::uint32_t> NextMeasurement::suspects() const {
             all += live.chance;
         }
     std::vector<std::pair<double, std::uint32_t>> order;
+    order.reserve(chances.size());
     for (const auto& [at, chance] : chances) order.emplace_back(-chance, at);
     std::sort(order.begin(), order.end());
     std::vector<std::uint32_t> suspects;

@@ -35,9 +35,9 @@ public:
         ranks_.reserve(items_.capacity());
         ranks_.insert(ranks_.end(), other.ranks_.begin(), other.ranks_.end());
     }
-    Records(Records&&) = default;
+    Records(Records&&) noexcept = default;
     Records& operator=(const Records& other) { return *this = Records(other); }
-    Records& operator=(Records&&) = default;
+    Records& operator=(Records&&) noexcept = default;
     ~Records() = default;
 
     // In the order of their ranks. What this or the next three return holds until the next make() or remove().
