@@ -131,10 +131,7 @@ struct Answer {
     int complain(const Refusal& why) const {
         const Refusal told{is_kept() ? sentences({Message("The change is kept in the job file."), why.message})
                                      : why.message};
-        if (json)
-            complain_to_machine(told);
-        else
-            remark(words, told.message);
+        cli::complain(words, json, told);
         return is_kept() ? kept_untold : wrong_call;
     }
     // The exit status, once all that was printed has arrived.
@@ -145,6 +142,13 @@ struct Answer {
 };
 
 }  // namespace
+
+void complain(const Words& words, bool json, const Refusal& why) {
+    if (json)
+        complain_to_machine(why);
+    else
+        remark(words, why.message);
+}
 
 std::string Call::option(const std::string& name, const std::string& otherwise) const {
     const auto found = options.find(name);

@@ -17,9 +17,10 @@ namespace tapwright::cli {
 
 // Exit statuses.
 inline constexpr int fine = 0;
-inline constexpr int has_stop = 1;     // the job has a stop finding
-inline constexpr int wrong_call = 2;   // the call or a file is wrong; nothing was changed
-inline constexpr int kept_untold = 3;  // a change was kept; memory or the output's end kept the answer back
+inline constexpr int has_stop = 1;    // the job has a stop finding
+inline constexpr int wrong_call = 2;  // the call or a file is wrong; nothing was changed
+inline constexpr int kept_untold =
+    3;  // a change or file was kept; memory, the disk or the output's end kept the rest back
 
 // What a command was called with, and the words in which it answers people. `--json` is in English, whatever they are.
 struct Call {
@@ -101,6 +102,8 @@ void print_line(const Words& words, const Message& line);
 Result<void> print_rest();
 // A line on standard error, for where standard output holds what was asked for.
 void remark(const Words& words, const Message& line);
+// To standard error what went wrong: in words, or for machines as JSON.
+void complain(const Words& words, bool json, const Refusal& why);
 
 // Whether a name on the command line is standard input or output: "-".
 bool is_standard(const std::string& name);

@@ -15,7 +15,7 @@ constexpr Pattern statuses[] = {
     Pattern("fine"),
     Pattern("the job has a stop finding"),
     Pattern("the call or a file is wrong, and nothing was changed"),
-    Pattern("a change was kept, but the answer could not be given"),
+    Pattern("a change or a file was kept, but the rest could not be done or told"),
 };
 
 }  // namespace

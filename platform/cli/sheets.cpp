@@ -77,9 +77,13 @@ Result<int> write_sheet(const Call& call) {
     if (!sheet) return sheet.refusal();
     TAPWRIGHT_PASS(write_output(call, out, sheet->bytes));
     const Result<bool> recorded = record_sheet(*session, *sheet, *author, stamp);
-    if (!recorded)
-        return Refusal{Message("{file} was written, but the job does not record it. {why}",
-                               {{"file", code(out)}, {"why", recorded.refusal().message}})};
+    if (!recorded) {
+        complain(call.words, call.json(),
+                 Refusal{Message("{file} was written, but the job does not record it. {why}",
+                                 {{"file", is_standard(out) ? Argument(Message("The sheet")) : Argument(code(out))},
+                                  {"why", recorded.refusal().message}})});
+        return kept_untold;
+    }
     if (!is_standard(out)) report(call, out, *sheet, *recorded);
     return fine;
 }

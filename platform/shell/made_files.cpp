@@ -56,7 +56,9 @@ Result<Paths> sheets(Jobs& jobs, SheetReader reader, const Words& words) {
         TAPWRIGHT_TAKE(sheet, make_sheet(*jobs.session(), request, stamp));
         paths.push_back(name + each.ending);
         TAPWRIGHT_PASS(write_file(paths.back(), sheet.bytes));
-        TAPWRIGHT_PASS(record_sheet(*jobs.session(), sheet, jobs.author(), stamp));
+        if (const auto recorded = record_sheet(*jobs.session(), sheet, jobs.author(), stamp); !recorded)
+            return Refusal{Message("{file} was written, but the job does not record it. {why}",
+                                   {{"file", code(paths.back())}, {"why", recorded.refusal().message}})};
     }
     return paths;
 }

@@ -190,6 +190,29 @@ TEST_CASE("neither_a_job_nor_a_copy_is_made_through_a_link_and_no_link_is_replac
     CHECK_FALSE(fs::exists(place.in("nowhere")));
 }
 
+TEST_CASE("a_sheet_that_was_written_but_not_recorded_was_told_as_nothing_changed") {
+    const Place place;
+    const std::string job = place.in("a.tapjob"), sheet = place.in("b.html");
+    REQUIRE(place.run({"new", job, "--name", "Mill House"}).status == 0);
+    REQUIRE(place.run({"sheet", job, sheet}).status == 0);
+    const auto bytes = fs::file_size(sheet);
+    fs::remove(sheet);
+    REQUIRE(bytes < fs::file_size(job));
+    REQUIRE(place.run({"set", job, "job", "name=Old Mill"}).status == 0);  // a sheet of another state is another record
+    {
+        const SmallFiles limit(bytes + 512);  // the sheet fits, the job does not
+        const Ran ran = place.run({"sheet", job, sheet});
+        CHECK(ran.status == 3);
+        CHECK(ran.err.starts_with("tapwright: " + sheet + " was written, but the job does not record it. "));
+        CHECK(ran.out.empty());
+        const Ran told = place.run({"sheet", job, sheet, "--replace", "--json"});
+        CHECK(told.status == 3);
+        CHECK(told.err.starts_with("{\"error\""));
+    }
+    CHECK(fs::exists(sheet));
+    CHECK(place.run({"verify", job}).status == 0);
+}
+
 TEST_CASE("an_export_that_meets_a_full_disk_leaves_nothing") {
     const Sent sent;
     const Place place;
