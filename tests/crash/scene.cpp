@@ -267,7 +267,12 @@ void Scene::check(const Ended& ended, bool may_leave_parts) const {
     // On a disk that never works again nobody can read what became of the commit.
     if (ended.by_itself && ended.status == 2 && given_.changes && !is_before && !may_leave_parts)
         fail("not refused but kept: " + ended.err);
-    if (((is_done || (ended.by_itself && ended.status == 3)) || (given_.changes && !ended.out.empty())) && !is_after)
+    // The same status tells of a sheet that stands although the job could not record it.
+    const bool is_kept = ended.by_itself && ended.status == 3;
+    const bool is_unrecorded =
+        is_kept && ended.err.find("was written, but the job does not record it") != ended.err.npos;
+    if (is_unrecorded && (!same_made() || (!is_before && !may_leave_parts))) fail("not as it says: " + ended.err);
+    if ((is_done || (is_kept && !is_unrecorded) || (given_.changes && !ended.out.empty())) && !is_after)
         fail("what was acknowledged is lost");
     const bool is_made = !given_.makes.empty() && fs::exists(work_ + "/" + given_.makes);
     if (is_done ? !same_made() : is_made && !same_made())
