@@ -72,7 +72,10 @@ async function laidOut(request) {
 
 async function answer(request) {
   const name = request.mode === 'navigate' ? place('index.html') : request.url.split(/[?#]/)[0];
-  serving ??= servedCache();
+  serving ??= servedCache().catch(error => {
+    serving = null;  // asked again with the next file
+    throw error;
+  });
   const kept = await (await serving)?.match(name);
   if (!kept) serving = null;  // nothing is chosen yet, or the browser has dropped it
   return kept || fetch(request);
