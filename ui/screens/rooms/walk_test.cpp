@@ -211,14 +211,15 @@ private:
     }
 
     // The label, and below it what can be done here: note the snag of one that does not sound right, see the one that
-    // was noted, else its polarity; or why it is left out. Its place is there from the start.
+    // was noted, that it is reversed, why it is left out, else its polarity. Its place is there from the start.
     void draw_label(Context& context, const std::string& name, const Point& point, const RowLook& look) {
         const Job& job = context.session->job();
         const Snag* snag = open_snag(job, point.id);
         const bool offers = is_bad(point) && !snag;
         const Message label = entered(name_of(job, point.id));
-        Message below = point.polarity == Polarity::reversed ? Message("Reversed") : Message("Polarity");
-        if (const Message why = why_left_out(*context.session, point); !why.empty()) below = why;
+        Message below = why_left_out(*context.session, point);
+        if (below.empty()) below = Message("Polarity");
+        if (point.polarity == Polarity::reversed) below = Message("Reversed");
         if (snag) below = Message("Snag noted");
         if (offers) below = Message("Note snag");
         const ImVec2 size(look.label, context.px(measure::touch));
