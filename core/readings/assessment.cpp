@@ -190,11 +190,6 @@ std::optional<double> expected_then(const Reading& reading) {
     return 1 / reading.expected_ohm->value();
 }
 
-bool is_newer(const Reading& a, const Reading& b) {
-    if (!a.time || !b.time) return true;
-    return milliseconds(*a.time) >= milliseconds(*b.time);
-}
-
 bool is_baseline(const Reading& reading, const Judgement& judgement) {
     return reading.baseline.value_or(false) && judgement.is_valid && reading.value && *reading.value > 0 &&
            !is_over_range(reading);

@@ -1,9 +1,7 @@
-// One reading thought through: the steps between a reading and its Judgement. Used within core/readings.
+// One reading thought through: the steps between a reading and its Judgement.
 #pragma once
 
-#include <cstdint>
-#include <optional>
-
+#include "core/readings/newest.h"
 #include "core/readings/outlook.h"
 #include "core/readings/readings.h"
 
@@ -34,19 +32,6 @@ SolveOptions conditions_of(const Job& job, const Reading& reading);
 
 // How many points were in the record before reading `place` of the job.
 std::uint32_t points_before(const Job& job, std::uint32_t reading);
-
-// Whether reading `a` was taken after `b`: by their times where both have one, else by when they were entered
-// (`a` after `b`).
-bool is_newer(const Reading& a, const Reading& b);
-// The newest reading at `at` of those meant: is_meant(number of a reading).
-template <class IsMeant>
-std::optional<std::uint32_t> newest_reading(const Job& job, const Id& at, IsMeant is_meant) {
-    const auto readings = job.all<Reading>();
-    std::optional<std::uint32_t> newest;
-    for (std::uint32_t i = 0; i < readings.size(); ++i)
-        if (readings[i].at == at && is_meant(i) && (!newest || is_newer(readings[i], readings[*newest]))) newest = i;
-    return newest;
-}
 
 // Whether a reading is one that is judged at all: ohms, a place, and a value or "over range".
 bool is_judged(const Reading& reading);

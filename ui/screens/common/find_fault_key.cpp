@@ -1,7 +1,7 @@
 #include "ui/screens/common/find_fault_key.h"
 
 #include "core/calc/emergency.h"
-#include "core/readings/assessment.h"
+#include "core/readings/newest.h"
 #include "core/words/readings_text.h"
 #include "ui/screens/common/words.h"
 
