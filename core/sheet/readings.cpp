@@ -74,9 +74,11 @@ Cell verdict(const Reading& reading, const Judgement& judged) {
 }
 
 // A bound where something on the way is not recorded, in the words of every other place.
-Message expected_of(const View& view, const Reading& reading, const Judgement& judged) {
+Message expected_of(const View& view, std::uint32_t at) {
+    const Reading& reading = view.job.all<Reading>()[at];
+    const Judgement& judged = view.derived.readings[at];
     if (!is_judged(reading) || is_emergency(judged) || !judged.expected) return {};
-    return bounded(*judged.expected, missing_for(view.job, view.derived, reading));
+    return bounded(*judged.expected, view.statements.readings().not_recorded_for(at));
 }
 
 bool needs_explaining(const View& view, std::uint32_t at) {
@@ -103,7 +105,7 @@ void readings_table(const View& view, const std::vector<std::uint32_t>& readings
         table.rows.push_back({{called(view.job, reading.at)},
                               {shown(reading.quantity)},
                               {value_of(reading)},
-                              {expected_of(view, reading, judged)},
+                              {expected_of(view, at)},
                               verdict(reading, judged),
                               {day_of_reading(view, reading)},
                               {conditions(view, reading)}});

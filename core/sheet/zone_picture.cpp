@@ -86,7 +86,7 @@ Message reading_remark(const View& view, std::uint32_t at) {
     const bool is_short = read && !reading.over_range.value_or(false) && bare_ohms(*judged.expected);
     return in_context("read and expected", "{read}/{expected}",
                       {{"read", is_short ? Message(*read) : value_of(reading)},
-                       {"expected", bounded(*judged.expected, missing_for(view.job, view.derived, reading))}});
+                       {"expected", bounded(*judged.expected, missing_for(view.job, view.derived, at))}});
 }
 
 // The same below a point, where there is less room: a bound on a line of its own.
@@ -95,7 +95,7 @@ std::vector<Message> reading_remarks(const View& view, std::uint32_t at) {
     const Reading& reading = view.job.all<Reading>()[at];
     const Judgement& judged = view.derived.readings[at];
     if (judged.expected && judged.unjudged != Unjudged::emergency) {
-        const NotRecorded missing = missing_for(view.job, view.derived, reading);
+        const NotRecorded missing = missing_for(view.job, view.derived, at);
         if (missing.may_be_higher() || missing.may_be_lower())
             return {Message("{ohms} read", {{"ohms", value_of(reading)}}), bounded(*judged.expected, missing)};
     }

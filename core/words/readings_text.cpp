@@ -64,6 +64,11 @@ NotRecorded missing_for(const Job& job, const Derived& derived, const Reading& r
     return zone ? as_read(zone->not_recorded, reading) : NotRecorded();
 }
 
+NotRecorded missing_for(const Job& job, const Derived& derived, std::size_t reading) {
+    if (derived.readings[reading].expected_now) return {};
+    return missing_for(job, derived, job.all<Reading>()[reading]);
+}
+
 NotRecorded missing_of_all_for(const Job& job, const Derived& derived, const Reading& reading) {
     const ZoneState* zone = zone_read(job, derived, reading);
     return zone ? as_read(missing_of_all(*zone), reading) : NotRecorded();
@@ -82,11 +87,14 @@ const Wiring& ReadingWords::wiring() const {
     return *wiring_;
 }
 
-// What is not recorded of the line today; where the record has changed since the reading nobody knows what it was then.
+NotRecorded ReadingWords::not_recorded_for(std::size_t reading) const {
+    if (job_.all<Reading>()[reading].expected_ohm && !is_newest(reading)) return {};
+    return missing_for(job_, derived_, reading);
+}
+
 ReadingSubject ReadingWords::subject_of(std::size_t reading) const {
     ReadingSubject subject{job_, job_.all<Reading>()[reading], derived_.readings[reading]};
-    if (!subject.judgement.expected_now && is_newest(reading))
-        subject.not_recorded = missing_for(job_, derived_, subject.reading);
+    subject.not_recorded = not_recorded_for(reading);
     return subject;
 }
 

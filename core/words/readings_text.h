@@ -34,6 +34,10 @@ public:
     Statement verdict_of(std::size_t reading) const;
     Statement limit_of(std::size_t reading) const;
 
+    // What makes the expected impedance of a reading a bound (bounded()). What is not recorded today says nothing of an
+    // older reading whose expected impedance was written down with it.
+    NotRecorded not_recorded_for(std::size_t reading) const;
+
     // The job wired, once.
     const Wiring& wiring() const;
 
@@ -55,6 +59,9 @@ Statement statement_of(const Job& job, const Derived& derived, const Reading& dr
 // What makes the expected impedance of a reading at a zone a bound (bounded()), by the record of today; nothing
 // elsewhere.
 NotRecorded missing_for(const Job& job, const Derived& derived, const Reading& reading);
+// The same of a reading in the job: nothing where the record has changed since, for nobody knows what it was then.
+// Requires: reading < number of readings.
+NotRecorded missing_for(const Job& job, const Derived& derived, std::size_t reading);
 // The same of what is expected once all that is planned is connected (missing_of_all()).
 NotRecorded missing_of_all_for(const Job& job, const Derived& derived, const Reading& reading);
 

@@ -4,7 +4,7 @@
 
 #include "core/calc/emergency.h"
 #include "core/job/field_text.h"
-#include "core/readings/assessment.h"
+#include "core/readings/newest.h"
 #include "core/readings/readings.h"
 #include "core/readings/zone_balance.h"
 #include "core/units/unit.h"
@@ -20,13 +20,6 @@
 
 namespace tapwright::ui {
 namespace {
-
-// What makes the expected impedance of the newest reading at a place a bound; nothing where the record has changed
-// since.
-NotRecorded missing_of_newest(const Job& job, const Derived& derived, std::size_t newest) {
-    return derived.readings[newest].expected_now ? NotRecorded()
-                                                 : missing_for(job, derived, job.all<Reading>()[newest]);
-}
 
 // The reading at `at` that was taken last, of ohms when `only_ohms`.
 std::optional<std::uint32_t> newest_at(const Job& job, const Id& at, bool only_ohms) {
@@ -116,7 +109,7 @@ private:
             row.value = reading_figure(job.all<Reading>()[newest]);
             row.tone = words.tone;
             row.word = words.word;
-            row.detail = expected_words(derived.readings[newest], missing_of_newest(job, derived, newest));
+            row.detail = expected_words(derived.readings[newest], missing_for(job, derived, newest));
         } else {
             row.tone = Tone::note;
             row.word = Message("Not read yet");
@@ -201,10 +194,9 @@ private:
         const Judgement& judgement = context.session->derived().readings[newest];
         const VerdictWords words = verdict_words(judgement);
         Card card(context, words.tone);
-        big_number(
-            context, "at.newest", reading_figure(context.session->job().all<Reading>()[newest]), Message(),
-            expected_words(judgement, missing_of_newest(context.session->job(), context.session->derived(), newest)),
-            words.tone, words.word);
+        big_number(context, "at.newest", reading_figure(context.session->job().all<Reading>()[newest]), Message(),
+                   expected_words(judgement, missing_for(context.session->job(), context.session->derived(), newest)),
+                   words.tone, words.word);
         statement_box(context, "at.verdict", words.tone,
                       statement_of(context.session->job(), context.session->derived(), newest));
         is_sought_ = search_.draw_at_reading(context, "at.find", id_);
