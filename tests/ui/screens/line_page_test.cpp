@@ -118,6 +118,21 @@ TEST_CASE("the_line_drawing_showed_the_reading_entered_last_not_the_one_taken_la
     CHECK_FALSE(line_says(desk.person->text("line.point.p1"), "150 Ω"));
 }
 
+TEST_CASE("the_line_drawing_passed_over_a_reading_beyond_the_range_of_the_meter") {
+    ChangeList changes = line_to_touch();
+    const Map read = {{"at", "p1"}, {"quantity", "ohms"}, {"value", 300.0}, {"time", "2030-05-01T10:00:00Z"}};
+    changes.push_back(test::add(Kind::reading, "earlier", read));
+    changes.push_back(test::add(Kind::reading, "later",
+                                {{"at", "p1"},
+                                 {"quantity", "ohms"},
+                                 {"value", 20000.0},
+                                 {"over_range", true},
+                                 {"time", "2030-05-02T10:00:00Z"}}));
+    Desk desk(changes, {390, 844}, PlaceId::lines);
+    CHECK(line_says(desk.person->text("line.point.p1"), "over 20 kΩ, "));
+    CHECK_FALSE(line_says(desk.person->text("line.point.p1"), "300 Ω"));
+}
+
 TEST_CASE("the room for the figures is there before a point is touched, so nothing moves") {
     Desk desk(line_to_touch(), {390, 844}, PlaceId::lines);
     const ui::Mark before = desk.person->mark("lines.figures");

@@ -6,9 +6,11 @@
 
 #include "core/findings/findings.h"
 #include "core/readings/assessment.h"
+#include "core/readings/newest.h"
 #include "core/words/expected_text.h"
 #include "core/words/readings_text.h"
 #include "ui/frame/text.h"
+#include "ui/screens/common/places.h"
 #include "ui/screens/common/words.h"
 
 namespace tapwright::ui {
@@ -41,20 +43,18 @@ Message setting_of(const Point& point) {
     return point.knob_db->step == Decibels(0) ? in_context("position", "Full (0 dB)") : Message(point.knob_db->step);
 }
 
-// "83.3 Ω, 85 Ω expected", "at least 85 Ω expected", or "83.3 Ω read": the newest impedance there.
+// "83.3 Ω, 85 Ω expected", "over 20 kΩ, at least 85 Ω expected", or "83.3 Ω read": the newest impedance there.
 Message reading_words(const Session& session, const Id& at) {
     const Job& job = session.job();
-    const std::optional<std::uint32_t> newest = newest_reading(job, at, [&job](std::uint32_t i) {
-        return job.all<Reading>()[i].quantity == Measured::ohms && job.all<Reading>()[i].value;
-    });
+    const auto newest = newest_reading(job, at, [&job](std::uint32_t i) { return is_judged(job.all<Reading>()[i]); });
     if (!newest) return {};
     const Reading& reading = job.all<Reading>()[*newest];
     const Judgement& judgement = session.derived().readings[*newest];
-    const Ohms read(*reading.value);
+    const Message read = reading_figure(reading);
     if (!judgement.expected) return Message("{read} read", {{"read", read}});
-    const NotRecorded missing = judgement.expected_now ? NotRecorded() : missing_for(job, session.derived(), reading);
-    return Message("{read}, {expected} expected",
-                   {{"read", read}, {"expected", bounded(*judgement.expected, missing)}});
+    return Message(
+        "{read}, {expected} expected",
+        {{"read", read}, {"expected", bounded(*judgement.expected, missing_for(job, session.derived(), *newest))}});
 }
 
 }  // namespace
