@@ -88,8 +88,7 @@ const Wiring& ReadingWords::wiring() const {
 }
 
 NotRecorded ReadingWords::not_recorded_for(std::size_t reading) const {
-    if (job_.all<Reading>()[reading].expected_ohm && !is_newest(reading)) return {};
-    return missing_for(job_, derived_, reading);
+    return is_newest(reading) ? missing_for(job_, derived_, reading) : NotRecorded();
 }
 
 ReadingSubject ReadingWords::subject_of(std::size_t reading) const {

@@ -35,7 +35,7 @@ public:
     Statement limit_of(std::size_t reading) const;
 
     // What makes the expected impedance of a reading a bound (bounded()). What is not recorded today says nothing of an
-    // older reading whose expected impedance was written down with it.
+    // older reading.
     NotRecorded not_recorded_for(std::size_t reading) const;
 
     // The job wired, once.

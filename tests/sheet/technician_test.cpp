@@ -51,7 +51,7 @@ TEST_CASE("what is expected is a bound on the drawing, in the readings and besid
     const auto readings = table_of(sheet_of(job, SheetReader::technician), "Readings on Foyer");
     REQUIRE(!readings.rows.empty());
     CHECK(has(text, "138/at least "));
-    // What is not recorded today says nothing of what was expected, and written down, half a year before.
+    // What is not recorded today says nothing of what was expected half a year before.
     for (const auto& row : readings.rows)
         if (cell_of(readings, row, "What") == "Impedance")
             CHECK(cell_of(readings, row, "Expected").starts_with("at least ") ==
