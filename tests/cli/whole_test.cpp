@@ -1,7 +1,6 @@
 // Whole or not at all: import, seal and export that are killed, meet a full disk, or find links and pipes in their way.
 #include <doctest/doctest.h>
 #include <signal.h>
-#include <sys/resource.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -16,6 +15,7 @@
 #include "tests/cli/program.h"
 #include "tests/photos/made_pictures.h"
 #include "tests/session/temporary.h"
+#include "tests/system/small_files.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -120,21 +120,6 @@ void check_kills(const Place& place, const std::vector<std::string>& arguments, 
     }
     CHECK(cut_off > 0);
 }
-
-class SmallFiles {
-public:
-    explicit SmallFiles(rlim_t most) {
-        REQUIRE(::getrlimit(RLIMIT_FSIZE, &before_) == 0);
-        const rlimit small{most, before_.rlim_max};
-        REQUIRE(::setrlimit(RLIMIT_FSIZE, &small) == 0);
-    }
-    ~SmallFiles() { ::setrlimit(RLIMIT_FSIZE, &before_); }
-    SmallFiles(const SmallFiles&) = delete;
-    SmallFiles& operator=(const SmallFiles&) = delete;
-
-private:
-    rlimit before_{};
-};
 
 }  // namespace
 
