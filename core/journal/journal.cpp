@@ -55,9 +55,8 @@ Result<std::size_t> Journal::Impl::recover(const Message& trouble) {
     writer = BatchWriter();
     database.reset();
     const auto give_up = [&](const Message& why) {
-        broken =
-            Refusal{sentences({Message("{file} was closed after an error.", {{"file", named(path)}}), trouble, why,
-                               Message("Close the job and open it again; everything shown as saved is in the file.")})};
+        broken = Refusal{sentences({Message("{file} was closed after an error.", {{"file", named(path)}}), trouble, why,
+                                    Message("Open the job again; everything shown as saved is in the file.")})};
         return *broken;
     };
     auto reopened = Database::open(path, access, vfs);
@@ -126,6 +125,9 @@ Result<Journal> Journal::open(const std::string& path, Access access, const Batc
     return Journal(std::move(impl));
 }
 
+bool Journal::is_closed() const {
+    return impl_->broken.has_value();
+}
 Access Journal::access() const {
     return impl_->access;
 }

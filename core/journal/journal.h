@@ -95,6 +95,7 @@ public:
                                 const std::string& vfs = {});
 
     Access access() const;
+    bool is_closed() const;  // after an error that could not be mended: whatever reads or writes is refused then
     const std::string& path() const;
     const Digest& job() const;        // the job's identity
     std::int64_t last_clock() const;  // the greatest clock in the file, for next_clock()

@@ -64,6 +64,8 @@ public:
     // Whether an id has ever been used in this job, by records that are gone too.
     bool was_used(const Id& id) const;
     bool can_write() const { return journal_.access() == Access::write; }
+    // After an error of the disk that could not be mended: what is shown can be looked at, and the file opened again.
+    bool is_closed() const { return journal_.is_closed(); }
 
     Result<Outcome> request(const Command& command, const Author& author, const Stamp& stamp);
 

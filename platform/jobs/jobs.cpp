@@ -58,7 +58,7 @@ void Jobs::set_hooks(Hooks hooks) {
 
 Result<void> Jobs::open(const std::string& path) {
     std::error_code error;
-    if (session_ && fs::equivalent(path, path_, error)) return done();
+    if (is_open() && fs::equivalent(path, path_, error)) return done();
     return take(path, Session::open(path, Access::write));
 }
 
@@ -121,7 +121,8 @@ std::vector<Jobs::Recent> Jobs::recent() const {
     std::vector<Recent> jobs;
     for (const std::string& path : settings_.recent) {
         const fs::path file(path);
-        if (file_exists(path)) jobs.push_back({path, file.stem().string(), file.parent_path().string(), path == path_});
+        if (file_exists(path))
+            jobs.push_back({path, file.stem().string(), file.parent_path().string(), is_open() && path == path_});
     }
     return jobs;
 }

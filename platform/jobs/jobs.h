@@ -28,9 +28,9 @@ public:
     // A job that was open before.
     struct Recent {
         std::string path;
-        std::string name;    // of the file, without its ending
-        std::string folder;  // that holds it
-        bool is_open = false;
+        std::string name;      // of the file, without its ending
+        std::string folder;    // that holds it
+        bool is_open = false;  // and was not closed after an error
     };
     struct Hooks {
         // Before a session goes: nullptr. Once another is open: that one.
@@ -51,7 +51,7 @@ public:
     const Session* session() const { return session_.get(); }
     const std::string& path() const { return path_; }
 
-    // Opening the file that is open already changes nothing.
+    // Opening the file that is open already changes nothing, unless it was closed after an error.
     Result<void> open(const std::string& path);
     // A new job file beside the one that was open last, or in the home folder, named after the job; a number behind the
     // name where it is taken.
@@ -76,6 +76,7 @@ public:
     Result<void> export_types(const std::string& path);
 
 private:
+    bool is_open() const { return session_ && !session_->is_closed(); }
     Result<void> take(const std::string& path, Result<Session> session);
     std::string free_path(const std::string& name) const;
     void keep_settings();

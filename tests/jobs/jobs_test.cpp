@@ -3,11 +3,13 @@
 #include "platform/jobs/file_name.h"
 
 #include <doctest/doctest.h>
+#include <signal.h>
 
 #include <filesystem>
 
 #include "core/words/words.h"
 #include "tests/jobs/home.h"
+#include "tests/system/small_files.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
@@ -40,6 +42,34 @@ TEST_CASE("a new job lies in the home folder under its name, and is open") {
     REQUIRE(jobs.recent().size() == 1);
     CHECK(jobs.recent().front().name == "Mill House");
     CHECK(jobs.recent().front().folder == home.folder.path().string());
+}
+
+TEST_CASE("a_job_closed_after_an_error_could_not_be_opened_again_in_the_same_window") {
+    Home home;
+    Jobs jobs;
+    REQUIRE(jobs.create({"Mill House", "100", "Ada Quill"}, home.stamp()).ok());
+    int notes = 0;
+    const auto note = [&] {
+        const Value text(std::string(4000, 'n') + std::to_string(++notes));
+        const Command command{
+            .changes = {{ChangeOp::set, Kind::job, job_id(), {{"notes", text}}}}, .fill_in = false, .place = {}};
+        return jobs.session()->request(command, jobs.author(), home.stamp()).ok();
+    };
+    for (int i = 0; i < 100; ++i) REQUIRE(note());
+    ::signal(SIGXFSZ, SIG_IGN);  // as the program does: a write then fails
+    {
+        // What has been written behind the limit can be neither finished nor taken back.
+        const SmallFiles limit(fs::file_size(jobs.path()) / 2);
+        CHECK_FALSE(note());
+        REQUIRE(jobs.session()->is_closed());
+        CHECK_FALSE(jobs.recent().front().is_open);
+    }
+    CHECK_FALSE(note());
+    REQUIRE(jobs.open(jobs.path()).ok());
+    CHECK(jobs.recent().front().is_open);
+    CHECK(jobs.session()->verify().ok());
+    CHECK(jobs.session()->batch_count() == 101);
+    CHECK(note());
 }
 
 TEST_CASE("a second job of the same name gets a number, and both are remembered by the next start") {

@@ -1,5 +1,6 @@
 #include "tests/web/disk.h"
 
+#include <algorithm>
 #include <cstring>
 #include <utility>
 
@@ -55,7 +56,8 @@ void Disk::list(Done<std::vector<FolderEntry>> done) {
 }
 
 void Disk::open(const std::vector<std::string>& names, Done<void> done) {
-    if (is_held) return done(Refusal{Message("It is open in another tab.")});
+    const auto is_taken = [this](const std::string& name) { return is_held || open_names.contains(name); };
+    if (std::any_of(names.begin(), names.end(), is_taken)) return done(Refusal{Message("It is open in another tab.")});
     for (const std::string& name : names) {
         bytes.try_emplace(name);
         open_names.insert(name);

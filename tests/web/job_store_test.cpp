@@ -69,6 +69,28 @@ TEST_CASE("the first visit finds nothing; a job made then is open at the next") 
     CHECK(visit.remarks == 0);
 }
 
+TEST_CASE("a_job_closed_after_an_error_could_not_be_opened_again_without_leaving_the_page") {
+    int closed = 0;
+    for (int writes = 0; writes < 12; ++writes) {
+        PageVisit visit;
+        REQUIRE(visit.create("Mill House", 1));
+        visit.disk.writes_left = writes;
+        const Command rename{
+            .changes = {{ChangeOp::set, Kind::job, job_id(), {{"name", "Barn"}}}}, .fill_in = false, .place = {}};
+        const bool is_kept = visit.shown->request(rename, {"Ada Quill", {}}, stamp(2)).ok();
+        const bool is_closed = visit.shown->is_closed();
+        CHECK(visit.jobs.stored().front().is_open != is_closed);
+        closed += is_closed ? 1 : 0;
+        visit.disk.writes_left = -1;
+        REQUIRE(visit.open("Mill House.tapjob"));
+        REQUIRE(visit.shown != nullptr);
+        CHECK_FALSE(visit.shown->is_closed());
+        CHECK((visit.shown->job().info().name == "Barn") == is_kept);
+        CHECK(visit.shown->request(rename, {"Ada Quill", {}}, stamp(3)).ok());
+    }
+    CHECK(closed > 0);
+}
+
 TEST_CASE("jobs are listed with the latest first, and one of the same name gets a number") {
     PageVisit visit;
     REQUIRE(visit.create("Mill House", 1));

@@ -73,7 +73,8 @@ void JobStore::load_kept() {
 
 void JobStore::open(const std::string& file, const Done<void>& done) {
     if (is_from_outside(file)) return bring_in(file, done);
-    if (session_ && file == file_) return done({});
+    if (is_open(file)) return done({});
+    if (session_ && file == file_) leave();  // closed after an error: the browser still has its files open
     folder_.open(files_of(file), [this, file, done](const Result<void>& opened) {
         done(opened ? take(file, Session::open(file, Access::write, open_files_vfs)) : opened);
     });
@@ -270,7 +271,7 @@ std::vector<JobStore::Stored> JobStore::stored() const {
     });
     std::vector<Stored> jobs;
     for (const FolderEntry& entry : entries)
-        jobs.push_back({entry.name, without_ending(entry.name), entry.name == file_, not_given_out(entry.name)});
+        jobs.push_back({entry.name, without_ending(entry.name), is_open(entry.name), not_given_out(entry.name)});
     return jobs;
 }
 

@@ -32,8 +32,8 @@ public:
     };
     struct Stored {
         std::string file;
-        std::string name;  // of the file, without its ending
-        bool is_open = false;
+        std::string name;               // of the file, without its ending
+        bool is_open = false;           // and was not closed after an error
         std::size_t not_given_out = 0;  // changes since a copy of it last left the device
     };
     struct Hooks {
@@ -58,7 +58,8 @@ public:
     const Session* session() const { return session_.get(); }
     const std::string& file() const { return file_; }
 
-    // A job of the folder, or one from outside, which is copied in first.
+    // A job of the folder, or one from outside, which is copied in first. The one that is open already stays, unless it
+    // was closed after an error.
     void open(const std::string& file, const Done<void>& done);
     // Named after the job; a number behind the name where it is taken.
     void create(const Start& start, const Stamp& stamp, const Done<void>& done);
@@ -95,6 +96,7 @@ public:
     std::string types_text();
 
 private:
+    bool is_open(const std::string& file) const { return session_ && !session_->is_closed() && file == file_; }
     void load_kept();
     void make(const std::string& name, const Command& content, const Author& author, const Stamp& stamp,
               const Done<void>& done);
