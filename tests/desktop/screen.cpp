@@ -165,7 +165,7 @@ void Screen::xdotool(std::vector<std::string> words) {
 // Waits until the marks changed, or a second when nothing on the screen changes, and then for them to rest.
 void Screen::settled(const std::string& before) {
     std::string now = marks_text();
-    for (int tries = 0; tries < 40 && now == before; ++tries) {
+    for (int tries = 0; tries < 80 && now == before; ++tries) {  // a busy machine is slow
         rest(25ms);
         now = marks_text();
     }
