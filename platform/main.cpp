@@ -1,8 +1,10 @@
 // tapwright COMMAND ... works on a job file; tapwright FILE opens the window on it, tapwright alone without one.
+#include <charconv>
 #include <csignal>
 #include <cstdio>
 #include <cstdlib>
 #include <new>
+#include <string_view>
 
 #include "core/session/session.h"
 #include "core/words/words.h"
@@ -46,13 +48,26 @@ Message not_understood(const std::string& option, const std::string& value) {
         {{"option", code(option)}, {"value", code(value)}});
 }
 
+// Whether all of `text` is a number, which it then gives.
+template <class Number>
+bool takes_all(std::string_view text, Number& number) {
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
+    return error == std::errc() && end == text.data() + text.size();
+}
+
 bool is_size(const std::string& value, WindowCall& call) {
-    const auto fits = [](int pixels) { return pixels >= 100 && pixels <= 10000; };
-    return std::sscanf(value.c_str(), "%dx%d", &call.width, &call.height) == 2 && fits(call.width) && fits(call.height);
+    const std::string_view both = value;
+    const std::size_t cross = both.find('x');
+    if (cross == both.npos) return false;
+    const auto take = [](std::string_view text, int& pixels) {
+        return takes_all(text, pixels) && pixels >= 100 && pixels <= 10000;
+    };
+    return take(both.substr(0, cross), call.width) && take(both.substr(cross + 1), call.height);
 }
 
 tapwright::Result<void> take_option(const std::string& option, const std::string& value, WindowCall& call) {
-    const double number = std::atof(value.c_str());
+    double number = 0;
+    if (!takes_all(value, number)) number = 0;
     if (option == "--marks")
         call.marks = value;
     else if (option == "--picture")

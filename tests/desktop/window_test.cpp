@@ -448,3 +448,23 @@ TEST_CASE("neither marks nor a picture take the place of a job") {
         CHECK(read_bytes(other) == before);
     }
 }
+
+TEST_CASE("a_size_or_scale_with_rubbish_behind_it_opened_the_window") {
+    const Desk desk;
+    for (const std::vector<std::string>& words : {std::vector<std::string>{"--size", "800x600px"},
+                                                  {"--size", "800x"},
+                                                  {"--size", "x600"},
+                                                  {"--size", "80x600"},
+                                                  {"--size", " 800x600"},
+                                                  {"--scale", "2x"},
+                                                  {"--scale", "nan"},
+                                                  {"--scale", ""},
+                                                  {"--figures", "3s"}}) {
+        std::vector<std::string> call{"--window"};
+        call.insert(call.end(), words.begin(), words.end());
+        const Ran refused = desk.program(call);
+        CHECK(refused.status == 2);
+        CHECK_MESSAGE(refused.err.find(words[0] + " " + words[1] + " is not understood.") != std::string::npos,
+                      refused.err);
+    }
+}
