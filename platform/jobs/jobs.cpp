@@ -2,6 +2,7 @@
 
 #include <cstdlib>
 #include <filesystem>
+#include <new>
 
 #include "core/base/text.h"
 #include "core/exchange/job_json.h"
@@ -45,6 +46,14 @@ Jobs::Jobs() {
         library_ = std::move(*library);
     else
         library_trouble_ = library.refusal().message;
+}
+
+Jobs::~Jobs() {
+    try {
+        keep_library();
+    } catch (const std::bad_alloc&) {
+        return;  // they are kept when the job is open again
+    }
 }
 
 void Jobs::set_hooks(Hooks hooks) {

@@ -41,7 +41,7 @@ public:
 
     // Reads the settings. Settings that cannot be read are left as they are and remarked once hooks are there.
     Jobs();
-    ~Jobs() { keep_library(); }
+    ~Jobs();
     Jobs(const Jobs&) = delete;
     Jobs& operator=(const Jobs&) = delete;
     void set_hooks(Hooks hooks);
