@@ -191,10 +191,9 @@ private:
         for (std::size_t k = 0; k < row.size(); ++k) {
             const std::string text = kept(row[k].text);
             const std::string tone = tone_class(row[k].tone);
-            const std::string said =
-                tone.empty() || text.empty()
-                    ? "<span" + html::direction(row[k].text) + ">" + text + "</span>"
-                    : "<span class=\"" + tone + "\"" + html::direction(row[k].text) + ">" + text + "</span>";
+            std::string said = "<span";
+            if (!tone.empty() && !text.empty()) said += " class=\"" + tone + "\"";
+            said += html::direction(row[k].text) + ">" + text + "</span>";
             if (k == 0)
                 body += "<th scope=\"row\">" + said + "</th>";
             else

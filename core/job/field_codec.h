@@ -22,7 +22,7 @@ template <class T>
 struct Codec;
 
 struct NoUnit {
-    static constexpr std::string_view unit = "";
+    static constexpr std::string_view unit{};
     static constexpr Rule range(Rule rule) { return rule; }
 };
 

@@ -335,7 +335,7 @@ std::string editable_text(const FieldInfo& field, const Value& value, LengthUnit
         return editable_number(*value.find("x").number(), Unit::none) + ", " +
                editable_number(*value.find("y").number(), Unit::none);
     if (field.form != FieldForm::strokes && field.form != FieldForm::changes) {
-        const std::string text = editable_parts(value);
+        std::string text = editable_parts(value);
         if (const Result<Value> again = value_from_text(field, text, lengths); again && *again == value) return text;
     }
     return compact_json(value);

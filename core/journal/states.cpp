@@ -67,6 +67,7 @@ void States::add(const Batch& batch) {
 
 Digest States::hash_of(const std::set<std::uint32_t>& tips) const {
     std::vector<Digest> hashes;
+    hashes.reserve(tips.size());
     for (const std::uint32_t tip : tips) hashes.push_back(nodes_[tip].hash);
     std::sort(hashes.begin(), hashes.end());
     Sha256 sum;

@@ -31,6 +31,7 @@ bool same_area(double a, double b) {
 
 Series known_sizes() {
     std::vector<SquareMm> sizes;
+    sizes.reserve(iec_table.size());
     for (const IecRow& row : iec_table) sizes.emplace_back(row.area_mm2);
     return series(sizes);
 }

@@ -283,6 +283,7 @@ std::vector<ToBeRead> to_be_read_at_channels(const Figures& figures) {
         sums[*zone.channel].second += siemens_of(zone.ohms_all, zone);
     }
     std::vector<ToBeRead> channels;
+    channels.reserve(sums.size());
     for (const auto& [connected, all] : sums) channels.push_back({ohms_of(connected), ohms_of(all)});
     return channels;
 }

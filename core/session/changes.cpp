@@ -26,7 +26,7 @@ public:
                    batch.ops[last].id == batch.ops[first].id)
                 ++last;
             TAPWRIGHT_TAKE(message, record(batch, first, last));
-            if (!message.empty()) told.push_back(std::move(message));
+            if (!message.empty()) told.push_back(message);
             first = last;
         }
         return told;
@@ -50,7 +50,7 @@ private:
             }
             if (is_new && (telling_ == Telling::maker || fields.size() == most_fields_of_new)) continue;
             TAPWRIGHT_TAKE(field, field_part(batch.ops[i], *kind, is_new));
-            if (!field.empty()) fields.push_back(std::move(field));
+            if (!field.empty()) fields.push_back(field);
         }
         if (is_new && fields.empty())
             return Message("{record} added", {{"record", told_with_kind(session_, batch, *kind, op.id)}});
@@ -78,7 +78,7 @@ private:
         // A file of another program may name an op of another field as what was replaced: that was not the value here.
         for (std::size_t i = 0; i < op.parents.size() && !is_new && before.value.empty(); ++i) {
             TAPWRIGHT_TAKE(read, session_.op(op.parents[i]));
-            if (read.kind == op.kind && read.id == op.id && read.field == op.field) before = std::move(read);
+            if (read.kind == op.kind && read.id == op.id && read.field == op.field) before = read;
         }
         const bool has_before = !before.value.empty() && before.value != "null" && !before.is_existence();
         if (!has_before || before.value == op.value)
@@ -116,7 +116,7 @@ Result<std::vector<ChangeLine>> changes_of(const Session& session, const WantsBa
     const auto visit = [&](const Batch& batch) -> Result<void> {
         if (!wants(batch, number++)) return done();
         TAPWRIGHT_TAKE(what, teller.tell(batch));
-        if (!what.empty()) lines.push_back({batch.time, batch.person, std::move(what)});
+        if (!what.empty()) lines.push_back({batch.time, batch.person, what});
         return done();
     };
     TAPWRIGHT_PASS(session.for_each_batch(visit));
@@ -126,7 +126,7 @@ Result<std::vector<ChangeLine>> changes_of(const Session& session, const WantsBa
 Result<Message> own_change(const Session& session, const Batch& batch) {
     TAPWRIGHT_TAKE(what, Teller(session, Telling::maker).tell(batch));
     if (what.empty()) return Message("your last change");
-    if (what.size() == 1) return std::move(what.front());
+    if (what.size() == 1) return what.front();
     return plural("{count} change, the first: {first}", "{count} changes, the first: {first}",
                   static_cast<std::int64_t>(what.size()), {{"first", what.front()}});
 }

@@ -1,3 +1,4 @@
+#include <charconv>
 #include <cmath>
 #include <cstdint>
 #include <cstdlib>
@@ -27,6 +28,13 @@ std::string_view take_digits(std::string_view& text) {
     const std::string_view digits = text.substr(0, count);
     text.remove_prefix(count);
     return digits;
+}
+
+// Requires: at most nine digits, so that it is an int.
+int number_of(std::string_view digits) {
+    int number = 0;
+    std::from_chars(digits.data(), digits.data() + digits.size(), number);
+    return number;
 }
 
 std::string_view without_leading_blanks(std::string_view text) {
@@ -134,7 +142,7 @@ private:
         if (negative || after.starts_with('+')) after.remove_prefix(1);
         const std::string_view digits = take_digits(after);
         if (digits.empty()) return;
-        const int size = digits.size() > 4 ? 9999 : std::atoi(std::string(digits).c_str());
+        const int size = digits.size() > 4 ? 9999 : number_of(digits);
         figure.exponent = negative ? -size : size;
         rest_ = after;
     }
@@ -196,9 +204,9 @@ private:
         rest_.remove_prefix(1);
         const std::string below(take_digits(rest_));
         rest_ = without_leading_blanks(rest_);
-        if (below.empty() || below.size() > 3 || above.size() > 3 || std::atoi(below.c_str()) == 0)
+        if (below.empty() || below.size() > 3 || above.size() > 3 || number_of(below) == 0)
             return refuse(Message("“{given}” has a fraction that cannot be read.", given()));
-        const double part = static_cast<double>(std::atoi(above.c_str())) / std::atoi(below.c_str());
+        const double part = static_cast<double>(number_of(above)) / number_of(below);
         const double whole = is_numerator ? 0 : std::abs(first.value());
         return first.sign.empty() ? whole + part : -(whole + part);
     }

@@ -147,7 +147,7 @@ std::string show_decimals(double number, int decimals, Unit unit, Rounding round
 
 std::string editable_number(double number, Unit unit, LengthUnits lengths) {
     TAPWRIGHT_ENSURE(std::isfinite(number));
-    const std::string shown = show_number(number, unit, lengths);
+    std::string shown = show_number(number, unit, lengths);
     if (const Result<double> again = parse_number(shown, unit, lengths); again && *again == number) return shown;
     const std::string_view symbol = words_of(unit).symbol;
     return shortest(number) + (symbol.empty() ? "" : " ") + std::string(symbol);

@@ -204,7 +204,7 @@ Message about_re_tapped(const Point& point) {
         known.push_back(Message("planned on {tap}", {{"tap", *point.planned_tap_w}}));
     if (point.notes) known.push_back(Message("noted \"{notes}\"", {{"notes", entered(*point.notes)}}));
     if (known.empty()) return {};
-    return series(std::move(known));
+    return series(known);
 }
 
 std::vector<Message> paragraphs_of(const Job& job, const FitRequest& request, const Fit& fit) {

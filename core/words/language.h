@@ -18,8 +18,8 @@ struct Language {
     std::string_view name = "English";     // as its speakers call it
     const Catalogue* catalogue = nullptr;  // none: patterns as they are
     std::string_view decimal_mark = ".";
-    std::string_view grouping = "";  // between thousands from five digits on; ISO 80000-1 asks for a thin space
-    bool is_pseudo = false;          // see pseudo()
+    std::string_view grouping{};  // between thousands from five digits on; ISO 80000-1 asks for a thin space
+    bool is_pseudo = false;       // see pseudo()
 };
 
 const Language& english();

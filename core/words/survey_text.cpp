@@ -58,12 +58,11 @@ private:
                  {"level", in_dba(highest.room)},
                  {"short", -*survey_.over}});
         const SurveyTap& tap = survey_.taps[*survey_.tap];
-        const Message chosen =
-            Message("On the {tap} tap: {level} dB(A) on average, {wanted} dB(A) wanted; {watts} in all.",
-                    {{"tap", tap.tap},
-                     {"level", in_dba(tap.room)},
-                     {"wanted", in_dba(*survey_.wanted)},
-                     {"watts", *survey_.watts}});
+        Message chosen = Message("On the {tap} tap: {level} dB(A) on average, {wanted} dB(A) wanted; {watts} in all.",
+                                 {{"tap", tap.tap},
+                                  {"level", in_dba(tap.room)},
+                                  {"wanted", in_dba(*survey_.wanted)},
+                                  {"watts", *survey_.watts}});
         if (!survey_.is_too_loud()) return chosen;
         return sentences({chosen, Message("That is {over} too loud on the lowest tap. Use a volume control or a less "
                                           "sensitive type.",

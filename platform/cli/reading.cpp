@@ -168,7 +168,7 @@ Map reading_json(const Job& job, const Derived& derived, std::uint32_t reading, 
 
 // The loudspeaker that --without names.
 Result<Id> speaker_without(const Job& job, const std::string& text) {
-    const Result<Id> id = record_named(job, text, {Kind::point});
+    Result<Id> id = record_named(job, text, {Kind::point});
     if (!id) return placed(code("--without"), id.refusal());
     if (job.find<Point>(*id)->kind == PointKind::speaker) return id;
     return placed(code("--without"), Refusal{Message("{point} is no loudspeaker. Name the one that was disconnected.",

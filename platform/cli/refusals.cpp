@@ -37,7 +37,7 @@ std::string shell_word(const std::string& file) {
                std::string_view("_-./+,:@%").find(c) != std::string_view::npos;
     };
     if (file.empty() || file.find('`') != std::string::npos || harmless(file, Breaks::shown) != file) return "FILE";
-    const std::string word = file.starts_with('-') ? "./" + file : file;  // no option
+    std::string word = file.starts_with('-') ? "./" + file : file;  // no option
     if (std::all_of(word.begin(), word.end(), is_plain)) return word;
     std::string quoted = "'";
     for (const char c : word) quoted += c == '\'' ? "'\\''" : std::string(1, c);

@@ -19,7 +19,9 @@ void hatch(cairo_t* context, double x, double y, double width, double height, do
     cairo_save(context);
     cairo_rectangle(context, x, y, width, height);
     cairo_clip(context);
-    for (double at = x - height; at < x + width; at += step) {
+    const auto line_at = [&](int line) { return x - height + line * step; };
+    for (int line = 0; line_at(line) < x + width; ++line) {
+        const double at = line_at(line);
         cairo_move_to(context, at, y + height);
         cairo_line_to(context, at + height, y);
     }

@@ -14,6 +14,7 @@ double sum(const std::vector<double>& values) {
 
 std::vector<double> needs(const std::vector<ColumnDemand>& demands, double ColumnDemand::*need) {
     std::vector<double> widths;
+    widths.reserve(demands.size());
     for (const ColumnDemand& demand : demands) widths.push_back(demand.*need);
     return widths;
 }

@@ -18,8 +18,9 @@ constexpr Colour cut = colour(0x9AA2A8);
 // ellipsis to what stays within `most`. Null: not even one line does.
 SharedText set_to_fit(Composer& composer, const std::string& text, int weight, double largest, double width,
                       double height, double most) {
-    for (double size = largest; size > smallest; size -= 0.5) {
-        const SharedText set = composer.type.set(text, {size, weight, 1.15});
+    const auto size = [largest](int smaller) { return largest - 0.5 * smaller; };
+    for (int smaller = 0; size(smaller) > smallest; ++smaller) {
+        SharedText set = composer.type.set(text, {size(smaller), weight, 1.15});
         if (set->width() <= width && set->height() <= height) return set;
     }
     const Style style{smallest, weight, 1.15};

@@ -17,6 +17,7 @@ namespace {
 Result<std::vector<SheetChange>> told_changes(const Session& session) {
     std::vector<SheetChange> changes;
     TAPWRIGHT_TAKE(lines, changes_since_handover(session));
+    changes.reserve(lines.size());
     for (const ChangeLine& line : lines) changes.push_back({line.time.substr(0, 10), line.person, line.what});
     return changes;
 }
@@ -64,7 +65,7 @@ Result<MadeSheet> render_sheet(const Session& session, const SheetChoice& choice
     options.position = made.state.position;
     options.version = TAPWRIGHT_VERSION;
     TAPWRIGHT_TAKE(recorders, recorders_of(session, {"heard", "polarity", "tap_w"}));
-    options.recorders = std::move(recorders);
+    options.recorders = recorders;
     if (choice.reader == SheetReader::technician) {
         Result<std::vector<SheetChange>> changes = told_changes(session);
         if (!changes) return changes.refusal();

@@ -14,8 +14,6 @@
 
 #include "core/base/text.h"
 
-extern char** environ;
-
 namespace tapwright {
 namespace {
 

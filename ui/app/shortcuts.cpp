@@ -99,7 +99,7 @@ std::vector<Shortcut> pressed_shortcuts(bool typing, bool has_job) {
 }
 
 Message key_words(ImGuiKeyChord keys) {
-    const Message key = name_of_key(static_cast<ImGuiKey>(keys & ~ImGuiMod_Mask_));
+    Message key = name_of_key(static_cast<ImGuiKey>(keys & ~ImGuiMod_Mask_));
     switch (keys & ImGuiMod_Mask_) {
         case alt:
             return Message("Alt+{key}", {{"key", key}});

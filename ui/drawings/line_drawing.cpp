@@ -313,9 +313,11 @@ void draw_keys(Context& context, std::string_view name, LineView& view, Area win
     float factor = 1;
     ImGui::SetCursorScreenPos(ImVec2(x, y));
     if (icon_button(context, id + ".fit", Shape::fit, Message("Show everything"))) view.fit_next = true;
-    ImGui::SetCursorScreenPos(ImVec2(x += key + gap, y));
+    x += key + gap;
+    ImGui::SetCursorScreenPos(ImVec2(x, y));
     if (icon_button(context, id + ".out", Shape::minus, Message("Smaller"))) factor = 0.7F;
-    ImGui::SetCursorScreenPos(ImVec2(x += key + gap, y));
+    x += key + gap;
+    ImGui::SetCursorScreenPos(ImVec2(x, y));
     if (icon_button(context, id + ".in", Shape::plus, Message("Larger"))) factor = 1 / 0.7F;
     if (factor == 1 && !view.fit_next) return;
     if (factor != 1) zoom_around(view, window, factor, window.y + window.height / 2);

@@ -6,21 +6,26 @@
 namespace tapwright::ui {
 namespace {
 
-// Children of every point in one array: those of point i are children[first[i]] to children[first[i + 1] - 1].
+// Children of every point in one array: those of slot i are children[first[i]] to children[first[i + 1] - 1].
 struct Children {
     std::vector<int> first, children;
 };
 
+// Slot 0 is the source, slot i + 1 is point i.
+std::size_t slot_of(int feed) {
+    return feed < 0 ? 0 : static_cast<std::size_t>(feed) + 1;
+}
+
 Children children_of(std::span<const int> feeds) {
     const std::size_t count = feeds.size();
     Children result;
-    result.first.assign(count + 2, 0);  // slot 0 is the source, slot i + 1 is point i
-    for (int feed : feeds) ++result.first[static_cast<std::size_t>(feed + 1) + 1];
+    result.first.assign(count + 2, 0);
+    for (int feed : feeds) ++result.first[slot_of(feed) + 1];
     for (std::size_t i = 1; i < result.first.size(); ++i) result.first[i] += result.first[i - 1];
     std::vector<int> next = result.first;
     result.children.resize(count);
     for (std::size_t i = 0; i < count; ++i) {
-        int& slot = next[static_cast<std::size_t>(feeds[i] + 1)];
+        int& slot = next[slot_of(feeds[i])];
         result.children[static_cast<std::size_t>(slot)] = static_cast<int>(i);
         ++slot;
     }
@@ -36,6 +41,7 @@ std::vector<int> outwards(const Children& tree) {
             order.push_back(tree.children[static_cast<std::size_t>(i)]);
     };
     add(0);
+    // NOLINTNEXTLINE(modernize-loop-convert): it grows meanwhile
     for (std::size_t done = 0; done < order.size(); ++done) add(static_cast<std::size_t>(order[done]) + 1);
     return order;
 }

@@ -112,10 +112,14 @@ void draw_reserve(Context& context, ImDrawList* list, const LoadStripLayout& lay
     draw_dashed_line(list, least, ImVec2(least.x, greatest.y), context.theme.text, context.px(4), context.px(2));
     // The part of the reserve that is still free is dotted, so that it does not read as room to fill.
     const float free_from = std::max(least.x, bar.x + layout.load_end), step = context.px(8);
-    for (float x = free_from + step; x < greatest.x - step / 2; x += step)
-        for (float y = least.y + step; y < greatest.y - step / 2; y += step)
-            list->AddRectFilled(ImVec2(x, y), ImVec2(x + context.px(2), y + context.px(2)),
-                                ink(context.theme.quiet_text));
+    const auto dot = [&](int column, int row) {
+        return ImVec2(free_from + static_cast<float>(column) * step, least.y + static_cast<float>(row) * step);
+    };
+    for (int column = 1; dot(column, 0).x < greatest.x - step / 2; ++column)
+        for (int row = 1; dot(0, row).y < greatest.y - step / 2; ++row) {
+            const ImVec2 at = dot(column, row);
+            list->AddRectFilled(at, ImVec2(at.x + context.px(2), at.y + context.px(2)), ink(context.theme.quiet_text));
+        }
 }
 
 void draw_amplifier(Context& context, ImDrawList* list, const LoadStripData& data, Area area, bool with_words) {

@@ -55,13 +55,17 @@ void draw_grid(Context& context, ImDrawList* list, const RoomPlanData& data, con
         list->AddLine(ImVec2(x0, y0), ImVec2(x1, y1), ink(context.theme.line), 1);
     };
     const float across = plan.across, down = plan.turned ? data.length : data.width;
-    for (float x = data.grid; x < across - data.grid / 100; x += data.grid) {
+    const auto line_at = [&](int number) { return static_cast<float>(number) * data.grid; };
+    for (int i = 1; line_at(i) < across - data.grid / 100; ++i) {
+        const float x = line_at(i);
         // The grid begins in the room's first corner, which a turned plan has at its right.
         const float at = floor.x + (plan.turned ? across - x : x) * plan.scale;
         line(at, floor.y, at, floor.y + floor.height);
     }
-    for (float y = data.grid; y < down - data.grid / 100; y += data.grid)
-        line(floor.x, floor.y + y * plan.scale, floor.x + floor.width, floor.y + y * plan.scale);
+    for (int i = 1; line_at(i) < down - data.grid / 100; ++i) {
+        const float at = floor.y + line_at(i) * plan.scale;
+        line(floor.x, at, floor.x + floor.width, at);
+    }
 }
 
 bool meet(const Area& one, const Area& other) {

@@ -4,6 +4,7 @@
 // the next frame shows what came of them.
 #pragma once
 
+#include <cmath>
 #include <functional>
 #include <memory>
 #include <string>
@@ -125,7 +126,7 @@ struct Context {
     bool foot_upright = false;  // the foot is a column at the side: they stand below one another, as wide as it is
 
     // Whole pixels for so many units.
-    float px(float units) const { return static_cast<float>(static_cast<int>(units * scale + 0.5F)); }
+    float px(float units) const { return std::trunc(units * scale + 0.5F); }
 };
 
 // What is drawn while it lives changes nothing in the job, though it looks like what does: a choice of what is shown, a

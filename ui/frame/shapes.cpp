@@ -232,8 +232,12 @@ void draw_shape(ImDrawList* list, Shape shape, ImVec2 centre, float size, Colour
 void draw_hatch(ImDrawList* list, ImVec2 least, ImVec2 greatest, Colour colour, float step, float thickness) {
     const float height = greatest.y - least.y;
     list->PushClipRect(least, greatest, true);
-    for (float x = least.x - height + step / 2; x < greatest.x; x += step)
+    const float first = least.x - height + step / 2;
+    const auto x_of = [&](int line) { return first + static_cast<float>(line) * step; };
+    for (int i = 0; x_of(i) < greatest.x; ++i) {
+        const float x = x_of(i);
         list->AddLine(ImVec2(x, greatest.y), ImVec2(x + height, least.y), ink(colour), thickness);
+    }
     list->PopClipRect();
 }
 
@@ -241,7 +245,8 @@ void draw_dashed_line(ImDrawList* list, ImVec2 from, ImVec2 to, Colour colour, f
     const float length = std::hypot(to.x - from.x, to.y - from.y);
     if (length <= 0 || dash <= 0) return;
     const ImVec2 way((to.x - from.x) / length, (to.y - from.y) / length);
-    for (float at = 0; at < length; at += 2 * dash) {
+    for (int i = 0; static_cast<float>(i) * dash < length; i += 2) {
+        const float at = static_cast<float>(i) * dash;
         const float end = std::min(at + dash, length);
         list->AddLine(ImVec2(from.x + way.x * at, from.y + way.y * at),
                       ImVec2(from.x + way.x * end, from.y + way.y * end), ink(colour), thickness);

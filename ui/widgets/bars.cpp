@@ -217,7 +217,7 @@ int place_bar(Context& context, PlaceId current) {
     const bool two_rows = !is_one_row(context, width);
     std::vector<float> widths = two_rows ? std::vector<float>() : bar_widths(context, width);
     const bool with_words = two_rows || !widths.empty();
-    if (widths.empty()) widths.assign(place_count, std::floor(width / (two_rows ? 3 : place_count)));
+    if (widths.empty()) widths.assign(place_count, std::floor(width / static_cast<float>(two_rows ? 3 : place_count)));
     const Area area{at.x, at.y, width, two_rows ? 2 * row : row};
     ImDrawList* list = ImGui::GetWindowDrawList();
     list->AddRectFilled(at, ImVec2(at.x + width, at.y + area.height), ink(context.theme.card));

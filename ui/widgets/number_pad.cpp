@@ -100,7 +100,7 @@ bool read_keyboard(std::string& text, bool sign) {
     if (io.KeyCtrl || io.KeyAlt || !ImGui::IsWindowFocused(ImGuiFocusedFlags_RootAndChildWindows)) return false;
     const std::string before = text;
     for (const ImWchar character : io.InputQueueCharacters) {
-        const char key = character >= 128 ? 0 : character == ',' ? '.' : static_cast<char>(character);
+        const char key = character >= 128 ? '\0' : character == ',' ? '.' : static_cast<char>(character);
         if (key != '<' && (key != '-' || sign)) text = after_key(text, key);
     }
     if (ImGui::IsKeyPressed(ImGuiKey_Backspace)) text = after_key(text, '<');

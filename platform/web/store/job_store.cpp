@@ -127,10 +127,13 @@ void JobStore::import_text(const std::string& text, const std::string& name, con
 
 void JobStore::make(const std::string& name, const Command& content, const Author& author, const Stamp& stamp,
                     const Done<void>& done) {
-    const std::string file = free_name(file_name_of(name));
-    folder_.open(files_of(file), [=, this](const Result<void>& opened) {
+    std::string file = free_name(file_name_of(name));
+    const std::vector<std::string> files = files_of(file);
+    const auto opened = [this, file = std::move(file), content = content, author = author, stamp = stamp,
+                         done = done](const Result<void>& opened) {
         done(opened ? take(file, Session::create(file, content, author, stamp, open_files_vfs)) : opened);
-    });
+    };
+    folder_.open(files, opened);
 }
 
 Result<void> JobStore::take(const std::string& file, Result<Session> session) {
@@ -210,7 +213,8 @@ void JobStore::remove(const std::string& file, const Done<void>& done) {
 // ---- copies out of the device ----------------------------------------------------------------------------
 
 Result<std::string> JobStore::sealed() {
-    const std::string part = "sealed.part", copy = "sealed";
+    static constexpr const char* part_name = "sealed.part";
+    const std::string part = part_name, copy = "sealed";
     for (const std::string& name : {part, part + "-journal", copy, copy + "-journal"})
         files_.add(name, std::make_unique<MemoryHandle>());
     const FilePort port{
@@ -218,7 +222,7 @@ Result<std::string> JobStore::sealed() {
         [](const std::string&) { return true; },
         [&](const std::string& name) { return files_.close(name), true; },
         [&](const std::string& name) { return files_.exists(name); },
-        [&](const std::string&) { return part; },
+        [](const std::string&) { return part_name; },
     };
     const Result<Sealed> made = session_->seal(copy, port);
     std::string bytes;
@@ -270,6 +274,7 @@ std::vector<JobStore::Stored> JobStore::stored() const {
         return place(a) != place(b) ? place(a) < place(b) : a.changed_ms > b.changed_ms;
     });
     std::vector<Stored> jobs;
+    jobs.reserve(entries.size());
     for (const FolderEntry& entry : entries)
         jobs.push_back({entry.name, without_ending(entry.name), is_open(entry.name), not_given_out(entry.name)});
     return jobs;

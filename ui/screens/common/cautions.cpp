@@ -121,10 +121,11 @@ bool Checklist::draw(Context& context, std::string_view name, const Id& line, st
         }
     }
     const std::size_t to_tick = missing(cautions, look);
-    const bool is_confirmed =
-        button(context, std::string(name) + ".done",
-               to_tick == 0 ? look.confirm : plural("{count} step to tick", "{count} steps to tick", to_tick),
-               {.kind = ButtonKind::primary, .enabled = to_tick == 0, .shape = Shape::check});
+    const bool is_confirmed = button(
+        context, std::string(name) + ".done",
+        to_tick == 0 ? look.confirm
+                     : plural("{count} step to tick", "{count} steps to tick", static_cast<std::int64_t>(to_tick)),
+        {.kind = ButtonKind::primary, .enabled = to_tick == 0, .shape = Shape::check});
     statement_box(context, std::string(name) + ".sources", Tone::plain,
                   {Message("These are prompts, not an approval."), in_one(cautions).why});
     return is_confirmed;

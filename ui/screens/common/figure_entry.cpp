@@ -18,7 +18,7 @@ constexpr float low_units = 480;  // a window that low has the figure beside the
 constexpr std::array key_volts = {25.0, 50.0, 70.7, 100.0};
 
 Message figure_title(const Job& job, const FigureAt& at) {
-    const Message field = title_of(*find_field(at.kind, at.field));
+    Message field = title_of(*find_field(at.kind, at.field));
     if (at.kind == Kind::job) return field;
     return Message("{field} of {record}", {{"field", field}, {"record", entered(name_of(job, at.id))}});
 }

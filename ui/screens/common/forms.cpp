@@ -99,7 +99,7 @@ struct Column {
     Message label = {};                 // instead of the field's title
 };
 
-void typed_field(const Place& at, FormState& state, const Value& value, Column column = {}) {
+void typed_field(const Place& at, FormState& state, const Value& value, const Column& column = {}) {
     const LengthUnits lengths = length_units(at.context.session->job());
     Draft& draft = state.drafts[std::string(at.field.name)];
     FieldOptions options;

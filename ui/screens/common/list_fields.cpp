@@ -37,7 +37,7 @@ void id_list_field(Context& context, Shared& shared, const std::string& name, Ki
     options.kinds = field.rule.may_refer_to;
     options.not_this = id;
     options.may_be_none = false;
-    context.requests.open(pick_screen(shared, options, [chosen, keep](Context& now, const Id& picked) {
+    context.requests.open(pick_screen(shared, options, [chosen = chosen, keep = keep](Context& now, const Id& picked) {
         List list = chosen;
         const Value added(picked.text());
         if (std::find(list.begin(), list.end(), added) == list.end()) list.push_back(added);

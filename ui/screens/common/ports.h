@@ -80,10 +80,12 @@ public:
     // Types and cables, as a job that holds nothing else; none where there is no such library.
     virtual const Job* library() const { return nullptr; }
     // Gives: how many were new or different.
+    // NOLINTNEXTLINE(performance-unnecessary-value-param): who does it keeps `done`
     virtual void import_types(const std::string& file, Done<int> done) {
         done(no_library());
         static_cast<void>(file);
     }
+    // NOLINTNEXTLINE(performance-unnecessary-value-param): who does it keeps `done`
     virtual void export_types(const std::string& file, Done<void> done) {
         done(no_library());
         static_cast<void>(file);
@@ -98,11 +100,13 @@ public:
     // ---- where jobs lie inside the program, as in a browser, and not in folders of the person's own ----
     virtual bool keeps_jobs() const { return false; }
     // A second one with the same content; it is not opened.
+    // NOLINTNEXTLINE(performance-unnecessary-value-param): who does it keeps `done`
     virtual void duplicate_job(const std::string& file, Done<void> done) {
         done(in_folders());
         static_cast<void>(file);
     }
     // For good. The open job is closed first.
+    // NOLINTNEXTLINE(performance-unnecessary-value-param): who does it keeps `done`
     virtual void delete_job(const std::string& file, Done<void> done) {
         done(in_folders());
         static_cast<void>(file);

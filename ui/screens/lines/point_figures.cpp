@@ -26,8 +26,8 @@ Message figures_of(const Session& session, std::size_t place) {
     const Point& point = job.all<Point>()[place];
     const PointOnLine& state = session.derived().points[place];
     if (state.emergency) return Message("Part of a fire or emergency line: nothing is calculated here.");
-    const Message feed = point.fed_from ? Message("fed from {feed}", {{"feed", entered(name_of(job, *point.fed_from))}})
-                                        : Message("feed not traced");
+    Message feed = point.fed_from ? Message("fed from {feed}", {{"feed", entered(name_of(job, *point.fed_from))}})
+                                  : Message("feed not traced");
     if (state.zone == nowhere) return feed;
     return read_out({state.level ? Message("level {level}", {{"level", known_along(state, *state.level)}}) : Message(),
                      state.cable ? Message("cable {loss}", {{"loss", known_along(state, *state.cable)}}) : Message(),

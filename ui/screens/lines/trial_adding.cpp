@@ -319,6 +319,7 @@ private:
         std::map<Watts, std::int64_t> counts;
         for (const FitAdded& each : option.added) ++counts[each.tap];
         std::vector<Message> taps;
+        taps.reserve(counts.size());
         for (const auto& [tap, count] : counts)
             taps.push_back(plural("{count} on {tap}", "{count} on {tap}", count, {{"tap", tap}}));
         label_value(context, name + ".added", Message("New loudspeakers"), series(taps));

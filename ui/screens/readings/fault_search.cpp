@@ -73,7 +73,8 @@ bool FaultSearch::is_short() const {
 // Weighing is steps of the same size, and so are the places to measure at: about twice as many as points.
 float FaultSearch::share() const {
     if (!diagnosis_) return 0;
-    const auto weighing = static_cast<float>(diagnosis_->line().causes.size() / causes_a_step + 1);
+    const std::size_t steps = diagnosis_->line().causes.size() / causes_a_step + 1;
+    const auto weighing = static_cast<float>(steps);
     const auto measuring = 3 * static_cast<float>(diagnosis_->line().rows.size());
     return std::min(1.0F, static_cast<float>(steps_) / (weighing + measuring));
 }

@@ -84,7 +84,7 @@ void ReadingEntry::begin_without(Context& context, const Id& at, const Id& speak
 
 void ReadingEntry::begin_test(Context& context, const Id& line) {
     without_.reset();
-    test_.emplace();
+    test_ = Test();
     start(context, line, Measured::stray_v);
 }
 

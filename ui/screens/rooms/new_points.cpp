@@ -59,7 +59,7 @@ Id NewPoints::feed_on(const Session& session, const Id& zone) const {
 
 // A zone's name that is cut so that what the key adds after keeps its room.
 std::string NewPoints::short_name(Context& context, const Id& zone, float room) const {
-    const std::string name = name_of(context.session->job(), zone);
+    std::string name = name_of(context.session->job(), zone);
     if (room <= 0) return name;
     const Lines cut = broken_into_lines(context, TextSize::strong, name, std::max(context.px(32), room), 1);
     // Of a name of several words whole ones stay.

@@ -43,6 +43,7 @@ private:
         section_title(context, job.all<Amplifier>().empty() ? Message("Outputs of the amplifier")
                                                             : Message("Outputs of the next amplifier"));
         std::vector<Choice> choices;
+        choices.reserve(std::size(output_counts));
         for (const int count : output_counts) choices.push_back({Count{count}});
         const int tapped = choice_row(context, "set_up.outputs", choices, outputs_);
         if (tapped >= 0) outputs_ = tapped;
@@ -173,7 +174,7 @@ private:
         tapwright::Change zone = adding(
             Kind::zone, {{"name", numbered(words, job, Kind::zone, numbers.zone)}, {"channel", output.id.text()}});
         zone.id = ids.make(Kind::zone);
-        const Id made = zone.id;
+        Id made = zone.id;
         changes.push_back(std::move(output));
         changes.push_back(std::move(zone));
         return made;
