@@ -25,9 +25,6 @@ constexpr Rule refers_any = Rule{}.refers(KindSet::any());
 constexpr Rule from(double x) {
     return Rule{}.from(x);
 }
-constexpr Rule to(double x) {
-    return Rule{}.to(x);
-}
 constexpr Rule chars(std::size_t n) {
     return Rule{}.chars(n);
 }
