@@ -162,7 +162,7 @@ void Screen::xdotool(std::vector<std::string> words) {
     output_of(words, {display_});
 }
 
-// Waits until the marks changed, or a second when nothing on the screen changes, and then for them to rest.
+// Waits until the marks changed, or two seconds when nothing on the screen changes, and then for them to rest.
 void Screen::settled(const std::string& before) {
     std::string now = marks_text();
     for (int tries = 0; tries < 80 && now == before; ++tries) {  // a busy machine is slow
