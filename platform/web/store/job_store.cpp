@@ -129,11 +129,11 @@ void JobStore::make(const std::string& name, const Command& content, const Autho
                     const Done<void>& done) {
     std::string file = free_name(file_name_of(name));
     const std::vector<std::string> files = files_of(file);
-    const auto opened = [this, file = std::move(file), content = content, author = author, stamp = stamp,
-                         done = done](const Result<void>& opened) {
+    const auto after_opening = [this, file = std::move(file), content = content, author = author, stamp = stamp,
+                                done = done](const Result<void>& opened) {
         done(opened ? take(file, Session::create(file, content, author, stamp, open_files_vfs)) : opened);
     };
-    folder_.open(files, opened);
+    folder_.open(files, after_opening);
 }
 
 Result<void> JobStore::take(const std::string& file, Result<Session> session) {
