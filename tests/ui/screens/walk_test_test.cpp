@@ -36,6 +36,10 @@ std::string said(Person& person, const std::string& id) {
     return chosen;
 }
 
+bool counted(Person& person, std::string_view words) {
+    return std::ranges::any_of(person.toolkit->marks().texts(), [&](const auto& piece) { return piece.full == words; });
+}
+
 }  // namespace
 
 TEST_CASE("a walk test of nine loudspeakers in three rooms costs no more than twelve touches") {
@@ -141,6 +145,25 @@ TEST_CASE("a loudspeaker that buzzes, is low or silent offers its snag, moves no
     // Nor in its room.
     desk.open(ui::room_screen(desk.shared, Id("r-a")));
     CHECK(person.text("point.p-1").find("Silent") != std::string::npos);
+}
+
+TEST_CASE("a_loudspeaker_of_reversed_polarity_was_not_counted_as_one_to_put_right_nor_marked_in_its_room") {
+    Desk desk(walked_rooms(), {}, PlaceId::readings);
+    Person& person = *desk.person;
+    desk.open(ui::walk_test_screen(desk.shared));
+    person.tap("walk.p-1.label");
+    person.tap("walk.p-1.polarity.1");
+    person.tap("walk.rest");
+    CHECK(counted(person, "3 of 3 tested, 1 to put right"));
+    CHECK(person.text("walk.p-1.label").find("Reversed") != std::string::npos);
+    person.tap("walk.p-1.silent");
+    CHECK(counted(person, "3 of 3 tested, 1 to put right"));  // one loudspeaker
+    person.tap("walk.p-2.low");
+    CHECK(counted(person, "3 of 3 tested, 2 to put right"));
+    person.tap("walk.p-1.ok");
+    desk.open(ui::room_screen(desk.shared, Id("r-a")));
+    CHECK(person.text("point.p-1").find("Reversed") != std::string::npos);
+    CHECK(person.text("point.p-3").find("Reversed") == std::string::npos);
 }
 
 TEST_CASE("the next room of the walk test begins at its top") {

@@ -114,6 +114,10 @@ private:
             if (const std::optional<Watts> tap = point.tap_w ? point.tap_w : point.planned_tap_w) row.value = *tap;
             if (!point.tap_w) row.tone = Tone::warning;
             if (!point.tap_w) row.word = point.planned_tap_w ? Message("Planned only") : Message("No tap");
+            if (point.polarity == Polarity::reversed) {
+                row.tone = Tone::warning;
+                row.word = tapwright::Choice{"Polarity", word(*point.polarity), true};
+            }
             if (point.heard.value_or(Heard::ok) != Heard::ok) {
                 row.tone = Tone::warning;
                 row.word = tapwright::Choice{"Heard", word(*point.heard), true};

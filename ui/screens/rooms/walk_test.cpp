@@ -37,6 +37,10 @@ bool is_bad(const Point& point) {
     return point.heard && *point.heard != Heard::ok;
 }
 
+bool is_reversed(const Point& point) {
+    return point.polarity == Polarity::reversed;
+}
+
 // How the label and the keys of a row lie: side by side, or the label above where there is no room beside the keys.
 struct RowLook {
     bool is_in_one = true;
@@ -146,7 +150,7 @@ private:
         for (const Point& point : session.job().all<Point>()) {
             if (!is_speaker(point) || point.room.value_or(Id()) != rooms_[at_]) continue;
             tested += point.heard ? 1 : 0;
-            bad += is_bad(point) ? 1 : 0;
+            bad += is_bad(point) || is_reversed(point) ? 1 : 0;
         }
         const std::int64_t all = tested + static_cast<std::int64_t>(not_tested(session).size());
         if (all == 0) return;
@@ -219,7 +223,7 @@ private:
         const Message label = entered(name_of(job, point.id));
         Message below = why_left_out(*context.session, point);
         if (below.empty()) below = Message("Polarity");
-        if (point.polarity == Polarity::reversed) below = Message("Reversed");
+        if (is_reversed(point)) below = Message("Reversed");
         if (snag) below = Message("Snag noted");
         if (offers) below = Message("Note snag");
         const ImVec2 size(look.label, context.px(measure::touch));
@@ -239,9 +243,10 @@ private:
         write_line(context, list, TextSize::strong, offers ? warning.text : theme.text, context.words.text(label),
                    {a.x + side, top, room, first});
         write_line(context, list, TextSize::body,
-                   offers ? warning.text
-                   : snag ? theme.accent_text
-                          : theme.quiet_text,
+                   offers               ? warning.text
+                   : snag               ? theme.accent_text
+                   : is_reversed(point) ? warning.solid
+                                        : theme.quiet_text,
                    context.words.text(below), {a.x + side, top + first, room, second});
         focus_ring(context, touch, measure::corner);
         if (!touch.tapped) return;
