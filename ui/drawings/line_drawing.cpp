@@ -157,6 +157,29 @@ void write_label(Context& context, ImDrawList* list, const LinePoint& point, Are
                    {box.x + used + gap, box.y, set - gap, box.height});
 }
 
+// The label with what was read there behind it, as much as there is room for. The word for a joint makes way: its shape
+// says it too.
+// Returns: whether there was a reading, and room for it.
+bool write_reading_behind(Context& context, ImDrawList* list, const LinePoint& point, Area box) {
+    LinePoint bare = point;
+    bare.setting = Message();
+    const LinePoint& least = point.kind == LinePoint::Kind::splice ? bare : point;
+    for (const Message& reading : {point.reading, point.reading_short}) {
+        if (reading.empty()) return false;
+        const std::string words = context.words.text(reading);
+        const float gap = context.px(12), width = text_width(context, TextSize::body, words);
+        for (const LinePoint* labelled : {&point, &least}) {
+            const float label = label_width(context, *labelled);
+            if (label + gap + width > box.width) continue;
+            write_label(context, list, *labelled, box);
+            write_line(context, list, TextSize::body, context.theme.quiet_text, words,
+                       {box.x + label + gap, box.y, width, box.height});
+            return true;
+        }
+    }
+    return false;
+}
+
 void draw_words(Context& context, ImDrawList* list, const Paper& paper, const LinePoint& point, float y, float x) {
     const Theme& theme = context.theme;
     const float right = paper.window.x + paper.window.width - context.px(12), gap = context.px(10);
@@ -181,11 +204,13 @@ void draw_words(Context& context, ImDrawList* list, const Paper& paper, const Li
     }
     const float room = edge - x;
     if (room < context.px(24)) return;
-    const bool two_lines = !point.detail.empty() && paper.row >= strong + body + context.px(2);
+    const Message below = read_out({point.reading, point.detail});
+    const bool two_lines = !below.empty() && paper.row >= strong + body + context.px(2);
     const float top = std::floor(y - (two_lines ? strong + body : strong) / 2);
-    write_label(context, list, point, {x, top, room, strong});
+    const Area line{x, top, room, strong};
+    if (two_lines || !write_reading_behind(context, list, point, line)) write_label(context, list, point, line);
     if (two_lines)
-        write_line(context, list, TextSize::body, theme.quiet_text, context.words.text(point.detail),
+        write_line(context, list, TextSize::body, theme.quiet_text, context.words.text(below),
                    {x, top + strong, room, body});
 }
 
@@ -239,8 +264,8 @@ bool mark_point(Context& context, const std::string& name, const Paper& paper, c
               intersection(area, paper.window),
               true,
               is_touchable,
-              context.words.text(read_out(
-                  {point.label, point.setting, point.detail, point.suspect.empty() ? point.level : point.suspect}))};
+              context.words.text(read_out({point.label, point.setting, point.reading, point.detail,
+                                           point.suspect.empty() ? point.level : point.suspect}))};
     mark.role = is_touchable ? Role::button : Role::image;
     mark.window = ImGui::GetCurrentWindow()->ID;
     context.marks.add(std::move(mark));

@@ -22,9 +22,11 @@ struct LinePoint {
     std::string id;  // its mark is NAME.point.ID
     int feed = -1;   // index in the data of what feeds it, -1 the source
     Kind kind = Kind::loudspeaker;
-    Message label;     // "L-104"
-    Message setting;   // "5 W", behind the label wherever that is written: what somebody set here
-    Message detail;    // "Dining room", in a line of its own where rows are high enough
+    Message label;    // "L-104"
+    Message setting;  // "5 W", behind the label wherever that is written: what somebody set here
+    // "138 Ω, 92 Ω expected", in a line of its own; where rows are low behind the label, or "138 Ω read" there.
+    Message reading, reading_short;
+    Message detail;    // "Dining room", in that line where rows are high enough
     Message level;     // "-0.8 dB", at the right
     double watts = 0;  // carried by the run that feeds it
     Tone tone = Tone::plain;

@@ -73,7 +73,13 @@ bool meet(const Area& one, const Area& other) {
            other.y < one.y + one.height;
 }
 
-// Labels stand beside their spots where there is room for them: the selected one's first, none over another.
+bool is_within(const Area& area, const Area& whole) {
+    return area.x >= whole.x && area.x + area.width <= whole.x + whole.width && area.y >= whole.y &&
+           area.y + area.height <= whole.y + whole.height;
+}
+
+// Labels stand beside their spots where there is room for them: the selected one's first, none over another, and over
+// the room's wall only where there is no room inside.
 void draw_labels(Context& context, ImDrawList* list, const RoomPlanData& data, const Sheet& plan, const Area& window) {
     const float radius = context.px(spot_units) + context.px(3), height = line_height(context, TextSize::body);
     std::vector<Area> taken;
@@ -85,14 +91,13 @@ void draw_labels(Context& context, ImDrawList* list, const RoomPlanData& data, c
                                {at.x - radius - width, at.y - height / 2, width, height},
                                {at.x - width / 2, at.y + radius, width, height},
                                {at.x - width / 2, at.y - radius - height, width, height}};
-        for (const Area& area : beside) {
-            const bool is_inside = area.x >= window.x && area.x + area.width <= window.x + window.width &&
-                                   area.y >= window.y && area.y + area.height <= window.y + window.height;
-            if (!is_inside || std::any_of(taken.begin(), taken.end(), [&](const Area& a) { return meet(a, area); }))
-                continue;
-            taken.push_back(area);
-            write_line(context, list, TextSize::body, context.theme.text, words, area);
-            return;
+        for (const Area& whole : {plan.floor, window}) {
+            for (const Area& area : beside) {
+                const auto meets = [&](const Area& a) { return meet(a, area); };
+                if (!is_within(area, whole) || std::any_of(taken.begin(), taken.end(), meets)) continue;
+                taken.push_back(area);
+                return write_line(context, list, TextSize::body, context.theme.text, words, area);
+            }
         }
     };
     for (const PlanSpot& spot : data.spots) {

@@ -133,6 +133,28 @@ TEST_CASE("the_line_drawing_passed_over_a_reading_beyond_the_range_of_the_meter"
     CHECK_FALSE(line_says(desk.person->text("line.point.p1"), "300 Ω"));
 }
 
+TEST_CASE("a_reading_at_a_joint_was_not_written_where_rows_are_of_one_line") {
+    for (const Screen& screen : {Screen{390, 844}, Screen{844, 390}, Screen{820, 1180}}) {
+        Desk desk(Start::demo, screen, PlaceId::lines);
+        REQUIRE(desk.session
+                    ->request(test::command({test::add(Kind::reading, "over",
+                                                       {{"at", desk.id("J-110").text()},
+                                                        {"quantity", "ohms"},
+                                                        {"value", 20000.0},
+                                                        {"over_range", true},
+                                                        {"time", "2030-05-02T10:00:00Z"}})}),
+                              {"Ada Quill", {}}, desk.clock.next())
+                    .ok());
+        desk.person->settle();
+        const auto& texts = desk.person->toolkit->marks().texts();
+        const auto is_it = [&](const auto& text) {
+            return line_says(text.full, screen.height < 1000 ? "over 20 kΩ read" : "over 20 kΩ, 200 Ω expected") &&
+                   !text.shortened;
+        };
+        CHECK_MESSAGE(std::ranges::any_of(texts, is_it), screen.width);
+    }
+}
+
 TEST_CASE("the room for the figures is there before a point is touched, so nothing moves") {
     Desk desk(line_to_touch(), {390, 844}, PlaceId::lines);
     const ui::Mark before = desk.person->mark("lines.figures");

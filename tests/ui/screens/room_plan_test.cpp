@@ -236,6 +236,18 @@ TEST_CASE("the plan is reached from its room") {
     CHECK(desk.person->has("plan"));
 }
 
+TEST_CASE("the_label_of_a_loudspeaker_at_the_wall_stood_across_it_though_there_was_room_inside") {
+    ChangeList changes = room_to_plan();
+    changes.push_back(test::set(Kind::point, "p1", {{"label", "C-104 by the door"}, {"x_m", 8.5}, {"y_m", 3.0}}));
+    Desk desk(changes, {844, 390}, PlaceId::rooms);
+    desk.open(ui::room_plan_screen(desk.shared, Id("r")));
+    const float wall = place_on(desk, 10, 0).x;
+    const auto& texts = desk.person->toolkit->marks().texts();
+    const auto label = std::ranges::find_if(texts, [](const auto& text) { return text.full == "C-104 by the door"; });
+    REQUIRE(label != texts.end());
+    CHECK(label->area.x + label->area.width <= wall);
+}
+
 TEST_CASE("grid lines are whole metres and few") {
     CHECK(ui::grid_of(10, 6) == 1);
     CHECK(ui::grid_of(24, 6) == 1);

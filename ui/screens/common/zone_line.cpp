@@ -43,18 +43,25 @@ Message setting_of(const Point& point) {
     return point.knob_db->step == Decibels(0) ? in_context("position", "Full (0 dB)") : Message(point.knob_db->step);
 }
 
-// "83.3 Ω, 85 Ω expected", "over 20 kΩ, at least 85 Ω expected", or "83.3 Ω read": the newest impedance there.
-Message reading_words(const Session& session, const Id& at) {
+// The newest impedance somewhere. Both are empty where none was read.
+struct ReadHere {
+    Message whole;   // "83.3 Ω, 85 Ω expected", "over 20 kΩ, at least 85 Ω expected", or "83.3 Ω read"
+    Message figure;  // "83.3 Ω read"
+};
+
+ReadHere reading_words(const Session& session, const Id& at) {
     const Job& job = session.job();
     const auto newest = newest_reading(job, at, [&job](std::uint32_t i) { return is_judged(job.all<Reading>()[i]); });
     if (!newest) return {};
     const Reading& reading = job.all<Reading>()[*newest];
     const Judgement& judgement = session.derived().readings[*newest];
     const Message read = reading_figure(reading);
-    if (!judgement.expected) return Message("{read} read", {{"read", read}});
-    return Message(
-        "{read}, {expected} expected",
-        {{"read", read}, {"expected", bounded(*judgement.expected, missing_for(job, session.derived(), *newest))}});
+    const Message figure = Message("{read} read", {{"read", read}});
+    if (!judgement.expected) return {figure, figure};
+    return {Message("{read}, {expected} expected",
+                    {{"read", read},
+                     {"expected", bounded(*judgement.expected, missing_for(job, session.derived(), *newest))}}),
+            figure};
 }
 
 }  // namespace
@@ -76,7 +83,7 @@ void ZoneLineView::collect(const Session& session, std::uint32_t zone) {
         data_.source = Message("{output}, {zone}",
                                {{"output", entered(name_of(job, job.all<Channel>()[*derived.zones[zone].channel].id))},
                                 {"zone", entered(name_of(job, zone_))}});
-    data_.source_detail = reading_words(session, zone_);
+    data_.source_detail = reading_words(session, zone_).whole;
     data_.points.clear();
     data_.revision += 1;
     untraced_.clear();
@@ -104,10 +111,11 @@ void ZoneLineView::add(const Session& session, std::size_t place) {
     drawn.id = point.id.text();
     drawn.kind = drawn_kind(point);
     drawn.label = entered(name_of(job, point.id));
-    Message room;
-    if (point.room) room = entered(name_of(job, point.room));
     drawn.setting = setting_of(point);
-    drawn.detail = read_out({reading_words(session, point.id), room});
+    const ReadHere read = reading_words(session, point.id);
+    drawn.reading = read.whole;
+    drawn.reading_short = read.figure;
+    if (point.room) drawn.detail = entered(name_of(job, point.room));
     if (state.level) drawn.level = known_along(state, *state.level);
     drawn.dashed = is_speaker(point) && !point.tap_w;
     drawn.watts = state.carried.value();
