@@ -55,6 +55,12 @@ struct NotRecorded {
 
     bool may_be_higher() const { return runs > 0 || positions > 0; }
     bool may_be_lower() const { return taps > 0 || untraced > 0; }
+    void add(const NotRecorded& more) {
+        runs += more.runs;
+        positions += more.positions;
+        taps += more.taps;
+        untraced += more.untraced;
+    }
 };
 
 struct ZoneState {
@@ -120,6 +126,9 @@ struct PointOnLine {
     std::optional<Decibels> level;  // of a loudspeaker: 10 lg(watts / drawn); absent when silent or not a loudspeaker
     std::optional<Decibels> cable;  // the same with attenuators straight through and lossless
     bool is_past_unknown_run = false;  // fed through a run without cable or length: level and loss are bounds
+    // Of what is read there, looking away from the amplifier; the run that feeds it is none of that.
+    NotRecorded not_recorded;
+    std::uint32_t planned_without_tap = 0;  // loudspeakers there and behind that are not connected yet
     // Once all that is planned is connected.
     Ohms ohms_all{0};
     std::optional<Decibels> cable_all;

@@ -99,6 +99,22 @@ void load_sources(const Job& job, Figures& figures) {
     }
 }
 
+// What is not recorded at each point and behind it: every point comes after its feed.
+void count_behind(const Wiring& wiring, Figures& figures) {
+    for (auto at = wiring.order.rbegin(); at != wiring.order.rend(); ++at) {
+        const WiredPoint& wired = wiring.points[*at];
+        PointOnLine& point = figures.points[*at];
+        point.not_recorded.positions += wired.marks.without_position;
+        point.not_recorded.taps += wired.connected && !wired.draw.known;
+        point.planned_without_tap += wired.draw.counts && !wired.connected && !wired.draw.known;
+        if (wired.feed == nowhere) continue;
+        PointOnLine& feed = figures.points[wired.feed];
+        feed.not_recorded.add(point.not_recorded);
+        feed.not_recorded.runs += !wired.run_known;
+        feed.planned_without_tap += point.planned_without_tap;
+    }
+}
+
 // Loudspeakers of which nobody knows the feed, set beside the zones they may belong to: those with loudspeakers in the
 // same room, else those where a reading shows more than is recorded, else all.
 void count_untraced(const Job& job, const Wiring& wiring, Figures& figures) {
@@ -129,6 +145,8 @@ void count_untraced(const Job& job, const Wiring& wiring, Figures& figures) {
     const bool any_shows_more = std::any_of(figures.zones.begin(), figures.zones.end(), shows_more);
     for (ZoneState& zone : figures.zones)
         if (!any_shows_more || shows_more(zone)) zone.not_recorded.untraced += anywhere;
+    for (PointOnLine& point : figures.points)
+        if (point.traced) point.not_recorded.untraced = figures.zones[point.zone].not_recorded.untraced;
 }
 
 // ---- points ----
@@ -288,6 +306,7 @@ void add_loads(const Job& job, const Wiring& wiring, Figures& figures) {
     load_zones(job, wiring, figures);
     load_points(job, wiring, figures);
     mark_unknown_runs(wiring, figures);
+    count_behind(wiring, figures);
 }
 
 void add_headroom(const Job& job, const Wiring& wiring, Figures& figures) {

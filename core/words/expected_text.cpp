@@ -22,11 +22,13 @@ Message with_all(Message now, Message all) {
     return Message("{ohms}; {all} once all is connected", {{"ohms", std::move(now)}, {"all", std::move(all)}});
 }
 
-void add_missing(const NotRecorded& more, NotRecorded& sum) {
-    sum.runs += more.runs;
-    sum.positions += more.positions;
-    sum.taps += more.taps;
-    sum.untraced += more.untraced;
+// Of the zones of an output: the sum of what missing(zone) says.
+template <class Missing>
+NotRecorded sum_of_zones(const Derived& derived, std::uint32_t channel, Missing missing) {
+    NotRecorded sum;
+    for (const ZoneState& zone : derived.zones)
+        if (zone.channel == channel) sum.add(missing(zone));
+    return sum;
 }
 
 }  // namespace
@@ -35,6 +37,20 @@ void add_missing(const NotRecorded& more, NotRecorded& sum) {
 NotRecorded missing_of_all(const ZoneState& zone) {
     NotRecorded missing = zone.not_recorded;
     if (!zone.low_impedance && zone.margin.basis == Basis::at_least) missing.taps = std::max(missing.taps, 1U);
+    return missing;
+}
+
+NotRecorded missing_of(const Derived& derived, std::uint32_t channel) {
+    return sum_of_zones(derived, channel, [](const ZoneState& zone) { return zone.not_recorded; });
+}
+
+NotRecorded missing_of_all(const Derived& derived, std::uint32_t channel) {
+    return sum_of_zones(derived, channel, [](const ZoneState& zone) { return missing_of_all(zone); });
+}
+
+NotRecorded missing_of_all(const PointOnLine& point) {
+    NotRecorded missing = point.not_recorded;
+    missing.taps += point.planned_without_tap;
     return missing;
 }
 
@@ -68,14 +84,7 @@ Message expected_of(const ZoneState& zone) {
 }
 
 Message expected_of(const Derived& derived, std::uint32_t channel) {
-    NotRecorded missing;
-    NotRecorded of_all;
-    for (const ZoneState& zone : derived.zones)
-        if (zone.channel == channel) {
-            add_missing(zone.not_recorded, missing);
-            add_missing(missing_of_all(zone), of_all);
-        }
-    return ohms_expected(derived.channels[channel], missing, of_all);
+    return ohms_expected(derived.channels[channel], missing_of(derived, channel), missing_of_all(derived, channel));
 }
 
 Message bound_reason(const NotRecorded& missing) {

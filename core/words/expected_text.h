@@ -13,8 +13,11 @@ namespace tapwright {
 // "118 Ω", "at least 118 Ω", "at most 118 Ω", "about 118 Ω", "open".
 Message bounded(Ohms ohms, const NotRecorded& not_recorded);
 
-// What makes the ohms of a zone a bound once all that is planned is connected.
+// What makes the ohms of a zone, an output or a point a bound; and what does once all that is planned is connected.
 NotRecorded missing_of_all(const ZoneState& zone);
+NotRecorded missing_of(const Derived& derived, std::uint32_t channel);
+NotRecorded missing_of_all(const Derived& derived, std::uint32_t channel);
+NotRecorded missing_of_all(const PointOnLine& point);
 
 // Of a zone, attenuators as left, and full where that is another figure: "278 Ω; 118 Ω with attenuators full; 167 Ω
 // once all is connected".

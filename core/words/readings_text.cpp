@@ -31,9 +31,20 @@ bool can_be_sought(const Job& job, const Reading& reading, const Judgement& judg
     return job.has(Kind::zone, *reading.at) || job.has(Kind::point, *reading.at);
 }
 
-const ZoneState* zone_read(const Job& job, const Derived& derived, const Reading& reading) {
-    const auto zone = reading.at ? job.place<Zone>(*reading.at) : std::nullopt;
-    return zone ? &derived.zones[*zone] : nullptr;
+// What is not recorded of what is seen from where it was taken, and of that once all that is planned is connected.
+struct Seen {
+    NotRecorded now, of_all;
+};
+
+Seen not_recorded_at(const Job& job, const Derived& derived, const std::optional<Id>& at) {
+    if (!at) return {};
+    if (const auto zone = job.place<Zone>(*at))
+        return {derived.zones[*zone].not_recorded, missing_of_all(derived.zones[*zone])};
+    if (const auto channel = job.place<Channel>(*at))
+        return {missing_of(derived, *channel), missing_of_all(derived, *channel)};
+    if (const auto point = job.place<Point>(*at))
+        return {derived.points[*point].not_recorded, missing_of_all(derived.points[*point])};
+    return {};
 }
 
 // Positions that were noted with it are known.
@@ -60,8 +71,7 @@ bool can_be_sought(const Job& job, const Derived& derived, std::size_t reading) 
 }
 
 NotRecorded missing_for(const Job& job, const Derived& derived, const Reading& reading) {
-    const ZoneState* zone = zone_read(job, derived, reading);
-    return zone ? as_read(zone->not_recorded, reading) : NotRecorded();
+    return as_read(not_recorded_at(job, derived, reading.at).now, reading);
 }
 
 NotRecorded missing_for(const Job& job, const Derived& derived, std::size_t reading) {
@@ -70,8 +80,7 @@ NotRecorded missing_for(const Job& job, const Derived& derived, std::size_t read
 }
 
 NotRecorded missing_of_all_for(const Job& job, const Derived& derived, const Reading& reading) {
-    const ZoneState* zone = zone_read(job, derived, reading);
-    return zone ? as_read(missing_of_all(*zone), reading) : NotRecorded();
+    return as_read(not_recorded_at(job, derived, reading.at).of_all, reading);
 }
 
 bool ReadingWords::is_newest(std::size_t reading) const {

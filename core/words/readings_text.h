@@ -56,8 +56,8 @@ Statement statement_of(const Job& job, const Derived& derived, std::size_t readi
 // A reading that is not in the job. Requires: `derived` is derive(job), `judgement` is judge(job, draft).
 Statement statement_of(const Job& job, const Derived& derived, const Reading& draft, const Judgement& judgement);
 
-// What makes the expected impedance of a reading at a zone a bound (bounded()), by the record of today; nothing
-// elsewhere.
+// What makes the expected impedance of a reading at a zone, output or point a bound (bounded()), by the record of
+// today.
 NotRecorded missing_for(const Job& job, const Derived& derived, const Reading& reading);
 // The same of a reading in the job: nothing where the record has changed since, for nobody knows what it was then.
 // Requires: reading < number of readings.

@@ -4,6 +4,7 @@
 #include "core/job/json.h"
 #include "core/readings/readings.h"
 #include "core/units/parse.h"
+#include "core/words/expected_text.h"
 #include "platform/cli/command.h"
 #include "platform/cli/report.h"
 
@@ -76,10 +77,20 @@ Message zone_line(const Job& job, std::size_t zone, const ZoneLine& line) {
          {"attenuators", line.attenuator}});
 }
 
-std::string solve_text(const Words& words, const Job& job, const LineState& state, const Derived& derived) {
+// Why the figures of a zone are bounds, under these options.
+Message bound_reason_of(const ZoneState& zone, const SolveOptions& options) {
+    NotRecorded missing = options.planned ? missing_of_all(zone) : zone.not_recorded;
+    if (options.knobs == Knobs::full) missing.positions = 0;
+    return bound_reason(missing);
+}
+
+std::string solve_text(const Words& words, const Job& job, const LineState& state, const Derived& derived,
+                       const SolveOptions& options) {
     std::string text;
     for (std::size_t zone = 0; zone < state.zones.size(); ++zone) {
         text += words.text(zone_line(job, zone, state.zones[zone])) + "\n";
+        if (const Message reason = bound_reason_of(derived.zones[zone], options); !reason.empty())
+            text += words.text(reason) + "\n";
         std::vector<Row> rows{{in_context("column", "point"), in_context("column", "kind"),
                                in_context("column", "volts"), in_context("column", "watts"),
                                in_context("column", "level"), in_context("column", "cable"),
@@ -110,8 +121,9 @@ Result<int> solve_job(const Call& call) {
     if (!session) return session.refusal();
     if (!options->hz) options->hz = test_frequency(session->job());
     const LineState state = solve_lines(session->job(), wire(session->job()), *options);
-    print(call.json() ? pretty_json(solve_json(session->job(), state))
-                      : solve_text(call.words_for(session->job()), session->job(), state, session->derived()));
+    print(call.json()
+              ? pretty_json(solve_json(session->job(), state))
+              : solve_text(call.words_for(session->job()), session->job(), state, session->derived(), *options));
     return status_of(session->derived());
 }
 

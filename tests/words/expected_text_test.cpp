@@ -57,6 +57,32 @@ TEST_CASE("check_said_at_least_and_the_reading_beside_it_an_exact_figure") {
     CHECK(said() == "z: 260 Ω read, at least 250 Ω expected (+4 %): matches the record within ±20 %.");
 }
 
+TEST_CASE("a_reading_at_a_point_or_an_output_was_expected_exactly_where_one_at_the_zone_is_a_bound") {
+    JobBuilder job = cabled();
+    job.read("p", "p2", 340.0, {{"isolated", true}}).read("o", "out", 260.0, {{"isolated", true}});
+    const auto said = [&](std::size_t reading) { return in_english(statement_of(job, derive(job), reading).text); };
+    CHECK(said(0) == "p2: 340 Ω read, 333 Ω expected (+2 %): matches the record within ±20 %.");
+    // Its own run lies before it, what is not known of another branch elsewhere.
+    job.set("point", "p2", "cable", Value());
+    CHECK(said(0) == "p2: 340 Ω read, 333 Ω expected (+2 %): matches the record within ±20 %.");
+    CHECK(said(1) == "out: 260 Ω read, at least 250 Ω expected (+4 %): matches the record within ±20 %.");
+    job.set("point", "p4", "length_m", Value());
+    CHECK(said(0) == "p2: 340 Ω read, at least 333 Ω expected (+2 %): matches the record within ±20 %.");
+    // A loudspeaker of its zone may hang behind it.
+    job.set("point", "p2", "cable", "c").set("point", "p4", "length_m", 0.0);
+    job.add("room", "hall").set("point", "p1", "room", "hall");
+    job.add("point", "lost", {{"kind", "speaker"}, {"room", "hall"}});
+    CHECK(said(0) == "p2: 340 Ω read, at most 333 Ω expected (+2 %): matches the record within ±20 %.");
+    // A planned one behind it makes a bound of what is expected once all is connected, and of that alone.
+    JobBuilder planned = cabled();
+    planned.set("point", "p4", "state", "planned").set("point", "p4", "tap_w", Value());
+    planned.read("p", "p2", 500.0, {{"isolated", true}});
+    const Derived derived = derive(planned);
+    const Reading& reading = planned.job().all<Reading>()[0];
+    CHECK_FALSE(missing_for(planned, derived, reading).may_be_lower());
+    CHECK(missing_of_all_for(planned, derived, reading).may_be_lower());
+}
+
 TEST_CASE("an_attenuator_without_a_position_makes_it_at_least") {
     JobBuilder job = one_zone(70.7, 100);
     job.add("cable_type", "c", {{"awg", 18.0}}).add("attenuator_type", "a", {{"steps_db", List{0.0, -6.0}}});
