@@ -1,11 +1,11 @@
 #include "core/readings/order.h"
 
 #include <algorithm>
-#include <limits>
 #include <numeric>
 
 #include "core/base/sort.h"
 #include "core/readings/judgement.h"
+#include "core/readings/newest.h"
 
 namespace tapwright {
 namespace {
@@ -21,11 +21,8 @@ bool is_same_stay(const Reading& a, const Reading& b) {
 std::vector<std::uint32_t> in_order_taken(const Job& job) {
     const auto readings = job.all<Reading>();
     std::vector<std::int64_t> moments(readings.size());
-    std::int64_t latest = std::numeric_limits<std::int64_t>::min();
-    for (std::size_t i = 0; i < readings.size(); ++i) {
-        moments[i] = readings[i].time ? milliseconds(*readings[i].time) : latest;
-        latest = std::max(latest, moments[i]);
-    }
+    MomentsTaken taken;
+    for (std::size_t i = 0; i < readings.size(); ++i) moments[i] = taken.next(readings[i]);
     std::vector<std::uint32_t> order(readings.size());
     std::iota(order.begin(), order.end(), 0u);
     sort_by(order, [&](std::uint32_t a, std::uint32_t b) { return moments[a] < moments[b]; });

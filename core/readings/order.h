@@ -10,8 +10,7 @@
 
 namespace tapwright {
 
-// Places in job.all<Reading>(), the earliest first. A reading without a time counts as taken when it was entered: after
-// every one that was entered before it.
+// Places in job.all<Reading>(), the earliest first, by MomentsTaken.
 std::vector<std::uint32_t> in_order_taken(const Job& job);
 
 // The latest readings of stray volts on each line and output, fed with readings in the order they were taken.

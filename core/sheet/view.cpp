@@ -5,6 +5,7 @@
 
 #include "core/base/sort.h"
 #include "core/readings/assessment.h"
+#include "core/readings/order.h"
 #include "core/sheet/phrases.h"
 
 namespace tapwright::sheet {
@@ -78,14 +79,14 @@ void sort_readings(View& view) {
     view.zone_ohms.assign(view.job.all<Zone>().size(), nowhere);
     view.point_ohms.assign(view.job.all<Point>().size(), nowhere);
     view.zone_readings.resize(view.job.all<Zone>().size());
-    for (std::uint32_t i = 0; i < readings.size(); ++i) {
+    for (const std::uint32_t i : in_order_taken(view.job)) {
         const Reading& reading = readings[i];
         auto zone = reading.at ? view.job.place<Zone>(*reading.at) : std::nullopt;
         const auto point = reading.at ? view.job.place<Point>(*reading.at) : std::nullopt;
         std::uint32_t* latest = zone ? &view.zone_ohms[*zone] : point ? &view.point_ohms[*point] : nullptr;
         const bool says_ohms =
             reading.quantity == Measured::ohms && (reading.value || reading.over_range.value_or(false));
-        if (latest && says_ohms && (*latest == nowhere || is_newer(reading, readings[*latest]))) *latest = i;
+        if (latest && says_ohms) *latest = i;
         if (point && view.on_line(*point).traced && view.on_line(*point).zone != nowhere)
             zone = view.on_line(*point).zone;
         (zone ? view.zone_readings[*zone] : view.other_readings).push_back(i);

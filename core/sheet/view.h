@@ -29,8 +29,8 @@ struct View {
     // Of each point: the nearest attenuator before it whose output side feeds it; nowhere: none. Follow it on for the
     // ones before that.
     std::vector<std::uint32_t> governor;
-    // The latest reading of ohms at each zone and point, a place in job.all<Reading>(); nowhere: none. The newest
-    // as everywhere: is_newer() of core/readings.
+    // The latest reading of ohms at each zone and point, a place in job.all<Reading>(); nowhere: none. Readings are in
+    // the order they were taken, as everywhere: in_order_taken().
     std::vector<std::uint32_t> zone_ohms;
     std::vector<std::uint32_t> point_ohms;
     std::vector<std::vector<std::uint32_t>> zone_readings;  // of each zone, at it or at one of its points

@@ -1,6 +1,7 @@
 #include "core/words/readings_text.h"
 
 #include "core/readings/assessment.h"
+#include "core/readings/order.h"
 #include "core/readings/readings.h"
 #include "core/words/expected_text.h"
 #include "core/words/reading_parts.h"
@@ -56,13 +57,10 @@ NotRecorded as_read(NotRecorded missing, const Reading& reading) {
 }  // namespace
 
 std::unordered_map<std::string_view, std::uint32_t> newest_readings(const Job& job, const Derived& derived) {
-    const auto readings = job.all<Reading>();
     std::unordered_map<std::string_view, std::uint32_t> newest;
-    for (std::uint32_t i = 0; i < readings.size(); ++i) {
-        if (derived.readings[i].verdict == Verdict::not_judged) continue;
-        const auto [at, is_first] = newest.try_emplace(readings[i].at->text(), i);
-        if (!is_first && is_newer(readings[i], readings[at->second])) at->second = i;
-    }
+    for (const std::uint32_t i : in_order_taken(job))
+        if (derived.readings[i].verdict != Verdict::not_judged)
+            newest.insert_or_assign(job.all<Reading>()[i].at->text(), i);
     return newest;
 }
 

@@ -2,9 +2,11 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <tuple>
 
 #include "tests/ui/screens/desk.h"
 #include "ui/screens/common/parts.h"
+#include "ui/screens/common/places.h"
 
 using namespace tapwright;
 using namespace tapwright::tests;
@@ -131,6 +133,20 @@ TEST_CASE("the_line_drawing_passed_over_a_reading_beyond_the_range_of_the_meter"
     Desk desk(changes, {390, 844}, PlaceId::lines);
     CHECK(line_says(desk.person->text("line.point.p1"), "over 20 kΩ, "));
     CHECK_FALSE(line_says(desk.person->text("line.point.p1"), "300 Ω"));
+}
+
+TEST_CASE("a_point_showed_the_reading_entered_last_though_another_was_taken_later") {
+    ChangeList changes = line_to_touch();
+    for (const auto& [id, ohms, time] :
+         {std::tuple("noon", 300.0, "2030-05-01T12:00:00Z"), std::tuple("paper", 280.0, "2029-01-10T09:00:00Z")})
+        changes.push_back(
+            test::add(Kind::reading, id, {{"at", "p1"}, {"quantity", "ohms"}, {"value", ohms}, {"time", time}}));
+    Desk desk(changes, {390, 844}, PlaceId::rooms);
+    desk.open(ui::point_screen(desk.shared, Id("p1")));
+    CHECK(desk.person->has("point.reading.noon"));
+    CHECK_FALSE(desk.person->has("point.reading.paper"));
+    desk.open(ui::readings_at_screen(desk.shared, Id("p1")));
+    CHECK(desk.person->mark("reading.noon").area.y < desk.person->mark("reading.paper").area.y);
 }
 
 TEST_CASE("a_reading_at_a_joint_was_not_written_where_rows_are_of_one_line") {

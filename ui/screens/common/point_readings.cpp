@@ -1,6 +1,7 @@
 #include "ui/screens/common/point_readings.h"
 
 #include "core/calc/emergency.h"
+#include "core/readings/newest.h"
 #include "ui/screens/common/words.h"
 
 namespace tapwright::ui {
@@ -14,15 +15,15 @@ void PointReadings::draw(Context& context) {
         draw_keys(context, *session.job().find<Point>(id_));
 }
 
-// The last one of each quantity, the latest first; the rest are on their own page.
-void PointReadings::draw_newest(Context& context) const {
+// The newest of each quantity, the newest first; the rest are on their own page.
+void PointReadings::draw_newest(Context& context) {
     const Session& session = *context.session;
-    const auto readings = session.job().all<Reading>();
+    if (!seen_.still(session)) places_ = readings_at(session.job(), id_);
     unsigned told = 0;
     std::size_t here = 0;
-    for (std::size_t i = readings.size(); i-- > 0;) {
-        const Reading& reading = readings[i];
-        if (reading.at != id_ || !reading.quantity) continue;
+    for (const std::uint32_t i : places_) {
+        const Reading& reading = session.job().all<Reading>()[i];
+        if (!reading.quantity) continue;
         here += 1;
         const unsigned bit = 1U << static_cast<unsigned>(*reading.quantity);
         if ((told & bit) != 0) continue;

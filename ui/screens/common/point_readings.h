@@ -1,6 +1,7 @@
 // The readings on a point's page: the newest ones with what they say, the next one, and "with and without".
 #pragma once
 
+#include "ui/screens/common/cached.h"
 #include "ui/screens/common/find_fault_key.h"
 #include "ui/screens/common/places.h"
 
@@ -17,7 +18,7 @@ public:
     void draw_entry(Context& context) { entry_.draw(context); }
 
 private:
-    void draw_newest(Context& context) const;
+    void draw_newest(Context& context);
     bool is_tap_found(const Session& session) const;
     void draw_keys(Context& context, const Point& point);
 
@@ -25,6 +26,8 @@ private:
     ReadingEntry entry_;
     FindFaultKey search_;
     const Id id_;
+    Seen<> seen_;
+    std::vector<std::uint32_t> places_;  // all readings here, the newest first
 };
 
 }  // namespace tapwright::ui

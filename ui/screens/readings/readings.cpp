@@ -11,6 +11,7 @@
 #include "core/words/balance_text.h"
 #include "core/words/expected_text.h"
 #include "core/words/readings_text.h"
+#include "ui/screens/common/cached.h"
 #include "ui/screens/common/cautions.h"
 #include "ui/screens/common/find_fault_key.h"
 #include "ui/screens/common/parts.h"
@@ -162,10 +163,8 @@ private:
         return Message("Readings at {place}", {{"place", entered(name_of(job, id_))}});
     }
     void draw_record(Context& context, const Job& job) override {
-        places_.clear();
         is_sought_ = false;
-        for (std::size_t i = job.all<Reading>().size(); i-- > 0;)
-            if (job.all<Reading>()[i].at == id_) places_.push_back(i);
+        if (!seen_.still(*context.session)) places_ = readings_at(job, id_);
         const Id line = line_of(*context.session, id_);
         if (is_emergency(*context.session)) statement_box(context, "at.stop", Tone::stop, leave_to_qualified(job, id_));
         reconnect_.draw(context, "at.reconnect", line);
@@ -181,7 +180,7 @@ private:
             if (!is_sought_) search_.draw_at_unrecorded(context, "at.find_unrecorded", id_);
         }
         draw_chart(context);
-        for (const std::size_t place : places_) draw_reading(context, place);
+        for (const std::uint32_t place : places_) draw_reading(context, place);
         entry_.draw(context);
     }
     bool has_record_foot(Context& context, const Job&) override { return !is_emergency(*context.session); }
@@ -274,7 +273,9 @@ private:
     ReadingEntry entry_;
     FindFaultKey search_;
     ReconnectBoxes reconnect_;
-    std::vector<std::size_t> places_, charted_;
+    Seen<> seen_;
+    std::vector<std::uint32_t> places_;  // the newest first
+    std::vector<std::size_t> charted_;
     std::optional<std::size_t> chosen_;
     bool is_sought_ = false;  // the key to the search is on the page already
 };
