@@ -94,6 +94,14 @@ TEST_CASE("no file holds a note about work left undone") {
     }
 }
 
+TEST_CASE("nothing is used that the library of an old compiler does not have") {
+    // Of libc++ 14, with which the app for browsers is compiled.
+    const std::regex missing(R"(std::(ranges::|views::|format\(|expected<|jthread|source_location))");
+    CHECK(std::regex_search(std::string("std::") + "ranges::any_of(texts, is_it)", missing));
+    for (const auto& [path, text] : read_source_tree())
+        if (path.ends_with(".h") || path.ends_with(".cpp")) CHECK_MESSAGE(!std::regex_search(text, missing), path);
+}
+
 TEST_CASE("the top of the repository holds what the map names and nothing else") {
     const std::set<std::string> map = {"CMakeLists.txt", "README.md", "DEVELOPERS.md", "core", "ui",
                                        "platform",       "tests",     "assets",        "docs"};

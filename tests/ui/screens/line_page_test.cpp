@@ -167,7 +167,7 @@ TEST_CASE("a_reading_at_a_joint_was_not_written_where_rows_are_of_one_line") {
             return line_says(text.full, screen.height < 1000 ? "over 20 kΩ read" : "over 20 kΩ, 200 Ω expected") &&
                    !text.shortened;
         };
-        CHECK_MESSAGE(std::ranges::any_of(texts, is_it), screen.width);
+        CHECK_MESSAGE(std::any_of(texts.begin(), texts.end(), is_it), screen.width);
     }
 }
 

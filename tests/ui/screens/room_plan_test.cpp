@@ -1,6 +1,8 @@
 // The plan of a room: loudspeakers put where they are by touch, one change each.
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
 #include "tests/ui/screens/desk.h"
 #include "ui/drawings/room_plan.h"
 #include "ui/screens/common/parts.h"
@@ -243,7 +245,8 @@ TEST_CASE("the_label_of_a_loudspeaker_at_the_wall_stood_across_it_though_there_w
     desk.open(ui::room_plan_screen(desk.shared, Id("r")));
     const float wall = place_on(desk, 10, 0).x;
     const auto& texts = desk.person->toolkit->marks().texts();
-    const auto label = std::ranges::find_if(texts, [](const auto& text) { return text.full == "C-104 by the door"; });
+    const auto label =
+        std::find_if(texts.begin(), texts.end(), [](const auto& text) { return text.full == "C-104 by the door"; });
     REQUIRE(label != texts.end());
     CHECK(label->area.x + label->area.width <= wall);
 }

@@ -1,6 +1,8 @@
 // The walk test: one row a loudspeaker, the rest of a room in one touch, what does not sound right with its snag.
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
 #include "tests/ui/screens/desk.h"
 #include "ui/screens/common/parts.h"
 #include "ui/screens/common/places.h"
@@ -37,7 +39,8 @@ std::string said(Person& person, const std::string& id) {
 }
 
 bool counted(Person& person, std::string_view words) {
-    return std::ranges::any_of(person.toolkit->marks().texts(), [&](const auto& piece) { return piece.full == words; });
+    const auto& texts = person.toolkit->marks().texts();
+    return std::any_of(texts.begin(), texts.end(), [&](const auto& text) { return text.full == words; });
 }
 
 }  // namespace
