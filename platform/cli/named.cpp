@@ -139,7 +139,7 @@ Result<Kind> kind_named(const std::string& text) {
 }
 
 Result<Id> zone_of_option(const Job& job, const Call& call) {
-    const Result<Id> zone = record_named(job, call.option("--zone"), {Kind::zone});
+    Result<Id> zone = record_named(job, call.option("--zone"), {Kind::zone});
     if (!zone) return placed(code("--zone"), zone.refusal());
     return zone;
 }
@@ -153,7 +153,7 @@ Result<Value> value_for(const Job& job, const FieldInfo& field, std::string_view
         TAPWRIGHT_TAKE(resolved, with_ids(job, field, text));
         return value_from_text(field, resolved, length_units(job));
     }
-    const Result<Value> value = value_from_text(field, text, length_units(job));
+    Result<Value> value = value_from_text(field, text, length_units(job));
     if (value || field.form != FieldForm::choice) return value;
     return Refusal{
         sentences({value.refusal().message,

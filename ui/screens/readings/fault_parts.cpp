@@ -55,6 +55,7 @@ bool found_tap(Context& context, Shared& shared, std::string_view name, const Id
     std::vector<Watts> taps = type && type->taps_w ? *type->taps_w : std::vector<Watts>();
     std::sort(taps.begin(), taps.end());
     std::vector<Choice> choices;
+    choices.reserve(taps.size() + 1);
     for (const Watts tap : taps)
         choices.push_back(
             {tap, point.tap_w == tap ? Message("as recorded") : Message(), Tone::plain, !context.read_only});

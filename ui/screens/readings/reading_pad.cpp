@@ -235,6 +235,7 @@ void ReadingEntry::draw_conditions(Context& context, const Session& session) {
 void ReadingEntry::draw_quantities(Context& context, const Session& session) {
     const std::vector<Measured> all = quantities_at(session.job(), at_);
     std::vector<Chip> items;
+    items.reserve(all.size());
     for (const Measured each : all)
         items.push_back({std::string(word(each)), measured_short(each), measured_title(each), each == quantity_});
     const int tapped =
