@@ -75,3 +75,20 @@ TEST_CASE("with_json_an_error_is_json_too") {
     const Ran text = run({"check", folder.file("none.tapjob"), "--", "--json"});
     CHECK(text.err.starts_with("tapwright: "));
 }
+
+TEST_CASE("solve_gave_exact_figures_for_a_zone_with_a_run_without_a_length_and_said_nothing_of_it") {
+    const TemporaryFolder folder;
+    const std::string file = folder.file("site.tapjob");
+    const auto run = [&](const std::vector<std::string>& call) {
+        return tapwright::test::tapwright(folder.path().string(), call);
+    };
+    REQUIRE(run({"import", std::string(TAPWRIGHT_SOURCE_DIR) + "/assets/demo.json", file}).status <= 1);
+    const std::string missing = "1 run has no cable or length.";
+    const auto told = [&] {
+        const std::string out = run({"solve", file}).out;
+        return out.substr(0, out.find("point")).find(missing) != std::string::npos;
+    };
+    CHECK_FALSE(told());
+    REQUIRE(run({"set", file, "s-106", "length_m="}).status <= 1);
+    CHECK(told());
+}
