@@ -4,6 +4,7 @@
 #include <variant>
 
 #include "core/base/ensure.h"
+#include "core/base/memory.h"
 #include "core/base/text.h"
 #include "platform/print/compose.h"
 #include "platform/print/jpeg.h"
@@ -116,7 +117,10 @@ void draw_jpeg(cairo_t* context, const std::shared_ptr<const std::string>& bytes
     const auto release = [](void* closure) { delete static_cast<std::shared_ptr<const std::string>*>(closure); };
     const cairo_status_t status =
         cairo_surface_set_mime_data(pixel.get(), CAIRO_MIME_TYPE_JPEG, data, bytes->size(), release, kept);
-    if (status != CAIRO_STATUS_SUCCESS) release(kept);
+    if (status != CAIRO_STATUS_SUCCESS) {
+        release(kept);
+        out_of_memory();  // it has no other reason, and would draw the one pixel
+    }
     cairo_scale(context, width, height);
     cairo_set_source_surface(context, pixel.get(), 0, 0);
     // Not cairo_paint(): while a page counts as empty, that makes cairo forget what was drawn before, markers too.

@@ -2,6 +2,7 @@
 
 #include <cctype>
 #include <exception>
+#include <new>
 #include <string_view>
 
 #include "platform/print/tagging.h"
@@ -40,6 +41,8 @@ Result<std::string> finish(const std::string& painted, const Structure& structur
                       pdf_date(document.created)};
     try {
         return tagged(painted, structure, about);
+    } catch (const std::bad_alloc&) {
+        throw;
     } catch (const std::exception& error) {
         return Refusal{
             Message("The sheet could not be tagged: {reason}. Nothing was written.", {{"reason", code(error.what())}})};

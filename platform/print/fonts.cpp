@@ -4,6 +4,8 @@
 #include <pango/pangofc-fontmap.h>
 #include <array>
 
+#include "core/base/memory.h"
+
 namespace tapwright::print {
 namespace {
 
@@ -59,7 +61,7 @@ constexpr const char* configuration = R"xml(<?xml version="1.0"?>
 
 Result<FontConfig> load_configuration() {
     FontConfig config(FcConfigCreate());
-    if (!config) return Refusal{Message("The sheet cannot be set: there is no memory for its fonts.")};
+    if (!config) out_of_memory();
     const auto* text = reinterpret_cast<const FcChar8*>(configuration);
     if (!FcConfigParseAndLoadFromMemory(config.get(), text, FcTrue) || !FcConfigBuildFonts(config.get()))
         return Refusal{Message("The sheet cannot be set: fontconfig did not accept the list of its fonts.")};

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <new>
 
+#include "core/base/memory.h"
 #include "platform/print/marks.h"
 
 namespace tapwright::print {
@@ -66,6 +67,7 @@ public:
         const cairo_status_t writing = cairo_surface_status(surface_.get());
         const cairo_status_t worst = drawing != CAIRO_STATUS_SUCCESS ? drawing : writing;
         if (worst == CAIRO_STATUS_SUCCESS) return done();
+        if (worst == CAIRO_STATUS_NO_MEMORY) out_of_memory();
         return Refusal{Message("The sheet could not be drawn: {reason}. Nothing was written.",
                                {{"reason", code(cairo_status_to_string(worst))}})};
     }

@@ -4,6 +4,7 @@
 #include "platform/print/compose.h"
 #include "platform/print/finish.h"
 #include "platform/print/fonts.h"
+#include "platform/print/own_process.h"
 #include "platform/print/paint.h"
 
 namespace tapwright::print {
@@ -20,9 +21,7 @@ Frame frame_of(document::Paper paper) {
     return frame;
 }
 
-}  // namespace
-
-Result<Pdf> render_pdf(const document::Document& document) {
+Result<Pdf> set_pages(const document::Document& document) {
     if (!document.created.empty() && pdf_date(document.created).empty())
         return Refusal{
             Message("The sheet's date {date} is not a time as in RFC 3339; write it as {example}.",
@@ -51,6 +50,12 @@ Result<Pdf> render_pdf(const document::Document& document) {
     auto bytes = finish(*painted, structure, document);
     if (!bytes) return bytes.refusal();
     return Pdf{std::move(*bytes), static_cast<int>(pages.size())};
+}
+
+}  // namespace
+
+Result<Pdf> render_pdf(const document::Document& document) {
+    return in_own_process([&document] { return set_pages(document); });
 }
 
 }  // namespace tapwright::print

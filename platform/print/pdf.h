@@ -28,6 +28,8 @@ struct Pdf {
 // Requires: every table row has as many cells as its table has columns; heading levels are 1, 2 or 3.
 // Returns: the PDF, or one sentence: no fonts on this machine, a picture that is no JPEG, a creation date that is not
 // RFC 3339, a footer higher than a quarter of the page, a figure without alternative text, or what cairo or qpdf say.
+// Throws std::bad_alloc. The work is done in a child process (platform/print/own_process.h), so a library that ends its
+// process for want of memory does not end this one.
 Result<Pdf> render_pdf(const document::Document& document);
 
 }  // namespace tapwright::print

@@ -75,10 +75,12 @@ bool sheet_alone(const std::string& file, SheetReader reader, SheetMedium medium
         const Result<MadeSheet> sheet = make_sheet(*session, {reader, document::Paper::a4, medium}, stamp());
         TAPWRIGHT_ENSURE(sheet.ok());
         const double seconds = now() - opened;
-        struct rusage used {};
+        struct rusage used {
+        }, pages{};
         getrusage(RUSAGE_SELF, &used);
+        getrusage(RUSAGE_CHILDREN, &pages);  // a PDF's are set in a child
         const double megabytes = static_cast<double>(sheet->bytes.size()) / 1e6;
-        const double memory = static_cast<double>(used.ru_maxrss) / 1024;
+        const double memory = static_cast<double>(std::max(used.ru_maxrss, pages.ru_maxrss)) / 1024;
         std::printf("%s: %.2f s (and %.2f s to open the job), %.1f MB, %d pages, %.0f MB of memory\n", name, seconds,
                     opened - start, megabytes, sheet->pages, memory);
         std::fflush(stdout);

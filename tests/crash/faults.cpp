@@ -2,6 +2,7 @@
 
 #include <fcntl.h>
 #include <sqlite3.h>
+#include <sys/mman.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -20,7 +21,7 @@ Faults the_faults;
 
 bool fails(Fault kind) {
     if (!the_faults.armed || the_faults.kind != kind) return false;
-    const std::int64_t number = the_faults.count++;
+    const std::int64_t number = (*the_faults.count)++;
     if (the_faults.at < 0) return false;
     return the_faults.for_good ? number >= the_faults.at : number == the_faults.at;
 }
@@ -95,6 +96,13 @@ int access_file(sqlite3_vfs*, const char* name, int flags, int* answer) {
     return disk_fails() ? SQLITE_IOERR_ACCESS : real_disk->xAccess(real_disk, name, flags, answer);
 }
 
+bool share_count() {
+    void* const memory =
+        ::mmap(nullptr, sizeof(std::int64_t), PROT_READ | PROT_WRITE, MAP_SHARED | MAP_ANONYMOUS, -1, 0);
+    the_faults.count = memory == MAP_FAILED ? nullptr : static_cast<std::int64_t*>(memory);
+    return memory != MAP_FAILED;
+}
+
 bool take_sqlite() {
     sqlite3_config(SQLITE_CONFIG_GETMALLOC, &usual_memory);
     static sqlite3_mem_methods memory;
@@ -114,7 +122,7 @@ bool take_sqlite() {
 }  // namespace
 
 Faults& faults() {
-    static const bool taken = take_sqlite();
+    static const bool taken = share_count() && take_sqlite();
     if (!taken) std::abort();
     return the_faults;
 }
@@ -180,6 +188,14 @@ int __wrap_renameat2(int from_folder, const char* from, int to_folder, const cha
 int __real_link(const char*, const char*);
 int __wrap_link(const char* from, const char* to) {
     return disk_fails() ? -1 : __real_link(from, to);
+}
+int __real_pipe(int*);
+int __wrap_pipe(int* ends) {
+    return disk_fails() ? -1 : __real_pipe(ends);
+}
+pid_t __real_fork();
+pid_t __wrap_fork() {
+    return disk_fails() ? -1 : __real_fork();
 }
 std::size_t __real_fwrite(const void*, std::size_t, std::size_t, FILE*);
 std::size_t __wrap_fwrite(const void* from, std::size_t size, std::size_t count, FILE* to) {

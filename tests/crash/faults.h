@@ -13,8 +13,8 @@ struct Faults {
     bool armed = false;  // counts and fails only while it is
     Fault kind = Fault::memory;
     bool for_good = false;
-    std::int64_t at = -1;  // how many of that kind still work; -1: all
-    std::int64_t count = 0;
+    std::int64_t at = -1;           // how many of that kind still work; -1: all
+    std::int64_t* count = nullptr;  // so many were asked for, by this process and its children together
 };
 
 // Registers SQLite's part at the first call. Requires: the first call comes before anything else of SQLite.

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <chrono>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -44,7 +45,7 @@ public:
     // Ends the test with what went wrong. After a disturbed command: the job as before or as after, the file it makes
     // not there or whole, the names of before or after; done where it says so. Then the same command works as it is.
     // `may_leave_parts`: a part's name may be there until then, for nobody could take it away.
-    void check(const Ended& ended, bool may_leave_parts) const;
+    void check(const Ended& ended, bool may_leave_parts);
 
     const std::string& folder() const { return work_; }
     const Ended& undisturbed() const { return good_; }
@@ -55,6 +56,7 @@ public:
 private:
     bool same_made() const;
     void check_names(bool may_leave_parts) const;
+    std::string state() const;
 
     std::string root_;
     std::string work_;
@@ -64,7 +66,8 @@ private:
     Ended good_;
     std::vector<std::string> names_before_;
     std::vector<std::string> names_after_;
-    std::string made_;  // what the undisturbed command made: size, or counts of a job
+    std::string made_;                  // what the undisturbed command made: size, or counts of a job
+    std::set<std::string> works_from_;  // states of the folder in which the command was seen to work
 };
 
 // Runs the command line in a child process, with `prepare` called in it just before and `finish` just after.

@@ -1,0 +1,18 @@
+// Setting and drawing pages in a child process: the C libraries that do it end their process where memory runs out, and
+// libqpdf where it does while it tidies up. The job that is open, and the person's other work, are in the parent.
+#pragma once
+
+#include <functional>
+
+#include "platform/print/pdf.h"
+
+namespace tapwright::print {
+
+// What `make` returns when it is called in a child process. A refusal is found by calling it here once more, for only
+// bytes can be handed over. Or one sentence, when the child ended before it had a PDF, or when pango had something to
+// say against what it drew. Throws std::bad_alloc when `make` did, or when there is no memory here for the bytes.
+//
+// With the address sanitizer it is called in this process, so that its reports and leaks are seen.
+Result<Pdf> in_own_process(const std::function<Result<Pdf>()>& make);
+
+}  // namespace tapwright::print
