@@ -9,7 +9,7 @@ using namespace tapwright;
 
 namespace {
 
-doctest::Approx near(double value, double relative = 1e-9) {
+doctest::Approx close_to(double value, double relative = 1e-9) {
     return doctest::Approx(value).epsilon(relative);
 }
 
@@ -31,7 +31,7 @@ TEST_CASE("impedance from watts: V^2/P at 25, 70.7 and 100 V (Ohm's law)") {
     const double taps[] = {1, 10, 5, 60, 6, 30};
     const double ohms[] = {625, 62.5, 999.698, 83.308166666666666, 1666.6666666666667, 333.33333333333333};
     for (std::size_t i = 0; i < 6; ++i)
-        CHECK(derive(one_zone(volts[i], 100).speaker("p", "z", taps[i])).zones[0].ohms.value() == near(ohms[i]));
+        CHECK(derive(one_zone(volts[i], 100).speaker("p", "z", taps[i])).zones[0].ohms.value() == close_to(ohms[i]));
 }
 
 TEST_CASE("a tap on another line voltage than it is marked for (square law)") {
@@ -41,14 +41,14 @@ TEST_CASE("a tap on another line voltage than it is marked for (square law)") {
     for (std::size_t i = 0; i < 6; ++i) {
         JobBuilder job = one_zone(line[i], 100).speaker("p", "z", 1);
         job.set("speaker_type", "s", "taps_v", marked[i]);
-        CHECK(load_of(job).value() == near(factor[i]));
+        CHECK(load_of(job).value() == close_to(factor[i]));
     }
 }
 
 TEST_CASE("a tap that means watts delivered draws its transformer's loss on top") {
     JobBuilder job = one_zone(70.7, 100).speaker("p", "z", 10);
     job.set("speaker_type", "s", "tap_means", "delivered").set("speaker_type", "s", "xfmr_loss_db", 1.0);
-    CHECK(load_of(job).value() == near(12.589254117941673));
+    CHECK(load_of(job).value() == close_to(12.589254117941673));
     job.set("speaker_type", "s", "tap_means", "drawn");
     CHECK(load_of(job) == Watts(10));
 }
@@ -173,7 +173,7 @@ TEST_CASE("an attenuator's rating limits what may be added behind it, not before
 
     job.set("attenuator_type", "a", "rated_v", 100.0);
     derived = derive(job);
-    CHECK(point_of(job, derived, "w").rating->value() == near(21.21));
+    CHECK(point_of(job, derived, "w").rating->value() == close_to(21.21));
     job.set("attenuator_type", "a", "rated_w", Value());
     CHECK_FALSE(point_of(job, derive(job), "p2").can_add);
 }
@@ -189,7 +189,7 @@ TEST_CASE("an L-pad's load is its largest draw over all steps") {
     const double series = 249.9245 * 0.9;
     const double across = behind_s + 9 / 249.9245;
     const double at_20_db = 70.7 * 70.7 * across / (1 + series * across);
-    CHECK(load_of(job).value() == near(at_20_db));
+    CHECK(load_of(job).value() == close_to(at_20_db));
     CHECK(at_20_db > 19);
     CHECK(point_of(job, derive(job), "w").behind == Watts(10));
 }

@@ -26,11 +26,6 @@ struct Site : Inn {
     }
 };
 
-double number(const Value& value, std::string_view key) {
-    REQUIRE(value.find(key).number());
-    return *value.find(key).number();
-}
-
 }  // namespace
 
 TEST_CASE("a cable of the job is taken with the resistance recorded for it, by id or name") {

@@ -66,12 +66,6 @@ std::vector<double> numbers(const Value& records, std::string_view key) {
     return list;
 }
 
-std::vector<std::string> keys(const Value& record) {
-    std::vector<std::string> list;
-    for (const auto& [key, value] : *record.map()) list.push_back(key);
-    return list;
-}
-
 }  // namespace
 
 TEST_CASE("example A through the command line: loads, headroom, what can be added") {

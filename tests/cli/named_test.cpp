@@ -6,8 +6,8 @@ using namespace tapwright::test;
 
 namespace {
 
-struct Site : Inn {
-    Site() {
+struct NamedInn : Inn {
+    NamedInn() {
         run(0, {"add", file, "room", "id=r1", "name=Hall"});
         run(0, {"add", file, "room", "id=r2", "name=Bar"});
         run(0, {"add", file, "point", "id=p1", "kind=splice", "label=J-110", "fed_from=z1"});
@@ -17,7 +17,7 @@ struct Site : Inn {
 }  // namespace
 
 TEST_CASE("a label or a name stands for an id where only one record has it") {
-    const Site site;
+    const NamedInn site;
     site.run(0, {"add", site.file, "point", "id=p2", "kind=speaker", "label=C-1", "fed_from=J-110", "room=Hall"});
     CHECK(site.fields("C-1").find("fed_from") == Value("p1"));
     CHECK(site.fields("c-1").find("room") == Value("r1"));  // whatever the capitals
@@ -39,7 +39,7 @@ TEST_CASE("a label or a name stands for an id where only one record has it") {
 }
 
 TEST_CASE("a name that two records have is refused, naming both with their ids") {
-    const Site site;
+    const NamedInn site;
     site.run(0, {"add", site.file, "room", "id=r3", "name=Old wing"});
     const std::string before = site.run(0, {"export", site.file, "-"}).out;
     const std::string said = site.run(2, {"set", site.file, "Old wing", "notes=x"}).err;
@@ -59,7 +59,7 @@ TEST_CASE("a name that two records have is refused, naming both with their ids")
 }
 
 TEST_CASE("show_and_list_say_what_a_record_holds") {
-    const Site site;
+    const NamedInn site;
     const Ran shown = site.run(0, {"show", site.file, "J-110"});
     CHECK(shown.out.starts_with("J-110 (Point, id p1)\n"));
     CHECK(has(shown.out, "Old wing"));  // by name, as people read it
@@ -81,7 +81,7 @@ TEST_CASE("show_and_list_say_what_a_record_holds") {
 }
 
 TEST_CASE("what a finger slipped on is suggested, once") {
-    const Site site;
+    const NamedInn site;
     const auto said = [&](const std::vector<std::string>& call) { return site.run(2, call).err; };
     CHECK(has(said({"chekc", site.file}), "Did you mean check?"));
     CHECK(has(said({"help", "labls"}), "Did you mean labels?"));

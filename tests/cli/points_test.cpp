@@ -10,8 +10,8 @@ using namespace tapwright::test;
 namespace {
 
 // Two rooms, one type of loudspeaker, one cable, a joint.
-struct Site : Inn {
-    Site() : Inn({"limit_w=200", "emergency=no"}) {
+struct PointsInn : Inn {
+    PointsInn() : Inn({"limit_w=200", "emergency=no"}) {
         run(0, {"add", file, "room", "id=r1", "name=Hall"});
         run(0, {"add", file, "room", "id=r2", "name=Bar"});
         run(0, {"add", file, "speaker_type", "id=t1", "name=Six inch", "taps_w=2.5;5;10"});
@@ -49,7 +49,7 @@ using Lines = std::vector<std::string>;
 }  // namespace
 
 TEST_CASE("a table becomes points, whose rows name each other up and down, and one undo takes all back") {
-    const Site site;
+    const PointsInn site;
     const std::string before = site.text();
     const auto batches = [&] {
         return json_of(site.run(0, {"history", site.file, "--json"})).find("history").list()->size();
@@ -94,7 +94,7 @@ TEST_CASE("tables of several languages give the same points") {
     };
     for (const char* table : tables) {
         CAPTURE(table);
-        const Site site;
+        const PointsInn site;
         site.add(0, table);
         CHECK(*site.fields("L-1").find("tap_w").number() == 2.5);
         CHECK(*site.fields("L-1").find("length_m").number() == doctest::Approx(1.25).epsilon(1e-12));
@@ -104,7 +104,7 @@ TEST_CASE("tables of several languages give the same points") {
 }
 
 TEST_CASE("lengths are metres below a key, and as the job reads them below a title") {
-    const Site site;
+    const PointsInn site;
     site.run(0, {"set", site.file, "job", "units=imperial"});
     site.add(0, "label,kind,length_m\nJ-2,splice,10\nJ-3,splice,10 ft\n");
     site.add(0, "label,kind,Cable length\nJ-4,splice,10\nJ-5,splice,10 m\n");
@@ -114,7 +114,7 @@ TEST_CASE("lengths are metres below a key, and as the job reads them below a tit
 }
 
 TEST_CASE("rows that end in empty cells beyond the last column are taken, however many there are") {
-    const Site site;
+    const PointsInn site;
     const std::string beyond(40, ',');
     site.add(0,
              "label,kind,tap_w,type\nL-1,speaker,5,Six inch" + beyond + "\nL-2,speaker,2.5,Six inch" + beyond + " \n");
@@ -123,7 +123,7 @@ TEST_CASE("rows that end in empty cells beyond the last column are taken, howeve
 }
 
 TEST_CASE("every line that cannot be taken is named, with its column and what would be right") {
-    const Site site;
+    const PointsInn site;
     const Lines said = site.refused(
         "Label;kind;room;type;tap_w;fed_from;length_m\n"
         "C-1;spaeker;Hall;Six inch;5;z1;\n"
@@ -156,7 +156,7 @@ TEST_CASE("every line that cannot be taken is named, with its column and what wo
 }
 
 TEST_CASE("the first twenty are told, and how many more there are") {
-    const Site site;
+    const PointsInn site;
     std::string table = "label,kind,tap_w\n";
     for (int i = 0; i < 23; ++i) table += "C-" + std::to_string(i) + ",speaker,five\n";
     const Lines said = site.refused(table);
@@ -168,7 +168,7 @@ TEST_CASE("the first twenty are told, and how many more there are") {
 }
 
 TEST_CASE("a first row that names no fields is refused, and says which there are") {
-    const Site site;
+    const PointsInn site;
     const Lines typo = site.refused("lebel,kind,Price (EUR)\nC-1,splice,3\n");
     CHECK(typo[0] == "Line 1, lebel: A point has no such field. Did you mean label?");
     CHECK(typo[1] == "Line 1, Price (EUR): A point has no such field.");
@@ -186,7 +186,7 @@ TEST_CASE("a first row that names no fields is refused, and says which there are
 }
 
 TEST_CASE("the call itself is looked at first") {
-    const Site site;
+    const PointsInn site;
     const std::string in = site.table("label,kind\nC-1,splice\n");
     CHECK(has(site.run(2, {"add", site.file, "rooms", "--csv", in}).err, "--csv adds points."));
     CHECK(has(site.run(2, {"add", site.file, "points", "kind=splice", "--csv", in}).err, "Leave out kind=splice"));
@@ -196,7 +196,7 @@ TEST_CASE("the call itself is looked at first") {
 }
 
 TEST_CASE("standard input is a table too, and machines are told in JSON") {
-    const Site site;
+    const PointsInn site;
     const std::string in = site.table("label\tkind\nC-1\tsplice\nC-2\tsplice\n");
     const Ran ran =
         tapwright_piped(site.folder.path().string(), {"add", site.file, "points", "--csv", "-", "--json"}, in);
@@ -215,7 +215,7 @@ TEST_CASE("standard input is a table too, and machines are told in JSON") {
 }
 
 TEST_CASE("the program's own export of points goes into another job, without what is worked out for each job anew") {
-    const Site from;
+    const PointsInn from;
     from.run(0, {"read", from.file, "z1", "ohms=100", "isolated=yes"});
     from.add(0,
              "id,label,kind,room,type,tap_w,fed_from,origin,notes\n"
@@ -223,7 +223,7 @@ TEST_CASE("the program's own export of points goes into another job, without wha
              "s2,C-2,speaker,Bar,t1,10,s1,existing,\"a;\tb, '=c\"\n");
     REQUIRE_FALSE(from.fields("C-1").find("found_w").is_null());
     from.run(0, {"export", from.file, from.folder.file("out")});
-    const Site into;
+    const PointsInn into;
     into.run(0, {"remove", into.file, "J-1"});
     CHECK(has(into.run(2, {"add", into.file, "points", "--csv", from.folder.file("out/points.csv")}).err,
               "Line 2, id: p1 belonged to a removed record"));

@@ -73,6 +73,17 @@ Value json_of(const Ran& ran) {
     return *value;
 }
 
+std::vector<std::string> keys(const Value& record) {
+    std::vector<std::string> list;
+    for (const auto& [key, value] : *record.map()) list.push_back(key);
+    return list;
+}
+
+double number(const Value& record, std::string_view key) {
+    REQUIRE(record.find(key).number());
+    return *record.find(key).number();
+}
+
 void write_bytes(const std::string& path, const std::string& bytes) {
     std::ofstream file(path, std::ios::binary);
     file << bytes;

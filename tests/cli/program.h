@@ -29,6 +29,10 @@ Ran tapwright_within(const std::string& folder, const std::vector<std::string>& 
 // Standard output as JSON; a failed check when it is none.
 Value json_of(const Ran& ran);
 
+std::vector<std::string> keys(const Value& record);
+// A failed check where there is none.
+double number(const Value& record, std::string_view key);
+
 inline bool has(std::string_view text, std::string_view part) {
     return text.find(part) != std::string_view::npos;
 }

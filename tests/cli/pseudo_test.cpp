@@ -23,9 +23,9 @@ constexpr const char* command_names[] = {"new",    "import",  "export", "check",
                                          "list",   "show",    "cable",  "faults"};
 
 // The demo job, and every call of the program in the pseudo-language.
-class Demo {
+class PseudoDemo {
 public:
-    Demo() {
+    PseudoDemo() {
         const std::string in = std::string(TAPWRIGHT_SOURCE_DIR) + "/assets/demo.json";
         REQUIRE(run_in("en", {"import", in, file}).status == 0);
         const Result<Value> job = parse_json(read_bytes(in), in);
@@ -81,7 +81,7 @@ TEST_CASE("the check of the pseudo-language finds what has not come through a me
 }
 
 TEST_CASE("help is in the person's language, of every command") {
-    Demo demo;
+    PseudoDemo demo;
     demo.know({"full|left", "square|staggered", "touching|gapless|double", "fewest|level|wanted", "set|plan",
                "owner|technician", "a4|letter", "ohms|dc_ohms|heard|tap_w"});
     demo.know(Texts(std::begin(command_names), std::end(command_names)));
@@ -98,7 +98,7 @@ TEST_CASE("help is in the person's language, of every command") {
 }
 
 TEST_CASE("what is shown of a job is in the person's language") {
-    Demo demo;
+    PseudoDemo demo;
     CHECK(demo.untranslated({"check", demo.file}, 0) == Texts{});
     CHECK(demo.untranslated({"check", demo.file, "--why"}, 0) == Texts{});
     CHECK(demo.untranslated({"solve", demo.file}, 0) == Texts{});
@@ -113,7 +113,7 @@ TEST_CASE("what is shown of a job is in the person's language") {
 }
 
 TEST_CASE("what was done is said in the person's language") {
-    Demo demo;
+    PseudoDemo demo;
     CHECK(demo.untranslated({"new", demo.path("new.tapjob"), "--name", "New"}, 0) == Texts{});
     CHECK(demo.untranslated({"add", demo.file, "room", "name=Store", "--person", "Ana"}, 0) == Texts{});
     CHECK(demo.untranslated({"set", demo.file, "r-foyer", "height_m=3.1", "--person", "Ana"}, 0) == Texts{});
@@ -135,7 +135,7 @@ TEST_CASE("what was done is said in the person's language") {
 }
 
 TEST_CASE("what is refused is said in the person's language") {
-    Demo demo;
+    PseudoDemo demo;
     const std::vector<Texts> calls = {
         {"nothing"},
         {"help", "nothing"},

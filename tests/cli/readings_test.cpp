@@ -7,8 +7,8 @@ using namespace tapwright::test;
 namespace {
 
 // Example I: a line of 70.7 V with one loudspeaker whose tap nobody knows, and what else hangs there.
-struct Site : Inn {
-    Site() : Inn({"limit_w=200", "emergency=no"}) {
+struct ReadInn : Inn {
+    ReadInn() : Inn({"limit_w=200", "emergency=no"}) {
         run(0, {"add", file, "speaker_type", "id=t1", "name=Six inch", "taps_w=2.5;5;10"});
         run(0, {"add", file, "point", "id=p1", "kind=speaker", "label=C-104", "fed_from=Old wing", "type=Six inch",
                 "origin=existing"});
@@ -21,7 +21,7 @@ struct Site : Inn {
 }  // namespace
 
 TEST_CASE("readings_are_taken_as_meters_show_them") {
-    const Site site;
+    const ReadInn site;
     const struct {
         const char* text;
         double value;
@@ -40,7 +40,7 @@ TEST_CASE("readings_are_taken_as_meters_show_them") {
 }
 
 TEST_CASE("ol_is_over_range_and_no_figure") {
-    const Site site;
+    const ReadInn site;
     for (const char* shown : {"ohms=OL", "ohms=O.L", "ohms=ol", "ohms=OVER", "earth_ohms=OVLD", "earth_ohms=O.L MΩ"}) {
         CAPTURE(shown);
         site.run(0, {"read", site.file, "z1", shown, "range_ohm=40M", "meter_pct=1"});
@@ -54,7 +54,7 @@ TEST_CASE("ol_is_over_range_and_no_figure") {
 }
 
 TEST_CASE("example I on the command line: with and without a loudspeaker") {
-    const Site site;
+    const ReadInn site;
     CHECK(has(site.run(2, {"read", site.file, "z1", "ohms=65.0", "--without", "C-104"}).err,
               "has no valid reading with"));
     site.run(0, {"read", site.file, "Old wing", "ohms=60.0", "isolated=yes", "meter_pct=1"});
@@ -83,7 +83,7 @@ TEST_CASE("example I on the command line: with and without a loudspeaker") {
 }
 
 TEST_CASE("what cannot be compared is refused, and says why") {
-    const Site site;
+    const ReadInn site;
     site.run(0, {"read", site.file, "z1", "ohms=60.0", "isolated=yes"});
     CHECK(has(site.run(2, {"read", site.file, "z1", "ohms=65", "--without", "J-1"}).err, "J-1 is no loudspeaker"));
     CHECK(has(site.run(2, {"read", site.file, "z1", "ohms=65", "--without", "C-105"}).err, "C-104"));

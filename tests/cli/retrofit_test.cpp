@@ -15,9 +15,9 @@ using namespace tapwright::test;
 namespace {
 
 // A zone of 100 W with ten loudspeakers on 5 W, a room of 9 by 6 m, and a type that looks down.
-class Site {
+class OldSite {
 public:
-    Site() {
+    OldSite() {
         write("job.json", job());
         REQUIRE(run({"import", path("job.json"), file}).status == 0);
         before_ = read_bytes(file);
@@ -72,7 +72,7 @@ private:
         }
         return pretty_json(
             Map{{"tapwright_job", 1.0},
-                {"job", Map{{"name", "Site"}}},
+                {"job", Map{{"name", "OldSite"}}},
                 {"rooms", List{Map{{"id", "r1"},
                                    {"name", "Hall"},
                                    {"length_m", 9.0},
@@ -106,22 +106,12 @@ public:
     std::string file = folder_.file("a.tapjob");
 };
 
-std::vector<std::string> keys(const Value& record) {
-    std::vector<std::string> list;
-    for (const auto& [key, value] : *record.map()) list.push_back(key);
-    return list;
-}
 using Keys = std::vector<std::string>;
-
-double number(const Value& record, std::string_view key) {
-    REQUIRE(record.find(key).number());
-    return *record.find(key).number();
-}
 
 }  // namespace
 
 TEST_CASE("survey --json: the keys of the contract, and the figures of a room worked by hand (plane geometry)") {
-    const Site site;
+    const OldSite site;
     const Value made = site.json(0, {"survey", site.file, "r1", "t1"});
     CHECK(keys(made) == Keys{"diameter_m", "layouts", "taps", "tap_w", "watts", "over_db", "uncovered_pct", "beyond_m",
                              "closest_zone", "short_w", "text"});
@@ -152,7 +142,7 @@ TEST_CASE("survey --json: the keys of the contract, and the figures of a room wo
 }
 
 TEST_CASE("trial --json: before and after as check has them, and what appears; nothing is written") {
-    const Site site;
+    const OldSite site;
     const std::string changes = site.write(
         "changes.json",
         R"([{"op": "add", "kind": "point", "id": "n1", "fields": {"kind": "speaker", "label": "N", "fed_from": "p10",
@@ -191,7 +181,7 @@ TEST_CASE("trial --json: before and after as check has them, and what appears; n
 }
 
 TEST_CASE("fit --json: ten on 5 W fill 50 of 80 W; four of 10 W want 10 W back (worked by hand)") {
-    const Site site;
+    const OldSite site;
     const Value made = site.json(0, {"fit", site.file, "z1", "--add", "t1x4@10"});
     CHECK(keys(made) == Keys{"options", "text"});
     const List& options = *made.find("options").list();
@@ -243,7 +233,7 @@ TEST_CASE("fit --json: ten on 5 W fill 50 of 80 W; four of 10 W want 10 W back (
 }
 
 TEST_CASE("an option of fit kept as a trial, made real in one batch, and taken back by one undo") {
-    const Site site;
+    const OldSite site;
     const auto ran = [&](int status, std::vector<std::string> arguments) {
         arguments.insert(arguments.begin() + 1, site.file);
         arguments.push_back("--json");
@@ -282,7 +272,7 @@ TEST_CASE("an option of fit kept as a trial, made real in one batch, and taken b
 }
 
 TEST_CASE("a survey kept as planned loudspeakers: places in the room, state, tap, zone; one undo takes all back") {
-    const Site site;
+    const OldSite site;
     const Ran made = site.run({"survey", site.file, "r1", "t1", "--keep", "--json", "--person", "Ana"});
     REQUIRE_MESSAGE(made.status == 0, made.err);
     const Value kept = json_of(made);
@@ -308,7 +298,7 @@ TEST_CASE("a survey kept as planned loudspeakers: places in the room, state, tap
 }
 
 TEST_CASE("what cannot be kept is refused, and nothing is written") {
-    const Site site;
+    const OldSite site;
     site.refused({"fit", site.file, "z1", "--add", "t1x1", "--keep", "X"}, "give --aim");
     site.refused({"fit", site.file, "z1", "--add", "t1x8@10", "--aim", "level", "--keep", "X"}, "would fit");
     site.refused({"fit", site.file, "z1", "--aim", "level", "--keep", "X"}, "Nothing has to change");
@@ -320,7 +310,7 @@ TEST_CASE("what cannot be kept is refused, and nothing is written") {
 }
 
 TEST_CASE("survey, trial and fit refuse what they cannot answer, and write nothing") {
-    Site site;
+    OldSite site;
     const auto survey = [&](const char* room, const char* type, std::vector<std::string> more = {}) {
         std::vector<std::string> call{"survey", site.file, room, type};
         call.insert(call.end(), more.begin(), more.end());
@@ -384,7 +374,7 @@ TEST_CASE("survey, trial and fit refuse what they cannot answer, and write nothi
 }
 
 TEST_CASE("cable --json: 60 W over 40 m of 1.5 mm2 at 100 V (IEC 60228: 12.1 ohm/km), and what is refused") {
-    const Site site;
+    const OldSite site;
     const Value made = site.json(
         0, {"cable", "--load", "60", "--length", "40m", "--size", "1.5mm2", "--volts", "100", "--limit-db", "1"});
     CHECK(number(made, "load_w") == 60);

@@ -40,7 +40,7 @@ double chance_at(const Job& job, const Diagnosis& diagnosis, std::string_view la
     return sum;
 }
 
-Diagnosis diagnosed(const Job& job, const FaultQuestion& question) {
+Diagnosis found_in(const Job& job, const FaultQuestion& question) {
     Result<Diagnosis> diagnosis = Diagnosis::of(job, derive(job), question);
     REQUIRE(diagnosis.ok());
     return std::move(*diagnosis);
@@ -77,7 +77,7 @@ TEST_CASE("foyer_c_104_explains_what_was_read_and_heard") {
     const Job job = demo();
     FaultQuestion question;
     question.zone = Id("z-1");
-    const Diagnosis diagnosis = diagnosed(job, question);
+    const Diagnosis diagnosis = found_in(job, question);
     const Cause& first = diagnosis.causes().front();
     CHECK(at_of(job, first) == "C-104");
     CHECK(first.faults.front().kind == FaultKind::dead);
@@ -92,7 +92,7 @@ TEST_CASE("foyer_without_the_walk_test_the_loudspeakers_of_5_w_and_the_break_sha
     const Job job = without_walk_test(demo());
     FaultQuestion question;
     question.zone = Id("z-1");
-    const Diagnosis diagnosis = diagnosed(job, question);
+    const Diagnosis diagnosis = found_in(job, question);
     double shared = 0;
     for (const char* label : {"C-101", "C-102", "C-104", "C-105", "C-106", "C-107", "C-110"}) {
         const double chance = chance_at(job, diagnosis, label);
@@ -114,7 +114,7 @@ TEST_CASE("foyer_without_the_walk_test_one_walk_past_the_suspects_comes_before_a
     const Job job = without_walk_test(demo());
     FaultQuestion question;
     question.zone = Id("z-1");
-    const Diagnosis diagnosis = diagnosed(job, question);
+    const Diagnosis diagnosis = found_in(job, question);
     const std::vector<Measurement> next = next_of(job, diagnosis);
     REQUIRE_FALSE(next.empty());
     const Measurement& walk = next.front();
@@ -131,7 +131,7 @@ TEST_CASE("foyer_without_the_walk_test_one_walk_past_the_suspects_comes_before_a
     for (const std::uint32_t point : walk.heard)
         question.heard.push_back(
             {job.all<Point>()[point].id, job.all<Point>()[point].label == "C-104" ? Heard::silent : Heard::ok});
-    CHECK(chance_at(job, diagnosed(job, question), "C-104") > 0.9);
+    CHECK(chance_at(job, found_in(job, question), "C-104") > 0.9);
 }
 
 TEST_CASE("the_tap_of_a_loudspeaker_just_read_is_looked_at_from_the_same_ladder") {
@@ -140,7 +140,7 @@ TEST_CASE("the_tap_of_a_loudspeaker_just_read_is_looked_at_from_the_same_ladder"
     FaultQuestion question;
     question.zone = Id("z");
     question.with = {ohms_at("z", 10000 / 27.5), ohms_at("p5", 10000 / 7.5)};
-    const Diagnosis diagnosis = diagnosed(job, question);
+    const Diagnosis diagnosis = found_in(job, question);
     double there = 0;
     double elsewhere = 0;
     NextMeasurement search(job, diagnosis, {});
@@ -159,7 +159,7 @@ TEST_CASE("foyer_once_j_110_reads_as_it_should_nothing_behind_it_is_suspected") 
     FaultQuestion question;
     question.zone = Id("z-1");
     question.with = {ohms_at("j-110", 200.1 * 121 / 118.4)};
-    const Diagnosis diagnosis = diagnosed(job, question);
+    const Diagnosis diagnosis = found_in(job, question);
     double behind = 0;
     for (const char* label : {"J-110", "C-105", "C-106", "C-107", "C-108", "C-109", "C-110", "C-111", "C-112"})
         behind += chance_at(job, diagnosis, label);
@@ -175,7 +175,7 @@ TEST_CASE("old_wing_the_three_untraced_loudspeakers_are_proposed") {
     const Job job = demo();
     FaultQuestion question;
     question.zone = Id("z-7");
-    const Diagnosis diagnosis = diagnosed(job, question);
+    const Diagnosis diagnosis = found_in(job, question);
     const Cause& first = diagnosis.causes().front();
     REQUIRE(first.faults.size() == 1);
     CHECK(first.faults.front().kind == FaultKind::wrong_feed);

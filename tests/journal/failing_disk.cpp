@@ -19,7 +19,7 @@ sqlite3_vfs* real_disk() {
 struct File {
     sqlite3_file base;
 };
-using Disk = HandingOn<File>;
+using Beneath = HandingOn<File>;
 
 bool fails() {
     ++trouble.count;
@@ -33,17 +33,17 @@ bool fails() {
 }
 
 int write(sqlite3_file* file, const void* from, int bytes, sqlite3_int64 at) {
-    return fails() ? trouble.error : Disk::write(file, from, bytes, at);
+    return fails() ? trouble.error : Beneath::write(file, from, bytes, at);
 }
 int truncate(sqlite3_file* file, sqlite3_int64 size) {
-    return fails() ? trouble.error : Disk::truncate(file, size);
+    return fails() ? trouble.error : Beneath::truncate(file, size);
 }
 int sync(sqlite3_file* file, int flags) {
-    return fails() ? trouble.error : Disk::sync(file, flags);
+    return fails() ? trouble.error : Beneath::sync(file, flags);
 }
 
 const sqlite3_io_methods methods = [] {
-    sqlite3_io_methods all = Disk::methods();
+    sqlite3_io_methods all = Beneath::methods();
     all.xWrite = write;
     all.xTruncate = truncate;
     all.xSync = sync;
@@ -52,8 +52,8 @@ const sqlite3_io_methods methods = [] {
 
 int open(sqlite3_vfs*, sqlite3_filename name, sqlite3_file* memory, int flags, int* opened_as) {
     File* file = new (memory) File{};
-    const int result = real_disk()->xOpen(real_disk(), name, Disk::real(memory), flags, opened_as);
-    if (Disk::real(memory)->pMethods != nullptr) file->base.pMethods = &methods;
+    const int result = real_disk()->xOpen(real_disk(), name, Beneath::real(memory), flags, opened_as);
+    if (Beneath::real(memory)->pMethods != nullptr) file->base.pMethods = &methods;
     return result;
 }
 
@@ -61,7 +61,7 @@ int open(sqlite3_vfs*, sqlite3_filename name, sqlite3_file* memory, int flags, i
 
 Trouble& disk_trouble() {
     static sqlite3_vfs vfs = [] {
-        sqlite3_vfs own = Disk::over(*real_disk(), failing_disk);
+        sqlite3_vfs own = Beneath::over(*real_disk(), failing_disk);
         own.xOpen = open;
         return own;
     }();

@@ -18,10 +18,6 @@ Batch first_batch() {
     return draft(0xa, {op("job", "job", "", "true"), op("job", "job", "name", "\"Site\"")});
 }
 
-Result<void> look_away(const Batch&) {
-    return done();
-}
-
 }  // namespace
 
 TEST_CASE("What was kept is what opening hands over, in order and with its hashes") {

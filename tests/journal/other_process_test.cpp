@@ -17,10 +17,6 @@ using namespace tapwright::test;
 
 namespace {
 
-Result<void> look_away(const Batch&) {
-    return done();
-}
-
 void make(const std::string& path) {
     REQUIRE(Journal::create(path, draft(0xa, {op("job", "job", "", "true")})).ok());
 }
@@ -59,7 +55,7 @@ private:
     pid_t child_ = 0;
 };
 
-std::string outcome(const std::string& path, Access access) {
+std::string outcome_elsewhere(const std::string& path, Access access) {
     const auto opened = Journal::open(path, access, look_away);
     return opened ? "opened" : in_english(opened.refusal());
 }
@@ -73,10 +69,10 @@ TEST_CASE("A file that another process writes to can be read but not written, an
     const std::string held = path + " is open in another program or window; close it there first. Nothing was changed.";
     {
         const Holder holder(path, Access::write);
-        CHECK(outcome(path, Access::write) == held);
-        CHECK(outcome(path, Access::read) == "opened");
+        CHECK(outcome_elsewhere(path, Access::write) == held);
+        CHECK(outcome_elsewhere(path, Access::read) == "opened");
     }
-    CHECK(outcome(path, Access::write) == "opened");
+    CHECK(outcome_elsewhere(path, Access::write) == "opened");
 }
 
 TEST_CASE("Two may read; who wants to write waits for both to close") {
@@ -85,10 +81,10 @@ TEST_CASE("Two may read; who wants to write waits for both to close") {
     make(path);
     {
         const Holder holder(path, Access::read);
-        CHECK(outcome(path, Access::read) == "opened");
-        CHECK(outcome(path, Access::write).find("is open in another program") != std::string::npos);
+        CHECK(outcome_elsewhere(path, Access::read) == "opened");
+        CHECK(outcome_elsewhere(path, Access::write).find("is open in another program") != std::string::npos);
     }
-    CHECK(outcome(path, Access::write) == "opened");
+    CHECK(outcome_elsewhere(path, Access::write) == "opened");
 }
 
 TEST_CASE("A second opening in the same process is refused too") {
@@ -97,8 +93,8 @@ TEST_CASE("A second opening in the same process is refused too") {
     make(path);
     const auto first = Journal::open(path, Access::write, look_away);
     REQUIRE(first.ok());
-    CHECK(outcome(path, Access::write).find("is open in another program") != std::string::npos);
-    CHECK(outcome(path, Access::read) == "opened");
+    CHECK(outcome_elsewhere(path, Access::write).find("is open in another program") != std::string::npos);
+    CHECK(outcome_elsewhere(path, Access::read) == "opened");
 }
 
 TEST_CASE("a_reader_beside_a_writer_sees_whole_commits_only") {
@@ -160,7 +156,7 @@ TEST_CASE("A reader's copy can be sealed, and leaves nothing beside the job") {
         const auto sealed = journal->seal(folder.path("sealed.tapjob"), plain_files());
         REQUIRE_MESSAGE(sealed.ok(), (sealed.ok() ? std::string() : in_english(sealed.refusal())));
     }
-    CHECK(outcome(folder.path("sealed.tapjob"), Access::write) == "opened");
+    CHECK(outcome_elsewhere(folder.path("sealed.tapjob"), Access::write) == "opened");
 }
 
 TEST_CASE("A file system that takes no more bytes: a sentence, and the old content is there") {
@@ -216,8 +212,8 @@ TEST_CASE("A file whose making was cut off is called empty, however often it is 
     for (int i = 0; i < 3; ++i) {
         if (i == 0) write_file(rollback, start);
         for (const Access access : {Access::write, Access::read})
-            CHECK_MESSAGE(outcome(path, access).find("is empty, so it is no job file") != std::string::npos,
-                          outcome(path, access));
+            CHECK_MESSAGE(outcome_elsewhere(path, access).find("is empty, so it is no job file") != std::string::npos,
+                          outcome_elsewhere(path, access));
         CHECK(read_file(path).empty());
     }
 }

@@ -12,11 +12,7 @@ using namespace tapwright::test;
 
 namespace {
 
-Result<void> look_away(const Batch&) {
-    return done();
-}
-
-Journal make(const std::string& path) {
+Journal made_with_photo(const std::string& path) {
     auto created = Journal::create(path, draft(0xa, {op("job", "job", "", "true")}));
     REQUIRE(created.ok());
     for (int i = 0; i < 50; ++i)
@@ -29,7 +25,7 @@ Journal make(const std::string& path) {
 
 TEST_CASE("A sealed copy holds the same and nothing lies beside it") {
     const TemporaryFolder folder;
-    Journal journal = make(folder.path("a.tapjob"));
+    Journal journal = made_with_photo(folder.path("a.tapjob"));
     for (const bool reading : {false, true}) {
         const std::string copy = folder.path(reading ? "from-reading.tapjob" : "copy.tapjob");
         Result<Sealed> sealed = Refusal{};
@@ -55,7 +51,7 @@ TEST_CASE("A sealed copy holds the same and nothing lies beside it") {
 
 TEST_CASE("Sealing replaces nothing and leaves nothing when it fails") {
     const TemporaryFolder folder;
-    Journal journal = make(folder.path("a.tapjob"));
+    Journal journal = made_with_photo(folder.path("a.tapjob"));
     write_file(folder.path("there"), "mine");
     CHECK(in_english(journal.seal(folder.path("there"), plain_files()).refusal()).find("exists already") !=
           std::string::npos);

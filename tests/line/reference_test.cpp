@@ -8,7 +8,7 @@ namespace tapwright {
 
 namespace {
 
-constexpr double tolerance = 1e-9;
+constexpr double agreement = 1e-9;
 
 template <class Scalar>
 void check_network(const reference::Network& network) {
@@ -19,16 +19,16 @@ void check_network(const reference::Network& network) {
     REQUIRE(made.rows.size() == network.nodes.size() + 1);
     for (std::size_t k = 0; k < network.nodes.size(); ++k) {
         CAPTURE(k);
-        CHECK(relative_error(solution.volts_at(made.rows[k + 1]).value(), network.nodes[k].volts) < tolerance);
+        CHECK(relative_error(solution.volts_at(made.rows[k + 1]).value(), network.nodes[k].volts) < agreement);
     }
     REQUIRE(solution.lines.size() == 1);
     const LineTotals& line = solution.lines.front();
-    CHECK(relative_error(line.ohms, network.ohms) < tolerance);
-    CHECK(relative_error(line.amps, network.amps) < tolerance);
-    CHECK(relative_error(line.watts, network.source_w) < tolerance);
-    CHECK(relative_error(line.delivered_w, network.loads_w) < tolerance);
-    CHECK(relative_error(line.cable_w + line.attenuator_w, network.wire_w) < tolerance);
-    CHECK(relative_error(solution.ohms_at(line.source).value(), network.ohms) < tolerance);
+    CHECK(relative_error(line.ohms, network.ohms) < agreement);
+    CHECK(relative_error(line.amps, network.amps) < agreement);
+    CHECK(relative_error(line.watts, network.source_w) < agreement);
+    CHECK(relative_error(line.delivered_w, network.loads_w) < agreement);
+    CHECK(relative_error(line.cable_w + line.attenuator_w, network.wire_w) < agreement);
+    CHECK(relative_error(solution.ohms_at(line.source).value(), network.ohms) < agreement);
 }
 
 }  // namespace
@@ -50,21 +50,21 @@ TEST_CASE("twelve transformer models agree with the two other solvers at nine fr
         const LineTotals& line = solution.lines.front();
 
         const auto ohms = 1.0 / solution.admittance[line.source];
-        CHECK(relative_error(ohms, phasor(expected.ohms.magnitude, expected.ohms.degrees)) < tolerance);
-        CHECK(relative_error(line.amps, expected.amps) < tolerance);
-        CHECK(relative_error(line.watts, expected.source_w) < tolerance);
+        CHECK(relative_error(ohms, phasor(expected.ohms.magnitude, expected.ohms.degrees)) < agreement);
+        CHECK(relative_error(line.amps, expected.amps) < agreement);
+        CHECK(relative_error(line.watts, expected.source_w) < agreement);
         double into_speakers_w = 0;
         for (std::size_t k = 0; k < 12; ++k) {
             CAPTURE(k);
             const auto volts = solution.volts[made.rows[k + 1]];
             const auto& at_line = expected.line[k];
             const auto& at_speaker = expected.speaker[k];
-            CHECK(relative_error(volts, phasor(at_line.magnitude, at_line.degrees)) < tolerance);
+            CHECK(relative_error(volts, phasor(at_line.magnitude, at_line.degrees)) < agreement);
             const auto speaker_volts = volts * speaker.speaker_gain;
-            CHECK(relative_error(speaker_volts, phasor(at_speaker.magnitude, at_speaker.degrees)) < tolerance);
+            CHECK(relative_error(speaker_volts, phasor(at_speaker.magnitude, at_speaker.degrees)) < agreement);
             into_speakers_w += std::norm(speaker_volts) / speaker.speaker.value();
         }
-        CHECK(relative_error(into_speakers_w, expected.loads_w) < tolerance);
+        CHECK(relative_error(into_speakers_w, expected.loads_w) < agreement);
     }
 }
 

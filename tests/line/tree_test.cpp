@@ -13,7 +13,7 @@ namespace tapwright {
 
 namespace {
 
-constexpr double infinite = std::numeric_limits<double>::infinity();
+constexpr double unbounded = std::numeric_limits<double>::infinity();
 
 template <class Scalar>
 LineTree<Scalar> chain(std::size_t points, double run_ohm, Scalar load_s) {
@@ -69,7 +69,7 @@ TEST_CASE("the uniform ladder agrees with its closed form within 1e-12") {
 
 TEST_CASE("twelve loudspeakers without cable") {
     const auto solution = solve(twelve_speakers<double>(70.7, 0).tree);
-    CHECK(solution.lines[0].ohms == infinite);
+    CHECK(solution.lines[0].ohms == unbounded);
     LineTree<double> tree = chain<double>(12, 0, 5 / (70.7 * 70.7));
     tree.set_source(0, Volts(70.7));
     const auto lossless = solve(tree);
@@ -79,7 +79,7 @@ TEST_CASE("twelve loudspeakers without cable") {
     for (const double volts : lossless.volts) CHECK(volts == 70.7);
 }
 
-TEST_CASE("a line that draws nothing: infinite ohms, full volts, no watts, no NaN") {
+TEST_CASE("a line that draws nothing: unbounded ohms, full volts, no watts, no NaN") {
     LineTree<double> tree;
     const LineRow source = tree.add_source(Volts(70.7));
     const LineRow splice = tree.add_point(source, Ohms(3), 0);
@@ -88,13 +88,13 @@ TEST_CASE("a line that draws nothing: infinite ohms, full volts, no watts, no Na
     const auto solution = solve(tree);
     for (const LineRow row : {source, splice, behind, end}) {
         CHECK(solution.volts[row] == 70.7);
-        CHECK(solution.ohms_at(row).value() == infinite);
+        CHECK(solution.ohms_at(row).value() == unbounded);
         CHECK(solution.load_w[row] == 0);
         CHECK(solution.lost_w[row] == 0);
     }
     CHECK(solution.lines[0].amps == 0);
     CHECK(solution.lines[0].watts == 0);
-    CHECK(solution.lines[0].ohms == infinite);
+    CHECK(solution.lines[0].ohms == unbounded);
 }
 
 TEST_CASE("a source with no points is a line all the same") {
@@ -104,7 +104,7 @@ TEST_CASE("a source with no points is a line all the same") {
     const auto solution = solve(tree);
     REQUIRE(solution.lines.size() == 2);
     CHECK(solution.lines[1].volts == 70.7);
-    CHECK(solution.lines[1].ohms == infinite);
+    CHECK(solution.lines[1].ohms == unbounded);
 }
 
 TEST_CASE("no rows at all") {

@@ -6,6 +6,7 @@
 #include "core/words/survey_text.h"
 #include "core/words/words.h"
 #include "tests/derive/job_builder.h"
+#include "tests/plan/fitting.h"
 
 using namespace tapwright;
 
@@ -29,12 +30,6 @@ std::string refused(const Job& job) {
     const Result<Survey> made = surveyed(job);
     REQUIRE_FALSE(made.ok());
     return in_english(made.refusal());
-}
-
-bool says(const std::string& text, const std::string& part) {
-    CAPTURE(text);
-    CAPTURE(part);
-    return text.find(part) != std::string::npos;
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 
 #include "core/session/apply.h"
 #include "core/words/words.h"
+#include "tests/session/people.h"
 #include "tests/session/temporary.h"
 
 using namespace tapwright;
@@ -11,7 +12,6 @@ using namespace tapwright::test;
 
 namespace {
 
-const Author ana{"Ana", ""};
 const Stamp noon{"2026-03-02T12:00:00Z", 1772452800000, 42};
 
 Job small_job() {

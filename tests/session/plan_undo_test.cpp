@@ -9,14 +9,13 @@
 #include "core/plan/survey.h"
 #include "core/plan/trial.h"
 #include "core/words/words.h"
+#include "tests/session/people.h"
 #include "tests/session/temporary.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
 
 namespace {
-
-const Author ana{"Ana", ""};
 
 // The small system with a room to survey, and a loudspeaker that was there before and whose tap nobody knew when the
 // line was read: what is made real has accounts to keep.

@@ -11,9 +11,9 @@ using namespace tapwright::test;
 
 namespace {
 
-class House {
+class HouseOfTwo {
 public:
-    House() : session_(make()) {}
+    HouseOfTwo() : session_(make()) {}
 
     void change(const std::string& person, ChangeList changes) {
         const Result<Outcome> kept = session_.request(command(std::move(changes)), {person, ""}, clock_.next());
@@ -51,7 +51,7 @@ private:
 }  // namespace
 
 TEST_CASE("who set a field last is who recorded it, on the day of the clock") {
-    House house;
+    HouseOfTwo house;
     CHECK(house.who().empty());
     house.hear("Ana", "ok");
     CHECK(house.who() == "Ana");
@@ -64,7 +64,7 @@ TEST_CASE("who set a field last is who recorded it, on the day of the clock") {
 }
 
 TEST_CASE("an undo gives a value back to whom it came from") {
-    House house;
+    HouseOfTwo house;
     house.hear("Ana", "ok");
     house.hear("Bo", "silent");
     REQUIRE(house.session().undo({"Bo", ""}, house.next()).ok());
@@ -74,7 +74,7 @@ TEST_CASE("an undo gives a value back to whom it came from") {
 }
 
 TEST_CASE("what came with a point itself, as from a file, was recorded by nobody known") {
-    House house;
+    HouseOfTwo house;
     house.change("Ana", {add(Kind::point, "new", {{"kind", "speaker"}, {"label", "C-3"}, {"heard", "ok"}})});
     const Result<Recorders> all = recorders_of(house.session(), {"heard", "tap_w"});
     REQUIRE(all.ok());

@@ -5,15 +5,13 @@
 #include "core/exchange/job_json.h"
 #include "core/session/changes.h"
 #include "core/words/words.h"
+#include "tests/session/people.h"
 #include "tests/session/temporary.h"
 
 using namespace tapwright;
 using namespace tapwright::test;
 
 namespace {
-
-const Author ana{"Ana", ""};
-const Author ben{"Ben", ""};
 
 Watts tap(const Session& session, const char* id) {
     return session.job().find<Point>(Id(id))->tap_w.value_or(Watts(-1));

@@ -13,9 +13,9 @@ using namespace tapwright::test;
 
 namespace {
 
-class House {
+class VisitedHouse {
 public:
-    House() : session_(make()) {}
+    VisitedHouse() : session_(make()) {}
 
     void change(const std::string& visit, ChangeList changes) {
         const Result<Outcome> kept = session_.request(command(std::move(changes)), {"Ana", visit}, clock_.next());
@@ -61,7 +61,7 @@ const VisitField* field_of(const VisitPoint& point, std::string_view name) {
 }  // namespace
 
 TEST_CASE("the tap before a visit's first change and after its last, and the other fields that differ") {
-    House house;
+    VisitedHouse house;
     house.change("v1", {set(Kind::point, "p1", {{"tap_w", 10.0}})});
     house.change("v2", {set(Kind::point, "p1", {{"tap_w", 2.5}, {"heard", "buzz"}})});
     house.change("v2", {set(Kind::point, "p1", {{"tap_w", 5.0}, {"heard", "ok"}, {"notes", "cone rubbed"}})});
@@ -83,7 +83,7 @@ TEST_CASE("the tap before a visit's first change and after its last, and the oth
 }
 
 TEST_CASE("a tap that was read goes before the record, and is listed where nothing was changed") {
-    House house;
+    VisitedHouse house;
     house.look("v2", "p1", 10);
     house.look("v2", "p2", 5);
     house.change("v2", {set(Kind::point, "p1", {{"tap_w", 2.5}})});
@@ -99,7 +99,7 @@ TEST_CASE("a tap that was read goes before the record, and is listed where nothi
 }
 
 TEST_CASE("made, removed, changed back, undone") {
-    House house;
+    VisitedHouse house;
     house.change("v2",
                  {add(Kind::point, "n",
                       {{"kind", "speaker"}, {"label", "C-3"}, {"fed_from", "p2"}, {"type", "t1"}, {"tap_w", 2.5}})});
@@ -145,7 +145,7 @@ TEST_CASE("a job that came in as one file: what was read stands beside the recor
 }
 
 TEST_CASE("all visits at once are what each is alone") {
-    House house;
+    VisitedHouse house;
     house.change("v1", {set(Kind::point, "p1", {{"tap_w", 10.0}}), set(Kind::point, "p2", {{"heard", "buzz"}})});
     house.look("v2", "p2", 2.5);
     house.change("v2", {set(Kind::point, "p2", {{"tap_w", 2.5}}), set(Kind::point, "p1", {{"notes", "loose"}})});
@@ -167,7 +167,7 @@ TEST_CASE("all visits at once are what each is alone") {
 }
 
 TEST_CASE("what was met and what was left, in words") {
-    House house;
+    VisitedHouse house;
     house.look("v1", "p1", 10);
     house.change("v1",
                  {set(Kind::point, "p1", {{"tap_w", 2.5}, {"heard", "ok"}}),

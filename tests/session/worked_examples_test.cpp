@@ -16,9 +16,9 @@ doctest::Approx near(double value, double relative = 1e-9) {
 }
 
 // A zone of 100 V with `count` loudspeakers of 6 W that hang.
-class Site {
+class ExampleSite {
 public:
-    Site(double limit_w, int count) {
+    ExampleSite(double limit_w, int count) {
         ChangeList changes{set(Kind::job, "job", {{"name", "Mill House"}, {"line_v", 100.0}}),
                            add(Kind::amplifier, "amp", {{"name", "Amplifier"}, {"rated_w", 200.0}}),
                            add(Kind::channel, "out", {{"name", "Output"}, {"amplifier", "amp"}, {"rated_w", 200.0}}),
@@ -84,20 +84,20 @@ private:
 }  // namespace
 
 TEST_CASE("C: found loudspeakers use up what a reading showed; setting them to another tap does not") {
-    Site site(100, 6);
+    ExampleSite site(100, 6);
     site.read("r1", 185.2);
     CHECK(site.reading("r1").expected_ohm.value().value() == near(10000 / 36.0));
     CHECK(site.verdict("r1") == Verdict::more_load);
     CHECK(site.unrecorded() == near(10000 / 185.2 - 36));
     CHECK(site.headroom() == near(26.0, 1e-3));
-    site.keep(Site::speaker("n1", {{"tap_w", 6.0}, {"origin", "new"}}));
-    site.keep(Site::speaker("n2", {{"tap_w", 6.0}}));
+    site.keep(ExampleSite::speaker("n1", {{"tap_w", 6.0}, {"origin", "new"}}));
+    site.keep(ExampleSite::speaker("n2", {{"tap_w", 6.0}}));
     CHECK_FALSE(site.point("n1").found_w);
     CHECK_FALSE(site.point("n2").found_w);
     CHECK(site.headroom() == near(14.0, 1e-3));
     site.brought_back_by_a_file();
 
-    site.keep(Site::speaker("old", {{"tap_w", 6.0}, {"origin", "existing"}}));
+    site.keep(ExampleSite::speaker("old", {{"tap_w", 6.0}, {"origin", "existing"}}));
     CHECK(site.point("old").found_w == Watts(6));
     CHECK(site.point("old").found_by == Id("r1"));
     CHECK(site.unrecorded() == near(12.0, 1e-3));
@@ -116,9 +116,9 @@ TEST_CASE("C: found loudspeakers use up what a reading showed; setting them to a
 }
 
 TEST_CASE("F: what is planned counts for the load, and not for what a reading should show") {
-    Site site(100, 6);
+    ExampleSite site(100, 6);
     for (const char* id : {"n1", "n2", "n3", "n4"})
-        site.keep(Site::speaker(id, {{"planned_tap_w", 6.0}, {"state", "planned"}}));
+        site.keep(ExampleSite::speaker(id, {{"planned_tap_w", 6.0}, {"state", "planned"}}));
     CHECK(site.zone().margin.load == Watts(60));
     CHECK(site.headroom() == near(20));
     CHECK(site.zone().ohms.value() == near(10000 / 36.0));
@@ -137,13 +137,13 @@ TEST_CASE("F: what is planned counts for the load, and not for what a reading sh
 }
 
 TEST_CASE("G: a system nobody has records of, its loudspeakers found one by one") {
-    Site site(60, 0);
+    ExampleSite site(60, 0);
     site.read("r1", 250);
     CHECK(site.reading("r1").expected_ohm == Ohms(1e9));
     CHECK(site.unrecorded() == near(40));
     CHECK(site.headroom() == near(8));
     CHECK(site.zone().can_add.value().value() == near(8));
-    site.keep(Site::speaker("old", {{"origin", "existing"}}));
+    site.keep(ExampleSite::speaker("old", {{"origin", "existing"}}));
     CHECK_FALSE(site.point("old").found_w);
     CHECK(site.zone().margin.basis == Basis::at_least);
     CHECK(site.zone().can_add.value().value() == near(8));
@@ -153,14 +153,14 @@ TEST_CASE("G: a system nobody has records of, its loudspeakers found one by one"
     CHECK(site.point("old").found_by == Id("r1"));
     CHECK(site.unrecorded() == near(34));
     CHECK(site.headroom() == near(8));
-    site.keep(Site::speaker("new", {{"tap_w", 6.0}}));
+    site.keep(ExampleSite::speaker("new", {{"tap_w", 6.0}}));
     CHECK(site.headroom() == near(2));
     CHECK(site.zone().can_add.value().value() == near(2));
     site.brought_back_by_a_file();
 }
 
 TEST_CASE("H: a reading that proves nothing lowers nothing") {
-    Site site(100, 6);
+    ExampleSite site(100, 6);
     site.read("r1", 400, false);
     CHECK(site.verdict("r1") == Verdict::not_judged);
     CHECK(site.headroom() == near(44));
@@ -176,12 +176,12 @@ TEST_CASE("H: a reading that proves nothing lowers nothing") {
 }
 
 TEST_CASE("an unproven reading of more load is used up by what is found after it") {
-    Site site(100, 6);
+    ExampleSite site(100, 6);
     site.read("r1", 185.2);
     site.read("r2", 10000 / 70.0, std::nullopt);
     CHECK(site.unrecorded() == near(34));
     for (const char* id : {"old1", "old2", "old3", "old4"}) {
-        site.keep(Site::speaker(id, {{"tap_w", 6.0}, {"origin", "existing"}}));
+        site.keep(ExampleSite::speaker(id, {{"tap_w", 6.0}, {"origin", "existing"}}));
         CHECK(site.point(id).found_by == Id("r2"));
         CHECK(site.headroom() == near(10));
     }
@@ -190,11 +190,11 @@ TEST_CASE("an unproven reading of more load is used up by what is found after it
 }
 
 TEST_CASE("what is found after an unproven reading of less stays found of the proven one") {
-    Site site(100, 6);
+    ExampleSite site(100, 6);
     site.read("r1", 185.2);
     site.read("r2", 10000 / 51.0, std::nullopt);  // 15 W more than recorded: less than r1 shows
     CHECK(site.headroom() == near(26.0, 1e-3));
-    site.keep(Site::speaker("old", {{"tap_w", 6.0}, {"origin", "existing"}}));
+    site.keep(ExampleSite::speaker("old", {{"tap_w", 6.0}, {"origin", "existing"}}));
     CHECK(site.point("old").found_by == Id("r1"));
     CHECK(site.unrecorded() == near(12.0, 1e-3));
     CHECK(site.headroom() == near(26.0, 1e-3));
@@ -202,10 +202,10 @@ TEST_CASE("what is found after an unproven reading of less stays found of the pr
 }
 
 TEST_CASE("a_new_loudspeaker_without_a_tap_made_headroom_known_after_an_export") {
-    Site site(100, 6);
+    ExampleSite site(100, 6);
     site.read("r1", 277.8);
     CHECK(site.zone().can_add);
-    site.keep(Site::speaker("new", {{"state", "fitted"}}));
+    site.keep(ExampleSite::speaker("new", {{"state", "fitted"}}));
     CHECK(site.point("new").found_w == Watts(0));
     CHECK_FALSE(site.zone().can_add);
     site.brought_back_by_a_file();
@@ -220,11 +220,11 @@ TEST_CASE("a_new_loudspeaker_without_a_tap_made_headroom_known_after_an_export")
 }
 
 TEST_CASE("a_loudspeaker_found_without_a_tap_changed_an_old_reading_after_an_export") {
-    Site site(100, 6);
+    ExampleSite site(100, 6);
     site.read("r1", 10000 / 38.0);  // 2 W more than recorded: it agrees, and nothing is unrecorded
     CHECK(site.verdict("r1") == Verdict::agrees);
     CHECK(site.headroom() == near(44));
-    site.keep(Site::speaker("old", {{"origin", "existing"}}));
+    site.keep(ExampleSite::speaker("old", {{"origin", "existing"}}));
     CHECK(site.point("old").found_by == Id("r1"));
     CHECK_FALSE(site.point("old").found_w);
     CHECK(site.headroom() == near(44));
@@ -233,12 +233,12 @@ TEST_CASE("a_loudspeaker_found_without_a_tap_changed_an_old_reading_after_an_exp
 
 TEST_CASE("a loudspeaker without a tap is no part of an unproven reading taken before it, in a file too") {
     for (const Map& origin : {Map{{"state", "fitted"}}, Map{{"origin", "existing"}}}) {
-        Site site(100, 6);
+        ExampleSite site(100, 6);
         site.read("r1", 277.8);
         site.read("r2", 265, std::nullopt);
         CHECK(site.verdict("r2") == Verdict::agrees);
         CHECK(site.unrecorded() == near(0));
-        site.keep(Site::speaker("later", origin));
+        site.keep(ExampleSite::speaker("later", origin));
         CHECK(site.point("later").found_by == Id("r2"));
         CHECK(site.verdict("r2") == Verdict::agrees);
         CHECK(site.unrecorded() == near(0));

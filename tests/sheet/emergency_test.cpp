@@ -12,12 +12,6 @@ namespace {
 using namespace samples;
 
 // The row of a table whose first cell is `name`.
-std::vector<document::Cell> row_of(const document::Table& table, const std::string& name) {
-    for (const auto& row : table.rows)
-        if (row[0].text == name) return row;
-    return {};
-}
-
 // The blocks below a heading of the second level, up to the next.
 std::vector<document::Block> section_of(const document::Document& document, const std::string& heading) {
     std::vector<document::Block> found;
@@ -30,10 +24,6 @@ std::vector<document::Block> section_of(const document::Document& document, cons
         if (is_within) found.push_back(block);
     }
     return found;
-}
-
-bool has(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
 }
 
 }  // namespace

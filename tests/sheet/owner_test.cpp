@@ -15,10 +15,6 @@ namespace {
 
 using namespace samples;
 
-bool has(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
 bool has_word(const std::string& text, const std::string& word) {
     return std::regex_search(text, std::regex("\\b" + word + "\\b", std::regex::icase));
 }

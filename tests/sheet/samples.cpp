@@ -127,4 +127,15 @@ std::string cell_of(const document::Table& table, const std::vector<document::Ce
     return "";
 }
 
+const Job& demo() {
+    static const Job job = demo_job();
+    return job;
+}
+
+std::vector<document::Cell> row_of(const document::Table& table, std::string_view name) {
+    for (const auto& row : table.rows)
+        if (row[0].text == name) return row;
+    return {};
+}
+
 }  // namespace tapwright::samples

@@ -11,6 +11,7 @@ namespace tapwright::samples {
 
 // The job that assets/demo.json describes.
 Job demo_job();
+const Job& demo();
 
 // A job from records written as { "points": [...], ... } would be, without the check of relations.
 Job job_of(std::string_view json);
@@ -35,7 +36,13 @@ std::vector<Block> blocks_of(const document::Document& document) {
 // The table whose caption, or where it has none the heading above it, begins with `caption`; an empty one when there is
 // none.
 document::Table table_of(const document::Document& document, std::string_view caption);
+// The row whose first cell says so; an empty one when there is none.
+std::vector<document::Cell> row_of(const document::Table& table, std::string_view name);
 // What stands in the column of that title; nothing where there is no such column.
 std::string cell_of(const document::Table& table, const std::vector<document::Cell>& row, std::string_view title);
+
+inline bool has(std::string_view text, std::string_view part) {
+    return text.find(part) != std::string_view::npos;
+}
 
 }  // namespace tapwright::samples

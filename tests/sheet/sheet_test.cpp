@@ -49,21 +49,6 @@ void check_well_formed(const document::Document& document) {
 }
 
 // The row of a table whose first cell is `name`.
-std::vector<document::Cell> row_of(const document::Table& table, const std::string& name) {
-    for (const auto& row : table.rows)
-        if (row[0].text == name) return row;
-    return {};
-}
-
-const Job& demo() {
-    static const Job job = demo_job();
-    return job;
-}
-
-bool has(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
 }  // namespace
 
 TEST_CASE("the technician's sheet names every room, zone, point, type, visit and shared snag") {

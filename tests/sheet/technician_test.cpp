@@ -9,22 +9,7 @@ namespace {
 
 using namespace samples;
 
-const Job& demo() {
-    static const Job job = demo_job();
-    return job;
-}
-
-bool has(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
 // The row of a table whose first cell is `name`.
-std::vector<document::Cell> row_of(const document::Table& table, const std::string& name) {
-    for (const auto& row : table.rows)
-        if (row[0].text == name) return row;
-    return {};
-}
-
 }  // namespace
 
 TEST_CASE("a plan outlines the loudspeaker of an open snag that its reader is told of") {

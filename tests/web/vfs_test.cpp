@@ -15,7 +15,7 @@ namespace {
 const std::string file = "Mill House.tapjob";
 const std::vector<std::string> both = {file, file + "-journal"};
 
-Stamp stamp(std::uint64_t seed) {
+Stamp seeded_stamp(std::uint64_t seed) {
     return {"2026-05-04T09:00:00Z", 1777885200000, seed};
 }
 
@@ -24,7 +24,7 @@ Command naming(const std::string& name) {
 }
 
 Result<Session> a_job() {
-    return Session::create(file, naming("Mill House"), {"Ada Quill", {}}, stamp(1), open_files_vfs);
+    return Session::create(file, naming("Mill House"), {"Ada Quill", {}}, seeded_stamp(1), open_files_vfs);
 }
 
 Result<Session> again() {
@@ -43,7 +43,7 @@ TEST_CASE("a job is made on open handles, changed, and opened again") {
     {
         Result<Session> job = a_job();
         REQUIRE(job.ok());
-        REQUIRE(job->request(naming("Mill Barn"), {"Ada Quill", {}}, stamp(2)).ok());
+        REQUIRE(job->request(naming("Mill Barn"), {"Ada Quill", {}}, seeded_stamp(2)).ok());
     }
     CHECK(disk.bytes[file + "-journal"].empty());
     const Result<Session> job = again();
@@ -69,7 +69,7 @@ TEST_CASE("a page that is killed between any two steps has the change or has it 
         Result<Session> job = a_job();
         REQUIRE(job.ok());
         disk.keeps_pictures = true;
-        REQUIRE(job->request(naming("Mill Barn"), {"Ada Quill", {}}, stamp(2)).ok());
+        REQUIRE(job->request(naming("Mill Barn"), {"Ada Quill", {}}, seeded_stamp(2)).ok());
         disk.pictures.push_back(disk.bytes);
     }
     REQUIRE(disk.pictures.size() > 5);
@@ -95,7 +95,7 @@ TEST_CASE("the journal of a change grows in one piece, and is on the device befo
     REQUIRE(job.ok());
     disk.keeps_pictures = true;
     const std::string before = disk.bytes[file];
-    REQUIRE(job->request(naming("Mill Barn"), {"Ada Quill", {}}, stamp(2)).ok());
+    REQUIRE(job->request(naming("Mill Barn"), {"Ada Quill", {}}, seeded_stamp(2)).ok());
     int grown = 0;
     std::size_t journal = 0;
     for (Bytes& picture : disk.pictures) {
@@ -116,7 +116,7 @@ TEST_CASE("on a disk that is full at any step a change is refused in words and t
         Result<Session> job = a_job();
         REQUIRE(job.ok());
         disk.writes_left = room;
-        const Result<Outcome> changed = job->request(naming("Mill Barn"), {"Ada Quill", {}}, stamp(2));
+        const Result<Outcome> changed = job->request(naming("Mill Barn"), {"Ada Quill", {}}, seeded_stamp(2));
         disk.writes_left = -1;
         if (changed.ok()) {
             CHECK(job->job().info().name == "Mill Barn");
@@ -126,7 +126,7 @@ TEST_CASE("on a disk that is full at any step a change is refused in words and t
         CHECK_FALSE(changed.refusal().message.empty());
         CHECK(job->job().info().name == "Mill House");
         // Once there is room again: at the latest when the job is opened anew.
-        if (job->request(naming("Mill Yard"), {"Ada Quill", {}}, stamp(3)).ok()) continue;
+        if (job->request(naming("Mill Yard"), {"Ada Quill", {}}, seeded_stamp(3)).ok()) continue;
         job = again();
         REQUIRE(job.ok());
         CHECK(job->job().info().name == "Mill House");

@@ -11,20 +11,20 @@ using namespace tapwright;
 
 namespace {
 
-using Number = std::uint64_t;
+using Counted = std::uint64_t;
 
-#define RULE(name, expression)                      \
-    {                                               \
-        name, #expression, [](Number n) -> Number { \
-            static_cast<void>(n);                   \
-            return expression;                      \
-        }                                           \
+#define RULE(name, expression)                        \
+    {                                                 \
+        name, #expression, [](Counted n) -> Counted { \
+            static_cast<void>(n);                     \
+            return expression;                        \
+        }                                             \
     }
 
 struct Known {
     const char* name;
     const char* text;
-    Number (*form)(Number count);
+    Counted (*form)(Counted count);
 };
 
 // clang-format off
@@ -52,9 +52,9 @@ TEST_CASE("plural rules give the form the language has for a count") {
     for (const Known& each : known) {
         const Result<PluralRule> rule = PluralRule::from(each.text);
         REQUIRE_MESSAGE(rule.ok(), each.name);
-        for (Number count = 0; count < 1200; ++count)
+        for (Counted count = 0; count < 1200; ++count)
             REQUIRE_MESSAGE(rule->form(count) == each.form(count), each.name << " " << count);
-        for (const Number count : {Number{1'000'001}, Number{2'000'000}, Number{999'999'999'999}})
+        for (const Counted count : {Counted{1'000'001}, Counted{2'000'000}, Counted{999'999'999'999}})
             CHECK_MESSAGE(rule->form(count) == each.form(count), each.name << " " << count);
     }
 }

@@ -2,7 +2,13 @@
 
 #include <doctest/doctest.h>
 
-using namespace tapwright::ui;
+using tapwright::ui::contrast;
+using tapwright::ui::day_theme;
+using tapwright::ui::night_theme;
+using tapwright::ui::shape_pairs;
+using tapwright::ui::text_pairs;
+using tapwright::ui::TextPair;
+using tapwright::ui::Theme;
 
 TEST_CASE("contrast follows WCAG 2.2") {
     // Source: WCAG 2.2, definition of contrast ratio: black on white is 21, a colour on itself 1.

@@ -6,7 +6,9 @@
 #include <cstdint>
 #include <set>
 
-using namespace tapwright::ui;
+using tapwright::ui::lay_out_line;
+using tapwright::ui::LineLayout;
+using tapwright::ui::PlacedPoint;
 
 namespace {
 
