@@ -29,7 +29,10 @@ public:
         : job_(job), judged_(judged), question_(question), line_(line) {}
 
     void collect() {
-        for (const std::uint32_t place : in_order_taken(job_)) take(place);
+        const std::vector<std::uint32_t> order = in_order_taken(job_);
+        taken_.resize(order.size());
+        for (std::uint32_t k = 0; k < order.size(); ++k) taken_[order[k]] = k;
+        for (const std::uint32_t place : order) take(place);
         take_drafts();
         settle_stays();
         add_looks();
@@ -148,8 +151,9 @@ private:
             for (auto& [key, place] : places_) {
                 if (key.second != Measured::ohms || !place.now || !place.now->reading) continue;
                 const Reading& reading = of(*place.now);
-                const bool is_earlier =
-                    reading.time && latest.time && !is_newer(reading, latest) && !is_same_stay(reading, latest);
+                const bool is_earlier = reading.time && latest.time &&
+                                        taken_[*place.now->reading] < taken_[*head->second.now->reading] &&
+                                        !is_same_stay(reading, latest);
                 if (!is_earlier || judged_.readings[*place.now->reading].verdict != Verdict::agrees) continue;
                 place.now->is_before = true;
             }
@@ -183,7 +187,7 @@ private:
         if (is_dc && line_.wiring.has_attenuators) return;
         Look look;
         look.reading = pick.reading;
-        look.with = pick.with;
+        look.taken = pick.reading ? taken_[*pick.reading] : static_cast<std::uint32_t>(taken_.size()) + pick.with;
         look.at = *reading.at;
         look.quantity = key.second;
         look.is_over_range = is_over_range(reading);
@@ -218,7 +222,7 @@ private:
         const std::optional<std::uint32_t> latest = latest_now();
         for (const auto& [key, pick] : volts_) {
             const Reading& reading = of(pick);
-            if (pick.reading && latest && !is_since(reading, job_.all<Reading>()[*latest])) continue;
+            if (pick.reading && latest && !is_since(*pick.reading, *latest)) continue;
             if (*reading.at == line_.zone_id || !reading.value) continue;
             VoltsLook look;
             look.reading = pick.reading;
@@ -257,8 +261,7 @@ private:
                 point.tap_w && std::abs(point.tap_w->value() / *reading.value - 1) <= same_tap_within;
             const bool is_seen_beside = std::any_of(question_.taps.begin(), question_.taps.end(),
                                                     [&](const TapSeen& seen) { return seen.point == point.id; });
-            if (!is_as_recorded || is_seen_beside || (latest && !is_since(reading, job_.all<Reading>()[*latest])))
-                continue;
+            if (!is_as_recorded || is_seen_beside || (latest && !is_since(place, *latest))) continue;
             line_.taps.emplace_back(*job_.place<Point>(point.id), *point.tap_w);
         }
         for (const TapSeen& seen : question_.taps)
@@ -308,16 +311,16 @@ private:
         return found;
     }
 
-    static bool is_since(const Reading& reading, const Reading& latest) {
-        return is_newer(reading, latest) || is_same_stay(reading, latest);
+    bool is_since(std::uint32_t reading, std::uint32_t latest) const {
+        const auto readings = job_.all<Reading>();
+        return taken_[reading] >= taken_[latest] || is_same_stay(readings[reading], readings[latest]);
     }
 
     std::optional<std::uint32_t> latest_now() const {
         std::optional<std::uint32_t> latest;
         for (const Look& look : line_.looks) {
             if (look.is_before || !look.reading) continue;
-            if (!latest || is_newer(job_.all<Reading>()[*look.reading], job_.all<Reading>()[*latest]))
-                latest = look.reading;
+            if (!latest || look.taken > taken_[*latest]) latest = look.reading;
         }
         return latest;
     }
@@ -348,6 +351,7 @@ private:
     const Judged& judged_;
     const FaultQuestion& question_;
     FaultLine& line_;
+    std::vector<std::uint32_t> taken_;  // of each reading of the job, as Look::taken
     // Read while the record expected something else.
     struct Otherwise {
         std::uint32_t reading = 0;

@@ -54,8 +54,8 @@ struct Condition {
 
 // One reading of ohms, at 1 kHz or d.c., in terms of rows.
 struct Look {
-    std::optional<std::uint32_t> reading;  // in job.all<Reading>(); absent: in FaultQuestion::with
-    std::uint32_t with = 0;
+    std::optional<std::uint32_t> reading;  // in job.all<Reading>(); absent: of FaultQuestion::with
+    std::uint32_t taken = 0;               // so many were before it, by MomentsTaken; what is not in the job is last
     Id at;
     Measured quantity = Measured::ohms;
     double ohms = 0;

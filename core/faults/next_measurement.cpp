@@ -44,17 +44,11 @@ NextMeasurement::NextMeasurement(const Job& job, const Diagnosis& diagnosis, con
       room_(options.room) {
     const Look* latest = nullptr;
     for (const Look& look : line_.looks)
-        if (!look.is_before && (!latest || is_later(look, *latest))) latest = &look;
+        if (!look.is_before && (!latest || look.taken > latest->taken)) latest = &look;
     const auto place = latest ? job.place<Point>(latest->at) : std::nullopt;
     if (!place) return;
     if (!options.room) room_ = job.all<Point>()[*place].room;
     if (line_.wiring.points[*place].kind == PointKind::speaker) ladder_ = *place;
-}
-
-// What is not in the job comes after all that is.
-bool NextMeasurement::is_later(const Look& look, const Look& than) const {
-    if (!look.reading || !than.reading) return !look.reading && (than.reading || look.with > than.with);
-    return is_newer(job_.all<Reading>()[*look.reading], job_.all<Reading>()[*than.reading]);
 }
 
 // The likeliest come first.

@@ -99,7 +99,6 @@ private:
     std::vector<std::uint32_t> suspects() const;
     using Stretches = std::vector<std::pair<std::uint32_t, std::uint32_t>>;
     Stretches silent_of(const Measurement& walk, const Cause& cause) const;
-    bool is_later(const Look& look, const Look& than) const;
     bool is_read(LineRow row, std::uint32_t condition, Measured quantity) const;
     bool is_wanted(Asked asked) const { return !options_.only || *options_.only == asked; }
     double minutes_for(double entropy, double most) const;

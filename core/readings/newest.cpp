@@ -6,11 +6,6 @@
 
 namespace tapwright {
 
-bool is_newer(const Reading& a, const Reading& b) {
-    if (!a.time || !b.time) return true;
-    return milliseconds(*a.time) >= milliseconds(*b.time);
-}
-
 std::vector<std::uint32_t> readings_at(const Job& job, const Id& at) {
     std::vector<std::uint32_t> found = in_order_taken(job);
     std::erase_if(found, [&](std::uint32_t place) { return job.all<Reading>()[place].at != at; });

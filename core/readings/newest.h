@@ -25,10 +25,6 @@ private:
     std::int64_t latest_ = std::numeric_limits<std::int64_t>::min();
 };
 
-// Of two readings looked at by themselves: whether `a` was taken after `b`, by their times where both have one, else
-// `a` was.
-bool is_newer(const Reading& a, const Reading& b);
-
 // The newest reading at `at` of those meant: is_meant(number of a reading).
 template <class IsMeant>
 std::optional<std::uint32_t> newest_reading(const Job& job, const Id& at, IsMeant is_meant) {

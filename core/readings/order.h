@@ -1,5 +1,5 @@
 // The order readings were taken in, and the stray voltage known at each: what "newest" and "before" mean in
-// core/readings. Used within it.
+// core/readings and in the search for faults.
 #pragma once
 
 #include <unordered_map>

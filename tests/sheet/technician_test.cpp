@@ -43,6 +43,18 @@ TEST_CASE("what is expected is a bound on the drawing, in the readings and besid
                   (cell_of(readings, row, "Date") == "14 Oct 2025"));
 }
 
+TEST_CASE("a reading typed in later from paper stands where it was taken, and the newest is judged at the end") {
+    const Job job = job_of(R"({"zones":[{"id":"z","name":"Hall","limit_w":100}],
+"points":[{"id":"p","kind":"speaker","label":"C-1","fed_from":"z","tap_w":10,"state":"tested"}],
+"readings":[{"id":"r1","at":"z","quantity":"ohms","value":900,"hz":1000,"time":"2026-05-06T09:00:00Z"},
+{"id":"r2","at":"z","quantity":"ohms","value":1000,"hz":1000,"time":"2026-05-04T09:00:00Z"},
+{"id":"r3","at":"z","quantity":"ohms","value":950,"hz":1000,"time":"2026-05-05T09:00:00Z"}]})");
+    const auto readings = table_of(sheet_of(job, SheetReader::technician), "Readings on Hall");
+    REQUIRE(readings.rows.size() == 3);
+    const char* const days[] = {"4 May 2026", "5 May 2026", "6 May 2026"};
+    for (std::size_t k = 0; k < 3; ++k) CHECK(cell_of(readings, readings.rows[k], "Date") == days[k]);
+}
+
 TEST_CASE("findings of one kind share a row with the list of where they are") {
     const auto findings = table_of(sheet_of(demo(), SheetReader::technician), "What is wrong or open");
     std::size_t taps = 0;
