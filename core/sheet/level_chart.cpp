@@ -13,23 +13,24 @@ using document::Drawing;
 using outline::Figure;
 
 // All in points.
-constexpr double left = 30, top = 6, width = 200, height = 58, mark = 2.2, text_size = 7;
+constexpr double chart_left = 30, chart_top = 6, chart_width = 200, chart_height = 58, cross_size = 2.2,
+                 chart_text_size = 7;
 constexpr double least_range_db = 1;
 
-struct Spot {
+struct LevelSpot {
     double metres;
     double decibels;
 };
 
 // Of the loudspeakers whose level and whole way are known; the others are counted.
-struct Spots {
-    std::vector<Spot> known;
+struct LevelSpots {
+    std::vector<LevelSpot> known;
     std::int64_t left_out = 0;
 };
 
-Spots spots_of(const View& view, std::uint32_t zone) {
+LevelSpots spots_of(const View& view, std::uint32_t zone) {
     std::vector<std::optional<double>> way(view.job.all<Point>().size());
-    Spots spots;
+    LevelSpots spots;
     for (const std::uint32_t at : view.zone_points[zone]) {  // a feed before what it feeds
         const Point& point = view.point(at);
         const PointOnLine& line = view.on_line(at);
@@ -45,39 +46,46 @@ Spots spots_of(const View& view, std::uint32_t zone) {
 }
 
 void put_label(const View& view, Drawing& drawing, double x, double y, const Message& text, outline::Align align) {
-    drawing.labels.push_back({x, y, text_with_isolates(view.words, text), text_size, align});
+    drawing.labels.push_back({x, y, text_with_isolates(view.words, text), chart_text_size, align});
 }
 
-Drawing chart_of(const View& view, const Spots& spots, double farthest, double lowest) {
+Drawing chart_of(const View& view, const LevelSpots& spots, double farthest, double lowest) {
     const double range = std::max(least_range_db, std::ceil(-lowest));
-    const auto x_of = [&](double metres) { return left + (farthest > 0 ? metres / farthest : 0) * width; };
-    const auto y_of = [&](double decibels) { return top + std::clamp(-decibels / range, 0.0, 1.0) * height; };
+    const auto x_of = [&](double metres) { return chart_left + (farthest > 0 ? metres / farthest : 0) * chart_width; };
+    const auto y_of = [&](double decibels) {
+        return chart_top + std::clamp(-decibels / range, 0.0, 1.0) * chart_height;
+    };
     Drawing drawing;
-    drawing.width = left + width + 8;
-    drawing.height = top + height + 14;
+    drawing.width = chart_left + chart_width + 8;
+    drawing.height = chart_top + chart_height + 14;
     for (const double level : {0.0, -range / 2, -range}) {
-        drawing.strokes.push_back({{{left, y_of(level)}, {left + width, y_of(level)}}, 0.4, level != 0});
-        put_label(view, drawing, left - 3, y_of(level) + 2.5, tapwright::Figure{level, Unit::decibel, 1},
+        drawing.strokes.push_back(
+            {{{chart_left, y_of(level)}, {chart_left + chart_width, y_of(level)}}, 0.4, level != 0});
+        put_label(view, drawing, chart_left - 3, y_of(level) + 2.5, tapwright::Figure{level, Unit::decibel, 1},
                   outline::Align::end);
     }
-    drawing.strokes.push_back({{{left, top}, {left, top + height}}, 0.8});
-    for (const Spot& spot : spots.known) {
+    drawing.strokes.push_back({{{chart_left, chart_top}, {chart_left, chart_top + chart_height}}, 0.8});
+    for (const LevelSpot& spot : spots.known) {
         const double x = x_of(spot.metres), y = y_of(spot.decibels);
         drawing.strokes.push_back(
-            {{{x - mark, y}, {x, y - mark}, {x + mark, y}, {x, y + mark}, {x - mark, y}}, 0.5, false, true});
+            {{{x - cross_size, y}, {x, y - cross_size}, {x + cross_size, y}, {x, y + cross_size}, {x - cross_size, y}},
+             0.5,
+             false,
+             true});
     }
-    put_label(view, drawing, left, top + height + 11, Metres(0), outline::Align::start);
-    put_label(view, drawing, left + width, top + height + 11, Metres(farthest), outline::Align::end);
+    put_label(view, drawing, chart_left, chart_top + chart_height + 11, Metres(0), outline::Align::start);
+    put_label(view, drawing, chart_left + chart_width, chart_top + chart_height + 11, Metres(farthest),
+              outline::Align::end);
     return drawing;
 }
 
 }  // namespace
 
 std::optional<Figure> level_chart(const View& view, std::uint32_t zone) {
-    const Spots spots = spots_of(view, zone);
+    const LevelSpots spots = spots_of(view, zone);
     if (spots.known.size() < 2) return std::nullopt;
     double farthest = 0, lowest = 0;
-    for (const Spot& spot : spots.known) {
+    for (const LevelSpot& spot : spots.known) {
         farthest = std::max(farthest, spot.metres);
         lowest = std::min(lowest, spot.decibels);
     }

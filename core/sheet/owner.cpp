@@ -22,7 +22,7 @@ bool has_link(const View& view, InterfaceKind kind) {
     return std::any_of(links.begin(), links.end(), [&](const Interface& link) { return link.kind == kind; });
 }
 
-void title(const View& view, Blocks& blocks) {
+void owner_title(const View& view, Blocks& blocks) {
     blocks.push_back(Heading{1, entered(name_of(view.job, job_id()))});
     blocks.push_back(Paragraph{
         Message("Loudspeaker system: what to do, and whom to call. Keep this page at the amplifier."), Tone::plain});
@@ -106,7 +106,7 @@ void amplifiers(const View& view, Blocks& blocks) {
 
 void page_to_keep(const View& view, Blocks& blocks) {
     blocks.push_back(Layout::one_page);
-    title(view, blocks);
+    owner_title(view, blocks);
     whom_to_call(view, blocks);
     blocks.push_back(Layout::beside);
     no_sound(view, blocks);

@@ -15,8 +15,8 @@ using outline::Figure;
 using outline::Heading;
 
 // All in points.
-constexpr double most_width = 236, most_height = 124, margin = 8, ring = 3.6, outline_of_snag = 2.1 * ring,
-                 text_size = 7, apart = 1.2;
+constexpr double most_width = 236, most_height = 124, plan_margin = 8, ring = 3.6, outline_of_snag = 2.1 * ring,
+                 plan_text_size = 7, apart = 1.2;
 constexpr int corners = 20;
 constexpr double most_lines = 24;
 
@@ -58,30 +58,30 @@ std::vector<std::array<double, 2>> circle(double x, double y, double radius, int
 // Each name beside its spot where it covers no other mark and no wall; the table of the room has them all.
 // Returns: where marks and names are.
 std::vector<Box> draw_names(const std::vector<Spot>& spots, Drawing& drawing) {
-    const Box floor{margin, margin, drawing.width - 2 * margin, drawing.height - 2 * margin};
+    const Box floor{plan_margin, plan_margin, drawing.width - 2 * plan_margin, drawing.height - 2 * plan_margin};
     std::vector<Box> taken;
     for (const Spot& spot : spots) {
         const double reach = spot.has_snag ? outline_of_snag : ring;
         taken.push_back({spot.x - reach, spot.y - reach, 2 * reach, 2 * reach});
     }
     for (const Spot& spot : spots) {
-        const double width = line_picture::estimated_width(spot.name, text_size),
+        const double width = line_picture::estimated_width(spot.name, plan_text_size),
                      gap = (spot.has_snag ? outline_of_snag : ring) + 1.5;
         // Beside it, below, above; then a line further, where names stand close.
-        const double below = spot.y + gap, above = spot.y - gap - text_size, further = text_size + 1;
-        const Box places[] = {{spot.x + gap, spot.y - text_size / 2, width, text_size},
-                              {spot.x - gap - width, spot.y - text_size / 2, width, text_size},
-                              {spot.x - width / 2, below, width, text_size},
-                              {spot.x - width / 2, above, width, text_size},
-                              {spot.x - width / 2, below + further, width, text_size},
-                              {spot.x - width / 2, above - further, width, text_size}};
+        const double below = spot.y + gap, above = spot.y - gap - plan_text_size, further = plan_text_size + 1;
+        const Box places[] = {{spot.x + gap, spot.y - plan_text_size / 2, width, plan_text_size},
+                              {spot.x - gap - width, spot.y - plan_text_size / 2, width, plan_text_size},
+                              {spot.x - width / 2, below, width, plan_text_size},
+                              {spot.x - width / 2, above, width, plan_text_size},
+                              {spot.x - width / 2, below + further, width, plan_text_size},
+                              {spot.x - width / 2, above - further, width, plan_text_size}};
         for (const Box& box : places) {
             const Box with_room{box.x - apart, box.y, box.width + 2 * apart, box.height};
             const bool is_taken =
                 std::any_of(taken.begin(), taken.end(), [&](const Box& each) { return each.meets(with_room); });
             if (is_taken || !box.is_within(floor)) continue;
             taken.push_back(box);
-            drawing.labels.push_back({box.x, box.y + text_size * 0.8, spot.name, text_size});
+            drawing.labels.push_back({box.x, box.y + plan_text_size * 0.8, spot.name, plan_text_size});
             break;
         }
     }
@@ -113,13 +113,17 @@ void draw_grid_line(std::array<double, 2> from, double end, int along, const std
 void draw_floor(const Room& room, double scale, const std::vector<Box>& taken, Drawing& drawing) {
     const double length = room.length_m->value(), width = room.width_m->value(),
                  grid = grid_of(std::max(length, width));
-    const double right = margin + length * scale, bottom = margin + width * scale;
+    const double right = plan_margin + length * scale, bottom = plan_margin + width * scale;
     for (double x = grid; x < length - grid / 100; x += grid)
-        draw_grid_line({margin + x * scale, margin}, bottom, 1, taken, drawing);
+        draw_grid_line({plan_margin + x * scale, plan_margin}, bottom, 1, taken, drawing);
     for (double y = grid; y < width - grid / 100; y += grid)
-        draw_grid_line({margin, margin + y * scale}, right, 0, taken, drawing);
-    drawing.strokes.push_back(
-        {{{margin, margin}, {right, margin}, {right, bottom}, {margin, bottom}, {margin, margin}}, 1.2});
+        draw_grid_line({plan_margin, plan_margin + y * scale}, right, 0, taken, drawing);
+    drawing.strokes.push_back({{{plan_margin, plan_margin},
+                                {right, plan_margin},
+                                {right, bottom},
+                                {plan_margin, bottom},
+                                {plan_margin, plan_margin}},
+                               1.2});
 }
 
 bool has_snag(const View& view, const Point& point) {
@@ -137,8 +141,8 @@ std::vector<Spot> spots_of(const View& view, const Room& room, double scale) {
     for (const Point& point : view.job.all<Point>()) {
         if (point.room != room.id || !point.x_m || !point.y_m) continue;
         if (view.options.reader == SheetReader::owner && !is_fitted(point)) continue;
-        spots.push_back({margin + std::clamp(point.x_m->value(), 0.0, room.length_m->value()) * scale,
-                         margin + std::clamp(point.y_m->value(), 0.0, room.width_m->value()) * scale,
+        spots.push_back({plan_margin + std::clamp(point.x_m->value(), 0.0, room.length_m->value()) * scale,
+                         plan_margin + std::clamp(point.y_m->value(), 0.0, room.width_m->value()) * scale,
                          text_with_isolates(view.words, entered(name_of(view.job, point.id))),
                          name_of(view.job, point.id), point.kind == PointKind::speaker, has_snag(view, point)});
     }
@@ -156,13 +160,13 @@ std::optional<Figure> plan_of(const View& view, std::uint32_t place) {
     const Room& room = view.room(place);
     if (!room.length_m || !room.width_m || room.length_m->value() <= 0 || room.width_m->value() <= 0)
         return std::nullopt;
-    const double scale = std::min((most_width - 2 * margin) / room.length_m->value(),
-                                  (most_height - 2 * margin) / room.width_m->value());
+    const double scale = std::min((most_width - 2 * plan_margin) / room.length_m->value(),
+                                  (most_height - 2 * plan_margin) / room.width_m->value());
     const std::vector<Spot> spots = spots_of(view, room, scale);
     if (spots.empty()) return std::nullopt;
     Drawing drawing;
-    drawing.width = room.length_m->value() * scale + 2 * margin;
-    drawing.height = room.width_m->value() * scale + 2 * margin;
+    drawing.width = room.length_m->value() * scale + 2 * plan_margin;
+    drawing.height = room.width_m->value() * scale + 2 * plan_margin;
     draw_floor(room, scale, draw_names(spots, drawing), drawing);
     for (const Spot& spot : spots)
         drawing.strokes.push_back({circle(spot.x, spot.y, ring), 1.2, false, spot.is_speaker});

@@ -21,7 +21,7 @@ using outline::Paragraph;
 using outline::Table;
 using outline::Tone;
 
-void title(const View& view, Blocks& blocks) {
+void technician_title(const View& view, Blocks& blocks) {
     const JobInfo& info = view.job.info();
     blocks.push_back(Heading{1, entered(name_of(view.job, job_id()))});
     blocks.push_back(Paragraph{Message("Technician's sheet: as-built record of the loudspeaker lines."), Tone::plain});
@@ -328,7 +328,7 @@ void since_handover(const View& view, Blocks& blocks) {
 
 void technician_sheet(const View& view, Blocks& blocks) {
     blocks.push_back(outline::Layout::compact);
-    title(view, blocks);
+    technician_title(view, blocks);
     summary(view, blocks);
     technician_cautions(view, blocks);
     findings(view, blocks);

@@ -167,7 +167,7 @@ Remark remark_on(const Point& point) {
     return remark;
 }
 
-Message words_for(const Remark& remark) {
+Message words_of_remark(const Remark& remark) {
     return with_semicolons(
         {shown_or_nothing(remark.state), remark.was_there ? Message(Origin::existing) : Message(),
          remark.is_reversed ? Message("polarity reversed") : Message(),
@@ -184,7 +184,7 @@ void remarks(const View& view, std::uint32_t zone, Blocks& blocks) {
     Series names;
     Remark last;
     const auto end_row = [&] {
-        if (!names.items.empty() && last != Remark()) table.rows.push_back({{names}, {words_for(last)}});
+        if (!names.items.empty() && last != Remark()) table.rows.push_back({{names}, {words_of_remark(last)}});
         names.items.clear();
     };
     for (const std::uint32_t at : view.zone_points[zone]) {
@@ -277,7 +277,7 @@ void not_traced_section(const View& view, Blocks& blocks) {
                               {room_name(view.job, point.room)},
                               {type_of(view, point)},
                               as_left(view, point),
-                              {words_for(remark_on(point))}});
+                              {words_of_remark(remark_on(point))}});
     }
     blocks.push_back(std::move(table));
 }

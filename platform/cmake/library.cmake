@@ -27,9 +27,9 @@ if(TAPWRIGHT_UNITY)
 endif()
 
 # tapwright_library(core/units SOURCES a.cpp PRIVATE_LINKS other::library): the library tapwright_units of that folder.
-# PRIVATE_LINKS and LINKS are libraries that are not ours. APART: its sources are never compiled together.
+# PRIVATE_LINKS and LINKS are libraries that are not ours.
 function(tapwright_library folder)
-  cmake_parse_arguments(PARSE_ARGV 1 arg "APART" "" "SOURCES;LINKS;PRIVATE_LINKS")
+  cmake_parse_arguments(PARSE_ARGV 1 arg "" "" "SOURCES;LINKS;PRIVATE_LINKS")
   get_filename_component(name ${folder} NAME)
   add_library(tapwright_${name} STATIC ${arg_SOURCES})
   tapwright_arrows_from(${folder} below)
@@ -41,9 +41,7 @@ function(tapwright_library folder)
   endforeach()
   list(REMOVE_DUPLICATES links)
   target_link_libraries(tapwright_${name} PUBLIC ${links} ${arg_LINKS} PRIVATE tapwright_flags ${arg_PRIVATE_LINKS})
-  if(arg_APART)
-    set_target_properties(tapwright_${name} PROPERTIES UNITY_BUILD OFF)
-  elseif(TAPWRIGHT_UNITY)
+  if(TAPWRIGHT_UNITY)
     add_library(tapwright_${name}_apart OBJECT EXCLUDE_FROM_ALL ${arg_SOURCES})
     set_target_properties(tapwright_${name}_apart PROPERTIES UNITY_BUILD OFF)
     target_link_libraries(tapwright_${name}_apart PRIVATE ${links} ${arg_LINKS} tapwright_flags ${arg_PRIVATE_LINKS})

@@ -94,7 +94,7 @@ void fall_silent() {
 Refusal ended_early() {
     return {
         Message("The pages could not be set, most likely because there is not enough memory. Nothing was written, and "
-                "the job file is undamaged: close other programs, or write it as HTML.")};
+                "the job file is undamaged: close other programs, or choose HTML instead of PDF.")};
 }
 
 // The reading end of the pipe, and whoever is at the other one; ended with this.

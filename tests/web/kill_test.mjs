@@ -5,7 +5,7 @@ import test from 'node:test';
 import {openLastJob, served} from './desk.mjs';
 import {kill, Phone, temporaryFolder} from './phone.mjs';
 
-const times = Number(process.env.TAPWRIGHT_KILLS || 10);
+const times = Number(process.env.TAPWRIGHT_KILLS || 5);
 const chosen = marks => marks.find(mark => /^point\.tap\.\d+$/.test(mark.name) && / chosen$/.test(mark.text))?.name;
 
 async function openPoint(phone, address, isFirst) {
