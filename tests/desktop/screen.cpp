@@ -225,7 +225,7 @@ void Screen::find(const std::string& name) {
     for (int tries = 0; tries < 40 && !sees(name); ++tries) {
         const Value found = mark(name);
         REQUIRE_MESSAGE(!found.is_null(), "there is no mark called " << name);
-        const bool below = number_at(found, 1) > height_ / 2;
+        const bool below = 2 * number_at(found, 1) > height_;
         const std::string before = marks_text();
         xdotool({"mousemove", std::to_string(width_ * 6 / 10), std::to_string(height_ / 2), "click", "--repeat", "3",
                  "--delay", "20", below ? "5" : "4"});

@@ -94,8 +94,8 @@ TEST_CASE("Other tables than ours") {
     for (const char* sql :
          {"CREATE TABLE extra(a)", "CREATE INDEX i ON op(id)", "CREATE VIEW v AS SELECT 1", "DROP TABLE blob",
           "CREATE TRIGGER t AFTER INSERT ON op BEGIN DELETE FROM batch; END", "ALTER TABLE batch ADD COLUMN more TEXT",
-          "PRAGMA writable_schema=ON; UPDATE sqlite_schema SET sql=replace(sql, 'person', 'persom') WHERE "
-          "name='batch'"})
+          ("PRAGMA writable_schema=ON; UPDATE sqlite_schema SET sql=replace(sql, 'person', 'persom') WHERE "
+           "name='batch'")})
         CHECK_MESSAGE(says(outcome(altered_with(folder, sql)), "has other tables than a job file"), sql);
     CHECK(says(outcome(altered_with(folder, "PRAGMA journal_mode=WAL")), "another program altered it"));
 }
@@ -126,8 +126,8 @@ TEST_CASE("Rows altered by a program that knows SQL but not the hashes") {
                             "UPDATE op SET position=5 WHERE place=3",
                             "UPDATE op SET id=CAST(x'ff' AS TEXT) WHERE place=3",
                             "UPDATE op SET value='' WHERE place=3",
-                            "INSERT INTO batch SELECT 4, writer, n, clock, person, visit, time, undoes, prev, hash "
-                            "FROM batch WHERE place=3"})
+                            ("INSERT INTO batch SELECT 4, writer, n, clock, person, visit, time, undoes, prev, hash "
+                             "FROM batch WHERE place=3")})
         CHECK_MESSAGE(says(outcome(altered_with(folder, sql)), "is damaged"), sql);
 }
 

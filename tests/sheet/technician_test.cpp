@@ -44,7 +44,7 @@ TEST_CASE("what is expected is a bound on the drawing, in the readings and besid
 }
 
 TEST_CASE("a reading typed in later from paper stands where it was taken, and the newest is judged at the end") {
-    const Job job = job_of(R"({"zones":[{"id":"z","name":"Hall","limit_w":100}],
+    const Job job = job_of(R"({"tapwright_job":1,"job":{"name":"Inn"},"zones":[{"id":"z","name":"Hall","limit_w":100}],
 "points":[{"id":"p","kind":"speaker","label":"C-1","fed_from":"z","tap_w":10,"state":"tested"}],
 "readings":[{"id":"r1","at":"z","quantity":"ohms","value":900,"hz":1000,"time":"2026-05-06T09:00:00Z"},
 {"id":"r2","at":"z","quantity":"ohms","value":1000,"hz":1000,"time":"2026-05-04T09:00:00Z"},
