@@ -3,6 +3,8 @@
 
 #include <doctest/doctest.h>
 
+#include <cmath>
+
 #include "core/words/words.h"
 #include "tests/line/line_networks.h"
 #include "tests/line/nearness.h"
@@ -39,7 +41,7 @@ TEST_CASE("windings that leave nothing for the loudspeaker are refused in a sent
 }
 
 TEST_CASE("a passive model never gives power back") {
-    for (double hz = 1; hz < 1e6; hz *= 1.7) CHECK(n3_speaker(hz).admittance.real() > 0);
+    for (int step = 0; step < 27; ++step) CHECK(n3_speaker(std::pow(1.7, step)).admittance.real() > 0);  // to 980 kHz
 }
 
 }  // namespace tapwright

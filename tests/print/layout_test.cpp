@@ -95,7 +95,8 @@ TEST_CASE(
 }
 
 TEST_CASE("Labels of every size offered stand whole, none over another, as many as there are") {
-    for (const auto& [width, height] : {std::pair(38.0, 13.0), std::pair(50.0, 20.0), std::pair(70.0, 30.0)}) {
+    for (const auto& size : {std::pair(38.0, 13.0), std::pair(50.0, 20.0), std::pair(70.0, 30.0)}) {
+        const double width = size.first, height = size.second;
         CAPTURE(width);
         const auto pdf = outside::rendered(samples::labels(width, height, 70));
         const std::string text = outside::text_of(pdf);

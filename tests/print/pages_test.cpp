@@ -70,9 +70,9 @@ void check_rows(const Tree& tree, int table) {
     std::map<int, int> on_page;
     for (const int row : rows)
         if (const auto pages = tree.pages_of(row)) ++on_page[pages->first];
-    for (const auto& [page, count] : on_page) {
-        CAPTURE(page);
-        CHECK((count > 1 || rows.size() == 1));
+    for (const auto& page : on_page) {
+        CAPTURE(page.first);
+        CHECK((page.second > 1 || rows.size() == 1));
     }
     for (const char* const above : {"/THead", "/Caption"})
         for (const int head : tree.children_of(table, above))

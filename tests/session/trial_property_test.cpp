@@ -7,6 +7,7 @@
 
 #include "core/exchange/job_json.h"
 #include "core/plan/trial.h"
+#include "tests/session/people.h"
 #include "tests/session/temporary.h"
 
 using namespace tapwright;
@@ -79,7 +80,6 @@ TEST_CASE("a trial made real then undone leaves the job as it was; trying it wri
     CHECK(rc::check([&] {
         const TemporaryFolder folder;
         Clock clock;
-        const Author ana{"Ana", ""};
         std::string before;
         {
             Result<Session> session =

@@ -42,7 +42,7 @@ const Known known[] = {
     RULE("Slovenian", n%100==1 ? 0 : n%100==2 ? 1 : n%100==3 || n%100==4 ? 2 : 3),
     RULE("Arabic", n==0 ? 0 : n==1 ? 1 : n==2 ? 2 : n%100>=3 && n%100<=10 ? 3 : n%100>=11 ? 4 : 5),
     RULE("arithmetic", (n + 3) * 2 - n / 2 % 5),
-    RULE("not", !n || !(n == 3)),
+    RULE("not", !n || !(n == 3)),  // NOLINT(misc-redundant-expression): as somebody may write it
 };
 // clang-format on
 

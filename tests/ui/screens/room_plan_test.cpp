@@ -267,7 +267,7 @@ TEST_CASE("the plan is whole at every size, placed and not, also with thirty lou
                                    {"label", "L-" + std::to_string(i)},
                                    {"room", "r"},
                                    {"x_m", 4 + 0.1 * (i % 6)},
-                                   {"y_m", 2 + 0.3 * (i / 6)}}));
+                                   {"y_m", 2 + 0.3 * static_cast<double>(i / 6)}}));
     for (const Screen& screen :
          {Screen{320, 568}, Screen{390, 844, 2}, Screen{844, 390}, Screen{820, 1180, 1, true}, Screen{1280, 800}})
         for (const ChangeList& job : {room_to_plan(), room_to_plan(false), crowd}) {

@@ -144,8 +144,9 @@ TEST_CASE("a figure is not parted from its unit at the end of a line") {
     Visit visit(ui::PlaceId::survey);
     ui::Context& context = visit.person.toolkit->context();
     for (const std::string text : {"Width of Room 20, 6 m", "Lost in the cable: 0.4 dB", "40 W"})
-        for (float width = 8; width < 400; width += 3)
-            for (const std::string& line : ui::broken_into_lines(context, ui::TextSize::body, text, width).lines)
+        for (int width = 8; width < 400; width += 3)
+            for (const std::string& line :
+                 ui::broken_into_lines(context, ui::TextSize::body, text, static_cast<float>(width)).lines)
                 if (width > 80) {
                     CHECK_MESSAGE(line != "m", width);
                     CHECK_MESSAGE(line != "dB", width);
