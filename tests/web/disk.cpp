@@ -28,16 +28,16 @@ public:
         const auto count = static_cast<std::size_t>(bytes);
         if (held.size() < begin + count) held.resize(begin + count);
         held.replace(begin, count, static_cast<const char*>(from), count);
-        disk_.note();
+        disk_.note({DiskEvent::What::write, name_, {}, begin, {static_cast<const char*>(from), count}});
         return true;
     }
     bool truncate(std::int64_t size) override {
         disk_.bytes[name_].resize(static_cast<std::size_t>(size));
-        disk_.note();
+        disk_.note({DiskEvent::What::resize, name_, {}, static_cast<std::uint64_t>(size), {}});
         return true;
     }
     bool flush() override {
-        disk_.note();
+        disk_.note({DiskEvent::What::sync, name_, {}, 0, {}});
         return true;
     }
     std::int64_t size() override { return static_cast<std::int64_t>(disk_.bytes[name_].size()); }
@@ -59,7 +59,7 @@ void Disk::open(const std::vector<std::string>& names, Done<void> done) {
     const auto is_taken = [this](const std::string& name) { return is_held || open_names.contains(name); };
     if (std::any_of(names.begin(), names.end(), is_taken)) return done(Refusal{Message("It is open in another tab.")});
     for (const std::string& name : names) {
-        bytes.try_emplace(name);
+        if (bytes.try_emplace(name).second && events) events->push_back({DiskEvent::What::create, name, {}, 0, {}});
         open_names.insert(name);
         files_.add(name, std::make_unique<DiskHandle>(*this, name));
     }

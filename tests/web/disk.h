@@ -1,15 +1,17 @@
 // A browser's private folder in memory, for tests: it counts what is asked of it, keeps a picture of itself after each
-// step, can be full, and can be held by another tab.
+// step, can be full, can be held by another tab, and its steps can be written down.
 #pragma once
 
 #include <map>
 #include <memory>
 #include <set>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "platform/web/store/folder.h"
 #include "platform/web/store/handles.h"
+#include "tests/crash/recorded_disk.h"
 
 namespace tapwright::test {
 
@@ -35,8 +37,11 @@ public:
     bool keeps_pictures = false;
     std::vector<Bytes> pictures;  // after each write, truncation and flush
 
-    void note() {
+    std::vector<DiskEvent>* events = nullptr;  // where all that changes a file is written down
+
+    void note(DiskEvent event) {
         if (keeps_pictures) pictures.push_back(bytes);
+        if (events) events->push_back(std::move(event));
     }
 
 private:
