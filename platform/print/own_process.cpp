@@ -9,9 +9,12 @@
 #include <cerrno>
 #include <csignal>
 #include <new>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
+#include <variant>
+#include <vector>
 
 #ifdef __linux__
 #include <sys/prctl.h>
@@ -28,10 +31,21 @@ constexpr bool is_watched = true;
 constexpr bool is_watched = false;
 #endif
 
-// What the child says first; behind it come the bytes of the PDF.
+// A library that waits for what never comes ends with its process.
+constexpr unsigned most_seconds = 600;
+
+// What the child says first; behind it come the bytes of the PDF, or what stands in the places of a refusal.
 struct Outcome {
     enum class Kind : char { made, refused, no_memory } kind = Kind::made;
     int pages = 0;
+    std::size_t count = 0;  // of bytes, or of places
+    Pattern pattern;        // of a refusal: literals are where they are in the parent too
+};
+
+// Behind it comes its text.
+struct Place {
+    const char* name = "";
+    bool is_code = false;
     std::size_t bytes = 0;
 };
 
@@ -60,6 +74,34 @@ bool read_all(int from, void* bytes, std::size_t count) {
     return true;
 }
 
+// Refusals of this folder are a pattern with names and reasons in its places.
+bool write_refusal(int to, const Message& message) {
+    const Outcome outcome{Outcome::Kind::refused, 0, message.named().size(), message.pattern()};
+    if (!message.sentences().empty() || !write_all(to, &outcome, sizeof outcome)) return false;
+    for (const Named& named : message.named()) {
+        const auto* entered = std::get_if<Entered>(&named.value.value());
+        const auto* code = std::get_if<Code>(&named.value.value());
+        if (!entered && !code) return false;
+        const std::string& text = entered ? entered->text : code->text;
+        const Place place{named.place, code != nullptr, text.size()};
+        if (!write_all(to, &place, sizeof place) || !write_all(to, text.data(), text.size())) return false;
+    }
+    return true;
+}
+
+std::optional<Refusal> read_refusal(int from, const Outcome& outcome) {
+    std::vector<Named> named;
+    for (std::size_t k = 0; k < outcome.count; ++k) {
+        Place place;
+        if (!read_all(from, &place, sizeof place)) return std::nullopt;
+        std::string text(place.bytes, '\0');
+        if (!read_all(from, text.data(), text.size())) return std::nullopt;
+        named.push_back(
+            {place.name, place.is_code ? Argument(Code{std::move(text)}) : Argument(Entered{std::move(text)})});
+    }
+    return Refusal{Message(outcome.pattern, std::move(named))};
+}
+
 bool pango_warned = false;
 
 // It draws on where it has no memory for a typeface, and only says that the page will be ugly.
@@ -73,8 +115,9 @@ void fall_silent() {
     if (nowhere >= 0) ::dup2(nowhere, STDERR_FILENO);
     const rlimit none{0, 0};
     ::setrlimit(RLIMIT_CORE, &none);
-    for (const int signal : {SIGABRT, SIGSEGV, SIGTRAP, SIGBUS}) ::signal(signal, SIG_DFL);
+    for (const int signal : {SIGABRT, SIGALRM, SIGBUS, SIGSEGV, SIGTRAP}) ::signal(signal, SIG_DFL);
     g_log_set_default_handler(note_warning, nullptr);
+    ::alarm(most_seconds);
 #ifdef __linux__
     ::prctl(PR_SET_PDEATHSIG, SIGKILL);
 #endif
@@ -86,12 +129,15 @@ void fall_silent() {
     bool is_said = false;
     try {
         const Result<Pdf> pdf = make();
-        const Outcome outcome =
-            pdf ? Outcome{Outcome::Kind::made, pdf->pages, pdf->bytes.size()} : Outcome{Outcome::Kind::refused};
-        is_said = !pango_warned && write_all(to, &outcome, sizeof outcome) &&
-                  (!pdf || write_all(to, pdf->bytes.data(), pdf->bytes.size()));
+        if (!pdf) {
+            is_said = write_refusal(to, pdf.refusal().message);
+        } else {
+            const Outcome outcome{Outcome::Kind::made, pdf->pages, pdf->bytes.size(), {}};
+            is_said = !pango_warned && write_all(to, &outcome, sizeof outcome) &&
+                      write_all(to, pdf->bytes.data(), pdf->bytes.size());
+        }
     } catch (const std::bad_alloc&) {
-        const Outcome outcome{Outcome::Kind::no_memory};
+        const Outcome outcome{Outcome::Kind::no_memory, 0, 0, {}};
         is_said = write_all(to, &outcome, sizeof outcome);
     }
     ::_exit(is_said ? 0 : 1);
@@ -154,8 +200,11 @@ Result<Pdf> in_own_process(const std::function<Result<Pdf>()>& make) {
     Outcome outcome;
     if (!read_all(child.from(), &outcome, sizeof outcome)) return ended_early();
     if (outcome.kind == Outcome::Kind::no_memory) out_of_memory();
-    if (outcome.kind == Outcome::Kind::refused) return make();
-    Pdf pdf{std::string(outcome.bytes, '\0'), outcome.pages};
+    if (outcome.kind == Outcome::Kind::refused) {
+        const std::optional<Refusal> refusal = read_refusal(child.from(), outcome);
+        return refusal ? *refusal : ended_early();
+    }
+    Pdf pdf{std::string(outcome.count, '\0'), outcome.pages};
     if (!read_all(child.from(), pdf.bytes.data(), pdf.bytes.size()) || !child.wait()) return ended_early();
     return pdf;
 }

@@ -21,7 +21,9 @@ Frame frame_of(document::Paper paper) {
     return frame;
 }
 
-Result<Pdf> set_pages(const document::Document& document) {
+}  // namespace
+
+Result<Pdf> render_pdf_here(const document::Document& document) {
     if (!document.created.empty() && pdf_date(document.created).empty())
         return Refusal{
             Message("The sheet's date {date} is not a time as in RFC 3339; write it as {example}.",
@@ -52,10 +54,8 @@ Result<Pdf> set_pages(const document::Document& document) {
     return Pdf{std::move(*bytes), static_cast<int>(pages.size())};
 }
 
-}  // namespace
-
 Result<Pdf> render_pdf(const document::Document& document) {
-    return in_own_process([&document] { return set_pages(document); });
+    return in_own_process([&document] { return render_pdf_here(document); });
 }
 
 }  // namespace tapwright::print

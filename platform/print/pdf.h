@@ -32,4 +32,7 @@ struct Pdf {
 // process for want of memory does not end this one.
 Result<Pdf> render_pdf(const document::Document& document);
 
+// The same in this process, which must not call render_pdf() afterwards: for tests of what is drawn.
+Result<Pdf> render_pdf_here(const document::Document& document);
+
 }  // namespace tapwright::print

@@ -11,6 +11,7 @@
 
 #include "core/words/words.h"
 #include "platform/handover/photo_files.h"
+#include "platform/print/pdf.h"
 #include "platform/system/files.h"
 #include "tests/photos/made_pictures.h"
 #include "tests/session/temporary.h"
@@ -194,4 +195,28 @@ TEST_CASE("a job that can only be read gives its sheet, and says that nothing re
     const Result<bool> recorded = record_sheet(*opened, *sheet, ana, job.clock.next());
     REQUIRE(recorded.ok());
     CHECK_FALSE(*recorded);
+}
+
+TEST_CASE("a document that was refused made the next one wait for ever") {
+    const auto refused = [](const document::Document& document) {
+        const Result<print::Pdf> pdf = print::render_pdf(document);
+        REQUIRE_FALSE(pdf.ok());
+        return in_english(pdf.refusal());
+    };
+    document::Document dateless, mute, whole;
+    whole.title = dateless.title = mute.title = "Barn";
+    whole.blocks.push_back(document::Heading{1, "Barn"});
+    dateless.created = "yesterday";
+    mute.blocks.push_back(document::Figure{document::Picture(), "Bar of the barn", ""});
+    std::string first;
+    for (int k = 0; k < 10; ++k) {
+        CHECK(refused(dateless) ==
+              "The sheet's date yesterday is not a time as in RFC 3339; write it as 2026-05-04T09:30:00Z.");
+        CHECK(refused(mute).starts_with("The figure Bar of the barn has no alternative text; say "));
+        const Result<print::Pdf> pdf = print::render_pdf(whole);
+        REQUIRE(pdf.ok());
+        CHECK(pdf->pages == 1);
+        if (first.empty()) first = pdf->bytes;
+        CHECK(pdf->bytes == first);
+    }
 }

@@ -20,7 +20,7 @@ using namespace tapwright::document;
 namespace {
 
 std::string refusal_of(const Document& document) {
-    const auto pdf = print::render_pdf(document);
+    const auto pdf = print::render_pdf_here(document);
     REQUIRE_FALSE(pdf.ok());
     return in_english(pdf.refusal());
 }
@@ -104,10 +104,10 @@ TEST_CASE("Pictures: a JPEG goes in as it is, with its own size; anything else i
         CHECK(refusal_of(with_picture(bad)).find("not a JPEG") != std::string::npos);
     // Cut off at many places, or one byte changed in the headers: a sentence or a sheet, but never a crash.
     for (std::size_t cut = 0; cut < 220 && cut < jpeg.size(); cut += 3) {
-        CHECK_FALSE(print::render_pdf(with_picture(jpeg.substr(0, cut))).ok());
+        CHECK_FALSE(print::render_pdf_here(with_picture(jpeg.substr(0, cut))).ok());
         std::string changed = jpeg;
         changed[cut] = static_cast<char>(changed[cut] ^ 0x55);
-        (void)print::render_pdf(with_picture(changed)).ok();
+        (void)print::render_pdf_here(with_picture(changed)).ok();
     }
 }
 

@@ -73,7 +73,7 @@ Outcome run(const std::string& command) {
 }
 
 print::Pdf rendered(const document::Document& document) {
-    auto pdf = print::render_pdf(document);
+    auto pdf = print::render_pdf_here(document);
     if (!pdf) FAIL(in_english(pdf.refusal()));
     return *pdf;
 }

@@ -17,7 +17,7 @@ int main(int count, char** arguments) {
     const auto document = name == "handover" ? tapwright::samples::handover()
                           : name == "nasty"  ? tapwright::samples::nasty()
                                              : tapwright::samples::long_table(std::strtoul(name.c_str(), nullptr, 10));
-    const auto pdf = tapwright::print::render_pdf(document);
+    const auto pdf = tapwright::print::render_pdf_here(document);
     if (!pdf) {
         std::fprintf(stderr, "%s\n", in_english(pdf.refusal()).c_str());
         return 1;
