@@ -27,7 +27,7 @@ endif()
 
 find_program(RUN_CLANG_TIDY NAMES run-clang-tidy)
 if(RUN_CLANG_TIDY)
-  # The compile commands are GCC's: clang does not know all of its warning flags.
+  # The compile commands may be GCC's: clang does not know all of its warning flags.
   add_custom_target(tidy COMMAND ${RUN_CLANG_TIDY} -quiet -p ${PROJECT_BINARY_DIR}
     -extra-arg=-Wno-unknown-warning-option -extra-arg=-Wno-string-conversion -extra-arg=-Wno-sign-conversion "^${PROJECT_SOURCE_DIR}/(core|ui|platform|tests)/" USES_TERMINAL VERBATIM)
 endif()

@@ -123,8 +123,9 @@ void fall_silent() {
 #endif
 }
 
-// The child's whole life. It ends without the parent's tidying up: what is open belongs to the parent.
-[[noreturn]] void hand_over(const std::function<Result<Pdf>()>& make, int to) {
+// The child's whole life. It ends without the parent's tidying up: what is open belongs to the parent. Nothing may be
+// thrown out of it, or whoever asked for a PDF would go on twice.
+[[noreturn]] void hand_over(const std::function<Result<Pdf>()>& make, int to) noexcept {
     fall_silent();
     bool is_said = false;
     try {

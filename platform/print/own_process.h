@@ -15,7 +15,7 @@ namespace tapwright::print {
 // Requires: this process has not set or drawn anything itself. pango leaves threads behind, and what they hold when the
 // child is made is held in it for ever. And: a refusal of `make` has only names and code in its places.
 //
-// With the address sanitizer it is called in this process, so that its reports and leaks are seen.
+// With the address sanitizer of GCC it is called in this process, so that its reports and leaks are seen.
 Result<Pdf> in_own_process(const std::function<Result<Pdf>()>& make);
 
 }  // namespace tapwright::print

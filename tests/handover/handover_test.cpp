@@ -4,13 +4,19 @@
 
 #include <doctest/doctest.h>
 #include <sys/resource.h>
+#include <unistd.h>
 
 #include <csignal>
+#include <cstdlib>
 #include <fstream>
+#include <functional>
 #include <iterator>
+#include <new>
+#include <stdexcept>
 
 #include "core/words/words.h"
 #include "platform/handover/photo_files.h"
+#include "platform/print/own_process.h"
 #include "platform/print/pdf.h"
 #include "platform/system/files.h"
 #include "tests/photos/made_pictures.h"
@@ -220,3 +226,43 @@ TEST_CASE("a document that was refused made the next one wait for ever") {
         CHECK(pdf->bytes == first);
     }
 }
+
+#ifndef __SANITIZE_ADDRESS__  // with it the pages are set in this process
+namespace {
+
+// Ends this test where a child comes back to it.
+class OnlyHere {
+public:
+    OnlyHere() = default;
+    OnlyHere(const OnlyHere&) = delete;
+    OnlyHere& operator=(const OnlyHere&) = delete;
+    ~OnlyHere() {
+        if (::getpid() == here_) return;
+        ::kill(here_, SIGKILL);
+        ::_exit(1);
+    }
+
+private:
+    pid_t here_ = ::getpid();
+};
+
+}  // namespace
+
+TEST_CASE("whatever ends the setting of pages is one sentence here, and nobody goes on twice") {
+    const auto sentence = [](const std::function<Result<print::Pdf>()>& make) {
+        const OnlyHere only_here;
+        const Result<print::Pdf> pdf = print::in_own_process(make);
+        REQUIRE_FALSE(pdf.ok());
+        return in_english(pdf.refusal());
+    };
+    const auto throws = []() -> Result<print::Pdf> { throw std::logic_error("not one of memory"); };
+    const auto aborts = []() -> Result<print::Pdf> { std::abort(); };
+    const auto leaves = []() -> Result<print::Pdf> { ::_exit(0); };
+    for (const std::function<Result<print::Pdf>()>& make :
+         {std::function<Result<print::Pdf>()>(throws), std::function<Result<print::Pdf>()>(aborts),
+          std::function<Result<print::Pdf>()>(leaves)})
+        CHECK(sentence(make).starts_with("The pages could not be set, most likely "));
+    const auto lacks_memory = []() -> Result<print::Pdf> { throw std::bad_alloc(); };
+    CHECK_THROWS_AS((void)print::in_own_process(lacks_memory), std::bad_alloc);
+}
+#endif

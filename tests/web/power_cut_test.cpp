@@ -6,6 +6,7 @@
 #include <doctest/doctest.h>
 
 #include <cstdlib>
+#include <optional>
 
 #include "core/session/session.h"
 #include "core/words/words.h"
@@ -109,13 +110,12 @@ TEST_CASE("a power cut at any moment loses nothing that the page said is saved")
     std::size_t states = 0, in_the_making = 0, kept_early = 0;
     for (std::uint64_t seed = 1; states < most; ++seed) {
         const std::size_t before = states;
-        const std::size_t end = most - states;
         PowerCut cut(seed);
         std::size_t acknowledged = 0;
         for (std::size_t i = 0; i < day.events.size(); ++i) {
             cut.follow(day.events[i]);
             if (day.events[i].what == DiskEvent::What::done) acknowledged = static_cast<std::size_t>(day.events[i].at);
-            const std::size_t share = (before + end - states) / (day.events.size() - i);
+            const std::size_t share = (most - states) / (day.events.size() - i);
             cut.states(share, [&](const FolderState& state) {
                 ++states;
                 CAPTURE(seed);
